@@ -1,0 +1,119 @@
+package material
+
+// Parcel is a quantity of wet material: water, and the solids of both size
+// classes. The zero value is an empty parcel. All masses in kg.
+type Parcel struct {
+	Water  float64
+	Fine   Solids
+	Coarse Solids
+}
+
+// Total returns the wet mass, kg.
+func (p Parcel) Total() float64 { return p.Water + p.Dry() }
+
+// Dry returns the dry mass, kg.
+func (p Parcel) Dry() float64 { return p.Fine.Dry() + p.Coarse.Dry() }
+
+// Volatile returns the mass of volatile solids, kg.
+func (p Parcel) Volatile() float64 { return p.Fine.Volatile() + p.Coarse.Volatile() }
+
+// Fixed returns the mass of fixed solids (ash), kg.
+func (p Parcel) Fixed() float64 { return p.Fine.Fixed + p.Coarse.Fixed }
+
+// Degradable returns the mass of readily and slowly degradable solids, kg.
+func (p Parcel) Degradable() float64 {
+	return p.Fine.Readily + p.Fine.Slowly + p.Coarse.Readily + p.Coarse.Slowly
+}
+
+// Carbon returns the mass of organic carbon, kg.
+func (p Parcel) Carbon() float64 { return p.Fine.Carbon + p.Coarse.Carbon }
+
+// Nitrogen returns the mass of nitrogen, kg.
+func (p Parcel) Nitrogen() float64 { return p.Fine.Nitrogen + p.Coarse.Nitrogen }
+
+// Moisture returns the water fraction of the wet mass, 0 for an empty parcel.
+func (p Parcel) Moisture() float64 { return ratio(p.Water, p.Total()) }
+
+// SolidsContent returns the dry fraction of the wet mass, 0 for an empty parcel.
+func (p Parcel) SolidsContent() float64 { return ratio(p.Dry(), p.Total()) }
+
+// VolatileFraction returns volatile solids per dry solids, 0 when dry mass is 0.
+func (p Parcel) VolatileFraction() float64 { return ratio(p.Volatile(), p.Dry()) }
+
+// CarbonToNitrogen returns the mass ratio C:N, 0 when there is no nitrogen.
+func (p Parcel) CarbonToNitrogen() float64 { return ratio(p.Carbon(), p.Nitrogen()) }
+
+// Plus returns the mixture of p and q.
+func (p Parcel) Plus(q Parcel) Parcel {
+	return Parcel{
+		Water:  p.Water + q.Water,
+		Fine:   p.Fine.Plus(q.Fine),
+		Coarse: p.Coarse.Plus(q.Coarse),
+	}
+}
+
+// Minus returns p less q. The caller answers for q being part of p.
+func (p Parcel) Minus(q Parcel) Parcel { return p.Plus(q.Times(-1)) }
+
+// Times returns a parcel of the same composition, f times as large.
+func (p Parcel) Times(f float64) Parcel {
+	return Parcel{Water: p.Water * f, Fine: p.Fine.Times(f), Coarse: p.Coarse.Times(f)}
+}
+
+// Add mixes q into p.
+func (p *Parcel) Add(q Parcel) { *p = p.Plus(q) }
+
+// Take removes and returns the fraction f of p, at p's composition. A fraction
+// of 1 or more takes all and leaves exactly nothing; one of 0 or less takes
+// nothing.
+func (p *Parcel) Take(f float64) Parcel {
+	if f >= 1 {
+		q := *p
+		*p = Parcel{}
+		return q
+	}
+	if f <= 0 {
+		return Parcel{}
+	}
+	q := p.Times(f)
+	*p = p.Minus(q)
+	return q
+}
+
+// TakeMass removes and returns kg of wet mass, or all there is.
+func (p *Parcel) TakeMass(kg float64) Parcel { return p.Take(ratio(kg, p.Total())) }
+
+// Evaporate removes water, kg, and returns what was removed: never more than
+// there is.
+func (p *Parcel) Evaporate(kg float64) float64 {
+	kg = min(max(kg, 0), p.Water)
+	p.Water -= kg
+	return kg
+}
+
+// Wear moves the fraction f of the coarse solids to the fine class, as
+// handling does to wood chips. Mass and composition are kept.
+func (p *Parcel) Wear(f float64) {
+	worn := p.Coarse.Times(min(max(f, 0), 1))
+	p.Coarse = p.Coarse.Minus(worn)
+	p.Fine = p.Fine.Plus(worn)
+}
+
+// Components returns the parcel's masses as the ledger counts them.
+func (p Parcel) Components() Components {
+	return Components{
+		Water:    p.Water,
+		Fixed:    p.Fixed(),
+		Volatile: p.Volatile(),
+		Carbon:   p.Carbon(),
+		Nitrogen: p.Nitrogen(),
+		Total:    p.Total(),
+	}
+}
+
+func ratio(a, b float64) float64 {
+	if b == 0 {
+		return 0
+	}
+	return a / b
+}
