@@ -1,0 +1,21 @@
+// Package sim is a small discrete-event kit: a kernel that orders events on a
+// calendar of whole seconds, servers with queues, and stocks with a level.
+//
+// It knows nothing of what is simulated. It holds no randomness (see
+// sim/random), no replications (see sim/replicate) and no file or screen.
+//
+// Units: time is whole seconds since the start of the run ([Time], [Duration]);
+// a stock's amount is whatever unit its user keeps to, its rate that unit per
+// second. Nothing here is safe for use by several goroutines: one kernel, and
+// everything built on it, belongs to one goroutine.
+//
+// The engine underneath is simgo. Nothing outside kernel.go sees it, and only
+// its plain timed events are used: simgo orders instants, the kernel's own
+// agenda orders what happens within one instant. That gives priorities and
+// cancelling, and keeps the number of simgo's events, which are dear, to one
+// for each distinct pending instant.
+//
+// Callbacks run in the middle of the call that allows them, not through a
+// further event of zero delay: a free server calls its customer back before
+// Seize returns. An event that need not exist costs nothing.
+package sim

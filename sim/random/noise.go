@@ -1,0 +1,62 @@
+package random
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+)
+
+// AR1Lognormal describes a factor of mean one that varies from step to step and
+// remembers: lognormal at every step, with CV its coefficient of variation and
+// Correlation that between one step and the next, 0 or more and below 1.
+//
+// The logarithm is a first-order autoregression with correlation
+// ln(1 + Correlation·CV²)/ln(1 + CV²), which gives the factor itself the
+// correlation asked for (derived from the covariance of two lognormals,
+// exp(cov) − 1).
+type AR1Lognormal struct {
+	CV          float64
+	Correlation float64
+}
+
+// Validate says what is wrong with the parameters, or nil.
+func (d AR1Lognormal) Validate() error {
+	if err := finite("autocorrelated lognormal", d.CV, d.Correlation); err != nil {
+		return err
+	}
+	if d.CV < 0 {
+		return fmt.Errorf("autocorrelated lognormal: coefficient of variation %v is negative", d.CV)
+	}
+	if d.Correlation < 0 || d.Correlation >= 1 {
+		return fmt.Errorf("autocorrelated lognormal: correlation %v is not in [0, 1)", d.Correlation)
+	}
+	return nil
+}
+
+// Start returns a sequence in its steady state, which draws from r. The
+// parameters must be valid.
+func (d AR1Lognormal) Start(r *rand.Rand) *Noise {
+	n := &Noise{r: r, variance: logVariance(d.CV)}
+	if n.variance > 0 {
+		n.memory = math.Log1p(d.Correlation*d.CV*d.CV) / n.variance
+	}
+	n.fresh = math.Sqrt(1 - n.memory*n.memory)
+	n.z = standardNormal(r)
+	return n
+}
+
+// Noise is a running sequence of [AR1Lognormal].
+type Noise struct {
+	r        *rand.Rand
+	variance float64 // of the logarithm
+	memory   float64 // correlation of the logarithm between steps
+	fresh    float64 // share of new noise, so that the variance stays one
+	z        float64 // standardised logarithm of the next value
+}
+
+// Next returns the factor of this step and moves to the next.
+func (n *Noise) Next() float64 {
+	x := meanOneLognormal(n.z, n.variance)
+	n.z = n.memory*n.z + n.fresh*standardNormal(n.r)
+	return x
+}

@@ -1,0 +1,184 @@
+package stats
+
+import (
+	"fmt"
+	"math"
+)
+
+// TimeWeighted follows a level over time: a queue's length, a store's contents.
+// Between the instants that it is told of, the level stays as it was set, or has
+// moved in a straight line to where RampTo puts it.
+type TimeWeighted struct {
+	start, last int64 // seconds
+	level       float64
+	area        float64 // level × seconds, from start to last
+	low, high   float64
+	thresholds  []threshold
+	counts      []int64 // seconds at each whole level, when counting
+	counting    bool
+}
+
+type threshold struct {
+	level float64
+	above float64 // seconds strictly above level
+}
+
+// NewTimeWeighted begins at an instant with a level.
+func NewTimeWeighted(start int64, level float64) *TimeWeighted {
+	w := &TimeWeighted{level: level}
+	w.Reset(start)
+	return w
+}
+
+// Reset forgets the past, as at the end of a warm-up or of a year, and keeps the
+// level. Thresholds and counting stay in force.
+func (w *TimeWeighted) Reset(t int64) {
+	w.start, w.last = t, t
+	w.area = 0
+	w.low, w.high = w.level, w.level
+	for i := range w.thresholds {
+		w.thresholds[i].above = 0
+	}
+	clear(w.counts)
+}
+
+// Set says that the level becomes v at instant t, until when it stayed as it
+// was. A level that is not a number, or an instant before the last one told,
+// panics: it is a mistake in the model.
+func (w *TimeWeighted) Set(t int64, v float64) {
+	w.advance(t, w.level)
+	w.jump(v)
+}
+
+// Add changes the level by dv at instant t.
+func (w *TimeWeighted) Add(t int64, dv float64) { w.Set(t, w.level+dv) }
+
+// RampTo says that the level has moved in a straight line since the last instant
+// told, and arrives at v at instant t.
+func (w *TimeWeighted) RampTo(t int64, v float64) {
+	w.advance(t, v)
+	w.jump(v)
+}
+
+// jump changes the level at the present instant.
+func (w *TimeWeighted) jump(v float64) {
+	if math.IsNaN(v) {
+		panic(fmt.Errorf("stats: level is not a number at second %d", w.last))
+	}
+	w.level = v
+	w.low = min(w.low, v)
+	w.high = max(w.high, v)
+}
+
+// advance books the time until t, over which the level goes straight to end.
+func (w *TimeWeighted) advance(t int64, end float64) {
+	if t < w.last {
+		panic(fmt.Errorf("stats: instant %d is before the last one, %d", t, w.last))
+	}
+	if t == w.last {
+		return
+	}
+	span := float64(t - w.last)
+	w.area += span * (w.level + end) / 2
+	for i := range w.thresholds {
+		th := &w.thresholds[i]
+		th.above += span * shareAbove(w.level, end, th.level)
+	}
+	if w.counting {
+		w.count(t - w.last)
+	}
+	w.last = t
+}
+
+// shareAbove is the share of a straight line from a to b that lies above x.
+func shareAbove(a, b, x float64) float64 {
+	low, high := min(a, b), max(a, b)
+	switch {
+	case low > x:
+		return 1
+	case high <= x:
+		return 0
+	}
+	return (high - x) / (high - low)
+}
+
+// Level returns the present level.
+func (w *TimeWeighted) Level() float64 { return w.level }
+
+// Min returns the lowest level since the start or the last Reset.
+func (w *TimeWeighted) Min() float64 { return w.low }
+
+// Max returns the highest level since the start or the last Reset.
+func (w *TimeWeighted) Max() float64 { return w.high }
+
+// Area returns the integral of the level until an instant, in level × seconds.
+func (w *TimeWeighted) Area(until int64) float64 {
+	w.advance(until, w.level)
+	return w.area
+}
+
+// Mean returns the average level over time until an instant; with no time
+// passed, the level.
+func (w *TimeWeighted) Mean(until int64) float64 {
+	area := w.Area(until)
+	if until == w.start {
+		return w.level
+	}
+	return area / float64(until-w.start)
+}
+
+// Watch begins to measure the time above a level, from the last instant told.
+func (w *TimeWeighted) Watch(level float64) {
+	w.thresholds = append(w.thresholds, threshold{level: level})
+}
+
+// TimeAbove returns the seconds spent strictly above a level that was given to
+// [TimeWeighted.Watch]; any other level panics.
+func (w *TimeWeighted) TimeAbove(level float64, until int64) float64 {
+	w.advance(until, w.level)
+	for _, th := range w.thresholds {
+		if th.level == level {
+			return th.above
+		}
+	}
+	panic(fmt.Errorf("stats: level %v is not watched", level))
+}
+
+// CountLevels begins to keep the time spent at each whole level, for levels that
+// count things: whole, not negative, and changed by Set and Add only.
+func (w *TimeWeighted) CountLevels() { w.counting = true }
+
+// count books seconds at the present level.
+func (w *TimeWeighted) count(seconds int64) {
+	n := int(w.level)
+	if float64(n) != w.level || n < 0 {
+		panic(fmt.Errorf("stats: level %v is not a count", w.level))
+	}
+	for len(w.counts) <= n {
+		w.counts = append(w.counts, 0)
+	}
+	w.counts[n] += seconds
+}
+
+// Histogram returns the seconds spent at level 0, 1, 2 and so on until an
+// instant. It needs [TimeWeighted.CountLevels].
+func (w *TimeWeighted) Histogram(until int64) []int64 {
+	w.advance(until, w.level)
+	return append([]int64(nil), w.counts...)
+}
+
+// Covering returns the lowest level that was enough for a share q of the time:
+// the level at or below which at least that share was spent. It needs
+// [TimeWeighted.CountLevels].
+func (w *TimeWeighted) Covering(q float64, until int64) int {
+	counts := w.Histogram(until)
+	need := q * float64(until-w.start)
+	var spent float64
+	for n, seconds := range counts {
+		spent += float64(seconds)
+		if spent >= need {
+			return n
+		}
+	}
+	return max(len(counts)-1, 0)
+}
