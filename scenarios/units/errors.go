@@ -1,0 +1,91 @@
+package units
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"loamcast/scenarios/units/spelling"
+)
+
+// Error is what is wrong with a quantity's text, and what would be right.
+type Error struct {
+	Problem string
+	Hint    string
+}
+
+// Error joins the problem and the hint.
+func (e *Error) Error() string { return e.Problem + "; " + e.Hint }
+
+func fault(problem, hint string) error { return &Error{problem, hint} }
+
+// quote puts text between quotation marks and shortens it if it is long.
+func quote(text string) string {
+	if r := []rune(text); len(r) > 40 {
+		text = string(r[:37]) + "..."
+	}
+	return strconv.Quote(text)
+}
+
+// lookUp returns the unit of that name or an error that explains why there is
+// none; an error without a hint is for the caller to complete.
+func lookUp(name string) (*unit, error) {
+	if u := findUnit(name); u != nil {
+		return u, nil
+	}
+	lower := strings.ToLower(name)
+	switch {
+	case name == "":
+		return nil, fault("a unit is missing beside \"/\" or \"·\"", "write a unit such as lb/yd3")
+	case lower == "ton" || lower == "tons":
+		return nil, fault(quote(name)+" can mean three masses",
+			"which one: short ton (2,000 lb), metric ton (t, 1,000 kg) or long ton (2,240 lb)?")
+	case strings.HasPrefix(lower, "dry ") || strings.HasPrefix(lower, "wet "):
+		return nil, fault(quote(name)+" names a basis, and a unit has none",
+			"the field says whether dry or wet is meant; write "+strconv.Quote(name[4:]))
+	case startsWithDigit(name):
+		return nil, fault("a second number, "+quote(name)+", stands where a unit should",
+			"write one number, then its unit")
+	}
+	if near, ok := spelling.Nearest(name, unitNames); ok {
+		return nil, fault("no unit is called "+quote(name), "did you mean "+near+"?")
+	}
+	return nil, fault("no unit is called "+quote(name), "")
+}
+
+// withHint fills in the hint of an error that has none.
+func withHint(err error, hint string) error {
+	if e, ok := err.(*Error); ok && e.Hint == "" {
+		e.Hint = hint
+	}
+	return err
+}
+
+func startsWithDigit(name string) bool {
+	name = strings.TrimLeft(name, "+-–.,")
+	return name != "" && name[0] >= '0' && name[0] <= '9'
+}
+
+// unitNames lists every spelling, in the table's order.
+var unitNames = func() []string {
+	var names []string
+	for _, u := range unitTable {
+		names = append(names, u.names...)
+	}
+	return names
+}()
+
+// describe names the kind of quantity that c measures: "a volume".
+func describe(c compound) string {
+	switch {
+	case c.empty:
+		return "a bare number"
+	case c.powers == exponents{} && !c.inverse:
+		return Fraction.String()
+	}
+	kind := slices.IndexFunc(bases, func(b compound) bool { return !b.empty && b.powers == c.powers })
+	if kind < 0 {
+		return "another kind of quantity"
+	}
+	return Dimension(kind).String()
+}

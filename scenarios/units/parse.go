@@ -1,0 +1,127 @@
+package units
+
+import (
+	"math"
+	"strings"
+)
+
+// longest is the greatest number of bytes a quantity may be written in; it
+// keeps exponents and messages small.
+const longest = 120
+
+// tidy writes every way of typing a sign, a power or a space in one way.
+var tidy = strings.NewReplacer(
+	"³", "3", "²", "2", "^3", "3", "^2", "2",
+	"⋅", "·", "×", "·", "*", "·", "∙", "·",
+	"º", "°", "˚", "°", "℃", "°C", "℉", "°F", "° ", "°",
+	"−", "-", "\u00a0", " ", "\u202f", " ", "\u2009", " ",
+)
+
+// Parse reads a quantity such as "1,100 lb/yd3" and returns its value in the
+// base unit of dim. A negative value is returned as it stands: what range is
+// sensible, the caller knows. The error is an [*Error].
+func Parse(text string, dim Dimension) (float64, error) {
+	value, c, err := split(text, dim)
+	if err != nil {
+		return 0, err
+	}
+	if err := match(text, value, c, dim); err != nil {
+		return 0, err
+	}
+	if dim == TemperatureDifference {
+		c.offset = 0
+	}
+	// Adding zero turns a negative zero into a plain one.
+	result := c.to(bases[dim], value) + 0
+	if math.IsInf(result, 0) || math.IsNaN(result) {
+		return 0, fault(quote(text)+" is too large a number", "check its exponent and unit")
+	}
+	return result, nil
+}
+
+// split parts a quantity into its number and its unit.
+func split(text string, dim Dimension) (float64, compound, error) {
+	s := strings.TrimSpace(tidy.Replace(text))
+	switch {
+	case s == "":
+		return 0, compound{}, fault("nothing is written where "+dim.String()+" is needed", advice(dim))
+	case len(s) > longest:
+		return 0, compound{}, fault(quote(text)+" is too long for a quantity", advice(dim))
+	}
+	s, currency := cutCurrency(s)
+	value, rest, err := splitNumber(s)
+	if err != nil {
+		return 0, compound{}, withHint(err, advice(dim))
+	}
+	c, err := parseCompound(strings.TrimSpace(currency + rest))
+	if err != nil {
+		return 0, compound{}, withHint(err, advice(dim))
+	}
+	return value, c, nil
+}
+
+// cutCurrency moves a dollar sign from before the number to the unit:
+// "$0.35/yd3" is "0.35 $/yd3".
+func cutCurrency(s string) (rest, currency string) {
+	sign := ""
+	if strings.HasPrefix(s, "-") {
+		sign, s = "-", s[1:]
+	}
+	if after, found := strings.CutPrefix(s, "$"); found {
+		return sign + strings.TrimSpace(after), "$"
+	}
+	return sign + s, ""
+}
+
+// match reports an error unless the unit c measures what dim is.
+func match(text string, value float64, c compound, dim Dimension) error {
+	base := bases[dim]
+	if c.empty {
+		if dim.Bare() {
+			return nil
+		}
+		return fault(quote(text)+" has no unit, and "+dim.String()+" needs one", bareAdvice(value, dim))
+	}
+	powers := c.powers
+	if c.inverse && base.powers[4] == 1 {
+		powers[4]++ // "0.35 /yd3" is a price with the currency left out
+	}
+	kin := powers == base.powers
+	switch dim {
+	case Dimensionless:
+		kin = false
+	case Ratio:
+		kin = kin && !c.percent
+	}
+	if kin {
+		return nil
+	}
+	return fault(quote(text)+" is "+describe(c)+", but "+dim.String()+" is needed", advice(dim))
+}
+
+// advice says what to write for a dimension.
+func advice(dim Dimension) string {
+	if dim.Bare() {
+		return "write " + dim.String() + " without a unit, e.g. " + dim.Example()
+	}
+	return "write " + dim.String() + " with its unit, e.g. " + dim.Example()
+}
+
+// bareAdvice says what to write for a number that came without its unit. A
+// fraction below one was most likely meant as hundredths.
+func bareAdvice(value float64, dim Dimension) string {
+	if dim == Fraction && value > 0 && value <= 1 {
+		return "write it in percent: " + FormatNumber(value*100) + " %"
+	}
+	return advice(dim)
+}
+
+// SystemOf returns US if text names a US customary unit, and SI otherwise. It
+// is meant for text that Parse has accepted, so that a message can answer in
+// the units of the question.
+func SystemOf(text string) System {
+	if _, c, err := split(text, Dimensionless); err == nil && c.us {
+		return US
+	}
+	return SI
+}

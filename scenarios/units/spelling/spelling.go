@@ -1,0 +1,71 @@
+// Package spelling finds the known word that a mistyped one was probably
+// meant to be. It knows no language and no units; distances are counted in
+// characters.
+package spelling
+
+import (
+	"strings"
+	"unicode/utf8"
+)
+
+// Nearest returns the word of known that is closest to word, and whether one
+// is close enough to be worth suggesting: at most one edit in a word of up to
+// four characters, two up to eight, three beyond. An edit is a character
+// added, left out, changed, or swapped with its neighbour; capitals do not
+// count. Of equally near words the first wins.
+func Nearest(word string, known []string) (string, bool) {
+	limit := tolerance(utf8.RuneCountInString(word))
+	best, found := "", false
+	for _, candidate := range known {
+		if d, ok := distance(word, candidate, limit); ok {
+			if d == 0 {
+				return candidate, true
+			}
+			best, found = candidate, true
+			limit = d - 1
+		}
+	}
+	return best, found
+}
+
+func tolerance(length int) int {
+	switch {
+	case length <= 4:
+		return 1
+	case length <= 8:
+		return 2
+	}
+	return 3
+}
+
+// distance returns the optimal string alignment distance of a and b, and
+// whether it is within limit. Words that share no character position, such as
+// "t" and "d", are never near: a one-letter word cannot be wholly replaced.
+func distance(a, b string, limit int) (int, bool) {
+	x, y := []rune(strings.ToLower(a)), []rune(strings.ToLower(b))
+	if limit < 0 || len(x)-len(y) > limit || len(y)-len(x) > limit {
+		return 0, false
+	}
+	before := make([]int, len(y)+1)
+	previous := make([]int, len(y)+1)
+	current := make([]int, len(y)+1)
+	for j := range previous {
+		previous[j] = j
+	}
+	for i := 1; i <= len(x); i++ {
+		current[0] = i
+		for j := 1; j <= len(y); j++ {
+			change := previous[j-1]
+			if x[i-1] != y[j-1] {
+				change++
+			}
+			current[j] = min(change, previous[j]+1, current[j-1]+1)
+			if i > 1 && j > 1 && x[i-1] == y[j-2] && x[i-2] == y[j-1] {
+				current[j] = min(current[j], before[j-2]+1)
+			}
+		}
+		before, previous, current = previous, current, before
+	}
+	d := previous[len(y)]
+	return d, d <= limit && d < max(len(x), len(y))
+}

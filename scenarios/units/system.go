@@ -1,0 +1,102 @@
+package units
+
+import (
+	"fmt"
+	"math"
+	"strings"
+)
+
+// System is the set of units in which quantities are shown.
+type System int
+
+// The two systems. Money, energy in kWh and durations look the same in both.
+const (
+	US System = iota // US customary: short ton, yd3, °F
+	SI               // metric: t, m3, °C
+)
+
+// String returns the name that ParseSystem reads.
+func (s System) String() string {
+	if s == SI {
+		return "si"
+	}
+	return "us"
+}
+
+// ParseSystem reads "us" or "si", in any capitals.
+func ParseSystem(name string) (System, error) {
+	switch strings.ToLower(name) {
+	case "us":
+		return US, nil
+	case "si":
+		return SI, nil
+	}
+	return US, fmt.Errorf("%s is not a system of units; write us or si", quote(name))
+}
+
+// display is a unit ready for showing values in.
+type display struct {
+	label  string
+	suffix string
+	unit   compound
+}
+
+// displays holds the shown units by system and dimension, the main one first.
+var displays = [...][][]display{US: parseDisplays(US), SI: parseDisplays(SI)}
+
+func parseDisplays(system System) [][]display {
+	list := make([][]display, len(dimensionTable))
+	for d, row := range dimensionTable {
+		labels := row.us
+		if system == SI {
+			labels = row.si
+		}
+		for _, label := range labels {
+			c, err := parseCompound(label)
+			if err != nil {
+				panic("units: label " + label + ": " + err.Error())
+			}
+			if Dimension(d) == TemperatureDifference {
+				c.offset = 0
+			}
+			list[d] = append(list[d], display{label, suffixOf(label), c})
+		}
+	}
+	return list
+}
+
+// suffixOf makes a label fit for a field name: "USD/yd3" is "_usd_per_yd3".
+func suffixOf(label string) string {
+	if label == "" {
+		return ""
+	}
+	s := strings.NewReplacer("1/", "per_", "/", "_per_", " ", "_", "·", "_", "%", "percent", "°", "deg_").Replace(label)
+	return "_" + strings.ToLower(s)
+}
+
+// Convert returns a value given in the base unit of dim in the unit that
+// tables and charts use for dim, with that unit's label: (18143.7, Mass, US)
+// gives (20, "short ton"). The label is empty for bare numbers.
+func Convert(value float64, dim Dimension, system System) (float64, string) {
+	d := displays[system][dim][0]
+	return d.unit.from(bases[dim], value), d.label
+}
+
+// FieldSuffix returns the ending of a JSON or CSV field name that says in
+// which unit Convert gives its value: "_short_ton", "_m3", "_percent". These
+// endings are part of the output format and do not change.
+func FieldSuffix(dim Dimension, system System) string {
+	return displays[system][dim][0].suffix
+}
+
+// Format writes a value given in the base unit of dim with its unit, such as
+// "1,100 lb/yd3", rounded as [FormatNumber] does. A value below a tenth of the
+// usual unit is shown in a smaller one where the dimension has it.
+func Format(value float64, dim Dimension, system System) string {
+	choices := displays[system][dim]
+	for len(choices) > 1 && value != 0 && math.Abs(choices[0].unit.from(bases[dim], value)) < 0.1 {
+		choices = choices[1:]
+	}
+	x := choices[0].unit.from(bases[dim], value)
+	return strings.TrimSpace(FormatNumber(x) + " " + choices[0].label)
+}
