@@ -1,0 +1,83 @@
+package mix
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"loamcast/facility/material"
+)
+
+// Step is one line of a loading card: what to add, and what the scale and the
+// mixer show after it.
+type Step struct {
+	Material         int // place in Design.Materials
+	Name             string
+	Add              float64 // kg
+	Scale            float64 // running reading, kg
+	Volume           float64 // of all that is in, mixed, m3
+	Moisture         float64
+	CarbonToNitrogen float64
+	FreeAirSpace     float64
+}
+
+// LoadingCard returns the steps of loading r in the order of Kind: bulking
+// agent first, then cake. Materials of one kind go in the order of the list;
+// what is not used has no step.
+func (d Design) LoadingCard(r Result) []Step {
+	order := make([]int, 0, len(d.Materials))
+	for i := range d.Materials {
+		if r.Mass[i] > 0 {
+			order = append(order, i)
+		}
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
+		return cmp.Compare(d.Materials[a].Kind, d.Materials[b].Kind)
+	})
+	steps := make([]Step, 0, len(order))
+	var in material.Parcel
+	for _, i := range order {
+		m := d.Materials[i]
+		in.Add(m.Composition.Times(r.Mass[i] / m.Composition.Total()))
+		steps = append(steps, Step{
+			Material: i, Name: m.Name, Add: r.Mass[i], Scale: in.Total(), Volume: d.Bulk.Volume(in),
+			Moisture: in.Moisture(), CarbonToNitrogen: in.CarbonToNitrogen(), FreeAirSpace: d.Bulk.FreeAirSpace(in),
+		})
+	}
+	return steps
+}
+
+// Vessel is what a mix is filled into. 0 is no limit.
+type Vessel struct {
+	Volume  float64 // useful, m3
+	Payload float64 // of the truck that carries it, kg wet
+}
+
+// Fill says how a vessel is filled with batches.
+type Fill struct {
+	Batches   float64 // the last one may be a part
+	Whole     int     // batches that go in completely
+	Wet       float64 // kg
+	Volume    float64 // m3
+	ByPayload bool    // the payload, not the volume, ends the filling
+}
+
+// Fill returns the batches of r that fill v, by volume or payload, whichever
+// comes first; the zero Fill if v has no limit or r is empty.
+func (r Result) Fill(v Vessel) Fill {
+	byVolume, byPayload := math.Inf(1), math.Inf(1)
+	if v.Volume > 0 && r.Volume > 0 {
+		byVolume = v.Volume / r.Volume
+	}
+	if v.Payload > 0 && r.Weight > 0 {
+		byPayload = v.Payload / r.Weight
+	}
+	n := min(byVolume, byPayload)
+	if math.IsInf(n, 1) {
+		return Fill{}
+	}
+	return Fill{
+		Batches: n, Whole: int(n * (1 + tolerance)), Wet: n * r.Weight, Volume: n * r.Volume,
+		ByPayload: byPayload < byVolume,
+	}
+}

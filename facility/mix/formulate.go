@@ -1,0 +1,90 @@
+package mix
+
+import "math"
+
+// Objectives of lower rank are added with these factors: they choose among
+// answers that are equal in what counts, and cost less than any tolerance.
+const (
+	byVolume = 1e-7
+	byCost   = 1e-5
+)
+
+// program writes the linear program at a tangent. With elastic, each target
+// may be missed at a price, and the price is what is minimised.
+func (p *problem) program(t tangent, objective Objective, elastic bool) program {
+	q := program{}
+	for i, u := range p.units {
+		price := u.Cost/p.money + byVolume*1000*t.volume[i]
+		switch {
+		case elastic:
+			price *= byCost
+		case objective == MostCake:
+			price = -cakeMassOf(u)
+		}
+		q.names = append(q.names, u.Name)
+		q.cost = append(q.cost, price)
+	}
+	for _, r := range p.requirements(t) {
+		line := row{name: r.target.String(), coef: r.coef, sense: atLeast, bound: r.least}
+		if elastic {
+			q.slack(&line, r, p.Weights[r.target])
+		} else if r.target == CakeMass {
+			line.sense = exactly
+		}
+		q.rows = append(q.rows, line)
+	}
+	if elastic || objective == MostCake {
+		q.capCake(p)
+	}
+	for i, u := range p.units {
+		if !math.IsInf(u.Available, 1) {
+			q.bound(i, atMost, u.Available/p.batch)
+		}
+	}
+	for _, m := range t.margins {
+		q.rows = append(q.rows, row{name: "branch", coef: m, sense: atLeast})
+	}
+	q.pad()
+	return q
+}
+
+// slack lets a requirement be missed: by 1 for its whole, at a weight.
+func (q *program) slack(line *row, r requirement, weight float64) {
+	line.coef = append(line.coef, make([]float64, len(q.cost)-len(line.coef))...)
+	line.coef = append(line.coef, r.whole)
+	q.names = append(q.names, "miss of "+line.name)
+	q.cost = append(q.cost, weight)
+}
+
+// capCake keeps the cake at or below the design's.
+func (q *program) capCake(p *problem) {
+	if p.Cake > 0 {
+		q.rows = append(q.rows, row{name: "cake at most", coef: p.each(cakeMassOf), sense: atMost, bound: p.Cake / p.batch})
+	}
+}
+
+// bound limits one variable.
+func (q *program) bound(j int, s sense, value float64) {
+	coef := make([]float64, j+1)
+	coef[j] = 1
+	q.rows = append(q.rows, row{name: q.names[j], coef: coef, sense: s, bound: value})
+}
+
+// stayNear keeps each mass within reach of where it was.
+func (q *program) stayNear(y, reach []float64) {
+	for i, r := range reach {
+		q.bound(i, atMost, y[i]+r)
+		if y[i] > r {
+			q.bound(i, atLeast, y[i]-r)
+		}
+	}
+	q.pad()
+}
+
+// pad fills every row with zeros up to the number of variables.
+func (q *program) pad() {
+	for i := range q.rows {
+		r := &q.rows[i]
+		r.coef = append(r.coef, make([]float64, len(q.cost)-len(r.coef))...)
+	}
+}
