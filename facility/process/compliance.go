@@ -1,0 +1,165 @@
+package process
+
+// Reading is the mean temperature over a stretch of time, °C and h: two hours in
+// common practice, one step in a simulated course.
+type Reading struct{ Hours, Temperature float64 }
+
+// Met says whether a criterion is met and, if so, at what hour from the start
+// of the history.
+type Met struct {
+	Hours float64
+	OK    bool
+}
+
+// Evaluate judges a temperature history, each reading following the one before.
+// To judge a vessel and its curing together, append the second history to the
+// first.
+func (c Criterion) Evaluate(history []Reading) Met {
+	t := newTracker(c)
+	for _, r := range history {
+		t.add(r)
+		if t.met.OK {
+			break
+		}
+	}
+	return t.met
+}
+
+// slack absorbs rounding when many short steps should add to a whole duration,
+// h.
+const slack = 1e-6
+
+// tracker follows one criterion through a history.
+type tracker struct {
+	c    Criterion
+	now  float64 // hours of history
+	met  Met
+	dose float64 // Lethality: fraction of the required exposure
+
+	// The stretch that counts, for the other kinds.
+	stretch []piece
+	head    int     // the piece in which the window starts
+	length  float64 // h
+	total   float64 // weight·h of the whole stretch
+}
+
+// piece is a reading of the stretch: where it starts on the stretch's own
+// clock, the weight before it, and its weight per hour.
+type piece struct{ start, before, weight float64 }
+
+func newTracker(c Criterion) *tracker { return &tracker{c: c} }
+
+func (t *tracker) add(r Reading) {
+	if !t.met.OK {
+		if t.c.Kind == Lethality {
+			t.expose(r)
+		} else {
+			t.extend(r)
+		}
+	}
+	t.now += r.Hours
+}
+
+func (t *tracker) expose(r Reading) {
+	required := t.c.Required(r.Temperature)
+	if left := (1 - t.dose) * required; r.Hours >= left-slack {
+		t.met = Met{Hours: t.now + min(left, r.Hours), OK: true}
+	}
+	t.dose += r.Hours / required
+}
+
+// extend adds a reading to the stretch and looks for the first moment at which
+// the last c.Hours of the stretch carry enough weight.
+func (t *tracker) extend(r Reading) {
+	if !t.counts(r.Temperature) {
+		if !t.c.Summed {
+			t.stretch, t.head, t.length, t.total = t.stretch[:0], 0, 0, 0
+		}
+		return
+	}
+	from := t.length
+	p := piece{start: from, before: t.total, weight: t.weight(r.Temperature)}
+	t.stretch = append(t.stretch, p)
+	t.length += r.Hours
+	t.total += r.Hours * p.weight
+	if t.length < t.c.Hours-slack {
+		return
+	}
+	if at, ok := t.search(max(from, min(t.c.Hours, t.length))); ok {
+		t.met = Met{Hours: t.now + at - from, OK: true}
+	}
+}
+
+// search looks for the moment from at to the end of the stretch. The weight
+// carried by a window that ends at x is linear in x between the moments at
+// which the window's start passes from one piece to the next.
+func (t *tracker) search(at float64) (float64, bool) {
+	have := t.carried(at)
+	for {
+		if t.enough(have) {
+			return at, true
+		}
+		if at >= t.length {
+			return 0, false
+		}
+		next := t.length
+		if t.head+1 < len(t.stretch) {
+			next = min(next, t.stretch[t.head+1].start+t.c.Hours)
+		}
+		then := t.carried(next)
+		if t.enough(then) {
+			return at + (next-at)*(t.need()-have)/(then-have), true
+		}
+		at, have = next, then
+	}
+}
+
+// carried returns the weight in the window that ends at x, a moment in the
+// newest piece, and moves head to the piece in which the window starts.
+func (t *tracker) carried(x float64) float64 {
+	start := max(0, x-t.c.Hours)
+	for t.head+1 < len(t.stretch) && t.stretch[t.head+1].start <= start {
+		t.head++
+	}
+	return t.stretch[len(t.stretch)-1].until(x) - t.stretch[t.head].until(start)
+}
+
+// until returns the weight of the stretch up to x, a moment in p.
+func (p piece) until(x float64) float64 { return p.before + (x-p.start)*p.weight }
+
+// counts says whether a reading belongs to a stretch. The regulations say "or
+// more" for a hold and "above" for the period that has a mean.
+func (t *tracker) counts(temperature float64) bool {
+	if t.c.Kind == MeanAbove {
+		return temperature > t.c.Temperature
+	}
+	return temperature >= t.c.Temperature
+}
+
+func (t *tracker) weight(temperature float64) float64 {
+	switch {
+	case t.c.Kind == MeanAbove:
+		return temperature
+	case t.c.Kind == HoldWithPeak && temperature > t.c.Peak:
+		return 1
+	}
+	return 0
+}
+
+// need returns the weight that a window must carry: °C·h or h.
+func (t *tracker) need() float64 {
+	switch t.c.Kind {
+	case MeanAbove:
+		return t.c.Mean * t.c.Hours
+	case HoldWithPeak:
+		return t.c.PeakHours
+	}
+	return 0
+}
+
+func (t *tracker) enough(weight float64) bool {
+	if t.c.Kind == MeanAbove {
+		return weight > t.need()+slack
+	}
+	return weight >= t.need()-slack
+}

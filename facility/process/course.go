@@ -1,0 +1,137 @@
+package process
+
+import (
+	"errors"
+	"math"
+	"time"
+
+	"loamcast/facility/material"
+)
+
+// Course is what happened to one load.
+type Course struct {
+	Initial material.Parcel
+	Start   float64 // initial temperature, °C
+	Samples []Sample
+	Met     []Met // by criterion of the model, judged on this course alone
+	Energy  Energy
+}
+
+// Sample is the state at the end of a step.
+type Sample struct {
+	Hours       float64 // since the start
+	Temperature float64 // °C, of the load
+	Mean        float64 // °C, over the step: what the criteria are judged on
+	Parcel      material.Parcel
+	Exchange    material.Exchange // since the start
+	Flow        float64           // m3/h over the step, at inlet conditions
+	Air         float64           // m3 since the start
+	Oxygen      float64           // % by volume in the pores
+	Uptake      float64           // mg O2 per g of volatile solids and hour
+	Blower      float64           // kWh since the start
+	Condensate  float64           // kg since the start
+	Segment     int               // of the program
+	Full        bool              // the blower gave all it has
+}
+
+// Course integrates a load that starts in a month, up to maxHours.
+func (m *Model) Course(p material.Parcel, month time.Month, maxHours float64) (*Course, error) {
+	if !(maxHours > 0) || math.IsInf(maxHours, 0) {
+		return nil, errors.New("course: a positive duration is needed")
+	}
+	r, err := m.start(p, month)
+	if err != nil {
+		return nil, err
+	}
+	c := &Course{Initial: p, Start: r.temperature}
+	c.Samples = make([]Sample, 0, int(maxHours/m.Step)+len(m.Program)+1)
+	watch := m.trackers()
+	r.advance(maxHours, func(s *state) {
+		c.Samples = append(c.Samples, s.sample())
+		watch.add(Reading{Hours: s.last.length, Temperature: s.last.mean})
+	})
+	c.Met = watch.met()
+	c.Energy = r.energy
+	c.Energy.Stored = m.Heat.Of(r.parcel.Dry(), r.parcel.Water)*r.temperature - m.Heat.Of(p.Dry(), p.Water)*c.Start
+	return c, nil
+}
+
+func (s *state) sample() Sample {
+	uptake := 0.0
+	if v := s.parcel.Volatile(); v > 0 {
+		uptake = s.last.uptake / s.last.length / v * 1000
+	}
+	return Sample{
+		Hours: s.hours, Temperature: s.temperature, Mean: s.last.mean,
+		Parcel: s.parcel, Exchange: s.exchange,
+		Flow: s.last.flow, Air: s.air, Oxygen: s.last.oxygen, Uptake: uptake,
+		Blower: s.blower, Condensate: s.condensate, Segment: s.last.segment, Full: s.last.full,
+	}
+}
+
+// Final returns the last sample.
+func (c *Course) Final() Sample { return c.Samples[len(c.Samples)-1] }
+
+// History returns the temperatures on which the criteria are judged.
+func (c *Course) History() []Reading {
+	history := make([]Reading, len(c.Samples))
+	before := 0.0
+	for i, s := range c.Samples {
+		history[i] = Reading{Hours: s.Hours - before, Temperature: s.Mean}
+		before = s.Hours
+	}
+	return history
+}
+
+// PeakFlow and MeanFlow return the largest and the mean air flow, m3/h.
+func (c *Course) PeakFlow() float64 {
+	peak := 0.0
+	for _, s := range c.Samples {
+		peak = max(peak, s.Flow)
+	}
+	return peak
+}
+
+func (c *Course) MeanFlow() float64 { return c.Final().Air / c.Final().Hours }
+
+// PeakTemperature returns the highest temperature, °C.
+func (c *Course) PeakTemperature() float64 {
+	peak := c.Start
+	for _, s := range c.Samples {
+		peak = max(peak, s.Temperature)
+	}
+	return peak
+}
+
+// Remaining returns the fraction of the degradable solids left at the end.
+func (c *Course) Remaining() float64 {
+	before := c.Initial.Degradable()
+	if before == 0 {
+		return 0
+	}
+	return c.Final().Parcel.Degradable() / before
+}
+
+type trackers []*tracker
+
+func (m *Model) trackers() trackers {
+	ts := make(trackers, len(m.Criteria))
+	for i, c := range m.Criteria {
+		ts[i] = newTracker(c)
+	}
+	return ts
+}
+
+func (ts trackers) add(r Reading) {
+	for _, t := range ts {
+		t.add(r)
+	}
+}
+
+func (ts trackers) met() []Met {
+	met := make([]Met, len(ts))
+	for i, t := range ts {
+		met[i] = t.met
+	}
+	return met
+}

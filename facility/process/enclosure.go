@@ -1,0 +1,126 @@
+package process
+
+import (
+	"errors"
+	"fmt"
+
+	"loamcast/facility/material"
+)
+
+// Enclosure is what holds a load: a vessel or a pile.
+type Enclosure struct {
+	Name string
+	// Area is the outside surface through which heat leaks, m2, and
+	// AreaPerVolume what each m3 of load adds to it: a vessel has the first, a
+	// long curing pile the second.
+	Area, AreaPerVolume float64
+	// Conductance is the heat transfer coefficient U of the surface, W/(m2·K).
+	Conductance float64
+	// Exhaust is the relative humidity at which air leaves the load, 0…1.
+	Exhaust float64
+	// Returned is the fraction of the evaporated water that condenses on lid
+	// and walls and runs back into the load. Its heat is lost through the lid.
+	Returned float64
+	// Holding is the water that fine matter can hold, kg per kg dry; what is
+	// above that and the chips' own holding drains as leachate with the time
+	// constant Drainage, h.
+	Holding, Drainage float64
+}
+
+// Blower is the share of the air supply that one load can have.
+type Blower struct {
+	// Capacity is the largest flow for a load, m3/h at inlet conditions, and
+	// PerDry what each initial dry tonne adds to it: a vessel's duct has the
+	// first, a pile's floor the second.
+	Capacity, PerDry float64
+	// PressureDrop is the pressure that the blower works against, Pa, and
+	// Efficiency that of blower, drive and motor together, 0…1. A pile without
+	// a blower has no pressure drop.
+	PressureDrop, Efficiency float64
+	// LeastOxygen is the pore oxygen that the control tries to keep, % by
+	// volume.
+	LeastOxygen float64
+}
+
+// Segment is one part of the temperature program.
+type Segment struct {
+	Name     string
+	Hours    float64 // duration; the last segment goes on to the end
+	Setpoint float64 // °C at which the air holds the load; +Inf for none
+	MinFlow  float64 // least flow, m3/h per initial dry tonne
+}
+
+// Site is the air around the plant.
+type Site struct {
+	Altitude              float64     // m
+	Temperature, Humidity [12]float64 // monthly means, °C and 0…1
+}
+
+// Loading gives the temperature of a load at the start: fine matter and its
+// water at Fine, chips and theirs at the month's mean but not below Chips
+// (a heap does not freeze through).
+type Loading struct{ Fine, Chips float64 }
+
+func (e Enclosure) validate() error {
+	switch {
+	case !(e.Area >= 0 && e.AreaPerVolume >= 0 && e.Conductance >= 0):
+		return errors.New("enclosure: surface and conductance must not be negative")
+	case !(e.Exhaust > 0 && e.Exhaust <= 1):
+		return fmt.Errorf("enclosure: exhaust humidity %g is not between 0 and 1", e.Exhaust)
+	case !(e.Returned >= 0 && e.Returned < 1):
+		return fmt.Errorf("enclosure: returned condensate %g is not between 0 and 1", e.Returned)
+	case !(e.Holding > 0 && e.Drainage > 0):
+		return errors.New("enclosure: water holding and drainage time must be positive")
+	}
+	return nil
+}
+
+func (b Blower) validate() error {
+	switch {
+	case !(b.Capacity >= 0 && b.PerDry >= 0 && b.Capacity+b.PerDry > 0):
+		return errors.New("blower: a capacity is needed; give a passive pile its natural draught")
+	case !(b.PressureDrop >= 0 && b.Efficiency > 0 && b.Efficiency <= 1):
+		return errors.New("blower: pressure drop must not be negative and efficiency must be between 0 and 1")
+	case !(b.LeastOxygen >= 0 && b.LeastOxygen < inletOxygen):
+		return fmt.Errorf("blower: least oxygen %g %% is not between 0 and %g %%", b.LeastOxygen, inletOxygen)
+	}
+	return nil
+}
+
+func (s Segment) validate() error {
+	switch {
+	case !(s.Hours > 0):
+		return fmt.Errorf("segment %q: duration must be positive", s.Name)
+	case !(s.Setpoint > 0):
+		return fmt.Errorf("segment %q: setpoint %g °C must be above 0", s.Name, s.Setpoint)
+	case !(s.MinFlow >= 0):
+		return fmt.Errorf("segment %q: least flow must not be negative", s.Name)
+	}
+	return nil
+}
+
+func (s Site) validate() error {
+	if !(s.Altitude >= -500 && s.Altitude <= 6000) {
+		return fmt.Errorf("site: altitude %g m is not between -500 and 6,000", s.Altitude)
+	}
+	for i := range s.Temperature {
+		if t := s.Temperature[i]; !(t >= -60 && t <= 55) {
+			return fmt.Errorf("site: month %d: mean temperature %g °C is not between -60 and 55", i+1, t)
+		}
+		if h := s.Humidity[i]; !(h >= 0 && h <= 1) {
+			return fmt.Errorf("site: month %d: humidity %g is not between 0 and 1", i+1, h)
+		}
+	}
+	return nil
+}
+
+// initial returns the temperature of p when its parts come together.
+func (l Loading) initial(b material.Bulk, h HeatCapacity, p material.Parcel, ambient float64) float64 {
+	chips := max(ambient, l.Chips)
+	coarse := h.Of(p.Coarse.Dry(), b.CoarseWater(p))
+	whole := h.Of(p.Dry(), p.Water)
+	if whole == 0 {
+		return l.Fine
+	}
+	return l.Fine + (chips-l.Fine)*coarse/whole
+}

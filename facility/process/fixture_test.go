@@ -1,0 +1,26 @@
+package process
+
+import "loamcast/facility/material"
+
+// Materials as delivered: dewatered digested cake and fresh wood chips within
+// the ranges of checks (cake about 1,000 kg/m3, practice; chips after NRAES-54).
+// The degradable shares are assumptions.
+func cakeSpec() material.Spec {
+	return material.Spec{Name: "cake", Moisture: 0.80, Volatile: 0.75, Readily: 0.55, Slowly: 0.20,
+		Nitrogen: 0.045, BulkDensity: 1000}
+}
+
+func chipSpec() material.Spec {
+	return material.Spec{Name: "chips", Moisture: 0.38, Volatile: 0.98, Readily: 0.03, Slowly: 0.50,
+		Nitrogen: 0.002, Coarse: 0.92, BulkDensity: 300}
+}
+
+// mix returns a load of kg wet mass with ratio volumes of chips per volume of
+// cake.
+func mix(cake, chips material.Spec, ratio, kg float64) material.Parcel {
+	p := cake.OfWet(cake.BulkDensity).Plus(chips.OfWet(ratio * chips.BulkDensity))
+	return p.Times(kg / p.Total())
+}
+
+// standardLoad is 20 short tons of 1 volume of cake with 2.5 volumes of chips.
+func standardLoad() material.Parcel { return mix(cakeSpec(), chipSpec(), 2.5, 18144) }

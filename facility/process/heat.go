@@ -1,0 +1,42 @@
+package process
+
+import (
+	"fmt"
+
+	"loamcast/facility/moistair"
+)
+
+// HeatCapacity gives the heat that matter stores.
+type HeatCapacity struct {
+	Solids float64 // kJ/(kg·K)
+}
+
+// Of returns the heat capacity of dry solids and water, kg each, kJ/K.
+func (h HeatCapacity) Of(dry, water float64) float64 {
+	return h.Solids*dry + moistair.WaterHeat*water
+}
+
+// Energy is the heat account of a load since its start, kJ. Stored is the
+// change of its sensible heat above 0 °C; Carried is the sensible heat of the
+// matter that left it (as vapour, leachate and gas) less that of the water
+// formed in it.
+type Energy struct {
+	Generated float64 // by oxidation
+	Stored    float64
+	Wall      float64 // through the surface
+	AirDry    float64 // sensible heat taken up by the air
+	AirLatent float64 // heat of evaporation
+	Carried   float64
+}
+
+// Residual is what the account fails to explain, kJ.
+func (e Energy) Residual() float64 {
+	return e.Generated - e.Stored - e.Wall - e.AirDry - e.AirLatent - e.Carried
+}
+
+func (h HeatCapacity) validate() error {
+	if !(h.Solids > 0) {
+		return fmt.Errorf("heat capacity of solids %g kJ/(kg·K) must be positive", h.Solids)
+	}
+	return nil
+}

@@ -1,0 +1,121 @@
+package process
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"loamcast/facility/material"
+)
+
+// Kinetics holds the rate laws. A class of m kg decays at
+//
+//	−dm/dt = m · k20 · (1, or CoarseFactor for coarse matter)
+//	           · Temperature(T) · Moisture(s) · FreeAirSpace(ε) · Oxygen(c)
+//
+// with the class's k20 at 20 °C and no limitation.
+type Kinetics struct {
+	Readily, Slowly float64 // k20, 1/d
+	CoarseFactor    float64 // rate of coarse matter relative to fine, 0…1
+	Curve           TemperatureCurve
+	Dryness         Logistic // of the moisture
+	Airways         Logistic // of the free air space
+	HalfOxygen      float64  // % by volume at which the rate halves
+}
+
+// TemperatureCurve is the rate at T °C relative to Reference:
+//
+//	Rise^(T−Reference) − Fall^(T−Cutoff), never below zero
+type TemperatureCurve struct {
+	Rise, Fall        float64
+	Reference, Cutoff float64 // °C
+}
+
+// Logistic is 1/(exp(Offset − Slope·x) + 1).
+type Logistic struct{ Slope, Offset float64 }
+
+// At returns the logistic at x.
+func (l Logistic) At(x float64) float64 { return 1 / (math.Exp(l.Offset-l.Slope*x) + 1) }
+
+// At returns the relative rate at t °C.
+func (c TemperatureCurve) At(t float64) float64 {
+	return max(0, math.Exp((t-c.Reference)*math.Log(c.Rise))-math.Exp((t-c.Cutoff)*math.Log(c.Fall)))
+}
+
+// Vanishes returns the temperature, °C, at and above which nothing decays.
+func (c TemperatureCurve) Vanishes() float64 {
+	rise, fall := math.Log(c.Rise), math.Log(c.Fall)
+	return (c.Cutoff*fall - c.Reference*rise) / (fall - rise)
+}
+
+// Peak returns the temperature of the fastest rate, °C.
+func (c TemperatureCurve) Peak() float64 {
+	rise, fall := math.Log(c.Rise), math.Log(c.Fall)
+	return c.Vanishes() - math.Log(fall/rise)/(fall-rise)
+}
+
+// DefaultKinetics returns published forms with rate constants set for digested
+// biosolids with wood chips.
+func DefaultKinetics() Kinetics {
+	return Kinetics{
+		Readily:      0.030,
+		Slowly:       0.0030,
+		CoarseFactor: 0.25,
+		Curve:        TemperatureCurve{Rise: 1.066, Fall: 1.21, Reference: 20, Cutoff: 60},
+		Dryness:      Logistic{Slope: 17.684, Offset: 17.684 - 7.0622},
+		Airways:      Logistic{Slope: 23.675, Offset: 3.4945},
+		HalfOxygen:   2,
+	}
+}
+
+// Moisture returns the moisture factor at water fraction w of the wet mass.
+func (k Kinetics) Moisture(w float64) float64 { return k.Dryness.At(w) }
+
+// FreeAirSpace returns the factor at an air-filled fraction of the volume.
+func (k Kinetics) FreeAirSpace(f float64) float64 { return k.Airways.At(f) }
+
+// Oxygen returns the factor at c % oxygen by volume of dry air in the pores.
+func (k Kinetics) Oxygen(c float64) float64 {
+	if c <= 0 {
+		return 0
+	}
+	return c / (c + k.HalfOxygen)
+}
+
+// constants returns k20 of the four pools in the order of pools, 1/d.
+func (k Kinetics) constants() pools {
+	return pools{k.Readily, k.Slowly, k.Readily * k.CoarseFactor, k.Slowly * k.CoarseFactor}
+}
+
+// UptakeRate returns the oxygen that p would take up at t °C with nothing
+// limiting it, mg O2 per g of volatile solids and hour: the respiration rate by
+// which stability is judged.
+func (k Kinetics) UptakeRate(p material.Parcel, c material.Chemistry, t float64) float64 {
+	volatile := p.Volatile()
+	if volatile <= 0 {
+		return 0
+	}
+	constants, held, oxygen := k.constants(), poolsOf(p), oxygenPer(c)
+	perDay := 0.0
+	for i, m := range held {
+		perDay += m * constants[i] * oxygen[i]
+	}
+	return perDay * k.Curve.At(t) / volatile * 1000 / hoursPerDay
+}
+
+// Validate reports the first impossible constant.
+func (k Kinetics) Validate() error {
+	switch {
+	case !(k.Readily > 0 && k.Slowly >= 0) || math.IsInf(k.Readily+k.Slowly, 0):
+		return fmt.Errorf("kinetics: rate constants at 20 °C must be positive, got %g and %g per day", k.Readily, k.Slowly)
+	case !(k.CoarseFactor >= 0 && k.CoarseFactor <= 1):
+		return fmt.Errorf("kinetics: the factor of coarse matter %g is not between 0 and 1", k.CoarseFactor)
+	case !(k.Curve.Rise > 1 && k.Curve.Fall > k.Curve.Rise && k.Curve.Cutoff > k.Curve.Reference):
+		return errors.New("kinetics: the temperature curve must rise, then fall faster")
+	case !(k.Dryness.Slope > 0 && k.Airways.Slope > 0):
+		return errors.New("kinetics: moisture and free-air-space factors must rise")
+	case !(k.HalfOxygen >= 0):
+		return fmt.Errorf("kinetics: half-rate oxygen %g %% must not be negative", k.HalfOxygen)
+	}
+	return nil
+}

@@ -1,0 +1,113 @@
+package process
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"time"
+
+	"loamcast/facility/material"
+)
+
+// run is one integration: constants of the load and its state.
+type run struct {
+	m *Model
+
+	// Constant over the course.
+	inlet     inlet
+	constants pools   // k20, 1/d
+	oxygen    pools   // kg O2 per kg oxidised
+	riseLog   float64 // logarithms of the temperature curve's bases
+	fallLog   float64
+	dry       float64 // initial dry mass, t
+	most      float64 // largest air flow, kg dry air per h
+	leak      float64 // U·A, kJ/(h·K)
+
+	state
+}
+
+// state is what a step changes.
+type state struct {
+	hours       float64
+	temperature float64 // °C
+	parcel      material.Parcel
+	exchange    material.Exchange // since the start
+	energy      Energy            // since the start, without Stored
+	air         float64           // m3 since the start, at inlet conditions
+	blower      float64           // kWh since the start
+	condensate  float64           // kg since the start
+	last        stepInfo
+}
+
+// stepInfo describes the step that has just ended.
+type stepInfo struct {
+	length  float64 // h
+	mean    float64 // °C
+	flow    float64 // m3/h at inlet conditions
+	oxygen  float64 // % by volume in the pores
+	uptake  float64 // kg O2
+	segment int
+	full    bool // the blower gave all it has
+}
+
+func (m *Model) start(p material.Parcel, month time.Month) (*run, error) {
+	if month < time.January || month > time.December {
+		return nil, fmt.Errorf("month %d does not exist", month)
+	}
+	if err := checkParcel(p); err != nil {
+		return nil, err
+	}
+	in := m.Site.inlet(month)
+	e, b := m.Enclosure, m.Blower
+	dry := p.Dry() / 1000
+	r := &run{
+		m:         m,
+		inlet:     in,
+		constants: m.Kinetics.constants(),
+		oxygen:    oxygenPer(m.Chemistry),
+		riseLog:   math.Log(m.Kinetics.Curve.Rise),
+		fallLog:   math.Log(m.Kinetics.Curve.Fall),
+		dry:       dry,
+		most:      (b.Capacity + b.PerDry*dry) / in.volume,
+		leak:      3.6 * e.Conductance * (e.Area + e.AreaPerVolume*m.Bulk.Volume(p)),
+	}
+	r.parcel = p
+	r.temperature = m.Loading.initial(m.Bulk, m.Heat, p, in.temperature)
+	return r, nil
+}
+
+func checkParcel(p material.Parcel) error {
+	for _, v := range [...]float64{p.Water, p.Fine.Fixed, p.Fine.Readily, p.Fine.Slowly, p.Fine.Refractory,
+		p.Coarse.Fixed, p.Coarse.Readily, p.Coarse.Slowly, p.Coarse.Refractory} {
+		if !(v >= 0) || math.IsInf(v, 0) {
+			return fmt.Errorf("load: a mass of %g kg is impossible", v)
+		}
+	}
+	if p.Dry() <= 0 {
+		return errors.New("load: no dry matter")
+	}
+	return nil
+}
+
+// advance integrates up to maxHours on a grid of the model's step, which is cut
+// where a segment ends, and calls each after every step.
+func (r *run) advance(maxHours float64, each func(*state)) {
+	segment, ends := 0, r.m.Program[0].Hours
+	for i := 0; r.hours < maxHours; {
+		for r.hours >= ends && segment < len(r.m.Program)-1 {
+			segment++
+			ends += r.m.Program[segment].Hours
+		}
+		grid := float64(i+1) * r.m.Step
+		next := min(grid, maxHours)
+		if segment < len(r.m.Program)-1 {
+			next = min(next, ends)
+		}
+		if next == grid {
+			i++
+		}
+		r.step(next-r.hours, segment)
+		r.hours = next
+		each(&r.state)
+	}
+}

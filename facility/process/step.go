@@ -1,0 +1,202 @@
+package process
+
+import (
+	"math"
+
+	"loamcast/facility/moistair"
+)
+
+// sorption is the water content, kg per kg dry, below which matter visibly
+// holds on to its water: activity 1 − exp(−u/sorption). An assumption that acts
+// below some 25 % moisture only; there it keeps drying from reaching zero.
+const sorption = 0.1
+
+// balance is the heat balance of one step with everything in it that does not
+// depend on the temperature reached.
+type balance struct {
+	*run
+	h        float64 // h
+	capacity float64 // of the load, kJ/K
+	dose     float64 // d, times the moisture and free-air-space factors
+	activity float64 // relative humidity of the exhaust, 0…1
+	setpoint float64 // °C
+	least    float64 // minimum air, kg dry in the step
+	full     float64 // maximum air, kg dry in the step
+}
+
+// rates are the terms of the balance at one mean temperature.
+type rates struct {
+	potential float64 // oxygen uptake that oxygen does not limit, kg
+	wall      float64 // kJ
+	cool      float64 // heat taken by a kg of dry air, kJ
+	sensible  float64 // the part of cool that warms the air
+	vapour    float64 // kg water per kg dry air
+	stiffness float64 // d cool/dT, kJ/(kg·K)
+}
+
+// step advances the load by h hours. Temperature follows the implicit midpoint
+// rule: rates, losses and air are taken at the mean of the temperatures before
+// and after, which is stable and of second order.
+func (r *run) step(h float64, segment int) {
+	b := r.balance(h, r.m.Program[segment])
+	mean, at, air := b.control()
+	potential := at.potential
+	c := poreOxygen(potential, air, r.m.Kinetics.HalfOxygen)
+	r.last = stepInfo{length: h, mean: mean, flow: air * r.inlet.volume / h, oxygen: c,
+		segment: segment, full: air >= b.full*(1-1e-9)}
+	b.commit(mean, at, air, r.m.Kinetics.Oxygen(c))
+}
+
+func (r *run) balance(h float64, s Segment) balance {
+	p := &r.parcel
+	k := &r.m.Kinetics
+	dry := p.Dry()
+	full := r.most * h
+	return balance{
+		run:      r,
+		h:        h,
+		capacity: r.m.Heat.Of(dry, p.Water),
+		dose:     h / hoursPerDay * k.Moisture(p.Moisture()) * k.FreeAirSpace(r.m.Bulk.FreeAirSpace(*p)),
+		activity: r.m.Enclosure.Exhaust * -math.Expm1(-p.Water/dry/sorption),
+		setpoint: s.Setpoint,
+		least:    min(s.MinFlow*r.dry/r.inlet.volume*h, full),
+		full:     full,
+	}
+}
+
+// control finds the air for the step and the temperature that it leads to: the
+// larger of the minimum and the oxygen demand, or, if that lets the load rise
+// above the setpoint, what holds it there, or all there is.
+func (b *balance) control() (mean float64, at rates, air float64) {
+	mean, at, air = b.settle(b.least, true)
+	after := 2*mean - b.temperature
+	if after <= b.setpoint {
+		return mean, at, air
+	}
+	held := (b.temperature + b.setpoint) / 2
+	at = b.at(held)
+	stays := b.capacity*(b.setpoint-b.temperature) + at.wall
+	need := airToHold(at.potential, b.m.HeatOfOxygen, stays, at.cool, b.m.Kinetics.HalfOxygen)
+	if need <= b.full {
+		return held, at, max(need, b.demand(at))
+	}
+	return b.settle(b.full, false)
+}
+
+// demand returns the air, kg dry, for the minimum flow and for oxygen.
+func (b *balance) demand(at rates) float64 {
+	oxygen := airFor(at.potential, b.m.Blower.LeastOxygen, b.m.Kinetics.HalfOxygen)
+	return min(max(b.least, oxygen), b.full)
+}
+
+// settle finds the mean temperature of the step for a given air flow, or, with
+// demand, for the flow that demand asks for. The equation is nearly linear, and
+// Newton's method with a slope that leaves out the small effect of temperature
+// on the rate converges in a few rounds.
+func (b *balance) settle(air float64, demand bool) (float64, rates, float64) {
+	const close = 1e-7 // °C
+	rise := 0.0
+	if b.last.length > 0 {
+		rise = (b.temperature - b.last.mean) * 2 * b.h / b.last.length
+	}
+	for range 50 {
+		mean := b.temperature + rise/2
+		at := b.at(mean)
+		if demand {
+			air = b.demand(at)
+		}
+		f := b.m.Kinetics.Oxygen(poreOxygen(at.potential, air, b.m.Kinetics.HalfOxygen))
+		net := b.m.HeatOfOxygen*at.potential*f - at.wall - air*at.cool
+		off := rise - net/b.capacity
+		if math.Abs(off) < close {
+			return mean, at, air
+		}
+		rise -= off / (1 + (b.leak*b.h+air*at.stiffness)/(2*b.capacity))
+	}
+	mean := b.temperature + rise/2
+	return mean, b.at(mean), air
+}
+
+// at returns the terms of the balance at a mean temperature, °C.
+func (b *balance) at(mean float64) rates {
+	dose := b.dose * b.curve(mean)
+	potential := 0.0
+	for i, m := range poolsOf(b.parcel) {
+		potential += m * burnt(b.constants[i]*dose) * b.oxygen[i]
+	}
+	in := &b.inlet
+	out := moistair.HumidityRatio(mean, b.activity, in.pressure)
+	vapour := max(0, out-in.humidity)
+	perKelvin := moistair.DryAirHeat + in.humidity*moistair.VapourHeat
+	sensible := perKelvin * (mean - in.temperature)
+	latent := moistair.Vaporisation(mean)
+	return rates{
+		potential: potential,
+		wall:      b.leak * b.h * (mean - in.temperature),
+		cool:      sensible + vapour*latent,
+		sensible:  sensible,
+		vapour:    vapour,
+		stiffness: perKelvin + latent*humiditySlope(mean, out),
+	}
+}
+
+// curve is TemperatureCurve.At with the logarithms kept.
+func (r *run) curve(t float64) float64 {
+	c := &r.m.Kinetics.Curve
+	return max(0, math.Exp((t-c.Reference)*r.riseLog)-math.Exp((t-c.Cutoff)*r.fallLog))
+}
+
+// burnt returns the fraction of a pool that decays over a dose k·t, by the
+// midpoint rule: exp(−x) to third order, positive for x < 2.
+func burnt(x float64) float64 { return x / (1 + x/2) }
+
+// humiditySlope approximates the rise of the saturated humidity ratio with
+// temperature, 1/K, after Clausius and Clapeyron. It steers the iteration only.
+func humiditySlope(t, w float64) float64 {
+	k := t + 273.15
+	return w * (1 + w/0.622) * 5200 / (k * k)
+}
+
+// commit carries out the step: oxidation by the oxygen factor f, evaporation,
+// drainage and the heat that goes with them.
+func (b *balance) commit(mean float64, at rates, air, f float64) {
+	r := b.run
+	p := &r.parcel
+	dose := b.dose * b.curve(mean)
+	var amounts pools
+	for i, m := range poolsOf(*p) {
+		amounts[i] = f * m * burnt(b.constants[i]*dose)
+	}
+	e := p.Oxidise(amounts.oxidation(), r.m.Chemistry)
+	lifted := air * at.vapour
+	e.Vapour = p.Evaporate(lifted * (1 - r.m.Enclosure.Returned))
+	e.Leachate = p.Evaporate(b.drained())
+
+	generated := r.m.HeatOfOxygen * e.O2
+	latent := e.Vapour / (1 - r.m.Enclosure.Returned) * moistair.Vaporisation(mean)
+	sensible := air * at.sensible
+	r.temperature += (generated - at.wall - sensible - latent) / b.capacity
+	r.energy.Generated += generated
+	r.energy.Wall += at.wall
+	r.energy.AirDry += sensible
+	r.energy.AirLatent += latent
+	r.energy.Carried += r.temperature * r.m.Heat.Of(e.Volatile, e.Vapour+e.Leachate-e.Water)
+
+	r.exchange = r.exchange.Plus(e)
+	r.last.uptake = e.O2
+	r.condensate += e.Vapour * r.m.Enclosure.Returned / (1 - r.m.Enclosure.Returned)
+	volume := air * r.inlet.volume
+	r.air += volume
+	r.blower += volume * r.m.Blower.PressureDrop / r.m.Blower.Efficiency / 3.6e6
+}
+
+// drained returns the water above the holding capacity that leaves in the step,
+// kg.
+func (b *balance) drained() float64 {
+	p := b.parcel
+	excess := p.Water - b.m.Bulk.FieldCapacityWater(p, b.m.Enclosure.Holding)
+	if excess <= 0 {
+		return 0
+	}
+	return excess * -math.Expm1(-b.h/b.m.Enclosure.Drainage)
+}
