@@ -2,6 +2,7 @@ package sim
 
 import (
 	"fmt"
+	"slices"
 
 	"loamcast/sim/calendar"
 )
@@ -238,12 +239,8 @@ func (s *Server) finish(r *request) {
 }
 
 func (s *Server) removeJob(r *request) {
-	for i, other := range s.jobs {
-		if other == r {
-			s.jobs = append(s.jobs[:i], s.jobs[i+1:]...)
-			return
-		}
-	}
+	i := slices.Index(s.jobs, r)
+	s.jobs = slices.Delete(s.jobs, i, i+1)
 }
 
 // leave takes a unit back and gives it to whoever is next, if it is not to go

@@ -1,7 +1,9 @@
 package sim
 
 import (
+	"fmt"
 	"math"
+	"slices"
 
 	"loamcast/sim/stats"
 )
@@ -18,7 +20,8 @@ func (w *Watch) Cancel() { w.fn = nil }
 
 // WhenAtLeast calls fn once, when the level is at or above x: now, in the middle
 // of this call, if it is. The level that counts is the one at any moment, also
-// between a put and a get of the same instant.
+// between a put and a get of the same instant. A level that is not a number fails
+// the run.
 func (s *Stock) WhenAtLeast(x float64, fn func()) *Watch { return s.watch(x, true, fn) }
 
 // WhenAtMost calls fn once, when the level is at or below x, as
@@ -27,6 +30,10 @@ func (s *Stock) WhenAtMost(x float64, fn func()) *Watch { return s.watch(x, fals
 
 func (s *Stock) watch(x float64, rising bool, fn func()) *Watch {
 	w := &Watch{level: x, rising: rising, fn: fn}
+	if math.IsNaN(x) {
+		s.k.Fail(fmt.Errorf("stock %s: watch for level %v", s.cfg.Name, x))
+		return w
+	}
 	s.watches = append(s.watches, w)
 	s.settle()
 	return w
@@ -51,7 +58,7 @@ func (s *Stock) settle() {
 func (s *Stock) step() bool {
 	for i, w := range s.watches {
 		if w.fn == nil || w.met(s.level) {
-			s.watches = append(s.watches[:i], s.watches[i+1:]...)
+			s.watches = slices.Delete(s.watches, i, i+1)
 			call(w.fn)
 			return true
 		}
