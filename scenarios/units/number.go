@@ -36,6 +36,13 @@ func splitNumber(text string) (value float64, rest string, err error) {
 // with commas between groups of three digits and without trailing zeros.
 // Numbers that would need more than 15 digits are written with an exponent.
 func FormatNumber(x float64) string {
+	if math.Abs(x) >= 1000 {
+		return formatDigits(x, 4)
+	}
+	return formatDigits(x, 3)
+}
+
+func formatDigits(x float64, digits int) string {
 	switch size := math.Abs(x); {
 	case math.IsNaN(x):
 		return "n/a"
@@ -45,10 +52,6 @@ func FormatNumber(x float64) string {
 		return "0"
 	case size < 1e-4 || size >= 1e15:
 		return strconv.FormatFloat(x, 'e', 2, 64)
-	}
-	digits := 3
-	if math.Abs(x) >= 1000 {
-		digits = 4
 	}
 	rounded, _ := strconv.ParseFloat(strconv.FormatFloat(x, 'e', digits-1, 64), 64)
 	return groupThousands(strconv.FormatFloat(rounded, 'f', -1, 64))

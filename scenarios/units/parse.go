@@ -108,12 +108,15 @@ func advice(dim Dimension) string {
 }
 
 // bareAdvice says what to write for a number that came without its unit. A
-// fraction below one was most likely meant as hundredths.
+// fraction of up to one was most likely meant as part of one, not as percent.
 func bareAdvice(value float64, dim Dimension) string {
-	if dim == Fraction && value > 0 && value <= 1 {
-		return "write it in percent: " + FormatNumber(value*100) + " %"
+	if dim != Fraction {
+		return advice(dim)
 	}
-	return advice(dim)
+	if math.Abs(value) <= 1 {
+		value *= 100
+	}
+	return "write it in percent: " + FormatNumber(value) + " %"
 }
 
 // SystemOf returns US if text names a US customary unit, and SI otherwise. It

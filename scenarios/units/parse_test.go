@@ -163,7 +163,7 @@ func TestParseErrors(t *testing.T) {
 		{"  ", Ratio, `nothing is written where a ratio is needed; write a ratio without a unit, e.g. 2.5`},
 		{"20", Mass, `"20" has no unit, and a mass needs one; write a mass with its unit, e.g. 20 short ton or 18 t`},
 		{"0.18", Fraction, `"0.18" has no unit, and a fraction needs one; write it in percent: 18 %`},
-		{"18", Fraction, `"18" has no unit, and a fraction needs one; write a fraction with its unit, e.g. 18 %`},
+		{"18", Fraction, `"18" has no unit, and a fraction needs one; write it in percent: 18 %`},
 		{"20 ton", Mass, `"ton" can mean three masses; which one: short ton (2,000 lb), metric ton (t, 1,000 kg) or long ton (2,240 lb)?`},
 		{"20 Tons/day", MassPerTime, `"Tons" can mean three masses; which one: short ton (2,000 lb), metric ton (t, 1,000 kg) or long ton (2,240 lb)?`},
 		{"20 dry short ton", Mass, `"dry short ton" names a basis, and a unit has none; the field says whether dry or wet is meant; write "short ton"`},

@@ -93,10 +93,22 @@ func FieldSuffix(dim Dimension, system System) string {
 // "1,100 lb/yd3", rounded as [FormatNumber] does. A value below a tenth of the
 // usual unit is shown in a smaller one where the dimension has it.
 func Format(value float64, dim Dimension, system System) string {
+	x, label := fit(value, dim, system)
+	return strings.TrimSpace(FormatNumber(x) + " " + label)
+}
+
+// FormatDigits is Format with the given number of significant digits, for a
+// limit that a reader has to keep to.
+func FormatDigits(value float64, dim Dimension, system System, digits int) string {
+	x, label := fit(value, dim, system)
+	return strings.TrimSpace(formatDigits(x, digits) + " " + label)
+}
+
+// fit converts a value to the unit that suits its size.
+func fit(value float64, dim Dimension, system System) (float64, string) {
 	choices := displays[system][dim]
 	for len(choices) > 1 && value != 0 && math.Abs(choices[0].unit.from(bases[dim], value)) < 0.1 {
 		choices = choices[1:]
 	}
-	x := choices[0].unit.from(bases[dim], value)
-	return strings.TrimSpace(FormatNumber(x) + " " + choices[0].label)
+	return choices[0].unit.from(bases[dim], value), choices[0].label
 }

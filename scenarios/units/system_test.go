@@ -75,6 +75,16 @@ func TestFormatNumber(t *testing.T) {
 	}
 }
 
+// More digits are shown on demand, with trailing zeros left out all the same.
+func TestFormatDigits(t *testing.T) {
+	if got := FormatDigits(30000, Mass, US, 6); got != "33.0693 short ton" {
+		t.Errorf("got %q", got)
+	}
+	if got := FormatDigits(30000, Mass, SI, 6); got != "30 t" {
+		t.Errorf("got %q", got)
+	}
+}
+
 // The endings of field names are part of the output format: this list is the
 // promise that they stay.
 func TestFieldSuffix(t *testing.T) {

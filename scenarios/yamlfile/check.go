@@ -1,0 +1,63 @@
+package yamlfile
+
+import (
+	"math"
+
+	"loamcast/scenarios/units"
+)
+
+// Check is a condition on a number, in the base unit of its dimension. Make
+// one with Positive, NonNegative, AtLeast, AtMost, Between or Usually.
+type Check struct {
+	low, high float64
+	above     bool   // low itself is not allowed
+	source    string // of a usual range; a value outside it is a warning
+}
+
+// Positive asks for more than zero.
+func Positive() Check { return Check{low: 0, high: math.Inf(1), above: true} }
+
+// NonNegative asks for zero or more.
+func NonNegative() Check { return AtLeast(0) }
+
+// AtLeast asks for low or more.
+func AtLeast(low float64) Check { return Check{low: low, high: math.Inf(1)} }
+
+// AtMost asks for high or less.
+func AtMost(high float64) Check { return Check{low: math.Inf(-1), high: high} }
+
+// Between asks for a number from low to high, both included.
+func Between(low, high float64) Check { return Check{low: low, high: high} }
+
+// Usually warns of a number outside the range from low to high; source says
+// who gives that range.
+func Usually(low, high float64, source string) Check {
+	return Check{low: low, high: high, source: source}
+}
+
+func (c Check) holds(x float64) bool {
+	return x <= c.high && (x > c.low || x == c.low && !c.above)
+}
+
+// complaint says what is wrong with a number written as text that does not
+// hold, in the units of that text.
+func (c Check) complaint(text string, dim units.Dimension) (message, hint string) {
+	system := units.SystemOf(text)
+	text = quote(text)
+	if c.source != "" {
+		low, high := units.Format(c.low, dim, system), units.Format(c.high, dim, system)
+		return text + " is outside the usual range", "usual are " + low + " to " + high + " (" + c.source + ")"
+	}
+	// A limit is shown with more digits, so that it does not round to the
+	// number it refuses.
+	low, high := units.FormatDigits(c.low, dim, system, 6), units.FormatDigits(c.high, dim, system, 6)
+	switch {
+	case c.above:
+		return text + " is out of range", "it must be more than " + low
+	case math.IsInf(c.high, 1):
+		return text + " is out of range", "it must be at least " + low
+	case math.IsInf(c.low, -1):
+		return text + " is out of range", "it must be at most " + high
+	}
+	return text + " is out of range", "it must be from " + low + " to " + high
+}

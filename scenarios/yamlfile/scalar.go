@@ -1,0 +1,218 @@
+package yamlfile
+
+import (
+	"errors"
+	"regexp"
+	"strconv"
+	"strings"
+	"time"
+
+	"go.yaml.in/yaml/v4"
+
+	"loamcast/scenarios/units"
+	"loamcast/scenarios/units/spelling"
+)
+
+// fault is why a text is not the value that was asked for.
+type fault struct{ message, hint string }
+
+// reader turns the text of a single value into what was asked for.
+type reader[T any] func(text string) (T, *fault)
+
+// required reads the single value of a key that must be there.
+func required[T any](m *Map, key, example string, read reader[T]) (value T) {
+	if e := m.need(key, example); e != nil {
+		value, _ = single(m, e, m.name(key), e.value, read)
+	}
+	return value
+}
+
+// optional reads the single value of a key that may be absent.
+func optional[T any](m *Map, key string, def T, read reader[T]) T {
+	if e := m.ask(key); e != nil {
+		value, _ := single(m, e, m.name(key), e.value, read)
+		return value
+	}
+	return def
+}
+
+// single reads one node as a single value; name is for messages.
+func single[T any](m *Map, e *entry, name string, n *yaml.Node, read reader[T]) (value T, ok bool) {
+	if n.Kind != yaml.ScalarNode {
+		m.mismatch(e, name, n, "a single value", "write one value after the key")
+		return value, false
+	}
+	problem := &fault{"there is no value", "write one, or remove the line"}
+	if n.Tag != "!!null" {
+		value, problem = read(n.Value)
+	}
+	if problem != nil {
+		e.bad = true
+		m.doc.ErrorAt(place(n), name+": "+problem.message, problem.hint)
+	}
+	return value, problem == nil
+}
+
+// Quantity reads a quantity of dimension dim and returns it in the base unit.
+func (m *Map) Quantity(key string, dim units.Dimension, checks ...Check) float64 {
+	x := required(m, key, dim.Example(), quantity(dim))
+	return m.checked(key, x, dim, checks)
+}
+
+// QuantityOr is Quantity for an optional key; def is in the base unit.
+func (m *Map) QuantityOr(key string, dim units.Dimension, def float64, checks ...Check) float64 {
+	x := optional(m, key, def, quantity(dim))
+	return m.checked(key, x, dim, checks)
+}
+
+func quantity(dim units.Dimension) reader[float64] {
+	return func(text string) (float64, *fault) {
+		x, err := units.Parse(text, dim)
+		var e *units.Error
+		if errors.As(err, &e) {
+			return 0, &fault{e.Problem, e.Hint}
+		}
+		return x, nil
+	}
+}
+
+// checked applies checks to a value that was read from the file without
+// complaint. A value that fails a check is returned nevertheless: it is a
+// number of the right kind.
+func (m *Map) checked(key string, x float64, dim units.Dimension, checks []Check) float64 {
+	if e := m.byKey[key]; e != nil && !e.bad {
+		m.check(e, m.name(key), e.value, x, dim, checks)
+	}
+	return x
+}
+
+func (m *Map) check(e *entry, name string, n *yaml.Node, x float64, dim units.Dimension, checks []Check) {
+	for _, c := range checks {
+		if c.holds(x) {
+			continue
+		}
+		message, hint := c.complaint(n.Value, dim)
+		if c.source != "" {
+			m.doc.WarnAt(place(n), name+": "+message, hint)
+			continue
+		}
+		e.bad = true
+		m.doc.ErrorAt(place(n), name+": "+message, hint)
+		return
+	}
+}
+
+var wholeNumber = regexp.MustCompile(`^-?(0|[1-9]\d{0,2}(,\d{3})+|[1-9]\d*)$`)
+
+// Int reads a whole number without a unit.
+func (m *Map) Int(key string, checks ...Check) int {
+	n := required(m, key, "6", whole)
+	return int(m.checked(key, float64(n), units.Dimensionless, checks))
+}
+
+// IntOr is Int for an optional key.
+func (m *Map) IntOr(key string, def int, checks ...Check) int {
+	n := optional(m, key, def, whole)
+	return int(m.checked(key, float64(n), units.Dimensionless, checks))
+}
+
+// whole keeps to integers that a float64 holds exactly.
+func whole(text string) (int, *fault) {
+	digits := strings.ReplaceAll(text, ",", "")
+	if !wholeNumber.MatchString(text) {
+		return 0, &fault{quote(text) + " is not a whole number", "write digits without a unit, e.g. 6"}
+	}
+	n, err := strconv.ParseInt(digits, 10, 54)
+	if err != nil {
+		return 0, &fault{quote(text) + " is too large a number", "check its digits"}
+	}
+	return int(n), nil
+}
+
+// Bool reads true or false.
+func (m *Map) Bool(key string) bool { return required(m, key, "true", truth) }
+
+// BoolOr is Bool for an optional key.
+func (m *Map) BoolOr(key string, def bool) bool { return optional(m, key, def, truth) }
+
+func truth(text string) (bool, *fault) {
+	switch text {
+	case "true":
+		return true, nil
+	case "false":
+		return false, nil
+	}
+	return false, &fault{quote(text) + " is neither true nor false", "write true or false"}
+}
+
+// Text reads a text that is not empty.
+func (m *Map) Text(key string) string { return required(m, key, "Fennick Valley", anyText) }
+
+// TextOr is Text for an optional key.
+func (m *Map) TextOr(key, def string) string { return optional(m, key, def, anyText) }
+
+func anyText(text string) (string, *fault) {
+	text = strings.TrimSpace(text)
+	if text == "" {
+		return "", &fault{"the text is empty", "write one, or remove the line"}
+	}
+	return text, nil
+}
+
+// OneOf reads one of the given words.
+func (m *Map) OneOf(key string, choices ...string) string {
+	return required(m, key, choices[0], oneOf(choices))
+}
+
+// OneOfOr is OneOf for an optional key.
+func (m *Map) OneOfOr(key, def string, choices ...string) string {
+	return optional(m, key, def, oneOf(choices))
+}
+
+func oneOf(choices []string) reader[string] {
+	return func(text string) (string, *fault) {
+		for _, choice := range choices {
+			if text == choice {
+				return choice, nil
+			}
+		}
+		hint := "write one of: " + strings.Join(choices, ", ")
+		if near, ok := spelling.Nearest(text, choices); ok {
+			hint = "did you mean " + near + "?"
+		}
+		return "", &fault{quote(text) + " is not one of the choices", hint}
+	}
+}
+
+// Date reads a date such as 2027-07-01 and returns its midnight in UTC.
+func (m *Map) Date(key string) time.Time { return required(m, key, "2027-07-01", date) }
+
+// DateOr is Date for an optional key.
+func (m *Map) DateOr(key string, def time.Time) time.Time { return optional(m, key, def, date) }
+
+func date(text string) (time.Time, *fault) {
+	day, err := time.Parse(time.DateOnly, text)
+	if err != nil {
+		return time.Time{}, &fault{quote(text) + " is not a date", "write year, month and day, e.g. 2027-07-01"}
+	}
+	return day, nil
+}
+
+var clockText = regexp.MustCompile(`^([01]?\d|2[0-4]):([0-5]\d)$`)
+
+// Clock reads a time of day from 00:00 to 24:00 and returns it in seconds
+// after midnight.
+func (m *Map) Clock(key string) float64 { return required(m, key, "07:00", clock) }
+
+// ClockOr is Clock for an optional key.
+func (m *Map) ClockOr(key string, def float64) float64 { return optional(m, key, def, clock) }
+
+func clock(text string) (float64, *fault) {
+	parts := clockText.FindStringSubmatch(text)
+	if parts == nil || parts[1] == "24" && parts[2] != "00" {
+		return 0, &fault{quote(text) + " is not a time of day", "write hours and minutes from 00:00 to 24:00, e.g. 07:30"}
+	}
+	hours, _ := strconv.Atoi(parts[1])
+	minutes, _ := strconv.Atoi(parts[2])
+	return float64(hours*3600 + minutes*60), nil
+}
