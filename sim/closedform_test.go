@@ -55,25 +55,25 @@ var cv2 = random.Empirical{Values: []float64{0.5, 9}, Weights: []float64{16, 1}}
 // The expected values are from an independent queueing package and a closed-form
 // recursion, which agree (checks.md, "Engine").
 var stations = []station{
-	mmc(0.8, 1, 25_000, 0.05, .8, 4, 3.2, 13.86294361),
+	mmc(0.8, 1, 20_000, 0.05, .8, 4, 3.2, 13.86294361),
 	mmc(1.6, 2, 15_000, 0.05, .7111111111, 1.7777777778, 2.8444444444, 6.63701422),
-	mmc(2.7, 3, 25_000, 0.06, .8170610212, 2.7235367372, 7.3535491905, 9.31230259),
+	mmc(2.7, 3, 15_000, 0.05, .8170610212, 2.7235367372, 7.3535491905, 9.31230259),
 	mmc(4.8, 6, 6_000, 0.05, .5177719992, .4314766660, 2.0710879968, 1.94792665),
 	mmc(9, 10, 6_000, 0.06, .6687315241, .6687315241, 6.0185837170, 2.59335966),
 	loss(4, 6, .1171624714),
 	loss(6, 6, .2649223222),
 	loss(8, 10, .1216610643),
-	{name: "M/M/1/5", gap: mean(1 / 0.8), service: mean(1), servers: 1, queueLimit: 4, units: 15_000, within: 0.05,
+	{name: "M/M/1/5", gap: mean(1 / 0.8), service: mean(1), servers: 1, queueLimit: 4, units: 6_000, within: 0.05,
 		want: map[string]float64{blockedEstimate: .08881950, numberEstimate: 1.86833203, timeEstimate: 2.56306521}},
 	single("M/D/1", mean(1/0.8), fixed(1), 15_000, 0.05, 2),
 	single("M/G/1, CV 0.3", mean(1/0.8), random.LognormalMeanCV{Expected: 1, CV: 0.3}, 15_000, 0.05, 2.18),
-	single("M/G/1, CV 2", mean(1/0.8), cv2, 50_000, 0.08, 10),
+	single("M/G/1, CV 2", mean(1/0.8), cv2, 30_000, 0.05, 10),
 	single("D/M/1, 0.5", fixed(2), mean(1), 20_000, 0.05, .25500097),
 	single("D/M/1, 0.8", fixed(1/0.8), mean(1), 15_000, 0.05, 1.69273084),
-	single("D/M/1, 0.9", fixed(1/0.9), mean(1), 30_000, 0.05, 4.17865942),
-	vessels(2.6, 120_000, 0.05, 8.53250446),
-	vessels(2.8, 80_000, 0.05, 4.27561537),
-	vessels(3, 80_000, 0.05, 2.63112206),
+	single("D/M/1, 0.9", fixed(1/0.9), mean(1), 25_000, 0.05, 4.17865942),
+	vessels(2.6, 90_000, 0.05, 8.53250446),
+	vessels(2.8, 50_000, 0.05, 4.27561537),
+	vessels(3, 50_000, 0.05, 2.63112206),
 }
 
 func mmc(rate float64, c, units int, within, delayed, wait, queue, wait95 float64) station {
@@ -87,7 +87,7 @@ func mmc(rate float64, c, units int, within, delayed, wait, queue, wait95 float6
 func loss(load float64, c int, blocked float64) station {
 	return station{
 		name: fmt.Sprintf("Erlang loss, %v on %d", load, c), gap: mean(1 / load), service: mean(1), servers: c,
-		queueLimit: NoQueue, units: 2_000, within: 0.05,
+		queueLimit: NoQueue, units: 1_500, within: 0.05,
 		want: map[string]float64{blockedEstimate: blocked},
 	}
 }
@@ -201,14 +201,14 @@ func checkEstimate(t *testing.T, what string, reps []map[string]float64, want, w
 // customers, in bunches, wait longer than the 95 % point.
 func weakness(what string) float64 {
 	if what == beyondEstimate {
-		return 3
+		return 4
 	}
 	return 1
 }
 
 func skipSlow(t *testing.T) {
-	if testing.Short() {
-		t.Skip("long simulation")
+	if testing.Short() || raceDetector {
+		t.Skip("long simulation with nothing shared between goroutines")
 	}
 }
 
