@@ -1,12 +1,17 @@
 package mix
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Objectives of lower rank are added with these factors: they choose among
 // answers that are equal in what counts, and cost less than any tolerance.
 const (
 	byVolume = 1e-7
 	byCost   = 1e-5
+	// offBranch is how many times worse than any miss it is to leave the branch.
+	offBranch = 100
 )
 
 // program writes the linear program at a tangent. With elastic, each target
@@ -21,13 +26,16 @@ func (p *problem) program(t tangent, objective Objective, elastic bool) program 
 		case objective == MostCake:
 			price = -cakeMassOf(u)
 		}
-		q.names = append(q.names, u.Name)
 		q.cost = append(q.cost, price)
 	}
-	for _, r := range p.requirements(t) {
-		line := row{name: r.target.String(), coef: r.coef, sense: atLeast, bound: r.least}
+	requirements := p.requirements(t)
+	if elastic && objective == MostCake {
+		requirements = append(requirements, p.someCake())
+	}
+	for _, r := range requirements {
+		line := row{coef: r.coef, sense: atLeast, bound: r.least}
 		if elastic {
-			q.slack(&line, r, p.Weights[r.target])
+			q.slack(&line, r.whole, p.Weights[r.target])
 		} else if r.target == CakeMass {
 			line.sense = exactly
 		}
@@ -42,24 +50,34 @@ func (p *problem) program(t tangent, objective Objective, elastic bool) program 
 		}
 	}
 	for _, m := range t.margins {
-		q.rows = append(q.rows, row{name: "branch", coef: m, sense: atLeast})
+		line := row{coef: m, sense: atLeast}
+		if elastic {
+			q.slack(&line, largest(m), offBranch*slices.Max(p.Weights[:]))
+		}
+		q.rows = append(q.rows, line)
 	}
 	q.pad()
 	return q
 }
 
-// slack lets a requirement be missed: by 1 for its whole, at a weight.
-func (q *program) slack(line *row, r requirement, weight float64) {
+// someCake asks for a little cake, so that the nearest miss of a most-cake
+// design is not an empty batch.
+func (p *problem) someCake() requirement {
+	const some = 1e-3
+	return requirement{target: CakeMass, coef: p.each(cakeMassOf), least: some, whole: some}
+}
+
+// slack lets a row be missed: by 1 for its whole, at a weight.
+func (q *program) slack(line *row, whole, weight float64) {
 	line.coef = append(line.coef, make([]float64, len(q.cost)-len(line.coef))...)
-	line.coef = append(line.coef, r.whole)
-	q.names = append(q.names, "miss of "+line.name)
+	line.coef = append(line.coef, whole)
 	q.cost = append(q.cost, weight)
 }
 
 // capCake keeps the cake at or below the design's.
 func (q *program) capCake(p *problem) {
 	if p.Cake > 0 {
-		q.rows = append(q.rows, row{name: "cake at most", coef: p.each(cakeMassOf), sense: atMost, bound: p.Cake / p.batch})
+		q.rows = append(q.rows, row{coef: p.each(cakeMassOf), sense: atMost, bound: p.Cake / p.batch})
 	}
 }
 
@@ -67,7 +85,7 @@ func (q *program) capCake(p *problem) {
 func (q *program) bound(j int, s sense, value float64) {
 	coef := make([]float64, j+1)
 	coef[j] = 1
-	q.rows = append(q.rows, row{name: q.names[j], coef: coef, sense: s, bound: value})
+	q.rows = append(q.rows, row{coef: coef, sense: s, bound: value})
 }
 
 // stayNear keeps each mass within reach of where it was.

@@ -19,7 +19,6 @@ const (
 
 // row is one linear constraint: coef·x (sense) bound.
 type row struct {
-	name  string
 	coef  []float64
 	sense sense
 	bound float64
@@ -27,9 +26,8 @@ type row struct {
 
 // program is a linear program: the least cost·x with x ≥ 0 and all rows met.
 type program struct {
-	names []string // of the variables
-	cost  []float64
-	rows  []row
+	cost []float64
+	rows []row
 }
 
 var (
@@ -47,6 +45,8 @@ const (
 	nudge      = 1e-10
 	reduced    = 1e-10 // tolerance on reduced costs
 	negligible = 1e-13 // a coefficient that is noise
+
+	firstPenalty = 1e3
 )
 
 // minimise solves p. It returns errInfeasible, errUnbounded or an error that
@@ -70,24 +70,24 @@ func (p program) minimise() (x []float64, value float64, err error) {
 	return x, value, nil
 }
 
-// solve finds the least sum of artificial variables first. If that is 0 it
-// minimises cost with a penalty on them, large enough that they stay at 0.
+// solve minimises cost with a penalty on the artificial variables. If they
+// stay above 0 it finds out whether they must; if not, the penalty grows.
 func (s *standard) solve() ([]float64, error) {
-	if s.artificial == s.columns {
-		return s.simplex(s.costs(0))
+	y, err := s.simplex(s.costs(firstPenalty))
+	if s.artificial == s.columns || (err == nil && s.violation(y) <= feasible) {
+		return y, err
 	}
 	phase := make([]float64, s.columns)
 	for j := s.artificial; j < s.columns; j++ {
 		phase[j] = 1
 	}
-	y, err := s.simplex(phase)
-	if err != nil {
+	if y, err = s.simplex(phase); err != nil {
 		return nil, err
 	}
 	if s.violation(y) > feasible {
 		return nil, errInfeasible
 	}
-	for penalty := 1e2; penalty <= 1e8; penalty *= 1e2 {
+	for penalty := 1e2 * firstPenalty; penalty <= 1e8; penalty *= 1e2 {
 		y, err = s.simplex(s.costs(penalty))
 		if err == nil && s.violation(y) <= feasible {
 			return y, nil

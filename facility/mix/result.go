@@ -24,7 +24,7 @@ type Result struct {
 	UsedUp           []int  // places in Design.Materials of what ran out
 	Misses           []Miss // empty when Met
 	Rounds           int    // of linearisation until the answer stayed
-	Settled          bool   // false if it did not: it is checked, but a better one may exist
+	Settled          bool   // false if it, or a rival branch, did not: checked, but a better mix may exist
 }
 
 // Miss is a target that the nearest mix does not meet.

@@ -19,7 +19,6 @@ type candidate struct {
 	y       []float64
 	rounds  int
 	settled bool
-	last    program // the program that gave y
 }
 
 // search runs every branch and returns the answers of those that have one. The
@@ -40,39 +39,53 @@ func (p *problem) search(objective Objective) ([]candidate, error) {
 }
 
 // onBranch solves the program at the tangent, moves the tangent to the answer
-// and repeats until it stays. Where the targets cannot be met at the tangent,
-// the nearest miss is the next answer, so that a bad start recovers.
+// and repeats until it stays. Where the tangent allows no answer, the nearest
+// miss is taken instead, so that a bad start recovers. It returns
+// errInfeasible if the answer comes to rest off the branch.
 func (p *problem) onBranch(br material.Branch, objective Objective) (candidate, error) {
 	c := candidate{y: p.seed(br)}
-	for c.rounds = 1; c.rounds <= maxRounds; c.rounds++ {
-		t := p.tangent(br, c.y)
-		reach := p.reach(c.rounds, c.y)
-		c.last = p.program(t, objective, false)
-		c.last.stayNear(c.y, reach)
-		next, _, err := c.last.minimise()
-		if errors.Is(err, errInfeasible) {
-			c.last = p.program(t, objective, true)
-			c.last.stayNear(c.y, reach)
-			next, _, err = c.last.minimise()
-		}
+	for !c.settled && c.rounds < maxRounds {
+		c.rounds++
+		next, err := p.round(br, objective, c)
 		if err != nil {
 			return c, err
 		}
-		next = next[:len(p.units)]
 		change := 0.0
 		for i := range next {
 			change = max(change, math.Abs(next[i]-c.y[i]))
 		}
-		if total := sum(next); total < settled { // an empty batch has no tangent
-			return c, errInfeasible
-		}
 		c.y = next
-		if change <= settled*(1+slices.Max(next)) {
-			c.settled = true
-			return c, nil
-		}
+		c.settled = change <= settled*(1+slices.Max(next))
+	}
+	if p.off(br, c.y) {
+		return c, errInfeasible
 	}
 	return c, nil
+}
+
+// round solves the program at the tangent of c, firm if that has an answer, or
+// else elastic, and returns the masses.
+func (p *problem) round(br material.Branch, objective Objective, c candidate) ([]float64, error) {
+	t, reach := p.tangent(br, c.y), p.reach(c.rounds, c.y)
+	for _, elastic := range []bool{false, true} {
+		q := p.program(t, objective, elastic)
+		q.stayNear(c.y, reach)
+		y, _, err := q.minimise()
+		if err != nil && !errors.Is(err, errInfeasible) {
+			return nil, err
+		}
+		if err == nil && sum(y[:len(p.units)]) > settled { // an empty batch has no tangent
+			return y[:len(p.units)], nil
+		}
+	}
+	return nil, errInfeasible
+}
+
+// off reports whether a mix lies outside a branch.
+func (p *problem) off(br material.Branch, y []float64) bool {
+	mix := p.blend(y)
+	_, margins := p.Bulk.OnBranch(mix, br)
+	return slices.Min(margins[:]) < -tolerance*mix.Total()
 }
 
 // reach bounds the change of each mass in a round: free at first, then ever

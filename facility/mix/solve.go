@@ -28,6 +28,7 @@ func (d Design) leastCost() (Result, error) {
 	p := newProblem(d)
 	found, err := p.search(LeastCost)
 	if best, ok := p.best(found); ok {
+		best.Settled = best.Settled && err == nil
 		return best, nil
 	}
 	if err != nil {
@@ -104,27 +105,28 @@ func (d Design) nearestComposition() (Result, error) {
 // that misses least.
 func (p *problem) best(found []candidate) (Result, bool) {
 	var best Result
+	var penalty float64
 	have := false
 	for _, c := range found {
-		r := p.result(c)
+		r, miss := p.result(c), p.penalty(c.y)
 		if !c.settled && r.Status != Met {
 			continue
 		}
-		if !have || p.better(r, best) {
-			best, have = r, true
+		if !have || p.better(r, best, miss, penalty) {
+			best, penalty, have = r, miss, true
 		}
 	}
 	return best, have
 }
 
-// better compares by status, then by cost or by miss, then by volume.
-func (p *problem) better(a, b Result) bool {
+// better compares by status, then by cost or by penalty, then by volume.
+func (p *problem) better(a, b Result, penaltyA, penaltyB float64) bool {
 	if a.Status != b.Status {
 		return a.Status == Met
 	}
 	x, y, scale := a.Cost, b.Cost, p.money*p.batch
 	if a.Status == NearestMiss {
-		x, y, scale = p.penalty(a), p.penalty(b), 1
+		x, y, scale = penaltyA, penaltyB, 1
 	}
 	if math.Abs(x-y) > tolerance*scale {
 		return x < y
@@ -132,11 +134,19 @@ func (p *problem) better(a, b Result) bool {
 	return a.Volume < b.Volume
 }
 
-// penalty returns the sum of weight × relative miss.
-func (p *problem) penalty(r Result) float64 {
+// penalty returns what the elastic program minimises, with the true volume of
+// the mix spread over its masses in place of a tangent.
+func (p *problem) penalty(y []float64) float64 {
+	mix := p.blend(y)
+	perKg := p.Bulk.Volume(mix) / mix.Total()
+	t := tangent{volume: p.each(func(unit) float64 { return perKg })}
 	total := 0.0
-	for _, m := range r.Misses {
-		total += p.Weights[m.Target] * m.Relative()
+	for _, r := range p.requirements(t) {
+		value := 0.0
+		for i, c := range r.coef {
+			value += c * y[i]
+		}
+		total += p.Weights[r.target] * max(0, r.least-value) / r.whole
 	}
 	return total
 }

@@ -84,7 +84,9 @@ func (t Target) AtMost() bool {
 }
 
 // Weights say how much a miss of each target counts when no mix meets them
-// all. The nearest mix has the least sum of weight × relative miss.
+// all. The nearest mix has the least sum of weight × miss. So that the sum is
+// linear, a miss is counted per cake: a C:N 10 % too high, for instance, counts
+// 0.1 × nitrogen of the mix ÷ nitrogen of the cake.
 type Weights [NumTargets]float64
 
 // DefaultWeights count the qualities of the mix alike, the mixer's volume and
