@@ -223,3 +223,15 @@ func TestParseSystem(t *testing.T) {
 		t.Error("imperial was accepted")
 	}
 }
+
+// One of the base unit is one: what Base says is what Parse returns.
+func TestBase(t *testing.T) {
+	for _, d := range Dimensions() {
+		if d.Base() == "" {
+			continue
+		}
+		if got, err := Parse("1 "+d.Base(), d); err != nil || got != 1 {
+			t.Errorf("1 %s is %v, %v", d.Base(), got, err)
+		}
+	}
+}

@@ -267,3 +267,71 @@ func BenchmarkParseLargest(b *testing.B) {
 		}
 	}
 }
+
+// Each form that needs its key says so if it is absent, with a line to add
+// that reads without complaint when it is added.
+func TestRequiredForms(t *testing.T) {
+	read := func(doc *Document) {
+		m := doc.Root()
+		m.Bool("bool")
+		m.OneOf("choice", "hold", "early")
+		m.Date("date")
+		m.Clock("clock")
+		m.Int("int")
+		m.Text("text")
+		m.Quantity("mass", units.Mass)
+		m.Monthly("months", units.Fraction)
+		m.Weekly("week", units.Ratio)
+	}
+	doc := parse(t, "other: 1\n")
+	doc.Root().Has("other")
+	read(doc)
+	doc.Root().Done()
+	var lines []string
+	for _, d := range doc.Diagnostics() {
+		_, line, found := strings.Cut(strings.TrimSuffix(d.Hint, `"`), `add a line such as "`)
+		if !found {
+			t.Fatalf("hint %q", d.Hint)
+		}
+		lines = append(lines, line)
+	}
+	if len(lines) != 9 {
+		t.Fatalf("%d keys are missed, not 9: %q", len(lines), lines)
+	}
+	mended := parse(t, strings.Join(lines, "\n")+"\n")
+	read(mended)
+	if err := mended.Err(); err != nil {
+		t.Error(err)
+	}
+}
+
+// A list that is needed has an entry; its entries are named by number, from 1.
+func TestList(t *testing.T) {
+	doc := parse(t, "full: [{a: 1}, {a: 2}]\nempty: []\nnames: [x, y]\n")
+	m := doc.Root()
+	for i, entry := range m.List("full") {
+		if got, want := entry.Path(), []string{"full[1]", "full[2]"}[i]; got != want {
+			t.Errorf("path %q, want %q", got, want)
+		}
+		if got := entry.Int("a"); got != i+1 {
+			t.Errorf("entry %d holds %d", i, got)
+		}
+	}
+	if got := m.Texts("names"); !reflect.DeepEqual(got, []string{"x", "y"}) {
+		t.Errorf("names %q", got)
+	}
+	m.List("empty")
+	if err := doc.Err(); err == nil || !strings.Contains(err.Error(), doc.Name()+":2:8: error: empty: the list is empty") {
+		t.Errorf("got %v", err)
+	}
+}
+
+// A value too long to show is cut in the message.
+func TestLongValue(t *testing.T) {
+	doc := parse(t, "start: "+strings.Repeat("x", 5000)+"\n")
+	doc.Root().Date("start")
+	list := doc.Diagnostics()
+	if len(list) != 1 || len(list[0].Message) > 120 || len(list[0].String()) > 400 {
+		t.Errorf("got %v", list)
+	}
+}
