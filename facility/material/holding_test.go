@@ -16,3 +16,19 @@ func TestCoarseWater(t *testing.T) {
 		}
 	}
 }
+
+// TestFreeAirSpaceTwoWays shows that free air space from volumes is the textbook
+// relation from density, solids content and volatile fraction.
+func TestFreeAirSpaceTwoWays(t *testing.T) {
+	b := DefaultBulk()
+	for water := 0.0; water < 1000; water += 50 {
+		p := Parcel{Water: water, Fine: Solids{Fixed: 20, Readily: 60}, Coarse: Solids{Fixed: 3, Refractory: 150}}
+		got, want := b.FreeAirSpace(p), b.FreeAirSpaceAt(b.Density(p), p.SolidsContent(), p.VolatileFraction())
+		if math.Abs(got-want) > 1e-12 {
+			t.Errorf("water %g kg: free air space %g by volumes, %g by density", water, got, want)
+		}
+	}
+	if got := b.FreeAirSpace(Parcel{}); got != 1 {
+		t.Errorf("free air space of nothing: %g, want 1", got)
+	}
+}
