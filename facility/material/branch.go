@@ -10,6 +10,9 @@ type Branch struct {
 	Crumb    State // of the fine matter
 }
 
+// Curved reports whether volume on the branch is not linear in the masses.
+func (br Branch) Curved() bool { return br.Thirsty || br.Crumb == Crumbling }
+
 // State says how loose fine matter lies.
 type State int
 

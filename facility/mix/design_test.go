@@ -129,7 +129,6 @@ func TestWeightsDecideWhatGivesWay(t *testing.T) {
 		t.Errorf("by default the ratio gives way: %+v", r.Misses)
 	}
 	d.Weights[ChipsToCakeLow] = 1000
-	d.Weights[CakeMass] = 1e5
 	if r = mustSolve(t, d); len(r.Misses) != 1 || r.Misses[0].Target != BatchWeight {
 		t.Errorf("with a heavy ratio the scale gives way: %+v", r.Misses)
 	}

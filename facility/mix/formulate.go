@@ -28,22 +28,14 @@ func (p *problem) program(t tangent, objective Objective, elastic bool) program 
 		}
 		q.cost = append(q.cost, price)
 	}
-	requirements := p.requirements(t)
-	if elastic && objective == MostCake {
-		requirements = append(requirements, p.someCake())
-	}
-	for _, r := range requirements {
+	for _, r := range p.requirements(t) {
 		line := row{coef: r.coef, sense: atLeast, bound: r.least}
 		if elastic {
 			q.slack(&line, r.whole, p.Weights[r.target])
-		} else if r.target == CakeMass {
-			line.sense = exactly
 		}
 		q.rows = append(q.rows, line)
 	}
-	if elastic || objective == MostCake {
-		q.capCake(p)
-	}
+	q.takeCake(p, objective, elastic)
 	for i, u := range p.units {
 		if !math.IsInf(u.Available, 1) {
 			q.bound(i, atMost, u.Available/p.batch)
@@ -60,13 +52,6 @@ func (p *problem) program(t tangent, objective Objective, elastic bool) program 
 	return q
 }
 
-// someCake asks for a little cake, so that the nearest miss of a most-cake
-// design is not an empty batch.
-func (p *problem) someCake() requirement {
-	const some = 1e-3
-	return requirement{target: CakeMass, coef: p.each(cakeMassOf), least: some, whole: some}
-}
-
 // slack lets a row be missed: by 1 for its whole, at a weight.
 func (q *program) slack(line *row, whole, weight float64) {
 	line.coef = append(line.coef, make([]float64, len(q.cost)-len(line.coef))...)
@@ -74,11 +59,23 @@ func (q *program) slack(line *row, whole, weight float64) {
 	q.cost = append(q.cost, weight)
 }
 
-// capCake keeps the cake at or below the design's.
-func (q *program) capCake(p *problem) {
-	if p.Cake > 0 {
-		q.rows = append(q.rows, row{coef: p.each(cakeMassOf), sense: atMost, bound: p.Cake / p.batch})
+// takeCake asks for the cake of the design, as far as there is any. A design
+// for most cake is free up to a limit; its nearest miss is a matter of
+// proportions, found for a little cake so that nothing runs out.
+func (q *program) takeCake(p *problem, objective Objective, elastic bool) {
+	const little = 1e-3
+	line := row{coef: p.each(cakeMassOf), sense: exactly}
+	switch {
+	case objective == LeastCost:
+		line.bound = min(p.Cake, p.onHand) / p.batch
+	case elastic:
+		line.bound = little
+	case p.Cake > 0:
+		line.sense, line.bound = atMost, p.Cake/p.batch
+	default:
+		return
 	}
+	q.rows = append(q.rows, line)
 }
 
 // bound limits one variable.

@@ -35,7 +35,7 @@ func TestProgramsAgreeWithGLPK(t *testing.T) {
 			br = material.Branch{Crumb: material.Paste}
 		}
 		objective := Objective(r.IntN(2))
-		c, _ := p.onBranch(br, objective)
+		c, _ := p.onBranch(br, objective, p.starts(br)[0])
 		tan := p.tangent(br, c.y)
 		for _, elastic := range []bool{false, true} {
 			q := p.program(tan, objective, elastic)

@@ -17,11 +17,12 @@ func (p *problem) each(f func(u unit) float64) []float64 {
 	return v
 }
 
-// requirements returns the targets asked for, with volumes by t. A miss is
+// requirements returns the targets asked for on the mix and the batch, with
+// volumes by t. A miss is
 // measured against the cake, which is fixed when misses are weighed: a C:N
 // target, for one, against the nitrogen of the cake.
 func (p *problem) requirements(t tangent) []requirement {
-	all := [NumTargets]func(want float64) requirement{
+	all := [CakeMass]func(want float64) requirement{
 		SolidsLow: func(w float64) requirement {
 			return p.about(w, func(u unit) float64 { return u.one.Dry() - w*u.one.Total() }, massOf)
 		},
@@ -56,10 +57,6 @@ func (p *problem) requirements(t tangent) []requirement {
 		BatchWeight: func(w float64) requirement {
 			w /= p.batch
 			return requirement{coef: p.each(func(unit) float64 { return -1 }), least: -w, whole: w}
-		},
-		CakeMass: func(w float64) requirement {
-			w /= p.batch
-			return requirement{coef: p.each(cakeMassOf), least: w, whole: w}
 		},
 	}
 	var out []requirement

@@ -41,7 +41,7 @@ const trace = 1e-8
 
 // result measures an answer on the volume model, without any tangent.
 func (p *problem) result(c candidate) Result {
-	r := Result{Mass: make([]float64, len(p.units)), Rounds: c.rounds, Settled: c.settled}
+	r := Result{Mass: make([]float64, len(p.Materials)), Rounds: c.rounds, Settled: c.settled}
 	chips, cakes := 0.0, 0.0
 	for i, u := range p.units {
 		kg := c.y[i] * p.batch

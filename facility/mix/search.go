@@ -9,8 +9,9 @@ import (
 )
 
 const (
-	maxRounds = 60   // linear programs per branch
+	maxRounds = 45   // linear programs per branch and start
 	freeMoves = 8    // rounds before the steps are damped
+	lost      = 3    // rounds off the branch before it is given up
 	settled   = 1e-9 // largest change of a mass, per batch, of a settled answer
 )
 
@@ -27,12 +28,14 @@ func (p *problem) search(objective Objective) ([]candidate, error) {
 	var found []candidate
 	var failure error
 	for _, br := range material.Branches() {
-		c, err := p.onBranch(br, objective)
-		switch {
-		case err == nil:
-			found = append(found, c)
-		case !errors.Is(err, errInfeasible): // else no mix lies on the branch
-			failure = err
+		for _, start := range p.starts(br) {
+			c, err := p.onBranch(br, objective, start)
+			switch {
+			case err == nil:
+				found = append(found, c)
+			case !errors.Is(err, errInfeasible): // else no mix lies on the branch
+				failure = err
+			}
 		}
 	}
 	return found, failure
@@ -41,9 +44,9 @@ func (p *problem) search(objective Objective) ([]candidate, error) {
 // onBranch solves the program at the tangent, moves the tangent to the answer
 // and repeats until it stays. Where the tangent allows no answer, the nearest
 // miss is taken instead, so that a bad start recovers. It returns
-// errInfeasible if the answer comes to rest off the branch.
-func (p *problem) onBranch(br material.Branch, objective Objective) (candidate, error) {
-	c := candidate{y: p.seed(br)}
+// errInfeasible if the answers stay off the branch.
+func (p *problem) onBranch(br material.Branch, objective Objective, start []float64) (candidate, error) {
+	c, off := candidate{y: start}, 0
 	for !c.settled && c.rounds < maxRounds {
 		c.rounds++
 		next, err := p.round(br, objective, c)
@@ -56,9 +59,13 @@ func (p *problem) onBranch(br material.Branch, objective Objective) (candidate, 
 		}
 		c.y = next
 		c.settled = change <= settled*(1+slices.Max(next))
-	}
-	if p.off(br, c.y) {
-		return c, errInfeasible
+		if p.depth(br, c.y) >= -tolerance {
+			off = 0
+			continue
+		}
+		if off++; c.settled || off == lost {
+			return c, errInfeasible
+		}
 	}
 	return c, nil
 }
@@ -81,20 +88,13 @@ func (p *problem) round(br material.Branch, objective Objective, c candidate) ([
 	return nil, errInfeasible
 }
 
-// off reports whether a mix lies outside a branch.
-func (p *problem) off(br material.Branch, y []float64) bool {
-	mix := p.blend(y)
-	_, margins := p.Bulk.OnBranch(mix, br)
-	return slices.Min(margins[:]) < -tolerance*mix.Total()
-}
-
 // reach bounds the change of each mass in a round: free at first, then ever
 // smaller, so that answers which jump between two corners come to rest.
 func (p *problem) reach(round int, y []float64) []float64 {
 	if round <= freeMoves {
 		return nil
 	}
-	part := 0.5 * math.Pow(0.75, float64(round-freeMoves))
+	part := 0.5 * math.Pow(0.5, float64(round-freeMoves))
 	r := make([]float64, len(y))
 	for i := range r {
 		r[i] = part * (y[i] + 0.05*slices.Max(y))

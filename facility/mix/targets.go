@@ -42,7 +42,7 @@ const (
 	ChipsToCakeHigh
 	BatchVolume // the mixer's useful volume, at most
 	BatchWeight // the scale's capacity, at most
-	CakeMass    // the cake to be taken, exactly
+	CakeMass    // the cake to be taken, exactly; the last, see Weights
 	numTargets
 )
 
@@ -86,18 +86,18 @@ func (t Target) AtMost() bool {
 // Weights say how much a miss of each target counts when no mix meets them
 // all. The nearest mix has the least sum of weight × miss. So that the sum is
 // linear, a miss is counted per cake: a C:N 10 % too high, for instance, counts
-// 0.1 × nitrogen of the mix ÷ nitrogen of the cake.
-type Weights [NumTargets]float64
+// 0.1 × nitrogen of the mix ÷ nitrogen of the cake. CakeMass has no weight: a
+// nearest mix still takes the cake, as far as there is any.
+type Weights [CakeMass]float64
 
-// DefaultWeights count the qualities of the mix alike, the mixer's volume and
-// scale ten times as much, and the cake, which must go somewhere, a hundred
-// times. This is an assumption of this package.
+// DefaultWeights count the qualities of the mix alike and the mixer's volume
+// and scale ten times as much. This is an assumption of this package.
 func DefaultWeights() Weights {
 	var w Weights
 	for t := range w {
 		w[t] = 1
 	}
-	w[BatchVolume], w[BatchWeight], w[CakeMass] = 10, 10, 100
+	w[BatchVolume], w[BatchWeight] = 10, 10
 	return w
 }
 

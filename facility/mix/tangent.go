@@ -1,0 +1,105 @@
+package mix
+
+import (
+	"math"
+	"slices"
+
+	"loamcast/facility/material"
+)
+
+// tangent is a branch of the volume model linearised at one mix: volume and
+// margins per kg of each material. Both are proportional to the batch, so that
+// the tangent goes through the origin.
+type tangent struct {
+	volume  []float64
+	margins [material.NumMargins][]float64
+}
+
+// step is the part of the batch by which a mass is changed to find a slope.
+const step = 1e-5
+
+func (p *problem) tangent(br material.Branch, y []float64) tangent {
+	var t tangent
+	t.volume = make([]float64, len(p.units))
+	for k := range t.margins {
+		t.margins[k] = make([]float64, len(p.units))
+	}
+	mix := p.blend(y)
+	h := step * mix.Total()
+	for i, u := range p.units {
+		up, upMargins := p.Bulk.OnBranch(mix.Plus(u.one.Times(h)), br)
+		down, downMargins := p.Bulk.OnBranch(mix.Minus(u.one.Times(h)), br)
+		t.volume[i] = (up - down) / (2 * h)
+		for k := range t.margins {
+			t.margins[k][i] = (upMargins[k] - downMargins[k]) / (2 * h)
+		}
+	}
+	return t
+}
+
+// doses are kg per kg of cake at which starts are looked for.
+var doses = []float64{0, 0.05, 0.1, 0.2, 0.3, 0.45, 0.7, 1, 2, 5}
+
+// shine returns rays of mixes in which branches find a start: cake with ever
+// more of one other material, as far as there is any, and with ever more of
+// all of them.
+func (p *problem) shine() [][][]float64 {
+	var rays [][][]float64
+	ray := func(takes func(u unit) bool) {
+		var mixes [][]float64
+		for _, dose := range doses {
+			mixes = append(mixes, p.each(func(u unit) float64 {
+				switch {
+				case u.Kind == Cake:
+					return 1
+				case takes(u):
+					return min(dose, u.Available/p.batch)
+				}
+				return 0
+			}))
+		}
+		rays = append(rays, mixes)
+	}
+	ray(func(unit) bool { return true })
+	for _, only := range p.units {
+		if only.Kind != Cake {
+			ray(func(u unit) bool { return u.Name == only.Name })
+		}
+	}
+	return rays
+}
+
+// starts returns mixes to begin with on a branch: of each ray the mix deepest
+// inside it, or the one least far outside if no ray meets it. Where the model
+// is straight one start is as good as many.
+func (p *problem) starts(br material.Branch) [][]float64 {
+	var inside [][]float64
+	var nearest []float64
+	nearestDepth := math.Inf(-1)
+	for _, ray := range p.rays {
+		var best []float64
+		bestDepth := math.Inf(-1)
+		for _, y := range ray {
+			if d := p.depth(br, y); d > bestDepth {
+				best, bestDepth = y, d
+			}
+		}
+		if bestDepth >= 0 {
+			inside = append(inside, best)
+		}
+		if bestDepth > nearestDepth {
+			nearest, nearestDepth = best, bestDepth
+		}
+	}
+	if len(inside) == 0 || !br.Curved() {
+		return [][]float64{slices.Clone(nearest)}
+	}
+	return inside
+}
+
+// depth returns how far inside a branch a mix lies, per kg; below 0 outside.
+func (p *problem) depth(br material.Branch, y []float64) float64 {
+	mix := p.blend(y)
+	_, margins := p.Bulk.OnBranch(mix, br)
+	return slices.Min(margins[:]) / mix.Total()
+}
