@@ -86,8 +86,7 @@ func (b Bulk) Density(p Parcel) float64 { return ratio(p.Total(), b.Volume(p)) }
 // s solids fraction, v volatile fraction of the solids. It counts air inside
 // chips too, and is 0 when the parts would overfill the volume.
 func (b Bulk) FreeAirSpace(p Parcel) float64 {
-	solid := p.Water/waterDensity + p.Volatile()/b.Organics + p.Fixed()/b.Ash
-	return max(0, 1-ratio(solid, b.Volume(p)))
+	return max(0, 1-ratio(b.SolidVolume(p), b.Volume(p)))
 }
 
 // FreeAirSpaceAt is FreeAirSpace for a measured bulk density (kg/m3), solids
