@@ -72,16 +72,16 @@ func (p *problem) requirements(t tangent) []requirement {
 }
 
 // about returns a requirement through the origin. A miss counts relative to
-// want × the cake's amount of the quantity that the target is per.
+// want × the mean cake's amount of the quantity that the target is per.
 func (p *problem) about(want float64, coef, per func(u unit) float64) requirement {
-	least, cakes := 0.0, 0.0
+	amount, cakes := 0.0, 0.0
 	for _, u := range p.units {
 		if u.Kind == Cake {
-			least += per(u)
+			amount += per(u)
 			cakes++
 		}
 	}
-	return requirement{coef: p.each(coef), whole: max(want*least/cakes, 1e-6)}
+	return requirement{coef: p.each(coef), whole: max(want*amount/cakes, 1e-6)}
 }
 
 // plus adds f × v to the coefficients.
