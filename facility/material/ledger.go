@@ -42,6 +42,14 @@ func (c Components) Minus(d Components) Components {
 	}
 }
 
+// Times returns c scaled by f.
+func (c Components) Times(f float64) Components {
+	return Components{
+		Water: c.Water * f, Fixed: c.Fixed * f, Volatile: c.Volatile * f,
+		Carbon: c.Carbon * f, Nitrogen: c.Nitrogen * f, Total: c.Total * f,
+	}
+}
+
 // Account is a store named in a ledger, or Outside.
 type Account int
 

@@ -1,0 +1,59 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+
+	"github.com/spf13/cobra"
+)
+
+// execute runs the program and returns its exit status.
+func execute(ctx context.Context, args []string, stdout, stderr io.Writer) int {
+	root := newRoot()
+	root.SetArgs(args)
+	root.SetOut(stdout)
+	root.SetErr(stderr)
+	err := root.ExecuteContext(ctx)
+	switch {
+	case err == nil:
+	case errors.Is(err, context.Canceled):
+		fmt.Fprintln(stderr, "loamcast: interrupted; nothing was written")
+	default:
+		fmt.Fprintf(stderr, "loamcast: %v\n", err)
+	}
+	return exitStatus(err)
+}
+
+func newRoot() *cobra.Command {
+	root := &cobra.Command{
+		Use:   "loamcast",
+		Short: "Plan a biosolids composting facility by simulation",
+		Long: `Loamcast simulates a facility that composts dewatered biosolids with wood
+chips in aerated vessels, from a facility file, and says how many vessels,
+how many chips and how much compost the years ahead hold.
+
+It plans; it does not certify. Local codes, the permitting authority and
+licensed practice decide.`,
+		SilenceErrors: true,
+		SilenceUsage:  true,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return cmd.Help()
+		},
+		Args: usage(cobra.NoArgs),
+	}
+	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return usageError{err} })
+	root.AddCommand(newRun(), newCheck(), newNew(), newVersion())
+	return root
+}
+
+// usage marks a failed check of arguments as a mistake on the command line.
+func usage(check cobra.PositionalArgs) cobra.PositionalArgs {
+	return func(cmd *cobra.Command, args []string) error {
+		if err := check(cmd, args); err != nil {
+			return usageError{err}
+		}
+		return nil
+	}
+}

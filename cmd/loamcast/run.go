@@ -1,0 +1,119 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+
+	"github.com/spf13/cobra"
+
+	"loamcast/scenarios/answer"
+	"loamcast/scenarios/outfile"
+	"loamcast/scenarios/report"
+	"loamcast/scenarios/simulate"
+	"loamcast/scenarios/units"
+)
+
+// runFlags are the flags of `run`.
+type runFlags struct {
+	out          string
+	json         bool
+	seed         uint64
+	replications int
+	units        string
+	workers      int
+}
+
+func newRun() *cobra.Command {
+	var flags runFlags
+	cmd := &cobra.Command{
+		Use:   "run [FILE]",
+		Short: "Simulate a facility: vessels, chips and compost by year",
+		Long: `Simulate the facility of FILE, of a built-in example, or of the demo if
+nothing is named, and print what goes in, what comes out, and how many
+vessels, chips and how much compost each year holds.
+` + exampleHelp() + exitHelp,
+		Example: `  loamcast run
+  loamcast run plant.yaml --out results
+  loamcast run plant.yaml --replications 100 --seed 7 --units si`,
+		Args: usage(cobra.MaximumNArgs(1)),
+		RunE: func(cmd *cobra.Command, args []string) error { return runFacility(cmd, args, flags) },
+	}
+	f := cmd.Flags()
+	f.StringVar(&flags.out, "out", "", "folder for tables (CSV), pictures (PNG, SVG) and the answer (JSON)")
+	f.BoolVar(&flags.json, "json", false, "print the whole answer as JSON")
+	f.Uint64Var(&flags.seed, "seed", 0, "seed of the random streams (default: the file's)")
+	f.IntVar(&flags.replications, "replications", 0, "number of replications (default: the file's)")
+	f.StringVar(&flags.units, "units", "", "show results in us or si units (default: the file's)")
+	f.IntVar(&flags.workers, "workers", 0, "replications at a time (default: one per core; results do not depend on it)")
+	return cmd
+}
+
+func runFacility(cmd *cobra.Command, args []string, flags runFlags) error {
+	s, err := load(args)
+	if err != nil {
+		return err
+	}
+	system, err := s.unitsFlag(flags.units)
+	if err != nil {
+		return err
+	}
+	if cmd.Flags().Changed("seed") {
+		s.Seed = flags.seed
+	}
+	if cmd.Flags().Changed("replications") {
+		if flags.replications < 1 {
+			return usageError{fmt.Errorf("--replications %d: at least 1 is needed", flags.replications)}
+		}
+		s.Replications = flags.replications
+	}
+	if flags.workers < 0 {
+		return usageError{fmt.Errorf("--workers %d: must not be negative", flags.workers)}
+	}
+	s.warn(cmd.ErrOrStderr())
+
+	bar := newProgress(os.Stderr, "simulating")
+	a, err := simulate.Run(cmd.Context(), s.File, simulate.Options{
+		Source:   s.label,
+		Invented: s.invented,
+		Version:  version,
+		Workers:  flags.workers,
+		Progress: bar.update,
+	})
+	bar.done()
+	if err != nil {
+		return err
+	}
+	return show(cmd, a, system, flags)
+}
+
+// show makes all renderings before it writes the first.
+func show(cmd *cobra.Command, a *answer.Answer, system units.System, flags runFlags) error {
+	var screen bytes.Buffer
+	render := report.Terminal
+	if flags.json {
+		render = report.JSON
+	}
+	if err := render(&screen, a, system); err != nil {
+		return err
+	}
+	if flags.out != "" {
+		files, err := report.Files(a, system)
+		if err != nil {
+			return err
+		}
+		if err := cmd.Context().Err(); err != nil {
+			return err
+		}
+		if err := outfile.WriteAll(flags.out, files); err != nil {
+			return err
+		}
+	}
+	if _, err := cmd.OutOrStdout().Write(screen.Bytes()); err != nil {
+		return err
+	}
+	if flags.out != "" && !flags.json {
+		fmt.Fprintf(cmd.OutOrStdout(), "Tables, pictures and cautions are in %s\n", flags.out)
+	}
+	return nil
+}

@@ -1,0 +1,85 @@
+package plant
+
+import (
+	"context"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"loamcast/facility/material"
+	"loamcast/sim"
+	"loamcast/sim/random"
+)
+
+// The ledger closes to 1e-9 of throughput for every component, store and year
+// in random valid facilities. The ledger itself fails a run that breaks the
+// bound; the test also looks at the residual, and that the plant did work.
+func TestLedgerClosesInRandomFacilities(t *testing.T) {
+	worked := 0
+	rapid.Check(t, func(t *rapid.T) {
+		m := randomModel(t)
+		p, err := New(m)
+		if err != nil {
+			t.Fatalf("a valid model was refused: %v", err)
+		}
+		rec, err := p.Run(context.Background(), random.Key{Seed: rapid.Uint64().Draw(t, "seed")})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !(rec.Worst <= material.Tolerance) {
+			t.Fatalf("residual %.3g at %s", rec.Worst, rec.WorstAt)
+		}
+		for _, y := range rec.Years {
+			for i, in := range y.Balance.In.Each() {
+				if in <= 0 {
+					t.Fatalf("no %s came in", material.ComponentNames[i])
+				}
+			}
+		}
+		if total(rec, func(m *Month) float64 { return m.ProductDry }) > 0 {
+			worked++
+		}
+	})
+	if worked == 0 {
+		t.Error("no facility made any product")
+	}
+}
+
+// randomModel draws a valid facility: any size, any shortage.
+func randomModel(t *rapid.T) Model {
+	m := model()
+	f := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
+	m.Years, m.WarmUp = 1, rapid.IntRange(0, 1).Draw(t, "warm-up")
+	m.Feed.Base = f("base", 50, 3000)
+	m.Feed.Growth = Compound{Rate: f("growth", -0.05, 0.1)}
+	for i := range m.Feed.Month {
+		m.Feed.Month[i] = f("month", 0.5, 1.5)
+	}
+	m.Feed.Noise = random.AR1Lognormal{CV: f("noise", 0, 0.5), Correlation: f("correlation", 0, 0.9)}
+	m.Feed.CakeSolids = repeat12(f("cake solids", 0.15, 0.30))
+	m.Feed.SolidsCV = f("solids noise", 0, 0.1)
+	m.Holding.Capacity = f("holding", 500, 10000)
+	m.Holding.StartWith = f("start with", 0, 1)
+	m.Recipe.ChipsPerCake = f("ratio", 1.5, 4)
+	m.Mixer.Scale = f("scale", 1000, 10000)
+	m.Mixer.Volume = f("mixer", 2, 15)
+	m.Mixer.BatchTime = sim.Duration(rapid.IntRange(300, 7200).Draw(t, "batch time"))
+	m.Vessels.Installed = rapid.IntRange(0, 30).Draw(t, "vessels")
+	m.Vessels.Volume = f("vessel volume", 10, 60)
+	m.Vessels.Payload = f("payload", 6000, 30000)
+	m.Vessels.Early = rapid.Bool().Draw(t, "early release")
+	m.Vessels.Turnaround = sim.Duration(rapid.IntRange(0, 5*86400).Draw(t, "turnaround"))
+	m.Curing.Capacity = f("pad", 60, 2000)
+	m.Curing.Time = sim.Duration(rapid.IntRange(86400, 90*86400).Draw(t, "curing"))
+	m.Curing.Longest = 90 * sim.Day
+	m.Screening.Throughput = f("screen", 2, 60)
+	m.Product.Capacity = f("product store", 60, 2000)
+	m.Product.Demand = repeat12(f("demand", 0, 60))
+	m.Chips.LeadTime = sim.Duration(rapid.IntRange(0, 60*86400).Draw(t, "lead time"))
+	m.Chips.LeadCV = f("lead spread", 0, 1)
+	if rapid.Bool().Draw(t, "day shift") {
+		w := dayShift(nil, &m)
+		m.Mixer.Hours, m.Vessels.Hours, m.Screening.Hours = w, w, w
+	}
+	return m
+}

@@ -1,0 +1,35 @@
+package plant
+
+import (
+	"context"
+	"testing"
+
+	"loamcast/sim/random"
+)
+
+// BenchmarkYear reports the time, allocations and events per simulated year of
+// a plant of the demo's size at batch detail, tables of courses already filled.
+func BenchmarkYear(b *testing.B) {
+	const years = 20
+	m := noisy(b)
+	m.Years, m.WarmUp = years, 0
+	p, err := New(m)
+	if err != nil {
+		b.Fatal(err)
+	}
+	run := func(rep int) *Record {
+		rec, err := p.Run(context.Background(), random.Key{Seed: 1, Replication: rep})
+		if err != nil {
+			b.Fatal(err)
+		}
+		return rec
+	}
+	run(0)
+	b.ReportAllocs()
+	events := uint64(0)
+	for i := 0; b.Loop(); i++ {
+		events += run(i).Events
+	}
+	b.ReportMetric(float64(b.Elapsed().Microseconds())/float64(b.N*years), "µs/year")
+	b.ReportMetric(float64(events)/float64(b.N*years), "events/year")
+}

@@ -1,0 +1,98 @@
+package plant
+
+import "loamcast/facility/material"
+
+// books names the plant's stores and flows in its ledger.
+type books struct {
+	material.Ledger
+	stores []func() material.Parcel // inventories, in order of account
+
+	feed, divertedCake         material.Path
+	delivered                  material.Path
+	cakeToMixer, chipsToMixer  material.Path
+	mixToVessel                material.Path
+	vesselToPad, divertedLoads material.Path
+	padToScreen, divertedLots  material.Path
+	toProduct, toChips, reject material.Path
+	sold                       material.Path
+
+	vesselAir, padAir airPaths
+}
+
+// airPaths are the exchanges of one store with the air.
+type airPaths struct {
+	oxygen, carbonDioxide, ammonia, vapour, leachate material.Path
+	metabolic, oxidised                              material.Path
+}
+
+func newBooks(p *plant) *books {
+	b := &books{}
+	account := func(name string, holds func() material.Parcel) material.Account {
+		b.stores = append(b.stores, holds)
+		return b.Account(name, holds().Components())
+	}
+	const fence = material.Outside
+	holding := account("cake holding", func() material.Parcel { return p.holding.parcel })
+	chips := account("chips", func() material.Parcel { return p.chips.fresh.Plus(p.chips.recovered) })
+	mixer := account("mixer", func() material.Parcel { return p.mixer.content })
+	vessels := account("vessels", p.vesselsHold)
+	pad := account("curing pad", p.padHolds)
+	screen := account("screen", func() material.Parcel { return p.screen.content() })
+	product := account("product store", func() material.Parcel { return p.product.parcel })
+
+	b.feed = b.Path("cake produced", fence, holding)
+	b.divertedCake = b.Path("cake diverted", holding, fence)
+	b.delivered = b.Path("chips delivered", fence, chips)
+	b.cakeToMixer = b.Path("cake mixed", holding, mixer)
+	b.chipsToMixer = b.Path("chips mixed", chips, mixer)
+	b.mixToVessel = b.Path("mix loaded", mixer, vessels)
+	b.vesselToPad = b.Path("compost unloaded", vessels, pad)
+	b.divertedLoads = b.Path("failed loads hauled away", vessels, fence)
+	b.divertedLots = b.Path("failed lots hauled away", pad, fence)
+	b.padToScreen = b.Path("cured mix screened", pad, screen)
+	b.toProduct = b.Path("product screened", screen, product)
+	b.toChips = b.Path("chips recovered", screen, chips)
+	b.reject = b.Path("rejects", screen, fence)
+	b.sold = b.Path("product taken", product, fence)
+	b.vesselAir = b.airPaths("vessels", vessels)
+	b.padAir = b.airPaths("curing", pad)
+	return b
+}
+
+func (b *books) airPaths(where string, a material.Account) airPaths {
+	const fence = material.Outside
+	return airPaths{
+		oxygen:        b.Path("oxygen, "+where, fence, a),
+		metabolic:     b.Path("metabolic water, "+where, fence, a),
+		carbonDioxide: b.Path("carbon dioxide, "+where, a, fence),
+		ammonia:       b.Path("ammonia, "+where, a, fence),
+		vapour:        b.Path("water vapour, "+where, a, fence),
+		leachate:      b.Path("leachate, "+where, a, fence),
+		oxidised:      b.Path("volatile solids oxidised, "+where, a, fence),
+	}
+}
+
+// move books a parcel that went from store to store.
+func (b *books) move(p material.Path, q material.Parcel) { b.Book(p, q.Components()) }
+
+// exchange books what a store traded with the air. Metabolic water and
+// oxidised solids are one component turning into another: the total does not
+// see them.
+func (b *books) exchange(a airPaths, e material.Exchange) {
+	b.Book(a.oxygen, material.Components{Total: e.O2})
+	b.Book(a.metabolic, material.Components{Water: e.Water})
+	b.Book(a.carbonDioxide, material.Components{Carbon: e.CO2 * material.CarbonPerCO2, Total: e.CO2})
+	b.Book(a.ammonia, material.Components{Nitrogen: e.NH3 * material.NitrogenPerNH3, Total: e.NH3})
+	b.Book(a.vapour, material.Components{Water: e.Vapour, Total: e.Vapour})
+	b.Book(a.leachate, material.Components{Water: e.Leachate, Total: e.Leachate})
+	b.Book(a.oxidised, material.Components{Volatile: e.Volatile})
+}
+
+// close ends a period against what the stores hold now.
+func (b *books) close() (material.Period, error) {
+	inventory := make([]material.Components, len(b.stores))
+	for i, holds := range b.stores {
+		inventory[i] = holds().Components()
+	}
+	return b.Close(inventory)
+}

@@ -1,0 +1,132 @@
+package plant
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"loamcast/facility/material"
+	"loamcast/sim"
+	"loamcast/sim/random"
+)
+
+// Chips is the bulking agent: what is bought, when it is ordered, and where it
+// is kept. Volumes are loose, as delivered, m3.
+type Chips struct {
+	Fresh    material.Spec
+	Moisture [12]float64 // of deliveries by month, 0…1
+
+	Capacity  float64 // of the fresh-chip store, m3
+	Reorder   float64 // order when fresh chips on hand and on order fall to this, m3
+	OrderUpTo float64 // m3
+	Truckload float64 // m3
+	LeadTime  sim.Duration
+	LeadCV    float64 // coefficient of variation of the lead time
+}
+
+func (c Chips) validate() error {
+	var errs []error
+	check := func(ok bool, format string, args ...any) {
+		if !ok {
+			errs = append(errs, fmt.Errorf(format, args...))
+		}
+	}
+	check(c.Truckload > 0, "a truckload of chips must have a volume")
+	check(c.Reorder >= 0 && c.Reorder < c.OrderUpTo, "the reorder point must lie below the order-up-to level")
+	check(c.OrderUpTo <= c.Capacity, "the order-up-to level of chips (%.0f m3) does not fit the store (%.0f m3)", c.OrderUpTo, c.Capacity)
+	check(c.OrderUpTo-c.Reorder >= c.Truckload, "between reorder point and order-up-to level there must be room for a truckload")
+	check(c.LeadTime >= 0 && c.LeadCV >= 0, "the lead time of chips cannot be negative")
+	for i, m := range c.Moisture {
+		check(m >= 0 && m < 0.8, "chip moisture of month %d is %.3g %%; 0 to 80 %% can be simulated", i+1, 100*m)
+	}
+	return errors.Join(errs...)
+}
+
+// chipStore is the state of both chip piles.
+type chipStore struct {
+	fresh, recovered material.Parcel
+	onOrder          float64 // m3
+	orders           uint64
+}
+
+// volumes returns the fresh and the recovered volume on hand, m3.
+func (p *plant) chipVolumes() (fresh, recovered float64) {
+	return p.Bulk.Volume(p.chips.fresh), p.Bulk.Volume(p.chips.recovered)
+}
+
+// takeChips removes volume m3, the given share of it from the recovered pile.
+// When one pile is short, the other makes up. The caller has checked that both
+// together suffice.
+func (p *plant) takeChips(volume, recoveredShare float64) material.Parcel {
+	fresh, recovered := p.chipVolumes()
+	fromRecovered := min(volume*recoveredShare, recovered)
+	fromFresh := min(volume-fromRecovered, fresh)
+	fromRecovered = min(volume-fromFresh, recovered)
+	now := p.k.Now()
+	out := p.chips.recovered.Take(share(fromRecovered, recovered))
+	p.stations.recovered.take(now, out.Dry())
+	bought := p.chips.fresh.Take(share(fromFresh, fresh))
+	p.stations.fresh.take(now, bought.Dry())
+	out.Add(bought)
+	p.month.ChipsUsed += fromRecovered + fromFresh
+	p.month.ChipsFreshUsed += fromFresh
+	return out
+}
+
+// orderChips orders whole truckloads when the reorder point is reached.
+func (p *plant) orderChips() {
+	c := &p.Chips
+	fresh, _ := p.chipVolumes()
+	position := fresh + p.chips.onOrder
+	if position > c.Reorder {
+		return
+	}
+	// Partial fill of the store never refuses a truck: round down.
+	trucks := math.Floor((c.OrderUpTo - position) / c.Truckload)
+	volume := trucks * c.Truckload
+	p.chips.onOrder += volume
+	p.chips.orders++
+	lead := c.LeadTime
+	if c.LeadCV > 0 {
+		r := p.key.Stream("chip delivery", p.chips.orders)
+		lead = sim.DurationOf(random.LognormalMeanCV{Expected: float64(c.LeadTime), CV: c.LeadCV}.Draw(r))
+	}
+	p.k.After(lead, "chip delivery", func() {
+		p.receiveChips(volume, trucks)
+		p.settle()
+	})
+}
+
+func (p *plant) receiveChips(volume, trucks float64) {
+	delivery := p.freshChips(volume)
+	p.chips.onOrder -= volume
+	p.chips.fresh.Add(delivery)
+	p.stations.fresh.put(p.k.Now(), delivery.Dry())
+	p.books.move(p.books.delivered, delivery)
+	fresh, _ := p.chipVolumes()
+	p.month.ChipsStorePeak = max(p.month.ChipsStorePeak, fresh)
+	p.month.ChipsBought += volume
+	p.month.ChipsBoughtDry += delivery.Dry()
+	p.month.Truckloads += trucks
+}
+
+// freshChips returns chips as they are delivered this month.
+func (p *plant) freshChips(volume float64) material.Parcel {
+	month := p.k.Clock().Month(int64(p.k.Now()))
+	spec := p.Chips.Fresh.WithMoisture(p.Chips.Moisture[month-1])
+	return spec.OfWet(volume * spec.BulkDensity)
+}
+
+// openChipStore starts the run with the fresh-chip store filled up.
+func (p *plant) openChipStore() {
+	p.chips.fresh = p.freshChips(p.Chips.OrderUpTo)
+	p.stations.fresh.put(0, p.chips.fresh.Dry())
+}
+
+// share returns part/whole within 0…1, 0 when the whole is nothing.
+func share(part, whole float64) float64 {
+	if whole <= 0 {
+		return 0
+	}
+	return min(max(part/whole, 0), 1)
+}

@@ -1,0 +1,118 @@
+package plant
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"loamcast/sim/calendar"
+	"loamcast/sim/random"
+)
+
+// Feed is the production of dewatered solids:
+//
+//	dry solids per day = Base × growth × month × weekday × noise
+type Feed struct {
+	Base    float64     // kg dry per day, yearly mean in the first year
+	Growth  Growth      // factor on Base over the years
+	Month   [12]float64 // relative; scaled to a mean of 1
+	Weekday [7]float64  // relative, Sunday first; scaled to a mean of 1
+	// Noise is day-to-day variation with a mean of 1, autocorrelated.
+	Noise random.AR1Lognormal
+	// CakeSolids is the solids content of cake by month, 0…1, and SolidsCV
+	// the coefficient of variation of its day-to-day noise.
+	CakeSolids [12]float64
+	SolidsCV   float64
+}
+
+// Growth is a factor on the base production, by time since the start.
+type Growth interface {
+	// Factor returns the factor at t years after the start, 1 at t ≤ 0.
+	Factor(t float64) float64
+}
+
+// Compound grows by Rate per year, compounded.
+type Compound struct{ Rate float64 }
+
+// Factor returns (1 + Rate)^t.
+func (g Compound) Factor(t float64) float64 { return math.Pow(1+g.Rate, max(t, 0)) }
+
+// Linear grows by Rate times the first year's production each year.
+type Linear struct{ Rate float64 }
+
+// Factor returns 1 + Rate·t, never below 0.
+func (g Linear) Factor(t float64) float64 { return max(0, 1+g.Rate*max(t, 0)) }
+
+// ByYear is a table of factors: entry i holds at the start of year i, straight
+// lines between, the last entry onwards.
+type ByYear []float64
+
+// Factor interpolates the table.
+func (g ByYear) Factor(t float64) float64 {
+	if t <= 0 || len(g) == 0 {
+		return 1
+	}
+	i := int(t)
+	if i >= len(g)-1 {
+		return g[len(g)-1]
+	}
+	return g[i] + (t-float64(i))*(g[i+1]-g[i])
+}
+
+func (f Feed) validate() error {
+	var errs []error
+	if !(f.Base > 0) {
+		errs = append(errs, errors.New("the production of solids must be positive"))
+	}
+	for _, v := range append(f.Month[:], f.Weekday[:]...) {
+		if !(v >= 0) {
+			errs = append(errs, fmt.Errorf("production factor %g is negative", v))
+		}
+	}
+	if mean(f.Month[:]) == 0 || mean(f.Weekday[:]) == 0 {
+		errs = append(errs, errors.New("production factors are all zero"))
+	}
+	for i, s := range f.CakeSolids {
+		if !(s > 0.05 && s < 0.6) {
+			errs = append(errs, fmt.Errorf("cake solids of month %d are %.3g %%, outside the 5 to 60 %% that a cake can have", i+1, 100*s))
+		}
+	}
+	if f.SolidsCV < 0 || f.SolidsCV > 0.3 {
+		errs = append(errs, fmt.Errorf("cake solids vary by %.3g %%; 0 to 30 %% can be simulated", 100*f.SolidsCV))
+	}
+	if f.Growth == nil {
+		errs = append(errs, errors.New("growth is missing"))
+	}
+	return errors.Join(errs...)
+}
+
+// Expected returns the mean production on date d, kg dry per day, with the
+// month's factor but without weekday and noise; years is the time since start.
+func (f Feed) Expected(d calendar.Date, years float64) float64 {
+	return f.Base * f.Growth.Factor(years) * f.monthFactor(d)
+}
+
+func (f Feed) monthFactor(d calendar.Date) float64 {
+	return f.Month[d.Month-1] / mean(f.Month[:])
+}
+
+func (f Feed) weekdayFactor(d calendar.Date) float64 {
+	return f.Weekday[d.Weekday()] / mean(f.Weekday[:])
+}
+
+// PeakMonth returns the largest month factor over the mean.
+func (f Feed) PeakMonth() float64 {
+	peak := 0.0
+	for _, v := range f.Month {
+		peak = max(peak, v)
+	}
+	return peak / mean(f.Month[:])
+}
+
+func mean(v []float64) float64 {
+	sum := 0.0
+	for _, x := range v {
+		sum += x
+	}
+	return sum / float64(len(v))
+}

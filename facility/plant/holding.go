@@ -1,0 +1,71 @@
+package plant
+
+import (
+	"loamcast/facility/material"
+	"loamcast/sim"
+)
+
+// holding is dewatered cake on its way to the mixer. Cake flows in at a rate
+// that is constant between two days' ends; what does not fit is diverted.
+type holding struct {
+	parcel material.Parcel
+	inflow material.Parcel // per second
+	synced sim.Time
+}
+
+// syncHolding brings the holding up to now.
+func (p *plant) syncHolding() {
+	h := &p.holding
+	now := p.k.Now()
+	seconds := float64(now.Sub(h.synced))
+	if seconds == 0 {
+		return
+	}
+	arrived := h.inflow.Times(seconds)
+	space := max(0, p.Holding.Capacity-h.parcel.Dry())
+	over := arrived.Dry() - space
+	diverted := material.Parcel{}
+	full := now
+	if over > 0 {
+		kept := share(space, arrived.Dry())
+		full = h.synced.Add(sim.DurationOf(seconds * kept))
+		diverted = arrived.Times(1 - kept)
+	}
+	h.parcel.Add(arrived.Minus(diverted))
+	p.stations.holding.ramp(h.synced, full, now, h.parcel.Dry(), arrived.Dry()-diverted.Dry())
+	h.synced = now
+
+	p.books.move(p.books.feed, arrived)
+	p.month.FeedDry += arrived.Dry()
+	p.month.FeedWet += arrived.Total()
+	if over > 0 {
+		p.books.move(p.books.divertedCake, diverted)
+		p.month.DivertedDry += diverted.Dry()
+		p.month.DivertedWet += diverted.Total()
+	}
+}
+
+// takeCake removes dry kg of cake with its water.
+func (p *plant) takeCake(dry float64) material.Parcel {
+	h := &p.holding
+	now := p.k.Now()
+	cake := h.parcel.Take(share(dry, h.parcel.Dry()))
+	waited, oldest := p.stations.holding.take(now, cake.Dry())
+	p.month.CakeWaited += waited / float64(sim.Day)
+	p.month.OldestCake = max(p.month.OldestCake, oldest.Days())
+	return cake
+}
+
+// untilHeld returns how long it takes until dry kg are held at today's
+// inflow; ok is false when that never comes.
+func (p *plant) untilHeld(dry float64) (d sim.Duration, ok bool) {
+	missing := dry - p.holding.parcel.Dry()
+	if missing <= 0 {
+		return 0, true
+	}
+	rate := p.holding.inflow.Dry()
+	if rate <= 0 {
+		return 0, false
+	}
+	return sim.DurationOf(missing/rate) + sim.Second, true
+}

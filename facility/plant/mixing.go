@@ -1,0 +1,212 @@
+package plant
+
+import (
+	"math"
+
+	"loamcast/facility/material"
+	"loamcast/sim"
+)
+
+// batchPlan is how one vessel will be filled: equal batches of cake and chips.
+type batchPlan struct {
+	batches         int
+	cakeDry         float64 // kg dry per batch
+	chips           float64 // m3 per batch
+	recoveredShare  float64 // of the chips, by volume
+	mixWet, mixDry  float64 // kg per batch
+	mixVolume, fill float64 // m3 per batch; m3 in the vessel
+}
+
+// cakeForLoad returns the cake that the whole load takes, kg dry.
+func (b batchPlan) cakeForLoad() float64 { return b.cakeDry * float64(b.batches) }
+
+// planLoad works out the largest load that the vessel's volume and payload
+// allow, of the cake that is held and the chips that are on hand, and divides
+// it into the fewest batches that volume and scale of the mixer allow. The
+// blend of recovered and fresh chips depends on the amount and the amount on
+// the blend, so it is found by iteration.
+func (p *plant) planLoad() (batchPlan, bool) {
+	cake := p.holding.parcel
+	if cake.Dry() <= 0 {
+		return batchPlan{}, false
+	}
+	cake = cake.Times(1 / p.Bulk.Volume(cake)) // 1 m3
+	fresh, recovered := p.chipVolumes()
+	if fresh+recovered <= 0 {
+		return batchPlan{}, false
+	}
+	ratio := p.Recipe.ChipsPerCake
+	recoveredShare := share(recovered, fresh+recovered)
+	var mix material.Parcel
+	var scale float64 // m3 of cake in the load
+	for range 4 {
+		mix = cake
+		mix.Add(p.chips.recovered.Times(ratio * recoveredShare * over(recovered)))
+		mix.Add(p.chips.fresh.Times(ratio * (1 - recoveredShare) * over(fresh)))
+		scale = p.fullLoad(mix).Total() / mix.Total()
+		recoveredShare = min(1, recovered/(ratio*scale))
+		if fresh == 0 {
+			recoveredShare = 1
+		}
+	}
+	load := mix.Times(scale)
+	perScale := load.Total() / p.Mixer.Scale
+	perVolume := p.Bulk.Volume(load) / p.Mixer.Volume
+	n := math.Ceil(max(perScale, perVolume) - 1e-9)
+	return batchPlan{
+		batches:        int(n),
+		cakeDry:        cake.Dry() * scale / n,
+		chips:          ratio * scale / n,
+		recoveredShare: recoveredShare,
+		mixWet:         load.Total() / n,
+		mixDry:         load.Dry() / n,
+		mixVolume:      p.Bulk.Volume(load) / n,
+		fill:           p.Bulk.Volume(load),
+	}, true
+}
+
+func over(x float64) float64 {
+	if x <= 0 {
+		return 0
+	}
+	return 1 / x
+}
+
+// mixer holds at most one batch.
+type mixer struct {
+	busy    bool
+	since   sim.Time
+	content material.Parcel
+}
+
+// startLoading begins a new vessel when there is an empty one, enough cake to
+// make the start worth while, and the shift is on.
+func (p *plant) startLoading() bool {
+	if p.loading != nil {
+		return false
+	}
+	plan, ok := p.planLoad()
+	if !ok {
+		return false
+	}
+	// A full holding starts a vessel however small it is.
+	need := min(p.Holding.StartWith*plan.cakeForLoad(), fullHolding*p.Holding.Capacity)
+	if wait, ok := p.untilHeld(need); wait > 0 || !ok {
+		if ok {
+			p.alarms.cake.set(p.k.Now().Add(wait))
+		}
+		return false
+	}
+	if !p.open(p.Mixer.Hours, &p.alarms.mixer) {
+		return false
+	}
+	v, ok := p.emptyVessel()
+	if !ok {
+		p.releaseEarly()
+		return false
+	}
+	p.loading = p.newLoad(v, plan)
+	return true
+}
+
+// fullHolding is the share of the holding's capacity that counts as full. It
+// is just below 1, as a full store is approached and never passed.
+const fullHolding = 0.999
+
+// startBatch mixes the next batch for the vessel that is being loaded.
+func (p *plant) startBatch() bool {
+	l := p.loading
+	if l == nil || p.mixer.busy || !p.open(p.Mixer.Hours, &p.alarms.mixer) {
+		return false
+	}
+	plan := l.plan
+	need := min(plan.cakeDry, fullHolding*p.Holding.Capacity)
+	if wait, ok := p.untilHeld(need); wait > 0 || !ok {
+		if ok {
+			p.alarms.cake.set(p.k.Now().Add(wait))
+		}
+		return false
+	}
+	fresh, recovered := p.chipVolumes()
+	wanted := plan.chips * need / plan.cakeDry
+	short := fresh+recovered < wanted
+	p.month.HoursShortOfChips += p.hoursShort(short)
+	if short {
+		return false
+	}
+	chips := p.takeChips(wanted, plan.recoveredShare)
+	cake := p.takeCake(need)
+	p.books.move(p.books.chipsToMixer, chips)
+	p.books.move(p.books.cakeToMixer, cake)
+	now := p.k.Now()
+	p.mixer = mixer{busy: true, since: now, content: chips.Plus(cake)}
+	p.stations.mixer.entered(now, 1)
+	p.month.MixedDry += cake.Dry()
+	l.cakeDry += cake.Dry()
+	p.orderChips()
+	p.k.After(p.Mixer.BatchTime, "batch mixed", func() {
+		p.dischargeBatch(l)
+		p.settle()
+	})
+	return true
+}
+
+// hoursShort returns the hours since the last look during which mixing has
+// waited for chips, and notes whether it waits now.
+func (p *plant) hoursShort(short bool) float64 {
+	now := p.k.Now()
+	hours := 0.0
+	if p.chipsShort >= 0 {
+		hours = now.Sub(p.chipsShort).Hours()
+	}
+	p.chipsShort = -1
+	if short {
+		p.chipsShort = now
+	}
+	return hours
+}
+
+// dischargeBatch empties the mixer into the vessel.
+func (p *plant) dischargeBatch(l *load) {
+	batch := p.mixer.content
+	now := p.k.Now()
+	p.stations.mixer.left(now, 1, now.Sub(p.mixer.since))
+	p.mixer = mixer{}
+	p.books.move(p.books.mixToVessel, batch)
+	l.parcel.Add(batch)
+	l.batches++
+	p.month.Batches++
+	p.month.MixWet += batch.Total()
+	p.month.MixDry += batch.Dry()
+	p.month.MixVolume += p.Bulk.Volume(batch)
+	if l.batches == l.plan.batches || l.overdue {
+		p.closeVessel(l)
+	}
+}
+
+// closePartFilled sends off a vessel that has waited too long for its next
+// batch. A batch in the mixer still goes in.
+func (p *plant) closePartFilled(l *load) {
+	if p.loading != l {
+		return
+	}
+	l.overdue = true
+	if l.batches > 0 && !p.mixer.busy {
+		p.month.PartFilled++
+		p.closeVessel(l)
+	}
+}
+
+// open reports whether the hours are on now; if not, it sets the alarm to the
+// next opening.
+func (p *plant) open(hours workHours, a *alarm) bool {
+	now := int64(p.k.Now())
+	next := hours.NextOpen(now)
+	if next == now {
+		return true
+	}
+	a.set(sim.Time(next))
+	return false
+}
+
+type workHours interface{ NextOpen(sec int64) int64 }

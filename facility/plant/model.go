@@ -1,0 +1,152 @@
+package plant
+
+import (
+	"errors"
+	"fmt"
+
+	"loamcast/facility/material"
+	"loamcast/facility/process"
+	"loamcast/facility/screening"
+	"loamcast/sim"
+	"loamcast/sim/calendar"
+)
+
+// Model is a facility and its surroundings, in SI units, immutable while it
+// runs.
+type Model struct {
+	Start  calendar.Date // first day that is reported
+	Years  int           // reported years
+	WarmUp int           // years simulated before Start at the loads of the first year
+
+	Feed      Feed
+	Cake      material.Spec // composition of cake; its moisture varies with Feed.CakeSolids
+	Holding   Holding
+	Recipe    Recipe
+	Mixer     Mixer
+	Chips     Chips
+	Vessels   Vessels
+	Curing    Curing
+	Screening Screening
+	Product   Product
+
+	Bulk      material.Bulk
+	Chemistry material.Chemistry
+	Active    *process.Model // course in a vessel
+	Pile      *process.Model // course on the curing pad
+}
+
+// Holding keeps dewatered solids until a load can be made.
+type Holding struct {
+	Capacity float64 // kg dry; what does not fit is diverted
+	// StartWith is the share of a vessel load, 0…1, that must be held before
+	// a new vessel is begun.
+	StartWith float64
+}
+
+// Recipe is the batch in proportions as loaded.
+type Recipe struct {
+	ChipsPerCake float64 // volume of chips per volume of cake, loose
+}
+
+// Mixer makes weighed batches.
+type Mixer struct {
+	Volume    float64      // useful mix volume of a batch, m3
+	Scale     float64      // largest wet batch the scale takes, kg
+	BatchTime sim.Duration // load, mix and discharge
+	Hours     *calendar.Work
+}
+
+// Vessels are the composting vessels.
+type Vessels struct {
+	Installed int
+	Additions []Addition // in date order
+	// Unlimited gives every load a vessel at once, to learn how many would
+	// be in use if they were never short.
+	Unlimited bool
+
+	Volume  float64 // useful volume, m3
+	Payload float64 // most wet mass a vessel may carry, kg
+
+	Residence  sim.Duration // aimed at
+	Minimum    sim.Duration // for early release when vessels are short
+	Maximum    sim.Duration // a load that has not met its criteria by then is diverted
+	Early      bool         // release early, compliance met, when vessels are short
+	Turnaround sim.Duration // from release until the vessel can be loaded again
+	PartFilled sim.Duration // longest wait of a part-filled vessel for more batches
+	Hours      *calendar.Work
+}
+
+// Addition is a number of vessels that come into use on a date.
+type Addition struct {
+	Date  calendar.Date
+	Count int
+}
+
+// Count returns the vessels in place on date d.
+func (v Vessels) Count(d calendar.Date) int {
+	n := v.Installed
+	for _, a := range v.Additions {
+		if !d.Before(a.Date) {
+			n += a.Count
+		}
+	}
+	return n
+}
+
+// Curing is the pad between vessels and screen.
+type Curing struct {
+	Capacity float64 // m3
+	Time     sim.Duration
+	// Longest is how long a lot may wait for a criterion that vessel and
+	// curing meet together; one that has not met it by then is hauled away.
+	Longest sim.Duration
+}
+
+// Screening gives chips back.
+type Screening struct {
+	Settings   screening.Settings
+	Throughput float64 // m3 of cured mix per hour
+	Hours      *calendar.Work
+}
+
+// Product is the store of screened compost and the demand that empties it.
+type Product struct {
+	Capacity float64     // m3
+	Demand   [12]float64 // m3/day, January first
+}
+
+// Validate returns all reasons why the model cannot run, joined, or nil.
+func (m *Model) Validate() error {
+	var errs []error
+	check := func(ok bool, format string, args ...any) {
+		if !ok {
+			errs = append(errs, fmt.Errorf(format, args...))
+		}
+	}
+	check(m.Years >= 1, "at least one year must be simulated, got %d", m.Years)
+	check(m.Start.Valid() && m.Start.Day == 1, "the start %v is not the first day of a month", m.Start)
+	check(m.WarmUp >= 0, "the warm-up cannot be negative")
+	check(m.Recipe.ChipsPerCake > 0, "the chips-to-cake ratio must be positive")
+	check(m.Mixer.Volume > 0 && m.Mixer.Scale > 0, "the mixer needs a volume and a scale capacity")
+	check(m.Mixer.BatchTime > 0, "a batch must take time")
+	check(m.Vessels.Installed >= 0, "the number of vessels cannot be negative")
+	check(m.Vessels.Volume > 0 && m.Vessels.Payload > 0, "a vessel needs a useful volume and a payload")
+	check(m.Vessels.Minimum > 0 && m.Vessels.Minimum <= m.Vessels.Residence && m.Vessels.Residence <= m.Vessels.Maximum,
+		"residence must be ordered minimum ≤ target ≤ maximum")
+	check(m.Vessels.Turnaround >= 0 && m.Vessels.PartFilled > 0, "turnaround and the wait of part-filled vessels must be set")
+	check(m.Holding.Capacity > 0, "holding capacity must be positive")
+	check(m.Holding.StartWith >= 0 && m.Holding.StartWith <= 1, "the share of a load that starts a vessel must be between 0 and 1")
+	check(m.Curing.Capacity > 0 && m.Curing.Time > 0 && m.Curing.Time <= m.Curing.Longest, "curing needs a capacity, a time and a longest time not below it")
+	check(m.Screening.Throughput > 0, "the screen needs a throughput")
+	check(m.Product.Capacity > 0, "the product store needs a capacity")
+	for _, hours := range []*calendar.Work{m.Mixer.Hours, m.Vessels.Hours, m.Screening.Hours} {
+		check(hours != nil, "working hours are missing")
+	}
+	errs = append(errs, m.Feed.validate(), m.Chips.validate(), m.Cake.Validate(m.Chemistry),
+		m.Chips.Fresh.Validate(m.Chemistry), m.Screening.Settings.Validate(), m.Active.Validate(), m.Pile.Validate())
+	return errors.Join(errs...)
+}
+
+// Begin returns the first day that is simulated, warm-up included. Working
+// hours must be built on a clock that starts here.
+func (m *Model) Begin() calendar.Date { return m.Start.AddYears(-m.WarmUp) }

@@ -1,0 +1,86 @@
+package plant
+
+import (
+	"time"
+
+	"loamcast/facility/material"
+	"loamcast/sim/calendar"
+)
+
+// Record is what one replication measured, from the start date on; the warm-up
+// is left out of Months and Years.
+type Record struct {
+	Replication int
+	Months      []Month
+	Years       []Year
+	Stations    []Station // over the whole run, warm-up included
+	Paths       []material.PathInfo
+	// Worst is the largest mass-balance residual of any year, component and
+	// store, relative to throughput, and WorstAt where it was.
+	Worst   float64
+	WorstAt string
+	// Events is the number of events executed, and Fingerprint a hash of
+	// their times, priorities and names in order.
+	Events      uint64
+	Fingerprint uint64
+}
+
+// Month holds the sums and extremes of one month. Masses in kg, volumes in m3.
+type Month struct {
+	Year  int
+	Month time.Month
+
+	FeedDry, FeedWet         float64 // cake produced
+	DivertedDry, DivertedWet float64 // cake that did not fit the holding
+	CakeWaited               float64 // kg dry × days, of the cake mixed
+	OldestCake               float64 // days, longest wait of cake mixed
+
+	Batches, Loads, PartFilled float64
+	MixedDry                   float64 // cake mixed
+	MixWet, MixDry, MixVolume  float64
+	LoadWet, LoadDry           float64
+	LoadMoisture               float64 // sum over loads of the moisture fraction
+	HoursShortOfChips          float64
+
+	Released, Early, Failed float64
+	FailedDry               float64 // whole loads
+	FailedCakeDry           float64 // the cake that went into them
+	Residence               float64 // sum over released loads, days
+	ReleasedMoisture        float64 // sum over released loads
+
+	ChipsBought, ChipsBoughtDry       float64 // delivered
+	Truckloads                        float64
+	ChipsUsed, ChipsFreshUsed         float64 // m3 mixed
+	ChipsRecovered, ChipsRecoveredDry float64 // with the fines they carry
+	CoarseRecovered, CoarseScreened   float64 // kg dry coarse
+	ChipsStorePeak                    float64
+
+	Screened, ScreenedMoisture    float64 // lots; sum over lots
+	CuringDays, ScreenHours       float64
+	RejectsWet, RejectsDry        float64
+	ProductVolume                 float64 // screened
+	ProductWet, ProductDry        float64
+	TakenVolume, TakenDry         float64
+	Shortage                      float64 // m3 of demand not met
+	PadPeak, ProductPeak          float64
+	Vapour, Leachate, Ammonia     float64
+	Oxidised                      float64 // volatile solids
+	VesselsMean                   float64
+	VesselsPeak, VesselsInstalled float64
+	DaysInMonth                   float64
+}
+
+// Year is twelve months from an anniversary of the start.
+type Year struct {
+	From        calendar.Date
+	Balance     material.Period
+	VesselsMean float64
+	VesselsPeak int
+	// VesselsCover is the number of vessels that was enough for 95 % of the
+	// time.
+	VesselsCover int
+	Installed    int // at the end of the year
+}
+
+// coverShare is the share of the time that Year.VesselsCover speaks of.
+const coverShare = 0.95

@@ -1,0 +1,219 @@
+package plant
+
+import (
+	"context"
+	"fmt"
+
+	"loamcast/facility/process"
+	"loamcast/sim"
+	"loamcast/sim/calendar"
+	"loamcast/sim/random"
+	"loamcast/sim/stats"
+)
+
+// Plant is a model ready to run. It is safe for concurrent use: what its
+// tables remember between replications are pure values.
+type Plant struct {
+	Model
+	vesselCourses, padCourses *process.Responses
+}
+
+// New validates a model and prepares its tables of courses.
+func New(m Model) (*Plant, error) {
+	if err := m.Validate(); err != nil {
+		return nil, err
+	}
+	return &Plant{
+		Model: m,
+		// Loads that are blocked stay longer than they should.
+		vesselCourses: process.NewResponses(m.Active, 2*m.Vessels.Maximum.Hours()),
+		padCourses:    process.NewResponses(m.Pile, 2*m.Curing.Longest.Hours()),
+	}, nil
+}
+
+// Unlimited returns the same plant with a vessel for every load. It shares the
+// tables of courses.
+func (p *Plant) Unlimited() *Plant {
+	q := *p
+	q.Vessels.Unlimited = true
+	q.Vessels.Early = false
+	return &q
+}
+
+// plant is the state of one replication.
+type plant struct {
+	*Plant
+	k           *sim.Kernel
+	key         random.Key
+	rec         *Record
+	books       *books
+	stations    stations
+	alarms      alarms
+	noise       *random.Noise
+	solidsNoise *random.Noise
+
+	holding holding
+	chips   chipStore
+	mixer   mixer
+	vessels []vessel
+	loading *load
+	active  []*load
+	pad     pad
+	screen  screenState
+	product productStore
+
+	loads      uint64
+	chipsShort sim.Time // since when mixing waits for chips, or −1
+	again      bool     // settle once more
+
+	month         Month
+	monthVessels  *stats.TimeWeighted
+	yearVessels   *stats.TimeWeighted
+	firstReported sim.Time
+}
+
+// Run simulates one replication. The record depends on the model and the key
+// alone. Errors carry the replication, the simulated date and the event.
+func (p *Plant) Run(ctx context.Context, key random.Key) (*Record, error) {
+	k := sim.NewKernel(p.Begin(), key.Replication)
+	k.RecordFingerprint()
+	defer k.Close()
+	s := newState(p, k, key)
+	k.AtPriority(0, sim.Early, "day", s.day)
+	end := sim.Time(k.Clock().SecondOf(p.Start.AddYears(p.Years)))
+	if err := k.Run(ctx, end); err != nil {
+		return nil, err
+	}
+	return s.finish()
+}
+
+func newState(p *Plant, k *sim.Kernel, key random.Key) *plant {
+	s := &plant{
+		Plant:         p,
+		k:             k,
+		key:           key,
+		rec:           &Record{Replication: key.Replication},
+		stations:      newStations(),
+		noise:         p.Feed.Noise.Start(key.Stream("production")),
+		solidsNoise:   random.AR1Lognormal{CV: p.Feed.SolidsCV, Correlation: p.Feed.Noise.Correlation}.Start(key.Stream("cake solids")),
+		chipsShort:    -1,
+		monthVessels:  stats.NewTimeWeighted(0, 0),
+		yearVessels:   stats.NewTimeWeighted(0, 0),
+		firstReported: sim.Time(k.Clock().SecondOf(p.Start)),
+	}
+	s.yearVessels.CountLevels()
+	s.alarms = newAlarms(s)
+	s.openChipStore()
+	s.books = newBooks(s)
+	s.scheduleVessels()
+	return s
+}
+
+// scheduleVessels puts the first vessels in place and the others on their
+// dates.
+func (p *plant) scheduleVessels() {
+	p.vessels = make([]vessel, p.Vessels.Count(p.k.Clock().DateOf(0)))
+	for _, a := range p.Vessels.Additions {
+		t := sim.Time(p.k.Clock().SecondOf(a.Date))
+		if t <= 0 {
+			continue
+		}
+		p.k.AtPriority(t, sim.Early, "vessels added", func() {
+			p.vessels = append(p.vessels, make([]vessel, a.Count)...)
+			p.settle()
+		})
+	}
+}
+
+// settle lets every stage start what it can, from downstream up, until
+// nothing moves any more.
+func (p *plant) settle() {
+	p.syncHolding()
+	for {
+		p.again = false
+		moved := p.unload() || p.startScreening() || p.startLoading() || p.startBatch()
+		if !moved && !p.again {
+			return
+		}
+	}
+}
+
+// vesselsInUse tells the meters that the number of vessels in use changed.
+func (p *plant) vesselsInUse(change float64) {
+	now := int64(p.k.Now())
+	p.monthVessels.Add(now, change)
+	p.yearVessels.Add(now, change)
+}
+
+// closeMonth ends a month at midnight of date, and a year on its anniversary.
+func (p *plant) closeMonth(date calendar.Date) {
+	p.advanceAll()
+	now := p.k.Now()
+	before := date.AddMonths(-1)
+	m := p.month
+	m.Year, m.Month = before.Year, before.Month
+	m.DaysInMonth = float64(before.DaysUntil(date))
+	m.VesselsMean = p.monthVessels.Mean(int64(now))
+	m.VesselsPeak = p.monthVessels.Max()
+	m.VesselsInstalled = float64(p.Vessels.Count(date.AddDays(-1)))
+	p.monthVessels.Reset(int64(now))
+	reported := now > p.firstReported
+	if date.Month == p.Start.Month {
+		p.closeYear(date, reported)
+	}
+	if reported {
+		p.rec.Months = append(p.rec.Months, m)
+	}
+	p.month = Month{}
+}
+
+// advanceAll brings all loads up to now, so that what the air took counts in
+// the month that ends.
+func (p *plant) advanceAll() {
+	for _, l := range p.active {
+		p.advance(l, p.books.vesselAir)
+	}
+	for _, l := range p.pad.lots {
+		p.advance(l, p.books.padAir)
+	}
+}
+
+// closeYear balances the books.
+func (p *plant) closeYear(date calendar.Date, reported bool) {
+	now := int64(p.k.Now())
+	balance, err := p.books.close()
+	if err != nil {
+		p.k.Fail(err)
+		return
+	}
+	if !(balance.Worst <= p.rec.Worst) {
+		p.rec.Worst, p.rec.WorstAt = balance.Worst, balance.WorstAt
+	}
+	if reported {
+		p.rec.Years = append(p.rec.Years, Year{
+			From:         date.AddYears(-1),
+			Balance:      balance,
+			VesselsMean:  p.yearVessels.Mean(now),
+			VesselsPeak:  int(p.yearVessels.Max()),
+			VesselsCover: p.yearVessels.Covering(coverShare, now),
+			Installed:    p.Vessels.Count(date.AddDays(-1)),
+		})
+	}
+	p.yearVessels.Reset(now)
+}
+
+// finish closes the last month and year after the last event.
+func (p *plant) finish() (*Record, error) {
+	p.syncHolding()
+	date := p.k.Clock().DateOf(int64(p.k.Now()))
+	p.takeProduct(int(date.AddDays(-1).Month))
+	p.closeMonth(date)
+	if err := p.k.Err(); err != nil {
+		return nil, fmt.Errorf("closing the last year: %w", err)
+	}
+	p.rec.Stations = p.stationRecords()
+	p.rec.Paths = p.books.Paths()
+	p.rec.Events = p.k.Executed()
+	p.rec.Fingerprint = p.k.Fingerprint()
+	return p.rec, nil
+}

@@ -1,0 +1,81 @@
+package plant
+
+import (
+	"loamcast/facility/material"
+	"loamcast/facility/screening"
+	"loamcast/sim"
+)
+
+// screenState holds the lot on the screen, already split.
+type screenState struct {
+	busy  bool
+	since sim.Time
+	split screening.Split
+}
+
+func (s screenState) content() material.Parcel {
+	return s.split.Product.Plus(s.split.Recovered).Plus(s.split.Rejects)
+}
+
+// startScreening puts the oldest cured lot on the screen when the product
+// store will take what comes off it.
+func (p *plant) startScreening() bool {
+	now := p.k.Now()
+	if p.screen.busy || len(p.pad.lots) == 0 || p.pad.lots[0].ready > now {
+		return false
+	}
+	if p.product.blocked || !p.open(p.Screening.Hours, &p.alarms.screen) {
+		return false
+	}
+	l := p.pad.lots[0]
+	p.advance(l, p.books.padAir)
+	if l.failed {
+		p.haulFromPad(l)
+		return true
+	}
+	split := screening.Screen(l.parcel, p.Screening.Settings)
+	if !p.productTakes(split.Product) {
+		p.product.blocked = true // until product is next taken
+		return false
+	}
+
+	p.leavePad(l)
+	p.books.move(p.books.padToScreen, l.parcel)
+	p.screen = screenState{busy: true, since: now, split: split}
+	p.stations.screen.entered(now, 1)
+	p.month.Screened++
+	p.month.ScreenedMoisture += l.parcel.Moisture()
+	p.month.CuringDays += now.Sub(l.began).Days()
+
+	hours := p.Bulk.Volume(l.parcel) / p.Screening.Throughput
+	p.month.ScreenHours += hours
+	work := int64(sim.DurationOf(hours * secondsPerHour))
+	end := sim.Time(p.Screening.Hours.AddWork(int64(now), work))
+	p.k.At(end, "lot screened", func() {
+		p.emptyScreen()
+		p.settle()
+	})
+	return true
+}
+
+// emptyScreen sends the screen's streams where they belong. The recovered
+// chips are the very chips that came back, with their composition.
+func (p *plant) emptyScreen() {
+	s := p.screen.split
+	now := p.k.Now()
+	p.stations.screen.left(now, 1, now.Sub(p.screen.since))
+	p.screen = screenState{}
+	p.books.move(p.books.toProduct, s.Product)
+	p.books.move(p.books.toChips, s.Recovered)
+	p.books.move(p.books.reject, s.Rejects)
+	p.chips.recovered.Add(s.Recovered)
+	p.stations.recovered.put(now, s.Recovered.Dry())
+	p.storeProduct(s.Product)
+
+	p.month.ChipsRecovered += p.Bulk.Volume(s.Recovered)
+	p.month.ChipsRecoveredDry += s.Recovered.Dry()
+	p.month.CoarseRecovered += s.Recovered.Coarse.Dry()
+	p.month.CoarseScreened += s.Product.Coarse.Dry() + s.Recovered.Coarse.Dry() + s.Rejects.Coarse.Dry()
+	p.month.RejectsWet += s.Rejects.Total()
+	p.month.RejectsDry += s.Rejects.Dry()
+}

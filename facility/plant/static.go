@@ -1,0 +1,39 @@
+package plant
+
+import "loamcast/facility/material"
+
+// Static is the handbook's estimate of vessels: the volume produced per day
+// times the days that a vessel is taken, over the useful volume. It knows
+// nothing of queues, shifts, weekends, holding or noise.
+type Static struct {
+	LoadCakeDry float64 // kg dry of cake in a full load
+	LoadWet     float64 // kg
+	LoadVolume  float64 // m3
+	Average     float64 // vessels at the year's mean production
+	PeakMonth   float64 // vessels in the month of the highest production
+}
+
+// StaticNeed returns the static estimate at a time, in years since the start,
+// for a load of cake at its mean solids content and fresh chips at their mean
+// moisture.
+func (p *Plant) StaticNeed(years float64) Static {
+	cake := p.Cake.WithMoisture(1 - mean(p.Feed.CakeSolids[:])).OfDry(1)
+	cake = cake.Times(1 / p.Bulk.Volume(cake))
+	chips := p.Chips.Fresh.WithMoisture(mean(p.Chips.Moisture[:])).OfDry(1)
+	chips = chips.Times(p.Recipe.ChipsPerCake / p.Bulk.Volume(chips))
+	load := p.fullLoad(cake.Plus(chips))
+	s := Static{
+		LoadCakeDry: cake.Dry() * load.Dry() / cake.Plus(chips).Dry(),
+		LoadWet:     load.Total(),
+		LoadVolume:  p.Bulk.Volume(load),
+	}
+	perDay := p.Feed.Base * p.Feed.Growth.Factor(years) / s.LoadCakeDry
+	s.Average = perDay * (p.Vessels.Residence + p.Vessels.Turnaround).Days()
+	s.PeakMonth = s.Average * p.Feed.PeakMonth()
+	return s
+}
+
+// fullLoad scales a mix to what a vessel's volume and payload allow.
+func (m *Model) fullLoad(mix material.Parcel) material.Parcel {
+	return mix.Times(min(m.Vessels.Payload/mix.Total(), m.Vessels.Volume/m.Bulk.Volume(mix)))
+}

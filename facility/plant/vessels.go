@@ -1,0 +1,209 @@
+package plant
+
+import (
+	"fmt"
+
+	"loamcast/facility/material"
+	"loamcast/facility/process"
+	"loamcast/sim"
+)
+
+// load is the content of one vessel and, after it is unloaded, one lot on the
+// curing pad.
+type load struct {
+	number  uint64
+	vessel  int
+	plan    batchPlan
+	batches int
+	overdue bool // waited too long for its next batch
+
+	cakeDry   float64 // kg dry of cake mixed in
+	parcel    material.Parcel
+	compliant sim.Duration // age at which all criteria of the vessel are met
+	began     sim.Time     // of loading, composting or curing, whichever it is in
+	course    process.Response
+	applied   float64  // hours of the course already applied
+	ready     sim.Time // criteria met and residence over; cured
+	failed    bool     // criteria not met within the longest residence
+	volume    float64  // taken on the pad, m3
+}
+
+// vesselState is what a vessel is doing.
+type vesselState int
+
+const (
+	vesselEmpty vesselState = iota
+	vesselLoading
+	vesselActive
+	vesselTurning // being emptied, inspected, moved
+)
+
+type vessel struct {
+	state vesselState
+	since sim.Time // in use since
+	load  *load
+}
+
+// emptyVessel returns the lowest-numbered empty vessel.
+func (p *plant) emptyVessel() (int, bool) {
+	for i := range p.vessels {
+		if p.vessels[i].state == vesselEmpty {
+			return i, true
+		}
+	}
+	if p.Vessels.Unlimited {
+		p.vessels = append(p.vessels, vessel{})
+		return len(p.vessels) - 1, true
+	}
+	return 0, false
+}
+
+// newLoad occupies an empty vessel for loading.
+func (p *plant) newLoad(v int, plan batchPlan) *load {
+	now := p.k.Now()
+	p.loads++
+	l := &load{number: p.loads, vessel: v, plan: plan, began: now}
+	p.vessels[v] = vessel{state: vesselLoading, since: now, load: l}
+	p.stations.vessels.entered(now, 1)
+	p.vesselsInUse(1)
+	p.k.After(p.Vessels.PartFilled, "part-filled vessel", func() {
+		p.closePartFilled(l)
+		p.settle()
+	})
+	return l
+}
+
+// closeVessel ends loading and starts the aeration.
+func (p *plant) closeVessel(l *load) {
+	now := p.k.Now()
+	p.loading = nil
+	p.vessels[l.vessel].state = vesselActive
+	p.active = append(p.active, l)
+	p.month.Loads++
+	p.month.LoadWet += l.parcel.Total()
+	p.month.LoadDry += l.parcel.Dry()
+	p.month.LoadMoisture += l.parcel.Moisture()
+	course, err := p.vesselCourses.Of(l.parcel, p.k.Clock().Month(int64(now)))
+	if err != nil {
+		p.k.Fail(fmt.Errorf("load %d: %w", l.number, err))
+		return
+	}
+	l.began, l.course, l.applied = now, course, 0
+	due := p.Vessels.Residence
+	if l.compliant, l.failed = p.complyInVessel(course); l.failed {
+		due = p.Vessels.Maximum
+	}
+	l.ready = now.Add(max(due, l.compliant))
+	p.k.At(l.ready, "load due", p.settle)
+}
+
+// advance brings a load's parcel up to now along its course.
+func (p *plant) advance(l *load, air airPaths) {
+	hours := p.k.Now().Sub(l.began).Hours()
+	if hours <= l.applied {
+		return
+	}
+	e := l.course.Apply(&l.parcel, l.applied, hours)
+	l.applied = hours
+	p.books.exchange(air, e)
+	p.month.Vapour += e.Vapour
+	p.month.Leachate += e.Leachate
+	p.month.Ammonia += e.NH3
+	p.month.Oxidised += e.Volatile
+}
+
+// unload releases the first load that is due, if the pad has room for it.
+func (p *plant) unload() bool {
+	now := p.k.Now()
+	for i, l := range p.active {
+		if l.ready > now {
+			continue
+		}
+		if !p.open(p.Vessels.Hours, &p.alarms.vessels) {
+			return false
+		}
+		p.advance(l, p.books.vesselAir)
+		if !l.failed && !p.padTakes(l) {
+			// The pad's room changes only when something else happens.
+			return false
+		}
+		p.active = append(p.active[:i], p.active[i+1:]...)
+		p.release(l)
+		return true
+	}
+	return false
+}
+
+// release empties a vessel: to the pad or, failed, off the site.
+func (p *plant) release(l *load) {
+	now := p.k.Now()
+	stay := now.Sub(l.began)
+	p.month.Released++
+	p.month.Residence += stay.Days()
+	p.month.ReleasedMoisture += l.parcel.Moisture()
+	if l.failed {
+		p.month.Failed++
+		p.month.FailedDry += l.parcel.Dry()
+		p.month.FailedCakeDry += l.cakeDry
+		p.books.move(p.books.divertedLoads, l.parcel)
+	} else {
+		if stay < p.Vessels.Residence {
+			p.month.Early++
+		}
+		p.books.move(p.books.vesselToPad, l.parcel)
+		p.cure(l)
+	}
+	v := l.vessel
+	p.vessels[v].state = vesselTurning
+	p.vessels[v].load = nil
+	p.k.After(p.Vessels.Turnaround, "vessel empty", func() {
+		now := p.k.Now()
+		p.stations.vessels.left(now, 1, now.Sub(p.vessels[v].since))
+		p.vesselsInUse(-1)
+		p.vessels[v] = vessel{}
+		p.settle()
+	})
+}
+
+// releaseEarly makes the oldest load due that has stayed its minimum and met
+// its criteria, when loads wait and no vessel is about to become empty.
+func (p *plant) releaseEarly() {
+	if !p.Vessels.Early {
+		return
+	}
+	for i := range p.vessels {
+		if p.vessels[i].state == vesselTurning {
+			return
+		}
+	}
+	now := p.k.Now()
+	for _, l := range p.active {
+		if l.ready <= now {
+			return // one is about to leave anyway
+		}
+	}
+	for _, l := range p.active {
+		if l.failed {
+			continue
+		}
+		from := l.began.Add(max(p.Vessels.Minimum, l.compliant))
+		if from <= now {
+			l.ready = now
+			p.again = true
+		} else {
+			p.alarms.early.set(from)
+		}
+		return
+	}
+}
+
+// vesselsHold returns what is in all vessels.
+func (p *plant) vesselsHold() material.Parcel {
+	var sum material.Parcel
+	for i := range p.vessels {
+		if l := p.vessels[i].load; l != nil {
+			sum.Add(l.parcel)
+		}
+	}
+	return sum
+}

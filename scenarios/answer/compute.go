@@ -1,0 +1,275 @@
+package answer
+
+import (
+	"fmt"
+	"time"
+
+	"loamcast/facility/material"
+	"loamcast/facility/plant"
+	"loamcast/sim/calendar"
+	"loamcast/sim/stats"
+)
+
+// Run is what Compute needs to know about a run.
+type Run struct {
+	Facility string
+	Source   string
+	Invented bool
+	Version  string
+	Seed     uint64
+	Plant    *plant.Plant
+	Records  []*plant.Record // the plant as it is, by replication
+	// Free are the same replications with a vessel for every load.
+	Free []*plant.Record
+}
+
+// level is what the names P10 and P90 stand for.
+var level = Level{Low: 0.1, High: 0.9}
+
+// Compute reduces the records of all replications to the answer.
+func Compute(r Run) *Answer {
+	a := &Answer{
+		Facility:     r.Facility,
+		Source:       r.Source,
+		Invented:     r.Invented,
+		Version:      r.Version,
+		Seed:         r.Seed,
+		Replications: len(r.Records),
+		Start:        r.Plant.Start,
+		Level:        level,
+		Load:         r.load(),
+		Balance:      r.balance(),
+		Flows:        r.flows(),
+		Cautions:     Cautions(),
+	}
+	for y := range r.Records[0].Years {
+		a.Years = append(a.Years, r.year(y))
+	}
+	for m := range r.Records[0].Months {
+		a.Months = append(a.Months, r.month(m))
+	}
+	return a
+}
+
+// spread reduces one number per record.
+func spread(records []*plant.Record, of func(*plant.Record) float64) Spread {
+	xs := make([]float64, len(records))
+	sum := 0.0
+	for i, rec := range records {
+		xs[i] = of(rec)
+		sum += xs[i]
+	}
+	return Spread{
+		Mean: sum / float64(len(xs)),
+		P10:  stats.Quantile(xs, level.Low),
+		P50:  stats.Quantile(xs, 0.5),
+		P90:  stats.Quantile(xs, level.High),
+	}
+}
+
+type field func(*plant.Month) float64
+
+func sum(months []plant.Month, of field) float64 {
+	total := 0.0
+	for i := range months {
+		total += of(&months[i])
+	}
+	return total
+}
+
+func most(months []plant.Month, of field) float64 {
+	top := 0.0
+	for i := range months {
+		top = max(top, of(&months[i]))
+	}
+	return top
+}
+
+func perUnit(a, b float64) float64 {
+	if b == 0 {
+		return 0
+	}
+	return a / b
+}
+
+const monthsPerYear = 12
+
+func (r Run) year(y int) Year {
+	records := r.Records
+	months := func(rec *plant.Record) []plant.Month {
+		return rec.Months[y*monthsPerYear : (y+1)*monthsPerYear]
+	}
+	total := func(of field) Spread {
+		return spread(records, func(rec *plant.Record) float64 { return sum(months(rec), of) })
+	}
+	first := records[0].Years[y]
+	static := r.Plant.StaticNeed(float64(y) + 0.5)
+	out := Year{
+		Label:     label(first.From),
+		From:      first.From,
+		Installed: first.Installed,
+
+		FeedDry:     total(func(m *plant.Month) float64 { return m.FeedDry }),
+		FeedWet:     total(func(m *plant.Month) float64 { return m.FeedWet }),
+		DivertedDry: total(diverted),
+		DivertedShare: spread(records, func(rec *plant.Record) float64 {
+			return perUnit(sum(months(rec), diverted), sum(months(rec), func(m *plant.Month) float64 { return m.FeedDry }))
+		}),
+		CakeWait: spread(records, func(rec *plant.Record) float64 {
+			return perUnit(sum(months(rec), func(m *plant.Month) float64 { return m.CakeWaited }),
+				sum(months(rec), func(m *plant.Month) float64 { return m.MixedDry }))
+		}),
+		OldestCake: spread(records, func(rec *plant.Record) float64 {
+			return most(months(rec), func(m *plant.Month) float64 { return m.OldestCake })
+		}),
+
+		Loads:       total(func(m *plant.Month) float64 { return m.Loads }),
+		VesselsMean: spread(records, func(rec *plant.Record) float64 { return rec.Years[y].VesselsMean }),
+		VesselsPeak: spread(records, func(rec *plant.Record) float64 { return float64(rec.Years[y].VesselsPeak) }),
+		VesselsNeeded: spread(r.Free, func(rec *plant.Record) float64 {
+			return float64(rec.Years[y].VesselsPeak)
+		}),
+		NeedMost: spread(r.Free, func(rec *plant.Record) float64 {
+			return float64(rec.Years[y].VesselsCover)
+		}),
+		StaticAverage: static.Average,
+		StaticPeak:    static.PeakMonth,
+		ShortOfVessels: spread(r.Free, func(rec *plant.Record) float64 {
+			if rec.Years[y].VesselsPeak > first.Installed {
+				return 1
+			}
+			return 0
+		}).Mean,
+
+		ChipsBought:    total(func(m *plant.Month) float64 { return m.ChipsBought }),
+		ChipsRecovered: total(func(m *plant.Month) float64 { return m.ChipsRecovered }),
+		ChipsUsed:      total(func(m *plant.Month) float64 { return m.ChipsUsed }),
+		Truckloads:     total(func(m *plant.Month) float64 { return m.Truckloads }),
+
+		ProductVolume: total(func(m *plant.Month) float64 { return m.ProductVolume }),
+		ProductWet:    total(func(m *plant.Month) float64 { return m.ProductWet }),
+		ProductDry:    total(func(m *plant.Month) float64 { return m.ProductDry }),
+		TakenVolume:   total(func(m *plant.Month) float64 { return m.TakenVolume }),
+		Shortage:      total(func(m *plant.Month) float64 { return m.Shortage }),
+		Rejects:       total(func(m *plant.Month) float64 { return m.RejectsWet }),
+	}
+	return out
+}
+
+// diverted counts solids that left untreated: cake that found no room, the
+// cake's share of loads that never met their criteria.
+func diverted(m *plant.Month) float64 { return m.DivertedDry + m.FailedCakeDry }
+
+func label(from calendar.Date) string {
+	if from.Month == time.January {
+		return fmt.Sprint(from.Year)
+	}
+	return fmt.Sprintf("%d/%02d", from.Year, (from.Year+1)%100)
+}
+
+func (r Run) month(i int) Month {
+	of := func(f field) Spread {
+		return spread(r.Records, func(rec *plant.Record) float64 { return f(&rec.Months[i]) })
+	}
+	first := r.Records[0].Months[i]
+	return Month{
+		Year:        first.Year,
+		Month:       first.Month,
+		FeedDry:     of(func(m *plant.Month) float64 { return m.FeedDry }),
+		DivertedDry: of(diverted),
+		VesselsMean: of(func(m *plant.Month) float64 { return m.VesselsMean }),
+		VesselsPeak: of(func(m *plant.Month) float64 { return m.VesselsPeak }),
+		VesselsNeeded: spread(r.Free, func(rec *plant.Record) float64 {
+			return rec.Months[i].VesselsPeak
+		}),
+		Installed:        int(first.VesselsInstalled),
+		ChipsBought:      of(func(m *plant.Month) float64 { return m.ChipsBought }),
+		ChipsRecover:     of(func(m *plant.Month) float64 { return m.ChipsRecovered }),
+		ChipsUsed:        of(func(m *plant.Month) float64 { return m.ChipsUsed }),
+		Truckloads:       of(func(m *plant.Month) float64 { return m.Truckloads }),
+		ChipsStorePeak:   of(func(m *plant.Month) float64 { return m.ChipsStorePeak }),
+		ProductVolume:    of(func(m *plant.Month) float64 { return m.ProductVolume }),
+		Taken:            of(func(m *plant.Month) float64 { return m.TakenVolume }),
+		ProductStorePeak: of(func(m *plant.Month) float64 { return m.ProductPeak }),
+		PadPeak:          of(func(m *plant.Month) float64 { return m.PadPeak }),
+		OldestCake:       of(func(m *plant.Month) float64 { return m.OldestCake }),
+	}
+}
+
+// load describes the typical load: means over all loads of a replication,
+// spread over the replications.
+func (r Run) load() Load {
+	mean := func(of, per field) Spread {
+		return spread(r.Records, func(rec *plant.Record) float64 {
+			return perUnit(sum(rec.Months, of), sum(rec.Months, per))
+		})
+	}
+	loads := func(m *plant.Month) float64 { return m.Loads }
+	released := func(m *plant.Month) float64 { return m.Released }
+	screened := func(m *plant.Month) float64 { return m.Screened }
+	return Load{
+		Wet:         mean(func(m *plant.Month) float64 { return m.LoadWet }, loads),
+		Moisture:    mean(func(m *plant.Month) float64 { return m.LoadMoisture }, loads),
+		OutMoisture: mean(func(m *plant.Month) float64 { return m.ReleasedMoisture }, released),
+		Residence:   mean(func(m *plant.Month) float64 { return m.Residence }, released),
+		DryLoss: mean(func(m *plant.Month) float64 { return m.Oxidised },
+			func(m *plant.Month) float64 { return m.LoadDry }),
+		ScreenedAt: mean(func(m *plant.Month) float64 { return m.ScreenedMoisture }, screened),
+		ChipRecovery: mean(func(m *plant.Month) float64 { return m.CoarseRecovered },
+			func(m *plant.Month) float64 { return m.CoarseScreened }),
+		Failed:        mean(func(m *plant.Month) float64 { return m.Failed }, released),
+		BatchesALoad:  mean(func(m *plant.Month) float64 { return m.Batches }, loads),
+		CakePerLoad:   r.Plant.StaticNeed(0).LoadCakeDry,
+		ChipsPerCakeV: r.Plant.Recipe.ChipsPerCake,
+	}
+}
+
+// flows returns the mean yearly flows along every path that carried anything.
+func (r Run) flows() []Flow {
+	var out []Flow
+	for i, path := range r.Records[0].Paths {
+		var c material.Components
+		n := 0.0
+		for _, rec := range r.Records {
+			for _, y := range rec.Years {
+				c = c.Plus(y.Balance.Flows[i])
+				n++
+			}
+		}
+		c = c.Times(1 / n)
+		out = append(out, Flow{
+			Name: path.Name, From: path.From, To: path.To,
+			Wet: c.Total, Dry: c.Fixed + c.Volatile, Carbon: c.Carbon, Nitrogen: c.Nitrogen,
+			Water: c.Water, Fixed: c.Fixed, VolatileSolids: c.Volatile,
+		})
+	}
+	return out
+}
+
+func (r Run) balance() Balance {
+	b := Balance{Bound: material.Tolerance}
+	var in, out, change, residual material.Components
+	n := 0.0
+	for _, records := range [][]*plant.Record{r.Records, r.Free} {
+		for _, rec := range records {
+			if !(rec.Worst <= b.Worst) {
+				b.Worst, b.WorstAt = rec.Worst, rec.WorstAt
+			}
+		}
+	}
+	for _, rec := range r.Records {
+		for _, y := range rec.Years {
+			in, out = in.Plus(y.Balance.In), out.Plus(y.Balance.Out)
+			change, residual = change.Plus(y.Balance.Change), residual.Plus(y.Balance.Residual)
+			n++
+		}
+	}
+	for i, name := range material.ComponentNames {
+		b.Components = append(b.Components, ComponentBalance{
+			Name: name,
+			In:   in.Each()[i] / n, Out: out.Each()[i] / n,
+			Change: change.Each()[i] / n, Residual: residual.Each()[i] / n,
+		})
+	}
+	return b
+}

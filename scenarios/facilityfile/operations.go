@@ -1,0 +1,99 @@
+package facilityfile
+
+import (
+	"fmt"
+
+	"loamcast/facility/plant"
+	"loamcast/scenarios/units"
+	"loamcast/scenarios/yamlfile"
+	"loamcast/sim"
+	"loamcast/sim/calendar"
+)
+
+const hour = 3600.0 // s
+
+func (r *reader) holding() {
+	h := r.root.Map("holding")
+	r.m.Holding = plant.Holding{
+		Capacity:  h.Quantity("capacity_dry", units.Mass, yamlfile.Positive()),
+		StartWith: h.QuantityOr("start_load_with", units.Fraction, 1, yamlfile.Between(0, 1)),
+	}
+}
+
+func (r *reader) mix() {
+	m := r.root.Map("mix")
+	r.m.Recipe.ChipsPerCake = m.Quantity("chips_to_cake", units.Ratio, yamlfile.Between(0.2, 10),
+		yamlfile.Usually(2, 4, "below about 2.5 free air space falls under 20 %, Eftoda & McCartney, read; 2 failed at full scale, Ponsá et al., read"))
+	r.m.Mixer = plant.Mixer{
+		Volume:    m.Quantity("batch_volume", units.Volume, yamlfile.Positive()),
+		Scale:     m.Quantity("batch_scale", units.Mass, yamlfile.Positive()),
+		BatchTime: sim.DurationOf(m.Quantity("batch_time", units.Duration, yamlfile.Between(60, 24*hour))),
+	}
+}
+
+func (r *reader) vessels() {
+	v := r.root.Map("vessels")
+	out := &r.m.Vessels
+	out.Installed = v.Int("installed", yamlfile.Between(1, 1000))
+	room := v.IntOr("room_for", out.Installed, yamlfile.Positive())
+	if v.Good("installed", "room_for") && room < out.Installed {
+		v.Error("room_for", fmt.Sprintf("there is room for %d vessels but %d are installed", room, out.Installed), "")
+	}
+	total := out.Installed
+	for i, a := range v.ListIf("additions") {
+		day := a.Date("date")
+		add := plant.Addition{
+			Date:  calendar.Date{Year: day.Year(), Month: day.Month(), Day: day.Day()},
+			Count: a.Int("count", yamlfile.Between(1, 1000)),
+		}
+		total += add.Count
+		if a.Good("date") && i > 0 && len(out.Additions) > 0 && add.Date.Before(out.Additions[len(out.Additions)-1].Date) {
+			a.Error("date", "the additions are not in order of their dates", "put the earliest first")
+		}
+		if v.Good("room_for") && v.Has("room_for") && total > room {
+			a.Error("count", fmt.Sprintf("with this addition there are %d vessels, but room for %d", total, room), "")
+		}
+		out.Additions = append(out.Additions, add)
+	}
+
+	out.Volume = v.Quantity("useful_volume", units.Volume, yamlfile.Positive())
+	out.Payload = v.Quantity("payload", units.Mass, yamlfile.Positive())
+	const practice = "10 to 20 days in practice, common practice, no source"
+	residence := v.Quantity("residence", units.Duration, yamlfile.Between(hour, secondsPerYear),
+		yamlfile.Usually(10*24*hour, 21*24*hour, practice))
+	shortest := v.QuantityOr("shortest_residence", units.Duration, residence, yamlfile.Between(hour, secondsPerYear))
+	longest := v.QuantityOr("longest_residence", units.Duration, residence*1.5, yamlfile.Between(hour, secondsPerYear))
+	if v.Good("residence", "shortest_residence") && shortest > residence {
+		v.Error("shortest_residence", "longer than the residence aimed at", "")
+	}
+	if v.Good("residence", "longest_residence") && longest < residence {
+		v.Error("longest_residence", "shorter than the residence aimed at", "")
+	}
+	out.Residence, out.Minimum, out.Maximum = sim.DurationOf(residence), sim.DurationOf(shortest), sim.DurationOf(longest)
+	out.Early = v.BoolOr("early_release", false)
+	out.Turnaround = sim.DurationOf(v.QuantityOr("turnaround", units.Duration, 24*hour, yamlfile.Between(0, 60*24*hour)))
+	out.PartFilled = sim.DurationOf(v.QuantityOr("part_filled_wait", units.Duration, 7*24*hour, yamlfile.Between(hour, secondsPerYear)))
+}
+
+func (r *reader) curing() {
+	c := r.root.Map("curing")
+	time := c.Quantity("time", units.Duration, yamlfile.Between(hour, 3*secondsPerYear),
+		yamlfile.Usually(21*24*hour, 180*24*hour, "a month or more, common practice, no source"))
+	longest := c.QuantityOr("longest_time", units.Duration, 2*time, yamlfile.Between(hour, 6*secondsPerYear))
+	if c.Good("time", "longest_time") && longest < time {
+		c.Error("longest_time", "shorter than the curing time", "")
+	}
+	r.m.Curing = plant.Curing{
+		Capacity: c.Quantity("pad", units.Volume, yamlfile.Positive()),
+		Time:     sim.DurationOf(time),
+		Longest:  sim.DurationOf(longest),
+	}
+}
+
+func (r *reader) product() {
+	p := r.root.Map("product")
+	r.m.Product = plant.Product{
+		Capacity: p.Quantity("store", units.Volume, yamlfile.Positive()),
+		Demand:   p.Monthly("demand_per_day", units.Volume, yamlfile.NonNegative()),
+	}
+}

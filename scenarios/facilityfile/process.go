@@ -1,0 +1,110 @@
+package facilityfile
+
+import (
+	"fmt"
+
+	"loamcast/facility/material"
+	"loamcast/facility/process"
+	"loamcast/scenarios/units"
+	"loamcast/scenarios/yamlfile"
+)
+
+// defaults sets the physics that the file may change.
+func (r *reader) defaults() {
+	r.m.Bulk = material.DefaultBulk()
+	r.m.Chemistry = material.DefaultChemistry()
+	r.m.Active = process.DefaultVesselModel()
+	r.m.Pile = process.DefaultCuringModel()
+}
+
+// criteria reads the time-temperature requirements. A file that lists some
+// replaces the defaults.
+func (r *reader) criteria() {
+	if !r.root.Has("criteria") {
+		return
+	}
+	r.m.Active.Criteria = nil
+	for _, c := range r.root.ListIf("criteria") {
+		out := process.Criterion{Name: c.Text("name")}
+		if c.OneOf("where", "vessel", "vessel and curing") == "vessel and curing" {
+			out.Where = process.InVesselAndCuring
+		}
+		r.kind(c, &out)
+		if c.Good("name", "where", "at_least", "above", "mean_above", "for", "peak_above", "peak_for", "equation") {
+			if err := out.Validate(); err != nil {
+				r.doc.ErrorAt(c.Position(), err.Error(), "")
+			}
+		}
+		r.m.Active.Criteria = append(r.m.Active.Criteria, out)
+	}
+	r.m.Pile.Criteria = r.m.Active.Criteria
+}
+
+func (r *reader) kind(c *yamlfile.Map, out *process.Criterion) {
+	temperature := func(key string) float64 { return c.Quantity(key, units.Temperature, yamlfile.Between(20, 80)) }
+	hours := func(key string) float64 {
+		return c.Quantity(key, units.Duration, yamlfile.Between(hour/2, secondsPerYear)) / hour
+	}
+	switch {
+	case c.Has("equation"):
+		eq := process.TimeTemperature()
+		if c.OneOf("equation", "solids 7 % and more", "solids below 7 %") == "solids below 7 %" {
+			eq = process.TimeTemperatureThin()
+		}
+		eq.Name, eq.Where = out.Name, out.Where
+		*out = eq
+	case c.Has("above"):
+		out.Kind = process.MeanAbove
+		out.Temperature, out.Hours, out.Mean = temperature("above"), hours("for"), temperature("mean_above")
+	case c.Has("peak_above"):
+		out.Kind = process.HoldWithPeak
+		out.Temperature, out.Hours = temperature("at_least"), hours("for")
+		out.Peak, out.PeakHours = temperature("peak_above"), hours("peak_for")
+	default:
+		out.Kind = process.Hold
+		out.Temperature, out.Hours = temperature("at_least"), hours("for")
+	}
+}
+
+// aeration reads how vessels are aerated.
+func (r *reader) aeration() {
+	a := r.root.MapIf("aeration")
+	v := r.m.Active
+	if a.Has("program") {
+		defaults := v.Program
+		v.Program = nil
+		for i, s := range a.List("program") {
+			d := defaults[min(i, len(defaults)-1)]
+			v.Program = append(v.Program, process.Segment{
+				Name:     s.Text("name"),
+				Hours:    s.Quantity("for", units.Duration, yamlfile.Between(hour, secondsPerYear)) / hour,
+				Setpoint: s.Quantity("setpoint", units.Temperature, yamlfile.Between(20, 80)),
+				MinFlow:  s.QuantityOr("least_air", units.VolumePerMassTime, d.MinFlow*24/1000, yamlfile.NonNegative()) * 1000 / 24,
+			})
+		}
+	}
+	if a.Has("blower_per_vessel") {
+		v.Blower.Capacity = a.Quantity("blower_per_vessel", units.AirFlow, yamlfile.Positive()) / 24
+	}
+}
+
+// together checks what concerns several groups at once.
+func (r *reader) together() {
+	v := r.root.Map("vessels")
+	if !v.Good("residence", "shortest_residence", "longest_residence") {
+		return
+	}
+	for _, c := range r.m.Active.Criteria {
+		if c.Where != process.InVessel {
+			continue
+		}
+		if shortest := c.Hours; shortest > r.m.Vessels.Minimum.Hours() {
+			key := "shortest_residence"
+			if !v.Has(key) {
+				key = "residence"
+			}
+			v.Error(key, fmt.Sprintf("a load would be released before it can comply: %s alone takes %.3g day in the vessel", c.Name, shortest/24),
+				"lengthen it, or let the criterion be met in vessel and curing")
+		}
+	}
+}

@@ -1,0 +1,98 @@
+package facilityfile
+
+import (
+	"loamcast/facility/plant"
+	"loamcast/scenarios/units"
+	"loamcast/scenarios/yamlfile"
+	"loamcast/sim/random"
+)
+
+// site reads the air around the plant; both courses share it.
+func (r *reader) site() {
+	r.defaults()
+	s := r.root.Map("site")
+	site := &r.m.Active.Site
+	site.Altitude = s.QuantityOr("altitude", units.Length, 0, yamlfile.Between(-400, 5000))
+	site.Temperature = s.Monthly("temperature", units.Temperature, yamlfile.Between(-45, 50))
+	site.Humidity = s.MonthlyOr("humidity", units.Fraction, constant(0.7), yamlfile.Between(0.01, 1))
+	r.m.Pile.Site = *site
+}
+
+// solids reads the production of cake.
+func (r *reader) solids() {
+	s := r.root.Map("solids")
+	f := &r.m.Feed
+	f.Base = s.Quantity("dry_per_day", units.MassPerTime, yamlfile.Positive(), yamlfile.AtMost(1e6))
+	f.Growth = growth(s.MapIf("growth"))
+	f.Month = s.MonthlyOr("by_month", units.Ratio, constant(1), yamlfile.NonNegative(),
+		yamlfile.Usually(0.5, 2, "maximum month 1.2 to 1.3 times the average, from memory"))
+	if s.Good("by_month") && allZero(f.Month[:]) {
+		s.Error("by_month", "all months are zero", "write relative values such as 1")
+	}
+	week := s.WeeklyOr("by_weekday", units.Ratio, [7]float64{1, 1, 1, 1, 1, 1, 1}, yamlfile.NonNegative())
+	if s.Good("by_weekday") && allZero(week[:]) {
+		s.Error("by_weekday", "all weekdays are zero", "write relative values such as 1")
+	}
+	for i, v := range week { // Monday first in the file, Sunday first in the model
+		f.Weekday[(i+1)%7] = v
+	}
+	noise := s.MapIf("day_to_day")
+	f.Noise = random.AR1Lognormal{
+		CV:          noise.QuantityOr("variation", units.Fraction, 0, yamlfile.Between(0, 2)),
+		Correlation: noise.QuantityOr("correlation", units.Ratio, 0, yamlfile.Between(0, 0.99)),
+	}
+	f.CakeSolids = s.Monthly("cake_solids", units.Fraction, yamlfile.Between(0.08, 0.5),
+		yamlfile.Usually(0.15, 0.30, "15 to 25 % is common for belt presses and centrifuges, common practice, no source"))
+	f.SolidsCV = s.QuantityOr("cake_solids_variation", units.Fraction, 0, yamlfile.Between(0, 0.3))
+}
+
+// growth reads one of the forms of growth; without any, production stays.
+func growth(g *yamlfile.Map) plant.Growth {
+	given := 0
+	var out plant.Growth = plant.Compound{}
+	if g.Has("compound") {
+		given++
+		out = plant.Compound{Rate: g.Quantity("compound", units.AnnualRate, yamlfile.Between(-0.2, 0.3),
+			yamlfile.Usually(-0.03, 0.06, "long-term growth of a town, common practice, no source"))}
+	}
+	if g.Has("linear") {
+		given++
+		out = plant.Linear{Rate: g.Quantity("linear", units.AnnualRate, yamlfile.Between(-0.2, 0.3))}
+	}
+	if g.Has("by_year") {
+		given++
+		table := g.Quantities("by_year", units.Ratio, yamlfile.Between(0.01, 100))
+		if g.Good("by_year") && len(table) == 0 {
+			g.Error("by_year", "the table is empty", "write a factor for the start of each year, e.g. [1, 1.02, 1.05]")
+		}
+		out = plant.ByYear(table)
+	}
+	if given > 1 {
+		g.Error("compound", "growth is given in more than one form", "keep one of compound, linear, by_year")
+	}
+	return out
+}
+
+func constant(v float64) (out [12]float64) {
+	for i := range out {
+		out[i] = v
+	}
+	return out
+}
+
+func allZero(v []float64) bool {
+	for _, x := range v {
+		if x != 0 {
+			return false
+		}
+	}
+	return true
+}
+
+func mean(v []float64) float64 {
+	sum := 0.0
+	for _, x := range v {
+		sum += x
+	}
+	return sum / float64(len(v))
+}
