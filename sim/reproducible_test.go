@@ -23,11 +23,11 @@ type smallPlant struct {
 	ballast []byte // to make a leaked model show
 }
 
-func newSmallPlant(t *testing.T, rep int) *smallPlant {
+func newSmallPlant(rep int) *smallPlant {
 	k := NewKernel(testStart, rep)
 	k.RecordFingerprint()
 	p := &smallPlant{k: k, ballast: make([]byte, 100_000)}
-	p.server = NewServer(k, ServerConfig{Name: "mixer", Capacity: 2, Calendar: shifts(t), Shift: PauseJob})
+	p.server = NewServer(k, ServerConfig{Name: "mixer", Capacity: 2, Calendar: shifts(), Shift: PauseJob})
 	p.stock = NewStock(k, StockConfig{Name: "store", Capacity: 50, Initial: 20})
 	p.stock.SetRate(1.0 / 600)
 	key := random.Key{Seed: 7, Replication: rep}
@@ -62,7 +62,7 @@ func (p *smallPlant) run(ctx context.Context, days int) (uint64, error) {
 func fingerprints(t *testing.T, n, workers int) []uint64 {
 	t.Helper()
 	got, err := replicate.Run(context.Background(), n, workers, func(ctx context.Context, rep int) (uint64, error) {
-		return newSmallPlant(t, rep).run(ctx, 20)
+		return newSmallPlant(rep).run(ctx, 20)
 	}, nil)
 	if err != nil {
 		t.Fatal(err)
@@ -105,7 +105,7 @@ func TestReplicationsLeaveNothing(t *testing.T) {
 	}
 	once := func() {
 		_, err := replicate.Run(context.Background(), n, 2, func(ctx context.Context, rep int) (uint64, error) {
-			p := newSmallPlant(t, rep)
+			p := newSmallPlant(rep)
 			if rep%10 == 0 { // some fail half-way
 				p.k.At(500, "failure", func() { panic("planted") })
 			}
@@ -163,7 +163,7 @@ func TestCloseReleases(t *testing.T) {
 func TestPanicNamesItsPlace(t *testing.T) {
 	for _, workers := range []int{1, 2, 8} {
 		_, err := replicate.Run(context.Background(), 40, workers, func(ctx context.Context, rep int) (uint64, error) {
-			p := newSmallPlant(t, rep)
+			p := newSmallPlant(rep)
 			if rep >= 13 {
 				at := Time(Day)*3 + Time(8*Hour+30*Minute)
 				p.k.At(at, "weigh load", func() { var none *smallPlant; none.server.Release() })

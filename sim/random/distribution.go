@@ -16,10 +16,11 @@ type Distribution interface {
 	Validate() error
 }
 
-// unit returns a number of the open interval (0, 1): the middle of one of 2^53
+// unit returns a number of the open interval (0, 1): the middle of one of 2^52
 // equal parts, so that no quantile is asked for at 0 or 1, where it is infinite.
+// With 2^53 parts the middle of the last one would be rounded to 1.
 func unit(r *rand.Rand) float64 {
-	return (float64(r.Uint64()>>11) + 0.5) * 0x1p-53
+	return (float64(r.Uint64()>>12) + 0.5) * 0x1p-52
 }
 
 // Constant is always the same value. Drawing takes a number from the stream all

@@ -54,11 +54,14 @@ func QuantileInterval(xs []float64, q, level float64) (Interval, error) {
 }
 
 // QuantileRanks returns the ranks, from 1 to n, of the order statistics that
-// bound the q-quantile of n independent observations with at least half of
-// 1 − level left on each side. The number of observations below the quantile is
-// binomial (n, q): low is the highest rank with P(number < low) ≤ (1−level)/2,
-// high the lowest with P(number ≥ high) ≤ (1−level)/2. Rank 0 and rank n+1 mean
-// that there is no such bound (David and Nagaraja, Order Statistics, from memory).
+// bound the q-quantile of n independent observations with a confidence of at
+// least level. Rank 0 and rank n+1 mean that there is no such bound.
+//
+// The number of observations below the quantile is binomial (n, q), and the
+// interval holds the quantile if that number is at least low and below high. The
+// ranks begin where each tail leaves out at most half of 1 − level, and are then
+// brought together, the cheaper end first, while the confidence allows it (David
+// and Nagaraja, Order Statistics, from memory).
 func QuantileRanks(n int, q, level float64) (low, high int, err error) {
 	if err := checkLevel(level); err != nil {
 		return 0, 0, err
@@ -75,7 +78,23 @@ func QuantileRanks(n int, q, level float64) (low, high int, err error) {
 	for high <= n && 1-below.CDF(float64(high-1)) > tail {
 		high++
 	}
-	return low, high, nil
+	spare := below.CDF(float64(high-1)) - level
+	if low > 0 {
+		spare -= below.CDF(float64(low - 1))
+	}
+	for {
+		dropLow, dropHigh := below.Prob(float64(low)), below.Prob(float64(high-1))
+		switch {
+		case min(dropLow, dropHigh) > spare:
+			return low, high, nil
+		case dropLow <= dropHigh:
+			low++
+			spare -= dropLow
+		default:
+			high--
+			spare -= dropHigh
+		}
+	}
 }
 
 // MinimumToBound returns the least number of independent observations whose
