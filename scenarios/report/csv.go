@@ -1,0 +1,80 @@
+package report
+
+import (
+	"bytes"
+	"encoding/csv"
+	"strconv"
+
+	"loamcast/scenarios/answer"
+	"loamcast/scenarios/units"
+)
+
+// spreadParts are the columns of a spread, in order.
+var spreadParts = [...]string{"_mean", "_p10", "_p50", "_p90"}
+
+// CSV renders years.csv, months.csv, flows.csv and balance.csv. The first row
+// names the columns, each ending in its unit; numbers have six significant
+// digits and no separators of thousands; a number that is not finite is left
+// empty.
+func CSV(a *answer.Answer, sys units.System) ([]File, error) {
+	tables := []struct {
+		name string
+		rows [][]string
+	}{
+		{"years.csv", tableOf(a.Years, []string{"year", "from"}, yearKey, yearFields, sys)},
+		{"months.csv", tableOf(a.Months, []string{"year", "month"}, monthKey, monthFields, sys)},
+		{"flows.csv", tableOf(a.Flows, []string{"name", "from", "to"}, flowKey, flowFields, sys)},
+		{"balance.csv", tableOf(a.Balance.Components, []string{"component"}, componentKey, balanceFields, sys)},
+	}
+	var files []File
+	for _, t := range tables {
+		var b bytes.Buffer
+		if err := csv.NewWriter(&b).WriteAll(t.rows); err != nil {
+			return nil, err
+		}
+		files = append(files, File{t.name, b.Bytes()})
+	}
+	return files, nil
+}
+
+func yearKey(y *answer.Year) []string { return []string{y.Label, y.From.String()} }
+func monthKey(m *answer.Month) []string {
+	return []string{strconv.Itoa(m.Year), strconv.Itoa(int(m.Month))}
+}
+func flowKey(f *answer.Flow) []string { return []string{f.Name, f.From, f.To} }
+func componentKey(c *answer.ComponentBalance) []string {
+	return []string{c.Name}
+}
+
+// tableOf makes a header and a row for each record.
+func tableOf[T any](records []T, keys []string, key func(*T) []string, fields []field[T], sys units.System) [][]string {
+	header := keys
+	for _, f := range fields {
+		if f.spread == nil {
+			header = append(header, f.title(sys))
+			continue
+		}
+		for _, part := range spreadParts {
+			header = append(header, f.title(sys)+part)
+		}
+	}
+	rows := [][]string{header}
+	for i := range records {
+		row := key(&records[i])
+		for _, f := range fields {
+			row = append(row, f.cells(&records[i], sys)...)
+		}
+		rows = append(rows, row)
+	}
+	return rows
+}
+
+// cells returns the field's columns for one record.
+func (f field[T]) cells(r *T, sys units.System) []string {
+	cell := func(v float64) string { return plainNumber(f.kind.in(v, sys)) }
+	if f.spread == nil {
+		return []string{cell(f.value(r))}
+	}
+	s := f.spread(r)
+	return []string{cell(s.Mean), cell(s.P10), cell(s.P50), cell(s.P90)}
+}

@@ -1,0 +1,64 @@
+package report
+
+import (
+	"bytes"
+
+	"loamcast/scenarios/answer"
+	"loamcast/scenarios/outfile"
+	"loamcast/scenarios/report/picture"
+	"loamcast/scenarios/units"
+)
+
+// File is a rendering with the name it should be given.
+type File = outfile.File
+
+// Pictures renders every picture as PNG and as SVG.
+func Pictures(a *answer.Answer, sys units.System) ([]File, error) {
+	pictures, err := picture.All(a, sys)
+	if err != nil {
+		return nil, err
+	}
+	var files []File
+	for _, p := range pictures {
+		png, err := p.PNG()
+		if err != nil {
+			return nil, err
+		}
+		svg, err := p.SVG()
+		if err != nil {
+			return nil, err
+		}
+		files = append(files, File{Name: p.Name + ".png", Data: png}, File{Name: p.Name + ".svg", Data: svg})
+	}
+	return files, nil
+}
+
+// Files renders everything: summary.txt, cautions.txt, answer.json, the CSV
+// files and the pictures.
+func Files(a *answer.Answer, sys units.System) ([]File, error) {
+	var summary, cautions, whole bytes.Buffer
+	if err := Terminal(&summary, a, sys); err != nil {
+		return nil, err
+	}
+	if err := Cautions(&cautions, a); err != nil {
+		return nil, err
+	}
+	if err := JSON(&whole, a, sys); err != nil {
+		return nil, err
+	}
+	tables, err := CSV(a, sys)
+	if err != nil {
+		return nil, err
+	}
+	pictures, err := Pictures(a, sys)
+	if err != nil {
+		return nil, err
+	}
+	files := []File{
+		{Name: "summary.txt", Data: summary.Bytes()},
+		{Name: cautionsFile, Data: cautions.Bytes()},
+		{Name: "answer.json", Data: whole.Bytes()},
+	}
+	files = append(files, tables...)
+	return append(files, pictures...), nil
+}

@@ -1,0 +1,121 @@
+package report
+
+import (
+	"bytes"
+	"encoding/json"
+	"flag"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"loamcast/scenarios/report/internal/sample"
+	"loamcast/scenarios/units"
+)
+
+// One switch renews all golden files: go test ./scenarios/report -update.
+var update = flag.Bool("update", false, "write the golden files of this package anew")
+
+var systems = []units.System{units.US, units.SI}
+
+// golden compares text with testdata/name.
+func golden(t *testing.T, name string, got []byte) {
+	t.Helper()
+	path := filepath.Join("testdata", name)
+	if *update {
+		if err := os.WriteFile(path, got, 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !bytes.Equal(got, want) {
+		t.Errorf("%s differs; got:\n%s", path, got)
+	}
+}
+
+// The summary reads as reviewed, in both systems of units.
+func TestTerminalGolden(t *testing.T) {
+	for _, sys := range systems {
+		var b bytes.Buffer
+		if err := Terminal(&b, sample.Answer(20), sys); err != nil {
+			t.Fatal(err)
+		}
+		golden(t, "summary_"+sys.String()+".txt", b.Bytes())
+	}
+}
+
+func TestCautionsGolden(t *testing.T) {
+	var b bytes.Buffer
+	if err := Cautions(&b, sample.Answer(2)); err != nil {
+		t.Fatal(err)
+	}
+	golden(t, "cautions.txt", b.Bytes())
+}
+
+// The columns of the CSV files are part of the output format.
+func TestCSVHeadersGolden(t *testing.T) {
+	for _, sys := range systems {
+		files, err := CSV(sample.Answer(1), sys)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var b strings.Builder
+		for _, f := range files {
+			header, _, _ := strings.Cut(string(f.Data), "\n")
+			b.WriteString(f.Name + "\n  " + strings.ReplaceAll(header, ",", "\n  ") + "\n")
+		}
+		golden(t, "csv_headers_"+sys.String()+".txt", []byte(b.String()))
+	}
+}
+
+// So are the names of the JSON fields, and their order.
+func TestJSONKeysGolden(t *testing.T) {
+	for _, sys := range systems {
+		var b bytes.Buffer
+		if err := JSON(&b, sample.Answer(1), sys); err != nil {
+			t.Fatal(err)
+		}
+		golden(t, "json_keys_"+sys.String()+".txt", []byte(keyPaths(t, &b)))
+	}
+}
+
+// keyPaths lists the paths of all fields in order, those of a list once.
+func keyPaths(t *testing.T, r io.Reader) string {
+	dec := json.NewDecoder(r)
+	seen := map[string]bool{}
+	var list []string
+	var walk func(prefix string)
+	walk = func(prefix string) {
+		token, err := dec.Token()
+		if err != nil {
+			t.Fatal(err)
+		}
+		switch token {
+		case json.Delim('['):
+			for dec.More() {
+				walk(prefix + "[]")
+			}
+			dec.Token() // the closing bracket
+		case json.Delim('{'):
+			for dec.More() {
+				key, err := dec.Token()
+				if err != nil {
+					t.Fatal(err)
+				}
+				path := prefix + "." + key.(string)
+				if !seen[path] {
+					seen[path] = true
+					list = append(list, path)
+				}
+				walk(path)
+			}
+			dec.Token()
+		}
+	}
+	walk("")
+	return strings.Join(list, "\n") + "\n"
+}

@@ -1,0 +1,60 @@
+package sample
+
+import "loamcast/scenarios/answer"
+
+// flows is a year's mean, in kg, of a plant at steady state: what enters a
+// store leaves it. The names are those of the facility's ledger.
+func flows() []answer.Flow {
+	const ton = 1000
+	solid := func(name, from, to string, wet, dry float64) answer.Flow {
+		return answer.Flow{
+			Name: name, From: from, To: to, Wet: wet * ton, Dry: dry * ton, Water: (wet - dry) * ton,
+			Fixed: 0.25 * dry * ton, VolatileSolids: 0.75 * dry * ton, Carbon: 0.42 * dry * ton, Nitrogen: 0.03 * dry * ton,
+		}
+	}
+	fluid := func(name, from, to string, wet, carbon, nitrogen float64) answer.Flow {
+		return answer.Flow{Name: name, From: from, To: to, Wet: wet * ton, Water: (wet - carbon - nitrogen) * ton,
+			Carbon: carbon * ton, Nitrogen: nitrogen * ton}
+	}
+	return []answer.Flow{
+		solid("cake produced", "outside", "cake holding", 1800, 360),
+		solid("cake diverted", "cake holding", "outside", 60, 12),
+		solid("chips delivered", "outside", "chips", 420, 270),
+		solid("cake mixed", "cake holding", "mixer", 1740, 348),
+		solid("chips mixed", "chips", "mixer", 1400, 810),
+		solid("mix loaded", "mixer", "vessels", 3140, 1158),
+		solid("compost unloaded", "vessels", "curing pad", 2040, 1010),
+		solid("failed loads hauled away", "vessels", "outside", 14, 6),
+		solid("cured mix screened", "curing pad", "screen", 1732, 965),
+		solid("product screened", "screen", "product store", 722, 410),
+		solid("chips recovered", "screen", "chips", 980, 540),
+		solid("rejects", "screen", "outside", 30, 15),
+		solid("product taken", "product store", "outside", 717, 407),
+		fluid("oxygen, vessels", "outside", "vessels", 185, 0, 0),
+		{Name: "metabolic water, vessels", From: "outside", To: "vessels", Water: 70 * ton},
+		fluid("carbon dioxide, vessels", "vessels", "outside", 215, 59, 0),
+		fluid("ammonia, vessels", "vessels", "outside", 6, 0, 5),
+		fluid("water vapour, vessels", "vessels", "outside", 1020, 0, 0),
+		fluid("leachate, vessels", "vessels", "outside", 30, 0, 0),
+		{Name: "volatile solids oxidised, vessels", From: "vessels", To: "outside", Dry: 140 * ton, VolatileSolids: 140 * ton},
+		fluid("oxygen, curing", "outside", "curing pad", 55, 0, 0),
+		fluid("carbon dioxide, curing", "curing pad", "outside", 65, 18, 0),
+		fluid("ammonia, curing", "curing pad", "outside", 1, 0, 0.8),
+		fluid("water vapour, curing", "curing pad", "outside", 289, 0, 0),
+		fluid("leachate, curing", "curing pad", "outside", 8, 0, 0),
+	}
+}
+
+func balance() answer.Balance {
+	return answer.Balance{
+		Worst: 3.1e-14, WorstAt: "curing pad, water", Bound: 1e-9,
+		Components: []answer.ComponentBalance{
+			{Name: "water", In: 1_660_000, Out: 1_655_000, Change: 5_000, Residual: 2.1e-9},
+			{Name: "fixed solids", In: 157_500, Out: 156_900, Change: 600, Residual: -1.4e-10},
+			{Name: "volatile solids", In: 472_500, Out: 470_300, Change: 2_200, Residual: 5.5e-10},
+			{Name: "carbon", In: 264_600, Out: 263_400, Change: 1_200, Residual: 3.2e-10},
+			{Name: "nitrogen", In: 18_900, Out: 18_820, Change: 80, Residual: 0},
+			{Name: "total", In: 2_460_000, Out: 2_453_000, Change: 7_000, Residual: -8.8e-10},
+		},
+	}
+}

@@ -1,0 +1,71 @@
+package picture
+
+import (
+	"fmt"
+	"image/color"
+	"math"
+	"strconv"
+	"strings"
+	"unicode"
+
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+
+	"loamcast/scenarios/answer"
+)
+
+const margin vg.Length = 18
+
+// page fills the background, writes the title and the line under it, and
+// returns what is left.
+func page(c draw.Canvas, title, subtitle string) draw.Canvas {
+	c.SetColor(color.White)
+	c.Fill(c.Rectangle.Path())
+	c = draw.Crop(c, margin, -margin, margin, -margin)
+	head := bold(lettering(titleSize, ink))
+	for _, line := range fold(head, title, c.Size().X) {
+		c.FillText(aligned(head, draw.XLeft, draw.YTop), vg.Point{X: c.Min.X, Y: c.Max.Y}, line)
+		c.Max.Y -= 1.25 * titleSize
+	}
+	small := lettering(textSize, faded)
+	for _, line := range fold(small, subtitle, c.Size().X) {
+		c.FillText(aligned(small, draw.XLeft, draw.YTop), vg.Point{X: c.Min.X, Y: c.Max.Y}, line)
+		c.Max.Y -= 1.35 * textSize
+	}
+	return c
+}
+
+// about says whose figures these are and what the statistic is.
+func about(a *answer.Answer, statistic string) string {
+	runs := fmt.Sprintf("%d replications, seed %d", a.Replications, a.Seed)
+	parts := []string{name(a), statistic + ", " + runs}
+	if a.Invented {
+		parts = append(parts, "invented data")
+	}
+	return strings.Join(parts, " · ")
+}
+
+// name is the facility's name without characters that cannot be drawn, cut to
+// a length that leaves room for the rest of the line.
+func name(a *answer.Answer) string {
+	const longest = 60
+	runes := []rune(strings.Map(func(r rune) rune {
+		if !unicode.IsPrint(r) {
+			return -1
+		}
+		return r
+	}, a.Facility))
+	if len(runes) > longest {
+		return string(runes[:longest-1]) + "…"
+	}
+	return string(runes)
+}
+
+// interval names the quantiles of the answer's spreads: "P10–P90".
+func interval(a *answer.Answer) string {
+	return quantile(a.Level.Low) + "–" + quantile(a.Level.High)
+}
+
+func quantile(q float64) string {
+	return "P" + strconv.FormatFloat(math.Round(1000*q)/10, 'f', -1, 64)
+}

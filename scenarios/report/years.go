@@ -1,0 +1,113 @@
+package report
+
+import (
+	"fmt"
+
+	"loamcast/scenarios/answer"
+)
+
+// How many years the screen's table shows: as many as usually fit, and never
+// fewer than the first, the last and the first short of vessels.
+const (
+	mostYears  = 8
+	leastYears = 3
+)
+
+// yearColumn is one column of the screen's table: a heading over one or more
+// columns, a heading of its own, a unit, and the cell.
+type yearColumn struct {
+	group, name string
+	unit        quantity
+	cell        func(*answer.Year) string
+}
+
+// columns lists the table's columns.
+func (s summary) columns() []yearColumn {
+	high := quantileName(s.a.Level.High)
+	whole := func(v float64) string { return fmt.Sprintf("%.0f", v) }
+	tenth := func(v float64) string {
+		if v >= 100 {
+			return whole(v)
+		}
+		return fmt.Sprintf("%.1f", v)
+	}
+	return []yearColumn{
+		{"", "Year", count, func(y *answer.Year) string { return y.Label }},
+		{"Cake", "dry", mass, func(y *answer.Year) string { return s.number(y.FeedDry.P50, mass) }},
+		{"In use", "mean", count, func(y *answer.Year) string { return tenth(y.VesselsMean.P50) }},
+		{"In use", "peak", count, func(y *answer.Year) string { return whole(y.VesselsPeak.P50) }},
+		{"Needed", "P50", count, func(y *answer.Year) string { return whole(y.VesselsNeeded.P50) }},
+		{"Needed", high, count, func(y *answer.Year) string { return whole(y.VesselsNeeded.P90) }},
+		{"", "Installed", count, func(y *answer.Year) string { return fmt.Sprint(y.Installed) }},
+		{"Handbook", "mean", count, func(y *answer.Year) string { return tenth(y.StaticAverage) }},
+		{"Handbook", "peak", count, func(y *answer.Year) string { return tenth(y.StaticPeak) }},
+		{"Chips", "fresh", volume, func(y *answer.Year) string { return s.number(y.ChipsBought.P50, volume) }},
+		{"Chips", "recovered", volume, func(y *answer.Year) string { return s.number(y.ChipsRecovered.P50, volume) }},
+		{"", "Product", volume, func(y *answer.Year) string { return s.number(y.ProductVolume.P50, volume) }},
+		{"", "Diverted", share, func(y *answer.Year) string { return tenth(share.in(y.DivertedShare.P50, s.sys)) }},
+	}
+}
+
+// table shows chosen years, at most so many.
+func (s summary) table(years int) []string {
+	chosen := chooseYears(s.a, years)
+	if len(chosen) == 0 {
+		return nil
+	}
+	var columns []column
+	for _, c := range s.columns() {
+		col := column{group: c.group, headings: []string{c.name, c.unit.label(s.sys)}}
+		for _, y := range chosen {
+			col.cells = append(col.cells, c.cell(y))
+		}
+		columns = append(columns, col)
+	}
+	return layOut(columns, screenColumns)
+}
+
+// chooseYears picks at most n years: the first, the last, the first that is
+// short of vessels, and others evenly between.
+func chooseYears(a *answer.Answer, n int) []*answer.Year {
+	last := len(a.Years) - 1
+	if last < n {
+		n = last + 1
+	}
+	index := make([]int, n)
+	for i := range index {
+		if n > 1 {
+			index[i] = (i*last + (n-1)/2) / (n - 1)
+		}
+	}
+	if short := a.Headline().FirstShort; short != nil {
+		for i := range a.Years {
+			if &a.Years[i] == short {
+				replaceNearest(index, i)
+			}
+		}
+	}
+	chosen := make([]*answer.Year, n)
+	for i, at := range index {
+		chosen[i] = &a.Years[at]
+	}
+	return chosen
+}
+
+// replaceNearest puts want in place of the nearest inner element of an
+// ascending list, unless it is there; the order stays.
+func replaceNearest(index []int, want int) {
+	best := -1
+	for i, at := range index {
+		if at == want {
+			return
+		}
+		inner := i > 0 && i < len(index)-1
+		if inner && (best < 0 || abs(at-want) < abs(index[best]-want)) {
+			best = i
+		}
+	}
+	if best >= 0 {
+		index[best] = want
+	}
+}
+
+func abs(n int) int { return max(n, -n) }
