@@ -32,7 +32,7 @@ func CSV(a *answer.Answer, sys units.System) ([]File, error) {
 		if err := csv.NewWriter(&b).WriteAll(t.rows); err != nil {
 			return nil, err
 		}
-		files = append(files, File{t.name, b.Bytes()})
+		files = append(files, File{Name: t.name, Data: b.Bytes()})
 	}
 	return files, nil
 }
