@@ -21,7 +21,8 @@ const oracleMixes = 320
 
 // Shows that the simplex wrapper gives the status and the optimal value of an
 // independent solver (GLPK's glpsol) on the programs of random designs: the
-// last one of each, with its targets firm, and with misses allowed.
+// last one of each, with its targets firm, and of every fourth with misses
+// allowed.
 func TestProgramsAgreeWithGLPK(t *testing.T) {
 	solver := requireTool(t, "glpsol")
 	dir := t.TempDir()
@@ -38,6 +39,9 @@ func TestProgramsAgreeWithGLPK(t *testing.T) {
 		c, _ := p.onBranch(br, objective, p.starts(br)[0])
 		tan := p.tangent(br, c.y)
 		for _, elastic := range []bool{false, true} {
+			if elastic && n%4 != 0 {
+				continue // these always have a solution: a part of them will do
+			}
 			q := p.program(tan, objective, elastic)
 			name := filepath.Join(dir, fmt.Sprintf("mix%d_%t.lp", n, elastic))
 			want := askGLPK(t, solver, name, q)
@@ -55,7 +59,7 @@ func TestProgramsAgreeWithGLPK(t *testing.T) {
 		}
 	}
 	t.Logf("%d designs: %d programs with a solution, %d without", oracleMixes, feasible, infeasible)
-	if feasible < oracleMixes/2 || infeasible < oracleMixes/20 {
+	if feasible < oracleMixes/2 || infeasible < oracleMixes/5 {
 		t.Errorf("one-sided sample: %d programs with a solution, %d without", feasible, infeasible)
 	}
 }

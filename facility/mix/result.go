@@ -24,7 +24,9 @@ type Result struct {
 	UsedUp           []int  // places in Design.Materials of what ran out
 	Misses           []Miss // empty when Met
 	Rounds           int    // of linearisation until the answer stayed
-	Settled          bool   // false if it, or a rival branch, did not: checked, but a better mix may exist
+	// Settled is false if the answer came to rest only by damping, or the solver
+	// failed on a rival branch. The mix is checked, but a better one may exist.
+	Settled bool
 }
 
 // Miss is a target that the nearest mix does not meet.
@@ -41,7 +43,7 @@ const trace = 1e-8
 
 // result measures an answer on the volume model, without any tangent.
 func (p *problem) result(c candidate) Result {
-	r := Result{Mass: make([]float64, len(p.Materials)), Rounds: c.rounds, Settled: c.settled}
+	r := Result{Mass: make([]float64, len(p.Materials)), Rounds: c.rounds, Settled: c.settled && c.rounds <= freeMoves}
 	chips, cakes := 0.0, 0.0
 	for i, u := range p.units {
 		kg := c.y[i] * p.batch

@@ -66,33 +66,43 @@ func (p *problem) shine() [][][]float64 {
 			ray(func(u unit) bool { return u.Name == only.Name })
 		}
 	}
+	if len(rays) == 2 { // of one other material only, and so the same
+		return rays[:1]
+	}
 	return rays
 }
 
-// starts returns mixes to begin with on a branch: of each ray the mix deepest
-// inside it, or the one least far outside if no ray meets it. Where the model
-// is straight one start is as good as many.
+// starts returns mixes to begin with on a branch: on each ray the first and
+// the last mix that lie on it, or the mix least far off it if none does. Where
+// the model is straight one start is as good as many.
 func (p *problem) starts(br material.Branch) [][]float64 {
 	var inside [][]float64
 	var nearest []float64
 	nearestDepth := math.Inf(-1)
 	for _, ray := range p.rays {
-		var best []float64
-		bestDepth := math.Inf(-1)
+		var first, last []float64
 		for _, y := range ray {
-			if d := p.depth(br, y); d > bestDepth {
-				best, bestDepth = y, d
+			d := p.depth(br, y)
+			if d > nearestDepth {
+				nearest, nearestDepth = y, d
+			}
+			if d >= 0 {
+				if first == nil {
+					first = y
+				} else {
+					last = y
+				}
 			}
 		}
-		if bestDepth >= 0 {
-			inside = append(inside, best)
+		if first != nil {
+			inside = append(inside, first)
 		}
-		if bestDepth > nearestDepth {
-			nearest, nearestDepth = best, bestDepth
+		if last != nil {
+			inside = append(inside, last)
 		}
 	}
 	if len(inside) == 0 || !br.Curved() {
-		return [][]float64{slices.Clone(nearest)}
+		return [][]float64{nearest}
 	}
 	return inside
 }
