@@ -39,10 +39,10 @@ func (m *Model) Course(p material.Parcel, month time.Month, maxHours float64) (*
 	if !(maxHours > 0) || math.IsInf(maxHours, 0) {
 		return nil, errors.New("course: a positive duration is needed")
 	}
-	r, err := m.start(p, month)
-	if err != nil {
+	if err := checkLoad(p, month); err != nil {
 		return nil, err
 	}
+	r := m.start(p, month, m.Step)
 	c := &Course{Initial: p, Start: r.temperature}
 	c.Samples = make([]Sample, 0, int(maxHours/m.Step)+len(m.Program)+1)
 	watch := m.trackers()

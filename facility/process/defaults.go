@@ -25,7 +25,7 @@ func DefaultVesselModel() *Model {
 		Heat:         HeatCapacity{Solids: 1.25},
 		HeatOfOxygen: 14000,
 		Enclosure: Enclosure{Name: "vessel", Area: 67, Conductance: 0.7,
-			Exhaust: 1, Returned: 0.05, Holding: 4.5, Drainage: 24},
+			Exhaust: 1, Returned: 0.05, Holding: 5.7, Drainage: 24},
 		Blower: Blower{Capacity: 1100, PressureDrop: 2500, Efficiency: 0.5, LeastOxygen: 10},
 		Program: []Segment{
 			{Name: "heat up and hold for pathogen reduction", Hours: 8 * hoursPerDay, Setpoint: 60, MinFlow: 2},
@@ -45,7 +45,7 @@ func DefaultVesselModel() *Model {
 func DefaultCuringModel() *Model {
 	m := DefaultVesselModel()
 	m.Enclosure = Enclosure{Name: "curing pile", AreaPerVolume: 0.5, Conductance: 2,
-		Exhaust: 1, Holding: 4.5, Drainage: 24}
+		Exhaust: 1, Holding: 5.7, Drainage: 24}
 	m.Blower = Blower{PerDry: 10, PressureDrop: 1000, Efficiency: 0.5, LeastOxygen: 10}
 	m.Program = []Segment{{Name: "cure", Hours: 30 * hoursPerDay, Setpoint: math.Inf(1), MinFlow: 1}}
 	m.Loading = Loading{Fine: 35, Chips: 35}

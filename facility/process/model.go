@@ -9,8 +9,9 @@ import (
 )
 
 const (
-	hoursPerDay = 24
-	inletOxygen = 20.95 // % by volume of dry air
+	hoursPerDay  = 24
+	joulesPerKWh = 3.6e6
+	inletOxygen  = 20.95 // % by volume of dry air
 )
 
 // Model is everything that does not change from load to load.

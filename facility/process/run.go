@@ -14,6 +14,7 @@ type run struct {
 	m *Model
 
 	// Constant over the course.
+	grid      float64 // time step, h
 	inlet     inlet
 	constants pools   // k20, 1/d
 	oxygen    pools   // kg O2 per kg oxidised
@@ -32,6 +33,7 @@ type state struct {
 	temperature float64 // °C
 	parcel      material.Parcel
 	exchange    material.Exchange // since the start
+	age         float64           // d at 20 °C without limitation that would do the same
 	energy      Energy            // since the start, without Stored
 	air         float64           // m3 since the start, at inlet conditions
 	blower      float64           // kWh since the start
@@ -50,18 +52,15 @@ type stepInfo struct {
 	full    bool // the blower gave all it has
 }
 
-func (m *Model) start(p material.Parcel, month time.Month) (*run, error) {
-	if month < time.January || month > time.December {
-		return nil, fmt.Errorf("month %d does not exist", month)
-	}
-	if err := checkParcel(p); err != nil {
-		return nil, err
-	}
+// start prepares the integration of p, which must have passed checkLoad, with
+// time steps of step hours.
+func (m *Model) start(p material.Parcel, month time.Month, step float64) *run {
 	in := m.Site.inlet(month)
 	e, b := m.Enclosure, m.Blower
 	dry := p.Dry() / 1000
 	r := &run{
 		m:         m,
+		grid:      step,
 		inlet:     in,
 		constants: m.Kinetics.constants(),
 		oxygen:    oxygenPer(m.Chemistry),
@@ -73,10 +72,13 @@ func (m *Model) start(p material.Parcel, month time.Month) (*run, error) {
 	}
 	r.parcel = p
 	r.temperature = m.Loading.initial(m.Bulk, m.Heat, p, in.temperature)
-	return r, nil
+	return r
 }
 
-func checkParcel(p material.Parcel) error {
+func checkLoad(p material.Parcel, month time.Month) error {
+	if month < time.January || month > time.December {
+		return fmt.Errorf("month %d does not exist", month)
+	}
 	for _, v := range [...]float64{p.Water, p.Fine.Fixed, p.Fine.Readily, p.Fine.Slowly, p.Fine.Refractory,
 		p.Coarse.Fixed, p.Coarse.Readily, p.Coarse.Slowly, p.Coarse.Refractory} {
 		if !(v >= 0) || math.IsInf(v, 0) {
@@ -89,8 +91,8 @@ func checkParcel(p material.Parcel) error {
 	return nil
 }
 
-// advance integrates up to maxHours on a grid of the model's step, which is cut
-// where a segment ends, and calls each after every step.
+// advance integrates up to maxHours in steps of the grid, which are cut where
+// a segment ends, and calls each after every step.
 func (r *run) advance(maxHours float64, each func(*state)) {
 	segment, ends := 0, r.m.Program[0].Hours
 	for i := 0; r.hours < maxHours; {
@@ -98,12 +100,12 @@ func (r *run) advance(maxHours float64, each func(*state)) {
 			segment++
 			ends += r.m.Program[segment].Hours
 		}
-		grid := float64(i+1) * r.m.Step
-		next := min(grid, maxHours)
+		whole := float64(i+1) * r.grid
+		next := min(whole, maxHours)
 		if segment < len(r.m.Program)-1 {
 			next = min(next, ends)
 		}
-		if next == grid {
+		if next == whole {
 			i++
 		}
 		r.step(next-r.hours, segment)

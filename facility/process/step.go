@@ -26,12 +26,16 @@ type balance struct {
 
 // rates are the terms of the balance at one mean temperature.
 type rates struct {
-	potential float64 // oxygen uptake that oxygen does not limit, kg
+	dose      float64 // equivalent time at 20 °C without limitation by oxygen, d
+	potential float64 // oxygen uptake without that limitation, kg
 	wall      float64 // kJ
 	cool      float64 // heat taken by a kg of dry air, kJ
 	sensible  float64 // the part of cool that warms the air
 	vapour    float64 // kg water per kg dry air
-	stiffness float64 // d cool/dT, kJ/(kg·K)
+
+	// Slopes for the iteration, per K of the mean temperature.
+	rise      float64 // of potential, relative
+	stiffness float64 // of cool
 }
 
 // step advances the load by h hours. Temperature follows the implicit midpoint
@@ -65,20 +69,21 @@ func (r *run) balance(h float64, s Segment) balance {
 }
 
 // control finds the air for the step and the temperature that it leads to: the
-// larger of the minimum and the oxygen demand, or, if that lets the load rise
-// above the setpoint, what holds it there, or all there is.
+// larger of minimum flow and oxygen demand, or what holds the load at the
+// setpoint if that is more, or all there is.
 func (b *balance) control() (mean float64, at rates, air float64) {
-	mean, at, air = b.settle(b.least, true)
-	after := 2*mean - b.temperature
-	if after <= b.setpoint {
-		return mean, at, air
+	if math.IsInf(b.setpoint, 1) {
+		return b.settle(b.least, true)
 	}
-	held := (b.temperature + b.setpoint) / 2
-	at = b.at(held)
+	mean = (b.temperature + b.setpoint) / 2
+	at = b.at(mean)
 	stays := b.capacity*(b.setpoint-b.temperature) + at.wall
 	need := airToHold(at.potential, b.m.HeatOfOxygen, stays, at.cool, b.m.Kinetics.HalfOxygen)
-	if need <= b.full {
-		return held, at, max(need, b.demand(at))
+	switch {
+	case need <= b.demand(at):
+		return b.settle(b.least, true)
+	case need <= b.full:
+		return mean, at, need
 	}
 	return b.settle(b.full, false)
 }
@@ -90,11 +95,11 @@ func (b *balance) demand(at rates) float64 {
 }
 
 // settle finds the mean temperature of the step for a given air flow, or, with
-// demand, for the flow that demand asks for. The equation is nearly linear, and
-// Newton's method with a slope that leaves out the small effect of temperature
-// on the rate converges in a few rounds.
+// demand, for the flow that demand asks for. The equation is nearly linear, so
+// Newton's method converges in two or three rounds, though its slope leaves out
+// that the flow itself and the pore oxygen depend on temperature.
 func (b *balance) settle(air float64, demand bool) (float64, rates, float64) {
-	const close = 1e-7 // °C
+	const close = 1e-6 // °C
 	rise := 0.0
 	if b.last.length > 0 {
 		rise = (b.temperature - b.last.mean) * 2 * b.h / b.last.length
@@ -106,12 +111,12 @@ func (b *balance) settle(air float64, demand bool) (float64, rates, float64) {
 			air = b.demand(at)
 		}
 		f := b.m.Kinetics.Oxygen(poreOxygen(at.potential, air, b.m.Kinetics.HalfOxygen))
-		net := b.m.HeatOfOxygen*at.potential*f - at.wall - air*at.cool
-		off := rise - net/b.capacity
+		generated := b.m.HeatOfOxygen * at.potential * f
+		off := rise - (generated-at.wall-air*at.cool)/b.capacity
 		if math.Abs(off) < close {
 			return mean, at, air
 		}
-		rise -= off / (1 + (b.leak*b.h+air*at.stiffness)/(2*b.capacity))
+		rise -= off / (1 + (b.leak*b.h+air*at.stiffness-generated*at.rise)/(2*b.capacity))
 	}
 	mean := b.temperature + rise/2
 	return mean, b.at(mean), air
@@ -119,7 +124,8 @@ func (b *balance) settle(air float64, demand bool) (float64, rates, float64) {
 
 // at returns the terms of the balance at a mean temperature, °C.
 func (b *balance) at(mean float64) rates {
-	dose := b.dose * b.curve(mean)
+	rate, slope := b.curve(mean)
+	dose := b.dose * rate
 	potential := 0.0
 	for i, m := range poolsOf(b.parcel) {
 		potential += m * burnt(b.constants[i]*dose) * b.oxygen[i]
@@ -132,6 +138,8 @@ func (b *balance) at(mean float64) rates {
 	latent := moistair.Vaporisation(mean)
 	return rates{
 		potential: potential,
+		dose:      dose,
+		rise:      slope,
 		wall:      b.leak * b.h * (mean - in.temperature),
 		cool:      sensible + vapour*latent,
 		sensible:  sensible,
@@ -140,10 +148,15 @@ func (b *balance) at(mean float64) rates {
 	}
 }
 
-// curve is TemperatureCurve.At with the logarithms kept.
-func (r *run) curve(t float64) float64 {
+// curve is TemperatureCurve.At with the logarithms kept, and its relative slope,
+// 1/K.
+func (r *run) curve(t float64) (rate, slope float64) {
 	c := &r.m.Kinetics.Curve
-	return max(0, math.Exp((t-c.Reference)*r.riseLog)-math.Exp((t-c.Cutoff)*r.fallLog))
+	rise, fall := math.Exp((t-c.Reference)*r.riseLog), math.Exp((t-c.Cutoff)*r.fallLog)
+	if rise <= fall {
+		return 0, 0
+	}
+	return rise - fall, (rise*r.riseLog - fall*r.fallLog) / (rise - fall)
 }
 
 // burnt returns the fraction of a pool that decays over a dose k·t, by the
@@ -162,10 +175,9 @@ func humiditySlope(t, w float64) float64 {
 func (b *balance) commit(mean float64, at rates, air, f float64) {
 	r := b.run
 	p := &r.parcel
-	dose := b.dose * b.curve(mean)
 	var amounts pools
 	for i, m := range poolsOf(*p) {
-		amounts[i] = f * m * burnt(b.constants[i]*dose)
+		amounts[i] = f * m * burnt(b.constants[i]*at.dose)
 	}
 	e := p.Oxidise(amounts.oxidation(), r.m.Chemistry)
 	lifted := air * at.vapour
@@ -183,11 +195,12 @@ func (b *balance) commit(mean float64, at rates, air, f float64) {
 	r.energy.Carried += r.temperature * r.m.Heat.Of(e.Volatile, e.Vapour+e.Leachate-e.Water)
 
 	r.exchange = r.exchange.Plus(e)
+	r.age += f * at.dose
 	r.last.uptake = e.O2
 	r.condensate += e.Vapour * r.m.Enclosure.Returned / (1 - r.m.Enclosure.Returned)
 	volume := air * r.inlet.volume
 	r.air += volume
-	r.blower += volume * r.m.Blower.PressureDrop / r.m.Blower.Efficiency / 3.6e6
+	r.blower += volume * r.m.Blower.PressureDrop / r.m.Blower.Efficiency / joulesPerKWh
 }
 
 // drained returns the water above the holding capacity that leaves in the step,

@@ -1,0 +1,217 @@
+package process
+
+import (
+	"math"
+	"time"
+
+	"loamcast/facility/material"
+)
+
+// The response table keeps courses at the points of a lattice over what
+// distinguishes one load from another, and interpolates between them.
+
+// dims is the number of coordinates, in this order:
+//
+//	rise    ln of the first rate of heating, K/h, if nothing were lost
+//	slow    ln of the part of that rate due to slowly degradable matter over
+//	        the part due to readily degradable matter
+//	wet     ln of water per water that can be held; above 0 a load drains
+//	coarse  coarse share of the dry mass
+//	size    ln of dry mass, kg
+//
+// How long a load takes to heat up, to which all else is sensitive, depends
+// mostly on the first, which therefore has the finest spacing.
+const dims = 5
+
+// spacing is the distance between lattice points: the coarsest found that keeps
+// the bound which Responses promises (see its test).
+var spacing = [dims]float64{0.15, 1.5, 0.15, 0.08, 0.4}
+
+const (
+	coarseAxis = 3
+
+	leastRise = 1e-6 // K/h, in place of none
+	leastPart = 1e-3 // kg O2/d per t dry, in place of none
+	dryest    = 0.02 // of the holding capacity, in place of less
+)
+
+// levels is how often the lattice may be halved where the loads at its points
+// behave too differently to be interpolated.
+const levels = 3
+
+// place is a lattice point. A level's spacing is half that of the level before.
+type place struct {
+	month int8
+	level int8
+	at    [dims]int16
+}
+
+// coordinates returns where p lies.
+func (r *Responses) coordinates(p material.Parcel, month time.Month) [dims]float64 {
+	readily, slowly := r.uptakes(p)
+	least := leastPart * p.Dry() / 1000
+	x := [dims]float64{
+		math.Log(max((readily+slowly)*r.heating(p, month), leastRise)),
+		math.Log(max(slowly, least) / max(readily, least)),
+		math.Log(max(p.Water/r.m.Bulk.FieldCapacityWater(p, r.m.Enclosure.Holding), dryest)),
+		p.Coarse.Dry() / p.Dry(),
+	}
+	if r.sized {
+		x[dims-1] = math.Log(p.Dry())
+	}
+	return x
+}
+
+// uptakes returns the oxygen uptake at 20 °C without limitation that is due to
+// readily and slowly degradable matter, kg/d.
+func (r *Responses) uptakes(p material.Parcel) (readily, slowly float64) {
+	k, c := &r.m.Kinetics, &r.m.Chemistry
+	readily = (p.Fine.Readily + k.CoarseFactor*p.Coarse.Readily) * k.Readily * c.Readily.O2
+	slowly = (p.Fine.Slowly + k.CoarseFactor*p.Coarse.Slowly) * k.Slowly * c.Slowly.O2
+	return readily, slowly
+}
+
+// heating returns the first rise in temperature, K/h, per unlimited uptake of 1 kg
+// O2/d at 20 °C.
+func (r *Responses) heating(p material.Parcel, month time.Month) float64 {
+	m := r.m
+	start := m.Loading.initial(m.Bulk, m.Heat, p, m.Site.Temperature[month-1])
+	rate := m.Kinetics.Curve.At(start) * m.Kinetics.Moisture(p.Moisture()) * m.Kinetics.FreeAirSpace(m.Bulk.FreeAirSpace(p))
+	return rate * m.HeatOfOxygen / hoursPerDay / m.Heat.Of(p.Dry(), p.Water)
+}
+
+// nearest returns the lattice point nearest to x, and how far x is from it, in
+// spacings: −0.5…0.5.
+func nearest(x [dims]float64, month time.Month, level int8) (place, [dims]float64) {
+	p := place{month: int8(month), level: level}
+	var off [dims]float64
+	for i := range x {
+		v := x[i] / spacing[i] * float64(int(1)<<level)
+		round := math.Round(v)
+		if i == coarseAxis { // keep all of the stencil between 0 and 1
+			round = min(max(round, 1), math.Round(1/spacing[i])*float64(int(1)<<level)-1)
+		}
+		p.at[i], off[i] = int16(round), v-round
+	}
+	return p, off
+}
+
+// corners is the number of lattice points from which a quadratic in dims
+// variables follows: the centre, two along each axis, one for each pair of axes.
+const corners = 1 + 2*dims + dims*(dims-1)/2
+
+// around lists the points of the stencil about a centre.
+func around(centre place) [corners]place {
+	var all [corners]place
+	all[0] = centre
+	n := 1
+	add := func(steps ...int) {
+		all[n] = centre
+		for axis, step := range steps {
+			all[n].at[axis] += int16(step)
+		}
+		n++
+	}
+	for i := range dims {
+		var step [dims]int
+		step[i] = 1
+		add(step[:]...)
+		step[i] = -1
+		add(step[:]...)
+	}
+	for i := range dims {
+		for j := range i {
+			var step [dims]int
+			step[i], step[j] = 1, 1
+			add(step[:]...)
+		}
+	}
+	return all
+}
+
+// weights returns what each point of the stencil counts at an offset, so that
+// every quadratic is met exactly. They add up to 1.
+func weights(off [dims]float64) [corners]float64 {
+	var w [corners]float64
+	w[0] = 1
+	n := 1 + 2*dims
+	for i, x := range off {
+		w[0] -= x * x
+		w[1+2*i] += (x*x + x) / 2
+		w[2+2*i] += (x*x - x) / 2
+		for j, y := range off[:i] {
+			w[0] += x * y
+			w[1+2*i] -= x * y
+			w[1+2*j] -= x * y
+			w[n] = x * y
+			n++
+		}
+	}
+	return w
+}
+
+// Composition of the loads that stand at lattice points, where the coordinates
+// leave it open: what is degradable in coarse matter and the ash of both size
+// classes, per dry mass.
+const (
+	coarseReadily = 0.03
+	coarseSlowly  = 0.5
+	fineFixed     = 0.25
+	coarseFixed   = 0.02
+)
+
+// parcel returns a load at a lattice point, false if matter cannot be so
+// composed.
+func (r *Responses) parcel(at place) (material.Parcel, bool) {
+	var x [dims]float64
+	for i := range x {
+		x[i] = float64(at.at[i]) * spacing[i] / float64(int(1)<<at.level)
+	}
+	return r.compose(x, time.Month(at.month))
+}
+
+// compose is the inverse of coordinates.
+func (r *Responses) compose(x [dims]float64, month time.Month) (material.Parcel, bool) {
+	dry := 1000.0
+	if r.sized {
+		dry = math.Exp(x[dims-1])
+	}
+	coarse := dry * min(max(x[3], 0), 1)
+	fine := dry - coarse
+	p := material.Parcel{
+		Fine:   material.Solids{Fixed: fineFixed * fine, Refractory: (1 - fineFixed) * fine},
+		Coarse: material.Solids{Fixed: coarseFixed * coarse, Refractory: (1 - coarseFixed) * coarse},
+	}
+	p.Water = math.Exp(x[2]) * r.m.Bulk.FieldCapacityWater(p, r.m.Enclosure.Holding)
+	k, c := &r.m.Kinetics, &r.m.Chemistry
+	total := math.Exp(x[0]) / r.heating(p, month)
+	part := math.Exp(x[1])
+	readily := total / (1 + part) / (k.Readily * c.Readily.O2)
+	slowly := 0.0
+	if k.Slowly > 0 {
+		slowly = total * part / (1 + part) / (k.Slowly * c.Slowly.O2)
+	}
+	degradable(&p, readily, slowly, k.CoarseFactor)
+	return p, total <= math.MaxFloat64
+}
+
+// degradable turns refractory matter of p into readily and slowly degradable
+// matter that counts as much as the given fine masses: what coarse matter
+// usually has, the rest in fine matter. Standard loads stand on either side of
+// real ones and need not be possible themselves, so refractory fine matter may
+// fall below zero: nothing depends on it but the dry mass, which stays.
+func degradable(p *material.Parcel, readily, slowly, factor float64) {
+	coarse := p.Coarse.Dry()
+	place := func(mass, usual float64) (fine, wood float64) {
+		wood = usual * coarse
+		if factor*wood > mass {
+			wood = mass / factor
+		}
+		fine = mass - factor*wood
+		p.Fine.Refractory -= fine
+		p.Coarse.Refractory -= wood
+		return fine, wood
+	}
+	p.Fine.Readily, p.Coarse.Readily = place(readily, coarseReadily)
+	p.Fine.Slowly, p.Coarse.Slowly = place(slowly, coarseSlowly)
+}

@@ -1,0 +1,103 @@
+package process
+
+import (
+	"math"
+	"time"
+
+	"loamcast/facility/material"
+)
+
+// pace is the time between the points kept of a course, h: two-hour means are
+// how temperatures are recorded in practice.
+const pace = 2
+
+// tableStep is the time step of the courses in the table, h. The integration is
+// of second order: going from half an hour to one changes masses by 0.03 %.
+const tableStep = 1
+
+// nearSetpoint is how close to its setpoint a load counts as warm, K. Courses
+// are aligned at that moment: from then on the air takes heat and water away.
+const nearSetpoint = 2
+
+// soonest is the least hour of warming up, so that its logarithm is finite.
+const soonest = 0.01
+
+// point is the state of a course at a multiple of pace. Water lost and air used
+// are kept per oxygen taken up since the start: both follow the heat set free,
+// which the load's own composition gives exactly once its age is known.
+type point struct {
+	age         float64 // d at 20 °C without limitation
+	vapour      float64 // kg per kg O2
+	air         float64 // m3 per kg O2
+	leachate    float64 // kg per kg of initial dry mass
+	temperature float64 // °C
+}
+
+// mixed returns p + w·q.
+func (p point) mixed(q point, w float64) point {
+	return point{
+		age:         p.age + w*q.age,
+		vapour:      p.vapour + w*q.vapour,
+		leachate:    p.leachate + w*q.leachate,
+		air:         p.air + w*q.air,
+		temperature: p.temperature + w*q.temperature,
+	}
+}
+
+// between returns the point a fraction f of the way from p to q.
+func between(p, q point, f float64) point { return point{}.mixed(p, 1-f).mixed(q, f) }
+
+// node is a course reduced to what a response needs.
+type node struct {
+	points []point
+	met    []Met
+	warm   float64 // hour at which the load first comes near its setpoint, +Inf if never
+}
+
+// integrate follows p and keeps a point every pace. It returns nil if that is
+// impossible, as it may be for a standard load.
+func (m *Model) integrate(p material.Parcel, month time.Month, maxHours, step float64) *node {
+	r := m.start(p, month, step)
+	dry := p.Dry()
+	before, last := point{temperature: r.temperature}, 0.0
+	n := &node{points: make([]point, 1, int(maxHours/pace)+2), warm: math.Inf(1)}
+	watch := m.trackers()
+	r.advance(maxHours, func(s *state) {
+		now := point{age: s.age, leachate: s.exchange.Leachate / dry, temperature: s.temperature}
+		if o := s.exchange.O2; o > 0 {
+			now.vapour, now.air = s.exchange.Vapour/o, s.air/o
+		}
+		if last == 0 { // the ratios begin at their first value, not at nothing
+			before.vapour, before.air = now.vapour, now.air
+			n.points[0] = before
+		}
+		for next := float64(len(n.points)) * pace; next <= s.hours; next += pace {
+			n.points = append(n.points, between(before, now, (next-last)/(s.hours-last)))
+		}
+		if mark := m.Program[s.last.segment].Setpoint - nearSetpoint; now.temperature >= mark && math.IsInf(n.warm, 1) {
+			rise := (mark - before.temperature) / (now.temperature - before.temperature)
+			n.warm = max(last+(s.hours-last)*max(rise, 0), soonest)
+		}
+		watch.add(Reading{Hours: s.last.length, Temperature: s.last.mean})
+		before, last = now, s.hours
+	})
+	n.met = watch.met()
+	if r.parcel.Fine.Dry() < 0 { // a standard load that burnt more than it had
+		return nil
+	}
+	return n
+}
+
+// at interpolates between the points kept. Before the start and after the end
+// it returns the first and the last.
+func (n *node) at(hours float64) point {
+	x := min(max(hours/pace, 0), float64(len(n.points)-1))
+	i := int(x)
+	if i == len(n.points)-1 {
+		return n.points[i]
+	}
+	return between(n.points[i], n.points[i+1], x-float64(i))
+}
+
+// drained returns the leachate of the whole course, kg per kg dry.
+func (n *node) drained() float64 { return n.points[len(n.points)-1].leachate }

@@ -1,0 +1,159 @@
+package process
+
+import (
+	"math"
+
+	"loamcast/facility/material"
+)
+
+// Response is the course of one load, interpolated. It is a value and may be
+// copied; the zero value is not useful.
+type Response struct {
+	stencil   *stencil
+	weights   [corners]float64 // of the stencil's nodes
+	warm      float64          // hour at which the load passes the warm mark; 0 if never
+	model     *Model
+	maxHours  float64
+	constants pools   // k20, 1/d
+	oxygen    pools   // initial degradable matter as oxygen, kg
+	dry       float64 // initial, kg
+	fixed     float64 // initial, kg
+}
+
+// use sets the nodes from which s is interpolated, with the weights of their
+// corners.
+func (s *Response) use(st *stencil, weights [corners]float64) {
+	s.stencil = st
+	log := 0.0
+	for i, n := range st.nodes {
+		s.weights[i] = weights[st.corner[i]]
+		log += s.weights[i] * math.Log(n.warm)
+	}
+	if st.to > 0 {
+		s.warm = math.Exp(log)
+	}
+}
+
+// aligned returns the hour on the clock of n that corresponds to an hour of this
+// load: the same where both have warmed up, the same at the ends of the segment
+// in which they do, in proportion between.
+func (s *Response) aligned(n *node, hours float64) float64 {
+	from, to := s.stencil.from, s.stencil.to
+	switch {
+	case hours <= from || hours >= to:
+		return hours
+	case hours < s.warm:
+		return from + (hours-from)*(n.warm-from)/(s.warm-from)
+	case math.IsInf(to, 1):
+		return hours + n.warm - s.warm
+	}
+	return to - (to-hours)*(to-n.warm)/(to-s.warm)
+}
+
+func (s *Response) at(hours float64) point {
+	var p point
+	for i, n := range s.stencil.nodes {
+		p = p.mixed(n.at(s.aligned(n, hours)), s.weights[i])
+	}
+	return p
+}
+
+// Apply advances a load from one age to another, h since its start, and returns
+// what it exchanged with the air. It acts on the masses that p has: the load, or
+// a share of it, in the state in which the last Apply left it. Mass is conserved
+// exactly. After the duration of the table nothing changes any more.
+func (s Response) Apply(p *material.Parcel, fromHours, toHours float64) material.Exchange {
+	from, to := s.at(fromHours), s.at(toHours)
+	aged := max(0, to.age-from.age)
+	amounts := poolsOf(*p)
+	for i, k := range s.constants {
+		amounts[i] *= -math.Expm1(-k * aged)
+	}
+	share := s.shareOf(p)
+	e := p.Oxidise(amounts.oxidation(), s.model.Chemistry)
+	e.Vapour = p.Evaporate(share * (to.vapour*s.uptake(to) - from.vapour*s.uptake(from)))
+	e.Leachate = p.Evaporate(share * s.dry * (to.leachate - from.leachate))
+	return e
+}
+
+// uptake returns the oxygen that the load has taken up at a point, kg.
+func (s *Response) uptake(at point) float64 {
+	total := 0.0
+	for i, k := range s.constants {
+		total -= s.oxygen[i] * math.Expm1(-k*at.age)
+	}
+	return total
+}
+
+// shareOf tells by the ash, which no process touches, how much of the initial
+// load p is.
+func (s *Response) shareOf(p *material.Parcel) float64 {
+	if s.fixed == 0 {
+		return 1
+	}
+	return p.Fixed() / s.fixed
+}
+
+// Met returns the hour at which a criterion of the model is met, judged on this
+// course alone. Where the standard loads around this one disagree, its own
+// interpolated temperatures decide.
+func (s Response) Met(criterion int) (hours float64, ok bool) {
+	met := 0
+	for i, n := range s.stencil.nodes {
+		if n.met[criterion].OK {
+			met++
+			hours += s.weights[i] * (n.met[criterion].Hours - s.since(n))
+		}
+	}
+	switch met {
+	case 0:
+		return 0, false
+	case len(s.stencil.nodes):
+		return hours + s.warm, true
+	}
+	m := s.model.Criteria[criterion].Evaluate(s.History(s.maxHours))
+	return m.Hours, m.OK
+}
+
+// since returns the hour from which the met hours of n are interpolated.
+func (s *Response) since(n *node) float64 {
+	if s.warm == 0 {
+		return 0
+	}
+	return n.warm
+}
+
+// Temperature returns the load's temperature at an age in h, °C.
+func (s Response) Temperature(hours float64) float64 { return s.at(hours).temperature }
+
+// Air returns the air used up to an age in h, m3 at inlet conditions, and the
+// flow at that age, m3/h (a two-hour mean).
+func (s Response) Air(hours float64) (total, flow float64) {
+	begin := pace * math.Floor(hours/pace)
+	return s.air(hours), (s.air(begin+pace) - s.air(begin)) / pace
+}
+
+func (s *Response) air(hours float64) float64 {
+	p := s.at(hours)
+	return p.air * s.uptake(p)
+}
+
+// BlowerEnergy returns the electricity used up to an age in h, kWh.
+func (s Response) BlowerEnergy(hours float64) float64 {
+	b := s.model.Blower
+	return s.air(hours) * b.PressureDrop / b.Efficiency / joulesPerKWh
+}
+
+// History returns the two-hour mean temperatures up to an age in h. Append that
+// of the curing and use Criterion.Evaluate to judge both together.
+func (s Response) History(hours float64) []Reading {
+	readings := make([]Reading, 0, int(hours/pace)+1)
+	before := s.Temperature(0)
+	for t := 0.0; t < hours; t += pace {
+		next := min(t+pace, hours)
+		now := s.Temperature(next)
+		readings = append(readings, Reading{Hours: next - t, Temperature: (before + now) / 2})
+		before = now
+	}
+	return readings
+}

@@ -1,0 +1,53 @@
+package process
+
+import "math"
+
+// Within a stencil the times of warming up may differ by the ratio apart, and
+// leachate by drained kg per kg dry if some loads drain and others do not.
+// Interpolation across more is not safe: heating up is steep near failure, and
+// drainage starts abruptly.
+const (
+	apart   = 1.6
+	drained = 0.04
+)
+
+// stencil is a set of standard loads from which others are interpolated.
+type stencil struct {
+	nodes  []*node
+	corner []int // the corner at which each node stands
+
+	// The segment in which all of them pass the warm mark, h; zero if none does.
+	from, to float64
+}
+
+// alike reports whether the nodes may be interpolated: all or none of them warm
+// up, in the same segment and at about the same time, and all or none of them
+// drain.
+func (st *stencil) alike(program []Segment) bool {
+	least, most := math.Inf(1), 0.0
+	dry, wet := math.Inf(1), 0.0
+	for _, n := range st.nodes {
+		least, most = min(least, n.warm), max(most, n.warm)
+		dry, wet = min(dry, n.drained()), max(wet, n.drained())
+	}
+	if dry == 0 && wet > drained {
+		return false
+	}
+	if math.IsInf(least, 1) {
+		return true
+	}
+	st.from, st.to = segmentAround(program, least)
+	return most < apart*least && most < st.to
+}
+
+// segmentAround returns when the segment that holds an hour starts and ends.
+func segmentAround(program []Segment, hours float64) (from, to float64) {
+	for _, s := range program[:len(program)-1] {
+		to = from + s.Hours
+		if hours < to {
+			return from, to
+		}
+		from = to
+	}
+	return from, math.Inf(1)
+}
