@@ -72,7 +72,7 @@ func randomModel(t *rapid.T) Model {
 	m.Curing.Capacity = f("pad", 60, 2000)
 	m.Curing.Time = sim.Duration(rapid.IntRange(86400, 90*86400).Draw(t, "curing"))
 	m.Curing.Longest = 90 * sim.Day
-	m.Screening.Throughput = f("screen", 2, 60)
+	m.Screening.Settings.Capacity = f("screen", 2, 60)
 	m.Product.Capacity = f("product store", 60, 2000)
 	m.Product.Demand = repeat12(f("demand", 0, 60))
 	m.Chips.LeadTime = sim.Duration(rapid.IntRange(0, 60*86400).Draw(t, "lead time"))

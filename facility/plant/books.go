@@ -12,7 +12,7 @@ type books struct {
 	cakeToMixer, chipsToMixer  material.Path
 	mixToVessel                material.Path
 	vesselToPad, divertedLoads material.Path
-	padToScreen, divertedLots  material.Path
+	padToScreen                material.Path
 	toProduct, toChips, reject material.Path
 	sold                       material.Path
 
@@ -48,7 +48,6 @@ func newBooks(p *plant) *books {
 	b.mixToVessel = b.Path("mix loaded", mixer, vessels)
 	b.vesselToPad = b.Path("compost unloaded", vessels, pad)
 	b.divertedLoads = b.Path("failed loads hauled away", vessels, fence)
-	b.divertedLots = b.Path("failed lots hauled away", pad, fence)
 	b.padToScreen = b.Path("cured mix screened", pad, screen)
 	b.toProduct = b.Path("product screened", screen, product)
 	b.toChips = b.Path("chips recovered", screen, chips)

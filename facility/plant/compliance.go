@@ -1,9 +1,13 @@
 package plant
 
 import (
+	"fmt"
+
 	"loamcast/facility/process"
 	"loamcast/sim"
 )
+
+const secondsPerHour = 3600
 
 // complyInVessel returns the age at which a load has met every criterion that
 // must be met in the vessel, or that it never does within the longest
@@ -13,36 +17,67 @@ func (p *plant) complyInVessel(course process.Response) (age sim.Duration, faile
 		if c.Where != process.InVessel {
 			continue
 		}
-		hours, ok := course.Met(i)
-		if !ok || sim.DurationOf(hours*secondsPerHour) > p.Vessels.Maximum {
+		at, ok := p.metInVessel(course, i)
+		if !ok {
 			return 0, true
 		}
-		age = max(age, sim.DurationOf(hours*secondsPerHour))
+		age = max(age, at)
 	}
 	return age, false
 }
 
-// complyInCuring returns how long a lot must cure until vessel and curing
-// together have met every criterion, or that they never do.
-func (p *plant) complyInCuring(vessel process.Response, stay sim.Duration, pile process.Response) (wait sim.Duration, failed bool) {
+// metInVessel returns the age at which a vessel alone meets a criterion, if
+// within the longest residence.
+func (p *plant) metInVessel(course process.Response, criterion int) (sim.Duration, bool) {
+	hours, ok := course.Met(criterion)
+	if !ok || hours > p.Vessels.Maximum.Hours() {
+		return 0, false
+	}
+	return sim.DurationOf(hours * secondsPerHour), true
+}
+
+// curingPlan is how a load would cure if it were unloaded now.
+type curingPlan struct {
+	course process.Response
+	wait   sim.Duration // until vessel and curing together have met all criteria
+}
+
+// assured reports whether a load that is due may be unloaded: all that vessel
+// and curing must meet together is met, or will be met on the pad. If not, the
+// load stays until the vessel alone has met it, or has failed if that is never.
+func (p *plant) assured(l *load) bool {
+	now := p.k.Now()
+	course, err := p.padCourses.Of(l.parcel, p.k.Clock().Month(int64(now)))
+	if err != nil {
+		p.k.Fail(fmt.Errorf("curing of load %d: %w", l.number, err))
+		return false
+	}
+	l.curing = curingPlan{course: course}
+	stay := now.Sub(l.began)
 	var history []process.Reading
 	for i, c := range p.Active.Criteria {
 		if c.Where != process.InVesselAndCuring {
 			continue
 		}
-		if hours, ok := vessel.Met(i); ok && hours <= stay.Hours() {
-			continue // the vessel alone has met it
+		alone, ok := p.metInVessel(l.course, i)
+		if ok && alone <= stay {
+			continue
 		}
 		if history == nil {
-			history = append(vessel.History(stay.Hours()), pile.History(p.Curing.Longest.Hours())...)
+			history = append(l.course.History(stay.Hours()), course.History(p.Curing.Longest.Hours())...)
 		}
-		met := c.Evaluate(history)
-		if !met.OK {
-			return 0, true
+		if met := c.Evaluate(history); met.OK {
+			l.curing.wait = max(l.curing.wait, sim.DurationOf(max(0, met.Hours-stay.Hours())*secondsPerHour))
+			continue
 		}
-		wait = max(wait, sim.DurationOf(max(0, met.Hours-stay.Hours())*secondsPerHour))
+		if !ok {
+			l.failed = true
+			return true
+		}
+		l.compliant = max(l.compliant, alone)
+		l.ready = l.began.Add(l.compliant)
+		p.k.At(l.ready, "load due", p.settle)
+		return false
 	}
-	return wait, false
+	return true
 }
-
-const secondsPerHour = 3600

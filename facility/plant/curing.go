@@ -1,10 +1,7 @@
 package plant
 
 import (
-	"fmt"
-
 	"loamcast/facility/material"
-	"loamcast/sim"
 )
 
 // pad is the curing pad: lots in the order in which they came.
@@ -22,19 +19,9 @@ func (p *plant) padTakes(l *load) bool {
 // came.
 func (p *plant) cure(l *load) {
 	now := p.k.Now()
-	vessel, stay := l.course, now.Sub(l.began)
-	course, err := p.padCourses.Of(l.parcel, p.k.Clock().Month(int64(now)))
-	if err != nil {
-		p.k.Fail(fmt.Errorf("curing of load %d: %w", l.number, err))
-		return
-	}
-	l.began, l.course, l.applied = now, course, 0
+	l.began, l.course, l.applied = now, l.curing.course, 0
 	l.volume = p.Bulk.Volume(l.parcel)
-	var wait sim.Duration
-	if wait, l.failed = p.complyInCuring(vessel, stay, course); l.failed {
-		wait = p.Curing.Longest
-	}
-	l.ready = now.Add(max(p.Curing.Time, wait))
+	l.ready = now.Add(max(p.Curing.Time, l.curing.wait))
 	p.pad.lots = append(p.pad.lots, l)
 	p.pad.volume += l.volume
 	p.stations.pad.entered(now, 1)
@@ -57,13 +44,4 @@ func (p *plant) leavePad(l *load) {
 	p.pad.lots = append(p.pad.lots[:0], p.pad.lots[1:]...)
 	p.pad.volume -= l.volume
 	p.stations.pad.left(now, 1, now.Sub(l.began))
-}
-
-// haulFromPad sends a lot off the site that never met its criteria.
-func (p *plant) haulFromPad(l *load) {
-	p.leavePad(l)
-	p.books.move(p.books.divertedLots, l.parcel)
-	p.month.Failed++
-	p.month.FailedDry += l.parcel.Dry()
-	p.month.FailedCakeDry += l.cakeDry
 }

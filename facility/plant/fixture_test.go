@@ -42,7 +42,7 @@ func model() Model {
 			Residence: 18 * sim.Day, Minimum: 15 * sim.Day, Maximum: 28 * sim.Day,
 			Turnaround: 36 * sim.Hour, PartFilled: 6 * sim.Day, Hours: always},
 		Curing:    Curing{Capacity: 900, Time: 45 * sim.Day, Longest: 90 * sim.Day},
-		Screening: Screening{Settings: screening.Default(), Throughput: 27, Hours: always},
+		Screening: Screening{Settings: screening.Default(), Hours: always},
 		Product:   Product{Capacity: 1200, Demand: repeat12(20)},
 		Bulk:      material.DefaultBulk(),
 		Chemistry: material.DefaultChemistry(),

@@ -97,16 +97,16 @@ func (v Vessels) Count(d calendar.Date) int {
 type Curing struct {
 	Capacity float64 // m3
 	Time     sim.Duration
-	// Longest is how long a lot may wait for a criterion that vessel and
-	// curing meet together; one that has not met it by then is hauled away.
+	// Longest is how long a lot may wait on the pad for a criterion that
+	// vessel and curing meet together. A load that would not meet it by then
+	// is not unloaded to the pad.
 	Longest sim.Duration
 }
 
 // Screening gives chips back.
 type Screening struct {
-	Settings   screening.Settings
-	Throughput float64 // m3 of cured mix per hour
-	Hours      *calendar.Work
+	Settings screening.Settings
+	Hours    *calendar.Work
 }
 
 // Product is the store of screened compost and the demand that empties it.
@@ -137,7 +137,6 @@ func (m *Model) Validate() error {
 	check(m.Holding.Capacity > 0, "holding capacity must be positive")
 	check(m.Holding.StartWith >= 0 && m.Holding.StartWith <= 1, "the share of a load that starts a vessel must be between 0 and 1")
 	check(m.Curing.Capacity > 0 && m.Curing.Time > 0 && m.Curing.Time <= m.Curing.Longest, "curing needs a capacity, a time and a longest time not below it")
-	check(m.Screening.Throughput > 0, "the screen needs a throughput")
 	check(m.Product.Capacity > 0, "the product store needs a capacity")
 	for _, hours := range []*calendar.Work{m.Mixer.Hours, m.Vessels.Hours, m.Screening.Hours} {
 		check(hours != nil, "working hours are missing")

@@ -25,9 +25,10 @@ func New(m Model) (*Plant, error) {
 	}
 	return &Plant{
 		Model: m,
-		// Loads that are blocked stay longer than they should.
-		vesselCourses: process.NewResponses(m.Active, 2*m.Vessels.Maximum.Hours()),
-		padCourses:    process.NewResponses(m.Pile, 2*m.Curing.Longest.Hours()),
+		// A blocked load may stay longer than the table reaches; by then it has
+		// little left to lose, and keeps it.
+		vesselCourses: process.NewResponses(m.Active, m.Vessels.Maximum.Hours()),
+		padCourses:    process.NewResponses(m.Pile, m.Curing.Longest.Hours()),
 	}, nil
 }
 

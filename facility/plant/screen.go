@@ -29,10 +29,6 @@ func (p *plant) startScreening() bool {
 	}
 	l := p.pad.lots[0]
 	p.advance(l, p.books.padAir)
-	if l.failed {
-		p.haulFromPad(l)
-		return true
-	}
 	split := screening.Screen(l.parcel, p.Screening.Settings)
 	if !p.productTakes(split.Product) {
 		p.product.blocked = true // until product is next taken
@@ -47,7 +43,7 @@ func (p *plant) startScreening() bool {
 	p.month.ScreenedMoisture += l.parcel.Moisture()
 	p.month.CuringDays += now.Sub(l.began).Days()
 
-	hours := p.Bulk.Volume(l.parcel) / p.Screening.Throughput
+	hours := p.Bulk.Volume(l.parcel) / p.Screening.Settings.Throughput(l.parcel.Moisture())
 	p.month.ScreenHours += hours
 	work := int64(sim.DurationOf(hours * secondsPerHour))
 	end := sim.Time(p.Screening.Hours.AddWork(int64(now), work))

@@ -24,8 +24,9 @@ type load struct {
 	course    process.Response
 	applied   float64  // hours of the course already applied
 	ready     sim.Time // criteria met and residence over; cured
-	failed    bool     // criteria not met within the longest residence
-	volume    float64  // taken on the pad, m3
+	failed    bool     // criteria not met, and not to be met
+	curing    curingPlan
+	volume    float64 // taken on the pad, m3
 }
 
 // vesselState is what a vessel is doing.
@@ -123,6 +124,9 @@ func (p *plant) unload() bool {
 			return false
 		}
 		p.advance(l, p.books.vesselAir)
+		if !l.failed && !p.assured(l) {
+			continue
+		}
 		if !l.failed && !p.padTakes(l) {
 			// The pad's room changes only when something else happens.
 			return false

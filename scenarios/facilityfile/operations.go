@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"loamcast/facility/plant"
+	"loamcast/facility/screening"
 	"loamcast/scenarios/units"
 	"loamcast/scenarios/yamlfile"
 	"loamcast/sim"
@@ -83,11 +84,28 @@ func (r *reader) curing() {
 	if c.Good("time", "longest_time") && longest < time {
 		c.Error("longest_time", "shorter than the curing time", "")
 	}
+	r.curingAir(c.MapIf("aeration"))
 	r.m.Curing = plant.Curing{
 		Capacity: c.Quantity("pad", units.Volume, yamlfile.Positive()),
 		Time:     sim.DurationOf(time),
 		Longest:  sim.DurationOf(longest),
 	}
+}
+
+func (r *reader) screen() {
+	s := r.root.Map("screen")
+	opening := s.Quantity("opening", units.Length, yamlfile.Between(0.002, 0.1),
+		yamlfile.Usually(screening.SmallestOpening, screening.LargestOpening, "6 to 13 mm, from memory and practice"))
+	d := screening.DefaultSettings(opening)
+	d.Recovery = s.QuantityOr("recovery", units.Fraction, d.Recovery, yamlfile.Between(0, 1),
+		yamlfile.Usually(0.65, 0.85, "65 to 85 % of the coarse chips, from memory and practice"))
+	d.MoistureLimit = s.QuantityOr("moisture_limit", units.Fraction, d.MoistureLimit, yamlfile.Between(0.2, 0.8),
+		yamlfile.Usually(0.44, 0.51, "45 to 50 %, from memory and practice"))
+	d.CarryOver = s.QuantityOr("carry_over", units.Fraction, d.CarryOver, yamlfile.Between(0, 2))
+	d.Rejects = s.QuantityOr("rejects", units.Fraction, d.Rejects, yamlfile.Between(0, 1))
+	d.Attrition = s.QuantityOr("attrition", units.Fraction, d.Attrition, yamlfile.Between(0, 1))
+	d.Capacity = s.Quantity("throughput", units.VolumePerTime, yamlfile.Positive()) / 24
+	r.m.Screening.Settings = d
 }
 
 func (r *reader) product() {

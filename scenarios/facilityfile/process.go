@@ -86,6 +86,28 @@ func (r *reader) aeration() {
 	if a.Has("blower_per_vessel") {
 		v.Blower.Capacity = a.Quantity("blower_per_vessel", units.AirFlow, yamlfile.Positive()) / 24
 	}
+	if a.Has("wall_loss") {
+		loss := a.Quantity("wall_loss", units.PowerPerTemperature, yamlfile.NonNegative()) // kW/K
+		v.Enclosure.Conductance = loss * 1000 / v.Enclosure.Area
+	}
+}
+
+// curingAir reads how curing piles are aerated. Air per dry mass is per initial
+// dry tonne of a lot.
+func (r *reader) curingAir(c *yamlfile.Map) {
+	p := r.m.Pile
+	perTonne := func(key string, def float64) float64 {
+		return c.QuantityOr(key, units.VolumePerMassTime, def*24/1000, yamlfile.NonNegative()) * 1000 / 24
+	}
+	s := &p.Program[0]
+	if c.Has("setpoint") {
+		s.Setpoint = c.Quantity("setpoint", units.Temperature, yamlfile.Between(20, 80))
+	}
+	s.MinFlow = perTonne("least_air", s.MinFlow)
+	p.Blower.PerDry = perTonne("most_air", p.Blower.PerDry)
+	if c.Good("least_air", "most_air") && s.MinFlow > p.Blower.PerDry {
+		c.Error("least_air", "more than the most air the pile can have", "")
+	}
 }
 
 // together checks what concerns several groups at once.
