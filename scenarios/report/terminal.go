@@ -94,14 +94,14 @@ func (s summary) inAndOut() []string {
 }
 
 func (s summary) goesIn(y *answer.Year) []string {
-	text := fmt.Sprintf("%s of cake, %s dry (%s solids); %s fresh chips, %.0f truckloads",
+	text := fmt.Sprintf("%s cake, %s dry (%s solids); %s fresh chips, %.0f truckloads",
 		s.show(y.FeedWet.P50, mass), s.number(y.FeedDry.P50, mass), s.show(ratioOf(y.FeedDry.P50, y.FeedWet.P50), share),
 		s.show(y.ChipsBought.P50, volume), y.Truckloads.P50)
 	return wrap(text, label(y.Label+" in"), label(""))
 }
 
 func (s summary) comesOut(y *answer.Year) []string {
-	text := fmt.Sprintf("%s of product (%s), %s taken; %s dry diverted",
+	text := fmt.Sprintf("%s product (%s), %s taken; %s dry diverted",
 		s.show(y.ProductVolume.P50, volume), s.show(y.ProductWet.P50, mass),
 		s.show(y.TakenVolume.P50, volume), s.show(y.DivertedDry.P50, mass))
 	return wrap(text, label(y.Label+" out"), label(""))
@@ -154,9 +154,14 @@ func (s summary) show(v float64, q quantity) string {
 	return strings.ReplaceAll(text, " ", noBreak)
 }
 
-// bracketed writes the median with the unit, and the interval in brackets.
+// bracketed writes the median with the unit, and the interval in brackets
+// where its ends differ in the digits shown.
 func (s summary) bracketed(x answer.Spread, q quantity) string {
-	return fmt.Sprintf("%s"+noBreak+"(%s–%s)", s.show(x.P50, q), s.number(x.P10, q), s.number(x.P90, q))
+	low, high := s.number(x.P10, q), s.number(x.P90, q)
+	if low == high {
+		return s.show(x.P50, q)
+	}
+	return fmt.Sprintf("%s"+noBreak+"(%s–%s)", s.show(x.P50, q), low, high)
 }
 
 // plural makes the units that are words plural, as running text wants them.

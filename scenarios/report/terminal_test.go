@@ -157,3 +157,19 @@ func TestWrap(t *testing.T) {
 		}
 	})
 }
+
+// An interval is shown where there is one.
+func TestBracketed(t *testing.T) {
+	s := summary{sys: units.SI}
+	for _, c := range []struct {
+		spread answer.Spread
+		want   string
+	}{
+		{answer.Spread{P10: 17_000, P50: 18_000, P90: 19_500}, "18 t (17–19.5)"},
+		{answer.Spread{P10: 17_999.9, P50: 18_000, P90: 18_000.1}, "18 t"},
+	} {
+		if got := strings.ReplaceAll(s.bracketed(c.spread, mass), noBreak, " "); got != c.want {
+			t.Errorf("got %q, want %q", got, c.want)
+		}
+	}
+}

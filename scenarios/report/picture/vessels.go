@@ -58,8 +58,11 @@ func useChart(a *answer.Answer, _ units.System) *chart {
 		series: []series{
 			band{points: points{peak.high, middle}, low: peak.low, name: "most in use,\n" + interval(a),
 				fill: tint(vermilion, 0.3)},
+			// Wide, to show on both sides of the thin line of the installed
+			// when all are in use.
+			line{points{peak.mid, middle}, "most in use,\nmedian", stroke(tint(vermilion, 0.65), 4, solid)},
 			line{points{mean.mid, middle}, "average in use", stroke(blue, 1.75, solid)},
-			steps{line{points{installed, middle}, "installed", stroke(black, 2, solid)}},
+			steps{line{points{installed, middle}, "installed", stroke(black, 1.25, solid)}},
 		},
 	}
 }
