@@ -1,10 +1,6 @@
 package process
 
-import (
-	"math"
-
-	"loamcast/facility/material"
-)
+import "loamcast/facility/material"
 
 // DefaultSite is a temperate valley: invented, not a place.
 func DefaultSite() Site {
@@ -28,9 +24,9 @@ func DefaultVesselModel() *Model {
 			Exhaust: 1, Returned: 0.05, Holding: 5.7, Drainage: 24},
 		Blower: Blower{Capacity: 1100, PressureDrop: 2500, Efficiency: 0.5, LeastOxygen: 10},
 		Program: []Segment{
-			{Name: "heat up and hold for pathogen reduction", Hours: 8 * hoursPerDay, Setpoint: 60, MinFlow: 2},
+			{Name: "heat up and hold for pathogen reduction", Hours: 9 * hoursPerDay, Setpoint: 60, MinFlow: 2},
 			{Name: "hold for vector attraction reduction", Hours: 8.5 * hoursPerDay, Setpoint: 52, MinFlow: 5},
-			{Name: "dry and cool", Hours: 3.5 * hoursPerDay, Setpoint: 38, MinFlow: 25},
+			{Name: "dry and cool", Hours: 2.5 * hoursPerDay, Setpoint: 38, MinFlow: 25},
 		},
 		Loading:  Loading{Fine: 20, Chips: 2},
 		Site:     DefaultSite(),
@@ -40,14 +36,16 @@ func DefaultVesselModel() *Model {
 	}
 }
 
-// DefaultCuringModel returns a section of a long curing pile, some 2.5 m high,
-// on gentle air.
+// DefaultCuringModel returns a section of a curing pile, some 2.5 m high, on
+// gentle air that holds it at 50 °C. For a passive pile give Blower the natural
+// draught, no pressure drop, and the segment no setpoint; fresh material in it
+// then gets as hot as such piles do.
 func DefaultCuringModel() *Model {
 	m := DefaultVesselModel()
-	m.Enclosure = Enclosure{Name: "curing pile", AreaPerVolume: 0.5, Conductance: 2,
+	m.Enclosure = Enclosure{Name: "curing pile", AreaPerVolume: 0.6, Conductance: 2,
 		Exhaust: 1, Holding: 5.7, Drainage: 24}
-	m.Blower = Blower{PerDry: 10, PressureDrop: 1000, Efficiency: 0.5, LeastOxygen: 10}
-	m.Program = []Segment{{Name: "cure", Hours: 30 * hoursPerDay, Setpoint: math.Inf(1), MinFlow: 1}}
+	m.Blower = Blower{PerDry: 15, PressureDrop: 1000, Efficiency: 0.5, LeastOxygen: 10}
+	m.Program = []Segment{{Name: "cure", Hours: 30 * hoursPerDay, Setpoint: 50, MinFlow: 1}}
 	m.Loading = Loading{Fine: 35, Chips: 35}
 	m.Step = 1
 	return m

@@ -6,7 +6,7 @@ import "loamcast/facility/material"
 // the ranges of checks (cake about 1,000 kg/m3, practice; chips after NRAES-54).
 // The degradable shares are assumptions.
 func cakeSpec() material.Spec {
-	return material.Spec{Name: "cake", Moisture: 0.80, Volatile: 0.75, Readily: 0.55, Slowly: 0.20,
+	return material.Spec{Name: "cake", Moisture: 0.80, Volatile: 0.75, Readily: 0.45, Slowly: 0.20,
 		Nitrogen: 0.045, BulkDensity: 1000}
 }
 

@@ -58,11 +58,11 @@ func (c TemperatureCurve) Peak() float64 {
 // biosolids with wood chips.
 func DefaultKinetics() Kinetics {
 	return Kinetics{
-		Readily:      0.030,
-		Slowly:       0.0030,
+		Readily:      0.020,
+		Slowly:       0.0010,
 		CoarseFactor: 0.25,
 		Curve:        TemperatureCurve{Rise: 1.066, Fall: 1.21, Reference: 20, Cutoff: 60},
-		Dryness:      Logistic{Slope: 17.684, Offset: 17.684 - 7.0622},
+		Dryness:      Logistic{Slope: 17.684, Offset: 7.0622},
 		Airways:      Logistic{Slope: 23.675, Offset: 3.4945},
 		HalfOxygen:   2,
 	}

@@ -25,7 +25,7 @@ const dims = 5
 
 // spacing is the distance between lattice points: the coarsest found that keeps
 // the bound which Responses promises (see its test).
-var spacing = [dims]float64{0.15, 1.5, 0.15, 0.08, 0.4}
+var spacing = [dims]float64{0.12, 1.5, 0.2, 0.1, 0.3}
 
 const (
 	coarseAxis = 3

@@ -14,7 +14,7 @@ func randomLoad(r *rand.Rand) material.Parcel {
 	between := func(a, b float64) float64 { return a + (b-a)*r.Float64() }
 	cake, chips := cakeSpec(), chipSpec()
 	cake.Moisture = 1 - between(0.15, 0.28)
-	cake.Readily = between(0.48, 0.60)
+	cake.Readily = between(0.40, 0.52)
 	chips.Slowly = between(0.40, 0.55)
 	chips.Coarse = between(0.75, 0.95)
 	chips = chips.WithMoisture(between(0.30, 0.50))
@@ -27,7 +27,7 @@ func plantLoad(r *rand.Rand, month time.Month) material.Parcel {
 	about := func(mean, sd float64) float64 { return mean + sd*r.NormFloat64() }
 	cake, chips := cakeSpec(), chipSpec()
 	cake.Moisture = 1 - about(0.20, 0.01)
-	cake.Readily = about(0.55, 0.01)
+	cake.Readily = about(0.45, 0.01)
 	chips.Slowly = about(0.48, 0.01)
 	chips.Coarse = about(0.87, 0.02)
 	moisture := 0.36
