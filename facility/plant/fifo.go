@@ -33,11 +33,9 @@ func (q *fifo) out(now sim.Time, mass float64) (waited float64, oldest sim.Durat
 		r := &q.runs[q.head]
 		oldest = max(oldest, now.Sub(r.from))
 		part := min(mass, r.mass)
-		cut := r.from
+		cut := r.to
 		if part < r.mass {
 			cut = r.from.Add(sim.DurationOf(float64(r.to.Sub(r.from)) * part / r.mass))
-		} else {
-			cut = r.to
 		}
 		waited += part * (float64(now.Sub(r.from)) + float64(now.Sub(cut))) / 2
 		mass -= part

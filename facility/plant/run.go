@@ -23,12 +23,15 @@ func New(m Model) (*Plant, error) {
 	if err := m.Validate(); err != nil {
 		return nil, err
 	}
+	// Nothing is judged on the pad alone.
+	pile := *m.Pile
+	pile.Criteria = nil
 	return &Plant{
 		Model: m,
 		// A blocked load may stay longer than the table reaches; by then it has
 		// little left to lose, and keeps it.
 		vesselCourses: process.NewResponses(m.Active, m.Vessels.Maximum.Hours()),
-		padCourses:    process.NewResponses(m.Pile, m.Curing.Longest.Hours()),
+		padCourses:    process.NewResponses(&pile, m.Curing.Longest.Hours()),
 	}, nil
 }
 
