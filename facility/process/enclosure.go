@@ -75,6 +75,13 @@ func (e Enclosure) validate() error {
 	return nil
 }
 
+// leak returns the heat loss per degree around a load of a volume in m3,
+// kJ/(h·K).
+func (e Enclosure) leak(volume float64) float64 {
+	const kJPerWattHour = 3.6
+	return kJPerWattHour * e.Conductance * (e.Area + e.AreaPerVolume*volume)
+}
+
 func (b Blower) validate() error {
 	switch {
 	case !(b.Capacity >= 0 && b.PerDry >= 0 && b.Capacity+b.PerDry > 0):

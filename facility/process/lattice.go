@@ -151,26 +151,27 @@ func weights(off [dims]float64) [corners]float64 {
 }
 
 // Composition of the loads that stand at lattice points, where the coordinates
-// leave it open: what is degradable in coarse matter and the ash of both size
-// classes, per dry mass.
+// leave it open, per dry mass of the size class: ash, and what is degradable in
+// fresh matter.
 const (
-	coarseReadily = 0.03
-	coarseSlowly  = 0.5
 	fineFixed     = 0.25
 	coarseFixed   = 0.02
+	fineReadily   = 0.34
+	coarseReadily = 0.03
+	coarseSlowly  = 0.5
 )
 
-// parcel returns a load at a lattice point, false if matter cannot be so
-// composed.
-func (r *Responses) parcel(at place) (material.Parcel, bool) {
+// coordinates returns where a lattice point lies.
+func (p place) coordinates() [dims]float64 {
 	var x [dims]float64
 	for i := range x {
-		x[i] = float64(at.at[i]) * spacing[i] / float64(int(1)<<at.level)
+		x[i] = float64(p.at[i]) * spacing[i] / float64(int(1)<<p.level)
 	}
-	return r.compose(x, time.Month(at.month))
+	return x
 }
 
-// compose is the inverse of coordinates.
+// compose is the inverse of coordinates: it returns a load that stands at x, false
+// if matter cannot be so composed.
 func (r *Responses) compose(x [dims]float64, month time.Month) (material.Parcel, bool) {
 	dry := 1000.0
 	if r.sized {
@@ -196,22 +197,26 @@ func (r *Responses) compose(x [dims]float64, month time.Month) (material.Parcel,
 }
 
 // degradable turns refractory matter of p into readily and slowly degradable
-// matter that counts as much as the given fine masses: what coarse matter
-// usually has, the rest in fine matter. Standard loads stand on either side of
+// matter that counts as much as the given fine masses. Coarse matter gets what it
+// has when fresh, less what it lost while fresh fine matter decayed to what is
+// asked for; fine matter gets the rest. Standard loads stand on either side of
 // real ones and need not be possible themselves, so refractory fine matter may
 // fall below zero: nothing depends on it but the dry mass, which stays.
 func degradable(p *material.Parcel, readily, slowly, factor float64) {
-	coarse := p.Coarse.Dry()
-	place := func(mass, usual float64) (fine, wood float64) {
-		wood = usual * coarse
-		if factor*wood > mass {
-			wood = mass / factor
-		}
-		fine = mass - factor*wood
-		p.Fine.Refractory -= fine
-		p.Coarse.Refractory -= wood
-		return fine, wood
+	fine, coarse := p.Fine.Dry(), p.Coarse.Dry()
+	fresh := fineReadily*fine + factor*coarseReadily*coarse
+	left := math.Pow(readily/fresh, factor)
+	p.Fine.Readily, p.Coarse.Readily = divide(readily, factor, left*coarseReadily*coarse)
+	p.Fine.Slowly, p.Coarse.Slowly = divide(slowly, factor, coarseSlowly*coarse)
+	p.Fine.Refractory -= p.Fine.Readily + p.Fine.Slowly
+	p.Coarse.Refractory -= p.Coarse.Readily + p.Coarse.Slowly
+}
+
+// divide gives coarse matter the mass wanted, or as much as counts for all of
+// mass, and fine matter the rest.
+func divide(mass, factor, wanted float64) (fine, coarse float64) {
+	if factor*wanted > mass {
+		return 0, mass / factor
 	}
-	p.Fine.Readily, p.Coarse.Readily = place(readily, coarseReadily)
-	p.Fine.Slowly, p.Coarse.Slowly = place(slowly, coarseSlowly)
+	return mass - factor*wanted, wanted
 }

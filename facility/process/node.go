@@ -1,11 +1,6 @@
 package process
 
-import (
-	"math"
-	"time"
-
-	"loamcast/facility/material"
-)
+import "math"
 
 // pace is the time between the points kept of a course, h: two-hour means are
 // how temperatures are recorded in practice.
@@ -33,19 +28,17 @@ type point struct {
 	temperature float64 // °C
 }
 
-// mixed returns p + w·q.
-func (p point) mixed(q point, w float64) point {
+// between returns the point a fraction f of the way from p to q.
+func between(p, q point, f float64) point {
+	mix := func(a, b float64) float64 { return a + f*(b-a) }
 	return point{
-		age:         p.age + w*q.age,
-		vapour:      p.vapour + w*q.vapour,
-		leachate:    p.leachate + w*q.leachate,
-		air:         p.air + w*q.air,
-		temperature: p.temperature + w*q.temperature,
+		age:         mix(p.age, q.age),
+		vapour:      mix(p.vapour, q.vapour),
+		air:         mix(p.air, q.air),
+		leachate:    mix(p.leachate, q.leachate),
+		temperature: mix(p.temperature, q.temperature),
 	}
 }
-
-// between returns the point a fraction f of the way from p to q.
-func between(p, q point, f float64) point { return point{}.mixed(p, 1-f).mixed(q, f) }
 
 // node is a course reduced to what a response needs.
 type node struct {
@@ -54,11 +47,10 @@ type node struct {
 	warm   float64 // hour at which the load first comes near its setpoint, +Inf if never
 }
 
-// integrate follows p and keeps a point every pace. It returns nil if that is
-// impossible, as it may be for a standard load.
-func (m *Model) integrate(p material.Parcel, month time.Month, maxHours, step float64) *node {
-	r := m.start(p, month, step)
-	dry := p.Dry()
+// reduce integrates and keeps a point every pace. It returns nil if the load
+// burns more than it has, as a standard load may.
+func (r *run) reduce(maxHours float64) *node {
+	m, dry := r.m, r.parcel.Dry()
 	before, last := point{temperature: r.temperature}, 0.0
 	n := &node{points: make([]point, 1, int(maxHours/pace)+2), warm: math.Inf(1)}
 	watch := m.trackers()
@@ -82,21 +74,25 @@ func (m *Model) integrate(p material.Parcel, month time.Month, maxHours, step fl
 		before, last = now, s.hours
 	})
 	n.met = watch.met()
-	if r.parcel.Fine.Dry() < 0 { // a standard load that burnt more than it had
+	if r.parcel.Fine.Dry() < 0 {
 		return nil
 	}
 	return n
 }
 
-// at interpolates between the points kept. Before the start and after the end
-// it returns the first and the last.
-func (n *node) at(hours float64) point {
-	x := min(max(hours/pace, 0), float64(len(n.points)-1))
-	i := int(x)
-	if i == len(n.points)-1 {
-		return n.points[i]
-	}
-	return between(n.points[i], n.points[i+1], x-float64(i))
+// addAt adds w times the state at an hour, interpolated between the points kept,
+// to p. Before the start it takes the first, after the end the last.
+func (n *node) addAt(p *point, hours, w float64) {
+	x := min(max(hours*(1.0/pace), 0), float64(len(n.points)-1))
+	i := min(int(x), len(n.points)-2)
+	q, r := &n.points[i], &n.points[i+1]
+	v := w * (x - float64(i))
+	u := w - v
+	p.age += u*q.age + v*r.age
+	p.vapour += u*q.vapour + v*r.vapour
+	p.air += u*q.air + v*r.air
+	p.leachate += u*q.leachate + v*r.leachate
+	p.temperature += u*q.temperature + v*r.temperature
 }
 
 // drained returns the leachate of the whole course, kg per kg dry.

@@ -34,26 +34,33 @@ func (s *Response) use(st *stencil, weights [corners]float64) {
 	}
 }
 
-// aligned returns the hour on the clock of n that corresponds to an hour of this
-// load: the same where both have warmed up, the same at the ends of the segment
-// in which they do, in proportion between.
-func (s *Response) aligned(n *node, hours float64) float64 {
+// clock maps an hour of this load to the corresponding hour of each node, as
+// offset + slope·(the node's hour of warming up): the same where both have just
+// warmed up, the same at the ends of the segment in which they do, in proportion
+// between.
+func (s *Response) clock(hours float64) (offset, slope float64) {
 	from, to := s.stencil.from, s.stencil.to
 	switch {
 	case hours <= from || hours >= to:
-		return hours
+		return hours, 0
 	case hours < s.warm:
-		return from + (hours-from)*(n.warm-from)/(s.warm-from)
-	case math.IsInf(to, 1):
-		return hours + n.warm - s.warm
+		slope = (hours - from) / (s.warm - from)
+		return from * (1 - slope), slope
 	}
-	return to - (to-hours)*(to-n.warm)/(to-s.warm)
+	slope = (to - hours) / (to - s.warm)
+	return to * (1 - slope), slope
 }
 
+// at interpolates the state of the load at an age in h.
 func (s *Response) at(hours float64) point {
+	offset, slope := s.clock(hours)
 	var p point
 	for i, n := range s.stencil.nodes {
-		p = p.mixed(n.at(s.aligned(n, hours)), s.weights[i])
+		h := offset
+		if slope != 0 { // otherwise warm may be infinite
+			h += slope * n.warm
+		}
+		n.addAt(&p, h, s.weights[i])
 	}
 	return p
 }

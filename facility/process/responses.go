@@ -31,7 +31,7 @@ import (
 type Responses struct {
 	m        *Model
 	maxHours float64
-	sized    bool // some of the enclosure does not scale with the load
+	sized    bool // something of the enclosure does not scale with the load
 
 	mu       sync.RWMutex
 	nodes    map[place]*once[*node]
@@ -85,8 +85,8 @@ func (r *Responses) Of(p material.Parcel, month time.Month) (Response, error) {
 		}
 	}
 	r.direct.Add(1)
-	st := &stencil{nodes: []*node{r.m.integrate(p, month, r.maxHours, r.m.Step)}, corner: []int{0}}
-	st.alike(r.m.Program)
+	st := &stencil{nodes: []*node{r.m.start(p, month, r.m.Step).reduce(r.maxHours)}, corner: []int{0}}
+	st.alike(r.m.Program, r.maxHours)
 	s.use(st, [corners]float64{1})
 	return s, nil
 }
@@ -108,7 +108,7 @@ func (r *Responses) stencil(centre place) *stencil {
 			st.nodes = append(st.nodes, n)
 			st.corner = append(st.corner, i)
 		}
-		if st.alike(r.m.Program) {
+		if st.alike(r.m.Program, r.maxHours) {
 			e.value = &st
 		}
 	})
@@ -120,8 +120,9 @@ func (r *Responses) stencil(centre place) *stencil {
 func (r *Responses) node(at place) *node {
 	e := entry(&r.mu, r.nodes, at)
 	e.Do(func() {
-		if p, ok := r.parcel(at); ok {
-			e.value = r.m.integrate(p, time.Month(at.month), r.maxHours, tableStep)
+		month := time.Month(at.month)
+		if p, ok := r.compose(at.coordinates(), month); ok {
+			e.value = r.m.start(p, month, tableStep).reduce(r.maxHours)
 		}
 	})
 	return e.value

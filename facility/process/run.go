@@ -56,7 +56,7 @@ type stepInfo struct {
 // time steps of step hours.
 func (m *Model) start(p material.Parcel, month time.Month, step float64) *run {
 	in := m.Site.inlet(month)
-	e, b := m.Enclosure, m.Blower
+	b := m.Blower
 	dry := p.Dry() / 1000
 	r := &run{
 		m:         m,
@@ -68,7 +68,7 @@ func (m *Model) start(p material.Parcel, month time.Month, step float64) *run {
 		fallLog:   math.Log(m.Kinetics.Curve.Fall),
 		dry:       dry,
 		most:      (b.Capacity + b.PerDry*dry) / in.volume,
-		leak:      3.6 * e.Conductance * (e.Area + e.AreaPerVolume*m.Bulk.Volume(p)),
+		leak:      m.Enclosure.leak(m.Bulk.Volume(p)),
 	}
 	r.parcel = p
 	r.temperature = m.Loading.initial(m.Bulk, m.Heat, p, in.temperature)

@@ -23,7 +23,7 @@ type stencil struct {
 // alike reports whether the nodes may be interpolated: all or none of them warm
 // up, in the same segment and at about the same time, and all or none of them
 // drain.
-func (st *stencil) alike(program []Segment) bool {
+func (st *stencil) alike(program []Segment, maxHours float64) bool {
 	least, most := math.Inf(1), 0.0
 	dry, wet := math.Inf(1), 0.0
 	for _, n := range st.nodes {
@@ -36,18 +36,19 @@ func (st *stencil) alike(program []Segment) bool {
 	if math.IsInf(least, 1) {
 		return true
 	}
-	st.from, st.to = segmentAround(program, least)
+	st.from, st.to = segmentAround(program, least, maxHours)
 	return most < apart*least && most < st.to
 }
 
-// segmentAround returns when the segment that holds an hour starts and ends.
-func segmentAround(program []Segment, hours float64) (from, to float64) {
+// segmentAround returns when the segment that holds an hour starts and ends; the
+// last one, and any other, ends with the course at the latest.
+func segmentAround(program []Segment, hours, maxHours float64) (from, to float64) {
 	for _, s := range program[:len(program)-1] {
 		to = from + s.Hours
 		if hours < to {
-			return from, to
+			return from, min(to, maxHours)
 		}
 		from = to
 	}
-	return from, math.Inf(1)
+	return from, maxHours
 }
