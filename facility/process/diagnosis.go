@@ -131,9 +131,10 @@ func (c *Course) starved() float64 {
 }
 
 // readyHeat returns the heat of the readily degradable matter per kg of water,
-// kJ/kg, +Inf without water.
+// kJ/kg, +Inf without water. Coarse matter counts by its slower rate.
 func (m *Model) readyHeat(p material.Parcel) float64 {
-	heat := (p.Fine.Readily + p.Coarse.Readily) * m.Chemistry.Readily.O2 * m.HeatOfOxygen
+	ready := p.Fine.Readily + m.Kinetics.CoarseFactor*p.Coarse.Readily
+	heat := ready * m.Chemistry.Readily.O2 * m.HeatOfOxygen
 	if p.Water <= 0 {
 		return math.Inf(1)
 	}

@@ -1,4 +1,71 @@
-// Package process turns time into decomposition: it takes a load of mixed
-// material, an enclosure with forced or natural air, a temperature program and
-// the weather of a month, and follows temperature, rates, air and water.
+// Package process turns time into decomposition. It follows a load of mixed
+// material in an enclosure (a sealed vessel on forced air, or a curing pile)
+// through a temperature program in the weather of a month, and tells what is left,
+// what went into the air, when time-temperature criteria are met, and why a load
+// stays cold.
+//
+// It is not a plant: it knows one load at a time, no calendar and no queue. It
+// resolves no gradients inside a load, and it plans for compliance without
+// certifying it.
+//
+// Units: kg, m3, °C, kJ, hours since the start of the course; rate constants per
+// day; air in m3 at the site's inlet conditions, oxygen in % by volume of dry
+// air; criteria in °C and hours.
+//
+// The nouns:
+//
+//   - Model: everything that does not change from load to load.
+//   - Course: one load, integrated; Sample: its state at the end of a step.
+//   - Criterion: a time-temperature requirement as data; Reading: a mean
+//     temperature on which it is judged.
+//   - Finding: a limit that a cold load breaks.
+//   - Responses: a table of standard courses; Response: one load, interpolated.
+//   - Biofilter: bed size for the exhaust air.
+//
+// # Rate
+//
+// A class of m kg decays at
+//
+//	−dm/dt = m·k20·g(T)·fw(w)·fa(ε)·fo(c)   [kg/d]
+//	g(T)  = 1.066^(T−20) − 1.21^(T−60), not below 0
+//	fw(w) = 1/(exp(7.0622 − 17.684·w) + 1),  w water per wet mass
+//	fa(ε) = 1/(exp(3.4945 − 23.675·ε) + 1),  ε free air space
+//	fo(c) = c/(c + 2),                       c oxygen, % by volume
+//
+// Forms and constants after Haug, The Practical Handbook of Compost Engineering
+// (1993), from memory. g peaks near 71.6 °C and vanishes near 80.2 °C, while
+// practice puts best operation at 45–65 °C; TemperatureCurve is an input for
+// that reason. Coarse matter decays CoarseFactor times as fast (an assumption for
+// its smaller surface).
+//
+// # Heat
+//
+//	C·dT/dt = q·O2 − U·A·(T − Ta) − G·[(ca + Wi·cv)·(T − Ta) + (Wo − Wi)·r(T)]
+//	C = cs·dry + cw·water   [kJ/K]
+//
+// with oxygen uptake O2 (kg/h) from the stoichiometry in package material,
+// q = 14,000 kJ/kg O2 (the other convention, about 23 kJ per g of biosolids
+// volatiles, is not consistent with 1.99 kg O2 per kg of them and is not used),
+// dry air G (kg/h), its humidity ratios at inlet and exit, and the heat of
+// vaporisation r at the load's temperature. The exit has the load's temperature
+// and Enclosure.Exhaust times the water activity 1 − exp(−10·water/dry), an
+// assumption that acts below some 25 % moisture only. Air does not give water to
+// a load. Of the water lifted the fraction Returned drips back, its heat lost
+// through the lid. Water above the holding capacity drains with a time constant.
+//
+// # Air
+//
+// The flow is the largest of the segment's minimum, what keeps LeastOxygen in
+// the pores, and what holds the segment's setpoint, within the blower's share.
+// Pores are well mixed and follow the uptake at once:
+//
+//	c = 20.95 − 100·(28.966/31.998)·O2/G,  O2 = O2max·c/(c + 2)
+//
+// a quadratic in c; the flow that holds a temperature is another one.
+//
+// # Integration
+//
+// Implicit midpoint in temperature, steps of half an hour unless set otherwise;
+// masses change by package material's operations only, so each is accounted for.
+// Heat is booked apart, in Energy, and closes to rounding.
 package process

@@ -94,6 +94,15 @@ func (b Blower) validate() error {
 	return nil
 }
 
+func (l Loading) validate() error {
+	for _, t := range [...]float64{l.Fine, l.Chips} {
+		if !(t >= 0 && t < 80) {
+			return fmt.Errorf("loading: a temperature of %g °C is not between 0 and 80", t)
+		}
+	}
+	return nil
+}
+
 func (s Segment) validate() error {
 	switch {
 	case !(s.Hours > 0):

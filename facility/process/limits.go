@@ -18,11 +18,11 @@ type Limits struct {
 // 1 : 2.5 by volume), at most 65 % moisture in vessels (environmental
 // engineering handbook, table 7.55.1), at least 40 % (Cornell composting science
 // pages: the rate falls strongly below 35–40 %) and 5 % oxygen (LSU AgCenter
-// 3838-D). The heat limits are assumptions: 600 kJ/kg warms a wet mix by some
-// 45 °C twice over; where more than half of the heat is lost dry, little is
+// 3838-D). The heat limits are assumptions: 900 kJ/kg warms a wet mix by 45 °C
+// three times over, half of what a standard mix has; where more than half of the heat is lost dry, little is
 // left to evaporate water.
 func DefaultLimits() Limits {
-	return Limits{FreeAirSpace: 0.20, Wet: 0.65, Dry: 0.40, HeatPerWater: 600, Oxygen: 5, Lost: 0.5}
+	return Limits{FreeAirSpace: 0.20, Wet: 0.65, Dry: 0.40, HeatPerWater: 900, Oxygen: 5, Lost: 0.5}
 }
 
 func (l Limits) validate() error {
