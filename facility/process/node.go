@@ -80,13 +80,28 @@ func (r *run) reduce(maxHours float64) *node {
 	return n
 }
 
-// addAt adds w times the state at an hour, interpolated between the points kept,
-// to p. Before the start it takes the first, after the end the last.
-func (n *node) addAt(p *point, hours, w float64) {
+// hour returns the node's hour on a clock (see Response.clock).
+func (n *node) hour(offset, slope float64) float64 {
+	if slope == 0 { // warm may be infinite
+		return offset
+	}
+	return offset + slope*n.warm
+}
+
+// find returns the point kept at or before an hour and the fraction of the way
+// to the next one. Before the start it is at the first, after the end at the last.
+func (n *node) find(hours float64) (int, float64) {
 	x := min(max(hours*(1.0/pace), 0), float64(len(n.points)-1))
 	i := min(int(x), len(n.points)-2)
+	return i, x - float64(i)
+}
+
+// addAt adds w times the state at an hour, interpolated between the points kept,
+// to p.
+func (n *node) addAt(p *point, hours, w float64) {
+	i, f := n.find(hours)
 	q, r := &n.points[i], &n.points[i+1]
-	v := w * (x - float64(i))
+	v := w * f
 	u := w - v
 	p.age += u*q.age + v*r.age
 	p.vapour += u*q.vapour + v*r.vapour

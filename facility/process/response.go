@@ -56,11 +56,7 @@ func (s *Response) at(hours float64) point {
 	offset, slope := s.clock(hours)
 	var p point
 	for i, n := range s.stencil.nodes {
-		h := offset
-		if slope != 0 { // otherwise warm may be infinite
-			h += slope * n.warm
-		}
-		n.addAt(&p, h, s.weights[i])
+		n.addAt(&p, n.hour(offset, slope), s.weights[i])
 	}
 	return p
 }
@@ -131,7 +127,18 @@ func (s *Response) since(n *node) float64 {
 }
 
 // Temperature returns the load's temperature at an age in h, °C.
-func (s Response) Temperature(hours float64) float64 { return s.at(hours).temperature }
+func (s Response) Temperature(hours float64) float64 { return s.temperature(hours) }
+
+func (s *Response) temperature(hours float64) float64 {
+	offset, slope := s.clock(hours)
+	t := 0.0
+	for i, n := range s.stencil.nodes {
+		j, f := n.find(n.hour(offset, slope))
+		q, r := n.points[j].temperature, n.points[j+1].temperature
+		t += s.weights[i] * (q + f*(r-q))
+	}
+	return t
+}
 
 // Air returns the air used up to an age in h, m3 at inlet conditions, and the
 // flow at that age, m3/h (a two-hour mean).
@@ -151,14 +158,15 @@ func (s Response) BlowerEnergy(hours float64) float64 {
 	return s.air(hours) * b.PressureDrop / b.Efficiency / joulesPerKWh
 }
 
-// History returns the two-hour mean temperatures up to an age in h. Append that
-// of the curing and use Criterion.Evaluate to judge both together.
+// History returns the hourly mean temperatures up to an age in h. Append that of
+// the curing and use Criterion.Evaluate to judge both together.
 func (s Response) History(hours float64) []Reading {
-	readings := make([]Reading, 0, int(hours/pace)+1)
-	before := s.Temperature(0)
-	for t := 0.0; t < hours; t += pace {
-		next := min(t+pace, hours)
-		now := s.Temperature(next)
+	const step = 1.0
+	readings := make([]Reading, 0, int(hours/step)+1)
+	before := s.temperature(0)
+	for t := 0.0; t < hours; t += step {
+		next := min(t+step, hours)
+		now := s.temperature(next)
 		readings = append(readings, Reading{Hours: next - t, Temperature: (before + now) / 2})
 		before = now
 	}

@@ -10,7 +10,7 @@ import (
 )
 
 // Responses answers what Model.Course would say about any load at about a
-// thousandth of the cost, by interpolating between courses of standard loads,
+// hundredth of the cost, by interpolating between courses of standard loads,
 // which it integrates when they are first needed and keeps.
 //
 // Standard loads stand on a lattice over month, first rate of heating, the part
@@ -24,7 +24,9 @@ import (
 //
 // Against integration, over random mixes in the range of working plants and all
 // months, masses differ by at most 0.5 % of the initial dry matter or water, at
-// any age, and the hours of compliance by at most 2 (tested).
+// any age, and the hours of compliance by at most 2; on average by 0.1 % and a
+// third of an hour. That is tested on 240 loads; on 1,200 further ones two were
+// off by more in water, 0.61 % at worst.
 //
 // A Responses may be used from several goroutines. Its answers depend on the
 // model and the load only, never on what was asked before.
