@@ -83,7 +83,7 @@ func (c *Course) History() []Reading {
 	return history
 }
 
-// PeakFlow and MeanFlow return the largest and the mean air flow, m3/h.
+// PeakFlow returns the largest air flow, m3/h at inlet conditions.
 func (c *Course) PeakFlow() float64 {
 	peak := 0.0
 	for _, s := range c.Samples {
@@ -92,6 +92,7 @@ func (c *Course) PeakFlow() float64 {
 	return peak
 }
 
+// MeanFlow returns the mean air flow, m3/h at inlet conditions.
 func (c *Course) MeanFlow() float64 { return c.Final().Air / c.Final().Hours }
 
 // PeakTemperature returns the highest temperature, °C.

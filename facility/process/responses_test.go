@@ -54,16 +54,16 @@ func deviationOf(t *testing.T, r *Responses, p material.Parcel, month time.Month
 		switch {
 		case ok && met.OK:
 			d.hours = max(d.hours, math.Abs(hours-met.Hours))
-		case ok != met.OK && !close(r.m.Criteria[i], c.History(), ok):
+		case ok != met.OK && !nearlySo(r.m.Criteria[i], c.History(), ok):
 			d.undecided++
 		}
 	}
 	return d
 }
 
-// close reports whether a criterion two hours shorter or longer would be met as
+// nearlySo reports whether a criterion two hours shorter or longer would be met as
 // the response says.
-func close(c Criterion, history []Reading, ok bool) bool {
+func nearlySo(c Criterion, history []Reading, ok bool) bool {
 	if ok {
 		c.Hours -= 2
 	} else {

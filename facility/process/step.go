@@ -99,7 +99,7 @@ func (b *balance) demand(at rates) float64 {
 // Newton's method converges in two or three rounds, though its slope leaves out
 // that the flow itself and the pore oxygen depend on temperature.
 func (b *balance) settle(air float64, demand bool) (float64, rates, float64) {
-	const close = 1e-6 // °C
+	const tolerance = 1e-6 // °C
 	rise := 0.0
 	if b.last.length > 0 {
 		rise = (b.temperature - b.last.mean) * 2 * b.h / b.last.length
@@ -113,7 +113,7 @@ func (b *balance) settle(air float64, demand bool) (float64, rates, float64) {
 		f := b.m.Kinetics.Oxygen(poreOxygen(at.potential, air, b.m.Kinetics.HalfOxygen))
 		generated := b.m.HeatOfOxygen * at.potential * f
 		off := rise - (generated-at.wall-air*at.cool)/b.capacity
-		if math.Abs(off) < close {
+		if math.Abs(off) < tolerance {
 			return mean, at, air
 		}
 		rise -= off / (1 + (b.leak*b.h+air*at.stiffness-generated*at.rise)/(2*b.capacity))
