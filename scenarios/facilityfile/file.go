@@ -3,6 +3,10 @@ package facilityfile
 import (
 	"errors"
 	"fmt"
+	"io/fs"
+	"math"
+	"syscall"
+	"time"
 
 	"loamcast/facility/plant"
 	"loamcast/scenarios/units"
@@ -12,6 +16,9 @@ import (
 
 // Format is the version of the file's format that this program reads.
 const Format = 1
+
+// MaxReplications is the most replications that a file may ask for.
+const MaxReplications = 100_000
 
 // File is a facility file that has been read and found sound.
 type File struct {
@@ -34,9 +41,26 @@ func (e *Error) Unwrap() error { return e.Err }
 func Open(path string) (*File, error) {
 	doc, err := yamlfile.Open(path)
 	if err != nil {
-		return nil, &Error{err}
+		return nil, &Error{inPlainWords(path, err)}
 	}
 	return read(doc)
+}
+
+// inPlainWords rewords what the operating system says of a file that cannot be
+// read; what is wrong inside a file is left as it is.
+func inPlainWords(path string, err error) error {
+	var system *fs.PathError
+	switch {
+	case !errors.As(err, &system):
+		return err
+	case errors.Is(err, fs.ErrNotExist):
+		return fmt.Errorf("%s: there is no such file", path)
+	case errors.Is(err, fs.ErrPermission):
+		return fmt.Errorf("%s: you have no permission to read this file", path)
+	case errors.Is(err, syscall.EISDIR):
+		return fmt.Errorf("%s: this is a folder, not a facility file", path)
+	}
+	return fmt.Errorf("%s: the file cannot be read: %w", path, system.Err)
 }
 
 // Parse reads the content of a facility file; name is for messages. Any error
@@ -56,11 +80,13 @@ func read(doc *yamlfile.Document) (*File, error) {
 		root.Error("format", fmt.Sprintf("this program reads format %d, not %d", Format, v), "write format: 1")
 	}
 	f.Name = root.Text("name")
-	f.Units, _ = units.ParseSystem(root.OneOfOr("units", "us", "us", "si"))
-	f.Replications = root.IntOr("replications", 20, yamlfile.Between(1, 100_000))
+	if root.OneOfOr("units", "us", "us", "si") == "si" {
+		f.Units = units.SI
+	}
+	f.Replications = root.IntOr("replications", 20, yamlfile.Between(1, MaxReplications))
 	f.Seed = uint64(root.IntOr("seed", 1, yamlfile.NonNegative()))
 
-	r := &reader{doc: doc, root: root, m: &f.Model}
+	r := &reader{doc: doc, root: root, groups: map[string]*yamlfile.Map{}, units: f.Units, m: &f.Model}
 	r.period()
 	r.site()
 	r.solids()
@@ -88,31 +114,67 @@ func read(doc *yamlfile.Document) (*File, error) {
 
 // reader fills a model from a document.
 type reader struct {
-	doc  *yamlfile.Document
-	root *yamlfile.Map
-	m    *plant.Model
+	doc    *yamlfile.Document
+	root   *yamlfile.Map
+	groups map[string]*yamlfile.Map // by key
+	units  units.System             // of messages
+
+	solidsKnown bool // the solids content of cake was read
+	m           *plant.Model
+}
+
+// group returns the cursor on a group of the file that must be there. However
+// often it is asked for, what is wrong with it is said once.
+func (r *reader) group(key string) *yamlfile.Map {
+	if r.groups[key] == nil {
+		r.groups[key] = r.root.Map(key)
+	}
+	return r.groups[key]
 }
 
 const secondsPerYear = 365.25 * calendar.SecondsPerDay
 
+// The years that dates and runs may have: a typing error such as 0207 for 2027
+// is named here and not by odd results.
+const (
+	firstYear, lastYear   = 1900, 2200
+	mostYears, mostWarmUp = 60, 10
+)
+
 // period reads when the run starts and how long it is.
 func (r *reader) period() {
 	start := r.root.Date("start")
-	r.m.Start = calendar.Date{Year: start.Year(), Month: start.Month(), Day: start.Day()}
-	if r.root.Good("start") && start.Day() != 1 {
+	r.m.Start = dateOf(start)
+	switch {
+	case !r.root.Good("start"):
+	case start.Year() < firstYear || start.Year() > lastYear:
+		r.root.Error("start", fmt.Sprintf("the year %d is out of range", start.Year()), fmt.Sprintf("it must be from %d to %d", firstYear, lastYear))
+	case start.Day() != 1:
 		r.root.Error("start", "the reported years begin with a month", fmt.Sprintf("write %04d-%02d-01", start.Year(), start.Month()))
 	}
-	r.m.Years = r.years("horizon", r.root.Quantity("horizon", units.Duration, yamlfile.Between(secondsPerYear, 60*secondsPerYear)))
-	r.m.WarmUp = r.years("warm_up", r.root.QuantityOr("warm_up", units.Duration, secondsPerYear, yamlfile.Between(0, 10*secondsPerYear)))
+	r.m.Years = r.years("horizon", r.root.Quantity("horizon", units.Duration), 1, mostYears)
+	r.m.WarmUp = r.years("warm_up", r.root.QuantityOr("warm_up", units.Duration, secondsPerYear), 0, mostWarmUp)
 }
 
-// years refuses parts of a year.
-func (r *reader) years(key string, seconds float64) int {
-	n := int(seconds/secondsPerYear + 0.5)
-	if d := seconds/secondsPerYear - float64(n); r.root.Good(key) && (d > 0.01 || d < -0.01) {
-		r.root.Error(key, "only whole years can be simulated", fmt.Sprintf("write %d year", n))
+// years refuses parts of a year and what is not from least to most years. A
+// year may be written as 365 or 366 days.
+func (r *reader) years(key string, seconds float64, least, most int) int {
+	years := seconds / secondsPerYear
+	whole := math.Round(years)
+	switch {
+	case !r.root.Good(key):
+	case whole < float64(least) || whole > float64(most):
+		r.root.Error(key, fmt.Sprintf("%.3g year is out of range", years), fmt.Sprintf("it must be from %d year to %d year", least, most))
+	case math.Abs(years-whole) > 0.01:
+		r.root.Error(key, "only whole years can be simulated", fmt.Sprintf("write %.0f year", whole))
+	default:
+		return int(whole)
 	}
-	return n
+	return least
+}
+
+func dateOf(t time.Time) calendar.Date {
+	return calendar.Date{Year: t.Year(), Month: t.Month(), Day: t.Day()}
 }
 
 // oneLine joins the lines of joined errors.

@@ -24,9 +24,9 @@ func (r *reader) hours() {
 	h := r.root.MapIf("hours")
 	work := calendar.Always()
 	if h.Present() {
-		week := r.week(h.Map("week"))
-		holidays := r.holidays(h)
-		if h.Good("week", "holidays") && r.root.Good("start", "warm_up") && r.m.Start.Valid() {
+		week, weekOK := r.week(h.Map("week"))
+		holidays, holidaysOK := r.holidays(h)
+		if weekOK && holidaysOK && h.Good("week", "holidays") && r.root.Good("start", "warm_up") {
 			w, err := calendar.NewWork(calendar.Clock{Start: r.m.Begin()}, week, holidays...)
 			if err != nil {
 				h.Error("week", strings.TrimPrefix(err.Error(), "calendar: "), "give at least one weekday a shift such as [07:00-15:30]")
@@ -38,18 +38,25 @@ func (r *reader) hours() {
 	r.m.Mixer.Hours, r.m.Vessels.Hours, r.m.Screening.Hours = work, work, work
 }
 
-func (r *reader) week(m *yamlfile.Map) (week calendar.Week) {
+func (r *reader) week(m *yamlfile.Map) (week calendar.Week, ok bool) {
+	ok = true
 	for i, day := range weekdays {
+		if m.Has(day) && !m.IsList(day) {
+			m.Error(day, "a list of shifts is needed", "write the shifts in brackets, e.g. [07:00-15:30]")
+			continue
+		}
 		for j, text := range m.Texts(day) {
-			shift, ok := parseShift(text)
-			if !ok {
-				r.doc.ErrorAt(m.ItemPos(day, j), fmt.Sprintf("%s is not a shift", strconv.Quote(text)), "write from-to, e.g. 07:00-15:30")
+			shift, good := parseShift(text)
+			if !good {
+				ok = false
+				r.doc.ErrorAt(m.ItemPos(day, j), fmt.Sprintf("%s.%s[%d]: %s is not a shift", m.Path(), day, j+1, strconv.Quote(text)),
+					"write from-to within a day, e.g. 07:00-15:30; a night shift is 22:00-06:00")
 				continue
 			}
 			week[i] = append(week[i], shift)
 		}
 	}
-	return week
+	return week, ok && m.Good(weekdays...)
 }
 
 func parseShift(text string) (calendar.Shift, bool) {
@@ -66,18 +73,19 @@ func parseShift(text string) (calendar.Shift, bool) {
 	return s, s.Open != s.Close && s.Close <= 24*60
 }
 
-func (r *reader) holidays(h *yamlfile.Map) []calendar.Holiday {
-	var out []calendar.Holiday
+func (r *reader) holidays(h *yamlfile.Map) (out []calendar.Holiday, ok bool) {
+	ok = true
 	for i, text := range h.Texts("holidays") {
-		holiday, ok := parseHoliday(text)
-		if !ok {
-			r.doc.ErrorAt(h.ItemPos("holidays", i), fmt.Sprintf("%s is not a holiday", strconv.Quote(text)),
+		holiday, good := parseHoliday(text)
+		if !good {
+			ok = false
+			r.doc.ErrorAt(h.ItemPos("holidays", i), fmt.Sprintf("%s.holidays[%d]: %s is not a holiday", h.Path(), i+1, strconv.Quote(text)),
 				"write month-day (07-04), a date (2027-11-26), or a rule such as: last mon may")
 			continue
 		}
 		out = append(out, holiday)
 	}
-	return out
+	return out, ok
 }
 
 // parseHoliday reads "07-04", "2027-11-26", "fourth thu nov" or "last mon may".

@@ -11,13 +11,13 @@ const farmHandbook = "NRAES-54 App. A, third party's copy"
 
 // materials reads the composition of cake and chips, and how chips are bought.
 func (r *reader) materials() {
-	cake := r.root.Map("cake")
+	cake := r.group("cake")
 	r.m.Cake = composition("cake", cake)
 	r.m.Cake.Moisture = 1 - mean(r.m.Feed.CakeSolids[:])
 	r.m.Cake.BulkDensity = 1000
 	r.check(cake, r.m.Cake)
 
-	c := r.root.Map("chips")
+	c := r.group("chips")
 	chips := &r.m.Chips
 	chips.Fresh = composition("chips", c)
 	chips.Moisture = c.Monthly("moisture", units.Fraction, yamlfile.Between(0, 0.7),
@@ -35,7 +35,7 @@ func (r *reader) materials() {
 	chips.LeadTime = sim.DurationOf(c.Quantity("lead_time", units.Duration, yamlfile.Between(0, secondsPerYear)))
 	chips.LeadCV = c.QuantityOr("lead_time_variation", units.Fraction, 0, yamlfile.Between(0, 2))
 	if c.Good("order_up_to", "store") && chips.OrderUpTo > chips.Capacity {
-		c.Error("order_up_to", "more than the store holds", "write at most "+units.Format(chips.Capacity, units.Volume, r.system()))
+		c.Error("order_up_to", "more than the store holds", "write at most "+units.Format(chips.Capacity, units.Volume, r.units))
 	}
 	if c.Good("order_up_to", "reorder_at", "truckload") && chips.OrderUpTo-chips.Reorder < chips.Truckload {
 		c.Error("order_up_to", "a truckload does not fit between reorder_at and order_up_to", "raise order_up_to or lower reorder_at")
@@ -62,15 +62,22 @@ func composition(name string, m *yamlfile.Map) material.Spec {
 	return s
 }
 
-// check places what the material itself refuses at the material's key.
+// check places what the material itself refuses where it can be mended: at its
+// nitrogen, or at its carbon, whichever the oxidation formulas find too low.
 func (r *reader) check(m *yamlfile.Map, s material.Spec) {
-	if !m.Present() || !m.Good("volatile_solids", "readily_degradable", "slowly_degradable", "nitrogen", "carbon", "moisture", "bulk_density", "fines") ||
-		!r.root.Map("solids").Good("cake_solids") {
+	if !m.Present() || !r.solidsKnown || !m.Good("volatile_solids", "readily_degradable", "slowly_degradable", "nitrogen", "carbon", "moisture", "bulk_density", "fines") {
 		return
 	}
-	if err := s.Validate(r.m.Chemistry); err != nil {
-		r.doc.ErrorAt(m.Position(), err.Error(), "")
+	err := s.Validate(r.m.Chemistry)
+	if err == nil {
+		return
 	}
+	key := "carbon"
+	s.Carbon = 1
+	if s.Validate(r.m.Chemistry) != nil {
+		key = "nitrogen"
+	}
+	r.doc.ErrorAt(m.Pos(key), err.Error(), "")
 }
 
 // bulk sets the volume model so that fresh chips fill what the supplier says.
@@ -81,9 +88,4 @@ func (r *reader) bulk() {
 		r.m.Active.Bulk.CoarseDry = d
 		r.m.Pile.Bulk.CoarseDry = d
 	}
-}
-
-func (r *reader) system() units.System {
-	s, _ := units.ParseSystem(r.root.OneOfOr("units", "us", "us", "si"))
-	return s
 }

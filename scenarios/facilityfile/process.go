@@ -96,37 +96,69 @@ func (r *reader) aeration() {
 // dry tonne of a lot.
 func (r *reader) curingAir(c *yamlfile.Map) {
 	p := r.m.Pile
-	perTonne := func(key string, def float64) float64 {
-		return c.QuantityOr(key, units.VolumePerMassTime, def*24/1000, yamlfile.NonNegative()) * 1000 / 24
+	perTonne := func(key string, def float64, check yamlfile.Check) float64 {
+		return c.QuantityOr(key, units.VolumePerMassTime, def*24/1000, check) * 1000 / 24
 	}
 	s := &p.Program[0]
 	if c.Has("setpoint") {
 		s.Setpoint = c.Quantity("setpoint", units.Temperature, yamlfile.Between(20, 80))
 	}
-	s.MinFlow = perTonne("least_air", s.MinFlow)
-	p.Blower.PerDry = perTonne("most_air", p.Blower.PerDry)
+	s.MinFlow = perTonne("least_air", s.MinFlow, yamlfile.NonNegative())
+	p.Blower.PerDry = perTonne("most_air", p.Blower.PerDry, yamlfile.Positive())
 	if c.Good("least_air", "most_air") && s.MinFlow > p.Blower.PerDry {
-		c.Error("least_air", "more than the most air the pile can have", "")
+		key := "least_air"
+		if !c.Has(key) {
+			key = "most_air"
+		}
+		c.Error(key, fmt.Sprintf("the least air, %.3g m3/t·h, is more than the most, %.3g m3/t·h", s.MinFlow, p.Blower.PerDry), "lower least_air or raise most_air")
 	}
 }
 
 // together checks what concerns several groups at once.
 func (r *reader) together() {
-	v := r.root.Map("vessels")
-	if !v.Good("residence", "shortest_residence", "longest_residence") {
+	v, c := r.group("vessels"), r.group("curing")
+	if v.Present() && v.Good("residence", "shortest_residence") {
+		r.beforeCompliance(v)
+	}
+	if v.Present() && c.Present() && v.Good("residence", "longest_residence") && c.Good("time", "longest_time") {
+		r.neverCompliance(c)
+	}
+}
+
+// beforeCompliance refuses a residence that is over before a criterion of the
+// vessel can be met; the longest such criterion is named.
+func (r *reader) beforeCompliance(v *yamlfile.Map) {
+	var longest process.Criterion
+	for _, c := range r.m.Active.Criteria {
+		if c.Where == process.InVessel && c.Hours > longest.Hours {
+			longest = c
+		}
+	}
+	if longest.Hours <= r.m.Vessels.Minimum.Hours() {
 		return
 	}
-	for _, c := range r.m.Active.Criteria {
-		if c.Where != process.InVessel {
+	key := "shortest_residence"
+	if !v.Has(key) {
+		key = "residence"
+	}
+	v.Error(key, fmt.Sprintf("a load would be released before it can comply: %s alone takes %.3g day in the vessel", longest.Name, longest.Hours/24),
+		"lengthen it, or let the criterion be met in vessel and curing")
+}
+
+// neverCompliance refuses a stay in vessel and curing that is over before a
+// criterion of both can be met.
+func (r *reader) neverCompliance(c *yamlfile.Map) {
+	most := r.m.Vessels.Maximum.Hours() + r.m.Curing.Longest.Hours()
+	for _, criterion := range r.m.Active.Criteria {
+		if criterion.Where != process.InVesselAndCuring || criterion.Hours <= most {
 			continue
 		}
-		if shortest := c.Hours; shortest > r.m.Vessels.Minimum.Hours() {
-			key := "shortest_residence"
-			if !v.Has(key) {
-				key = "residence"
-			}
-			v.Error(key, fmt.Sprintf("a load would be released before it can comply: %s alone takes %.3g day in the vessel", c.Name, shortest/24),
-				"lengthen it, or let the criterion be met in vessel and curing")
+		key := "longest_time"
+		if !c.Has(key) {
+			key = "time"
 		}
+		c.Error(key, fmt.Sprintf("no load can ever comply: %s takes %.3g day, and vessel and curing together last at most %.3g day", criterion.Name, criterion.Hours/24, most/24),
+			"lengthen the longest residence or the longest curing time")
+		return
 	}
 }

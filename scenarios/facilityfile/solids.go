@@ -10,7 +10,7 @@ import (
 // site reads the air around the plant; both courses share it.
 func (r *reader) site() {
 	r.defaults()
-	s := r.root.Map("site")
+	s := r.group("site")
 	site := &r.m.Active.Site
 	site.Altitude = s.QuantityOr("altitude", units.Length, 0, yamlfile.Between(-400, 5000))
 	site.Temperature = s.Monthly("temperature", units.Temperature, yamlfile.Between(-45, 50))
@@ -20,7 +20,7 @@ func (r *reader) site() {
 
 // solids reads the production of cake.
 func (r *reader) solids() {
-	s := r.root.Map("solids")
+	s := r.group("solids")
 	f := &r.m.Feed
 	f.Base = s.Quantity("dry_per_day", units.MassPerTime, yamlfile.Positive(), yamlfile.AtMost(1e6))
 	f.Growth = growth(s.MapIf("growth"))
@@ -43,32 +43,41 @@ func (r *reader) solids() {
 	}
 	f.CakeSolids = s.Monthly("cake_solids", units.Fraction, yamlfile.Between(0.08, 0.5),
 		yamlfile.Usually(0.15, 0.30, "15 to 25 % is common for belt presses and centrifuges, common practice, no source"))
+	r.solidsKnown = s.Present() && s.Good("cake_solids")
 	f.SolidsCV = s.QuantityOr("cake_solids_variation", units.Fraction, 0, yamlfile.Between(0, 0.3))
 }
 
 // growth reads one of the forms of growth; without any, production stays.
 func growth(g *yamlfile.Map) plant.Growth {
-	given := 0
 	var out plant.Growth = plant.Compound{}
-	if g.Has("compound") {
-		given++
+	form := "" // the first that is given
+	given := func(key string) bool {
+		if !g.Has(key) {
+			return false
+		}
+		if form != "" {
+			g.Error(key, "growth is given already, by "+form, "keep one of compound, linear, by_year")
+		}
+		form = key
+		return true
+	}
+	if given("compound") {
 		out = plant.Compound{Rate: g.Quantity("compound", units.AnnualRate, yamlfile.Between(-0.2, 0.3),
 			yamlfile.Usually(-0.03, 0.06, "long-term growth of a town, common practice, no source"))}
 	}
-	if g.Has("linear") {
-		given++
+	if given("linear") {
 		out = plant.Linear{Rate: g.Quantity("linear", units.AnnualRate, yamlfile.Between(-0.2, 0.3))}
 	}
-	if g.Has("by_year") {
-		given++
+	if given("by_year") {
 		table := g.Quantities("by_year", units.Ratio, yamlfile.Between(0.01, 100))
-		if g.Good("by_year") && len(table) == 0 {
+		switch {
+		case !g.Good("by_year"):
+		case len(table) == 0:
 			g.Error("by_year", "the table is empty", "write a factor for the start of each year, e.g. [1, 1.02, 1.05]")
+		case table[0] != 1:
+			g.Error("by_year", "the first factor holds at the start and must be 1", "write factors relative to dry_per_day, e.g. [1, 1.02, 1.05]")
 		}
 		out = plant.ByYear(table)
-	}
-	if given > 1 {
-		g.Error("compound", "growth is given in more than one form", "keep one of compound, linear, by_year")
 	}
 	return out
 }
