@@ -21,8 +21,8 @@ line and column, and simulate nothing.
 			}
 			s.warn(cmd.ErrOrStderr())
 			m := &s.Model
-			_, err = fmt.Fprintf(cmd.OutOrStdout(), "%s: %s, %d vessels, %d years from %v: sound, %s\n",
-				s.label, s.Name, m.Vessels.Installed, m.Years, m.Start, count(len(s.Warnings), "warning"))
+			_, err = fmt.Fprintf(cmd.OutOrStdout(), "%s: %s, %s, %s from %v: sound, %s\n",
+				s.label, s.Name, count(m.Vessels.Installed, "vessel"), count(m.Years, "year"), m.Start, count(len(s.Warnings), "warning"))
 			return err
 		},
 	}

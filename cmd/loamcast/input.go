@@ -1,8 +1,12 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
+	"io/fs"
+	"os"
+	"strings"
 
 	"loamcast/scenarios/examples"
 	"loamcast/scenarios/facilityfile"
@@ -23,8 +27,12 @@ func load(args []string) (*source, error) {
 	if len(args) == 0 {
 		return builtIn(examples.Demo)
 	}
-	if !exists(args[0]) && examples.Has(args[0]) {
-		return builtIn(args[0])
+	if _, err := os.Stat(args[0]); errors.Is(err, fs.ErrNotExist) {
+		if examples.Has(args[0]) {
+			return builtIn(args[0])
+		}
+		return nil, &facilityfile.Error{Err: fmt.Errorf("%s: there is no such file, and no built-in example of that name (%s)",
+			args[0], strings.Join(examples.Names(), ", "))}
 	}
 	f, err := facilityfile.Open(args[0])
 	if err != nil {

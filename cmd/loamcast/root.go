@@ -5,8 +5,11 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"strings"
 
 	"github.com/spf13/cobra"
+
+	"loamcast/scenarios/yamlfile"
 )
 
 // execute runs the program and returns its exit status.
@@ -20,6 +23,8 @@ func execute(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	case err == nil:
 	case errors.Is(err, context.Canceled):
 		fmt.Fprintln(stderr, "loamcast: interrupted; nothing was written")
+	case errors.As(err, new(*yamlfile.Problems)):
+		fmt.Fprintln(stderr, err) // each line begins with the file's name, as editors want it
 	default:
 		fmt.Fprintf(stderr, "loamcast: %v\n", err)
 	}
@@ -41,9 +46,9 @@ licensed practice decide.`,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return cmd.Help()
 		},
-		Args: usage(cobra.NoArgs),
+		Args: usage(knownCommand),
 	}
-	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return usageError{err} })
+	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error { return wrongUsage(cmd, err) })
 	root.AddCommand(newRun(), newCheck(), newNew(), newVersion())
 	return root
 }
@@ -52,8 +57,24 @@ licensed practice decide.`,
 func usage(check cobra.PositionalArgs) cobra.PositionalArgs {
 	return func(cmd *cobra.Command, args []string) error {
 		if err := check(cmd, args); err != nil {
-			return usageError{err}
+			return wrongUsage(cmd, err)
 		}
 		return nil
 	}
+}
+
+// wrongUsage says where to read what would be right.
+func wrongUsage(cmd *cobra.Command, err error) error {
+	return usageError{fmt.Errorf("%w (see %s --help)", err, cmd.CommandPath())}
+}
+
+// knownCommand refuses what is not a command, with the nearest that is.
+func knownCommand(cmd *cobra.Command, args []string) error {
+	if len(args) == 0 {
+		return nil
+	}
+	if near := cmd.SuggestionsFor(args[0]); len(near) > 0 {
+		return fmt.Errorf("there is no command %q; did you mean %s?", args[0], strings.Join(near, " or "))
+	}
+	return fmt.Errorf("there is no command %q", args[0])
 }

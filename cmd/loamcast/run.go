@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"loamcast/scenarios/answer"
+	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/outfile"
 	"loamcast/scenarios/report"
 	"loamcast/scenarios/simulate"
@@ -62,8 +63,8 @@ func runFacility(cmd *cobra.Command, args []string, flags runFlags) error {
 		s.Seed = flags.seed
 	}
 	if cmd.Flags().Changed("replications") {
-		if flags.replications < 1 {
-			return usageError{fmt.Errorf("--replications %d: at least 1 is needed", flags.replications)}
+		if n := flags.replications; n < 1 || n > facilityfile.MaxReplications {
+			return usageError{fmt.Errorf("--replications %d: it must be from 1 to %d", n, facilityfile.MaxReplications)}
 		}
 		s.Replications = flags.replications
 	}
