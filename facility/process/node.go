@@ -10,6 +10,10 @@ const pace = 2
 // of second order: going from half an hour to one changes masses by 0.03 %.
 const tableStep = 1
 
+// slowStep takes its place where no criterion is judged: curing changes over
+// days.
+const slowStep = 3
+
 // nearSetpoint is how close to its setpoint a load counts as warm, K. Courses
 // are aligned at that moment: from then on the air takes heat and water away.
 const nearSetpoint = 2

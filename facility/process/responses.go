@@ -33,7 +33,8 @@ import (
 type Responses struct {
 	m        *Model
 	maxHours float64
-	sized    bool // something of the enclosure does not scale with the load
+	step     float64 // of the integrations, h
+	sized    bool    // something of the enclosure does not scale with the load
 
 	mu       sync.RWMutex
 	nodes    map[place]*once[*node]
@@ -50,7 +51,12 @@ type once[T any] struct {
 // NewResponses returns an empty table for m, which must be valid and must not
 // be changed afterwards, for courses of maxHours.
 func NewResponses(m *Model, maxHours float64) *Responses {
+	step := float64(tableStep)
+	if len(m.Criteria) == 0 {
+		step = slowStep
+	}
 	return &Responses{
+		step:     step,
 		m:        m,
 		maxHours: math.Ceil(maxHours/pace) * pace,
 		sized:    m.Enclosure.Area > 0 || m.Blower.Capacity > 0,
@@ -88,7 +94,7 @@ func (r *Responses) Of(p material.Parcel, month time.Month) (Response, error) {
 	}
 	r.direct.Add(1)
 	st := &stencil{nodes: []*node{r.m.start(p, month, r.m.Step).reduce(r.maxHours)}, corner: []int{0}}
-	st.alike(r.m.Program, r.maxHours)
+	st.alike(r.m, r.maxHours)
 	s.use(st, [corners]float64{1})
 	return s, nil
 }
@@ -110,7 +116,7 @@ func (r *Responses) stencil(centre place) *stencil {
 			st.nodes = append(st.nodes, n)
 			st.corner = append(st.corner, i)
 		}
-		if st.alike(r.m.Program, r.maxHours) {
+		if st.alike(r.m, r.maxHours) {
 			e.value = &st
 		}
 	})
@@ -124,7 +130,7 @@ func (r *Responses) node(at place) *node {
 	e.Do(func() {
 		month := time.Month(at.month)
 		if p, ok := r.compose(at.coordinates(), month); ok {
-			e.value = r.m.start(p, month, tableStep).reduce(r.maxHours)
+			e.value = r.m.start(p, month, r.step).reduce(r.maxHours)
 		}
 	})
 	return e.value

@@ -22,8 +22,10 @@ type stencil struct {
 
 // alike reports whether the nodes may be interpolated: all or none of them warm
 // up, in the same segment and at about the same time, and all or none of them
-// drain.
-func (st *stencil) alike(program []Segment, maxHours float64) bool {
+// drain. Where no criterion is judged, as on a curing pad, nodes that warm up
+// differently are interpolated too, without aligning them: their masses differ
+// little.
+func (st *stencil) alike(m *Model, maxHours float64) bool {
 	least, most := math.Inf(1), 0.0
 	dry, wet := math.Inf(1), 0.0
 	for _, n := range st.nodes {
@@ -36,8 +38,12 @@ func (st *stencil) alike(program []Segment, maxHours float64) bool {
 	if math.IsInf(least, 1) {
 		return true
 	}
-	st.from, st.to = segmentAround(program, least, maxHours)
-	return most < apart*least && most < st.to
+	st.from, st.to = segmentAround(m.Program, least, maxHours)
+	if most < apart*least && most < st.to {
+		return true
+	}
+	st.from, st.to = 0, 0
+	return len(m.Criteria) == 0
 }
 
 // segmentAround returns when the segment that holds an hour starts and ends; the
