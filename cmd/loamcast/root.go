@@ -42,7 +42,9 @@ how many chips and how much compost the years ahead hold.
 It plans; it does not certify. Local codes, the permitting authority and
 licensed practice decide.`,
 		SilenceErrors: true,
-		SilenceUsage:  true,
+
+		SuggestionsMinimumDistance: 2,
+		SilenceUsage:               true,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return cmd.Help()
 		},

@@ -1,0 +1,255 @@
+package simulate
+
+import (
+	"os"
+	"reflect"
+	"strings"
+	"testing"
+
+	"loamcast/facility/plant"
+	"loamcast/scenarios/facilityfile"
+	"loamcast/sim/random"
+)
+
+// smallFile is a sound facility file that holds every key and in which nearly
+// every limit is felt within its one year.
+const smallFile = "../facilityfile/testdata/small.yaml"
+
+func readSmall(t *testing.T) string {
+	t.Helper()
+	data, err := os.ReadFile(smallFile)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(data)
+}
+
+// edited applies old, new, old, new … to a text in which each old is there
+// once.
+func edited(t *testing.T, text string, edits ...string) string {
+	t.Helper()
+	for i := 0; i < len(edits); i += 2 {
+		if n := strings.Count(text, edits[i]); n != 1 {
+			t.Fatalf("%q is there %d times", edits[i], n)
+		}
+		text = strings.Replace(text, edits[i], edits[i+1], 1)
+	}
+	return text
+}
+
+// recordOf runs the first replication of a facility file.
+func recordOf(t *testing.T, text string) *plant.Record {
+	t.Helper()
+	f, err := facilityfile.Parse("small.yaml", []byte(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := plant.New(f.Model)
+	if err != nil {
+		t.Fatal(err)
+	}
+	rec, err := p.Run(t.Context(), random.Key{Seed: f.Seed})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return rec
+}
+
+// figure is a number of a record.
+type figure struct {
+	name string
+	of   func(*plant.Record) float64
+}
+
+// sum is the figure that adds up a number of every month.
+func sum(name string, of func(*plant.Month) float64) figure {
+	return figure{name, func(rec *plant.Record) float64 {
+		total := 0.0
+		for i := range rec.Months {
+			total += of(&rec.Months[i])
+		}
+		return total
+	}}
+}
+
+// per is one figure over another.
+func per(name string, a, b figure) figure {
+	return figure{name, func(rec *plant.Record) float64 { return a.of(rec) / b.of(rec) }}
+}
+
+// direction is how a figure must move; the zero direction asks only that
+// anything in the record does.
+type direction struct {
+	figure
+	sign float64
+}
+
+func up(f figure) direction   { return direction{f, +1} }
+func down(f figure) direction { return direction{f, -1} }
+
+var (
+	cakeDry   = sum("dry cake", func(m *plant.Month) float64 { return m.FeedDry })
+	cakeWet   = sum("wet cake", func(m *plant.Month) float64 { return m.FeedWet })
+	diverted  = sum("diverted", func(m *plant.Month) float64 { return m.DivertedDry })
+	mixed     = sum("cake mixed", func(m *plant.Month) float64 { return m.MixedDry })
+	batches   = sum("batches", func(m *plant.Month) float64 { return m.Batches })
+	loads     = sum("loads", func(m *plant.Month) float64 { return m.Loads })
+	loadWet   = sum("wet mass of loads", func(m *plant.Month) float64 { return m.LoadWet })
+	partial   = sum("part-filled vessels", func(m *plant.Month) float64 { return m.PartFilled })
+	early     = sum("early releases", func(m *plant.Month) float64 { return m.Early })
+	failed    = sum("failed loads", func(m *plant.Month) float64 { return m.Failed })
+	installed = sum("vessels in place", func(m *plant.Month) float64 { return m.VesselsInstalled })
+	oxidised  = sum("oxidised", func(m *plant.Month) float64 { return m.Oxidised })
+	ammonia   = sum("ammonia", func(m *plant.Month) float64 { return m.Ammonia })
+	chips     = sum("chips used", func(m *plant.Month) float64 { return m.ChipsUsed })
+	trucks    = sum("truckloads", func(m *plant.Month) float64 { return m.Truckloads })
+	noChips   = sum("hours without chips", func(m *plant.Month) float64 { return m.HoursShortOfChips })
+	screenFor = sum("hours of screening", func(m *plant.Month) float64 { return m.ScreenHours })
+	screened  = sum("coarse screened", func(m *plant.Month) float64 { return m.CoarseScreened })
+	recovered = sum("coarse recovered", func(m *plant.Month) float64 { return m.CoarseRecovered })
+	rejects   = sum("rejects", func(m *plant.Month) float64 { return m.RejectsDry })
+	taken     = sum("product taken", func(m *plant.Month) float64 { return m.TakenVolume })
+	stock     = sum("product in store", func(m *plant.Month) float64 { return m.ProductPeak })
+
+	recovery     = per("recovery", recovered, screened)
+	wetPerLoad   = per("mass of a load", loadWet, loads)
+	batchPerLoad = per("batches of a load", batches, loads)
+	chipsPerCake = per("chips per cake", chips, mixed)
+	rejected     = per("rejects per coarse", rejects, screened)
+)
+
+// options holds every key of a facility file that a run depends on, with an
+// edit of its value and what that must move. A case with a base is compared
+// with the file after that edit, which makes the key felt.
+var options = []struct {
+	key      string
+	old, new string
+	moves    direction
+	base     []string
+}{
+	{key: "start", old: "start: 2027-01-01", new: "start: 2027-05-01"},
+	{key: "warm_up", old: "warm_up: 0 year", new: "warm_up: 1 year"},
+	{key: "seed", old: "seed: 1", new: "seed: 2"},
+
+	{key: "site.altitude", old: "altitude: 1,350 ft", new: "altitude: 9,000 ft"},
+	{key: "site.temperature", old: "[34 °F, 38 °F, 45 °F", new: "[24 °F, 38 °F, 45 °F"},
+	{key: "site.humidity", old: "humidity: 65 %", new: "humidity: 95 %"},
+
+	{key: "solids.dry_per_day", old: "110 kg/day", new: "130 kg/day", moves: up(diverted)},
+	{key: "solids.growth.compound", old: "compound: 2.2 %/year", new: "compound: 6 %/year", moves: up(cakeDry)},
+	{key: "solids.growth.linear", old: "compound: 2.2 %/year", new: "linear: 6 %/year", moves: up(cakeDry)},
+	{key: "solids.growth.by_year", old: "compound: 2.2 %/year", new: "by_year: [1, 1.5]", moves: up(cakeDry)},
+	{key: "solids.by_month", old: "[0.90, 0.90, 0.93", new: "[0.60, 0.90, 0.93"},
+	{key: "solids.by_weekday", old: "mon: 1.1", new: "mon: 2.1"},
+	{key: "solids.day_to_day.variation", old: "variation: 18 %", new: "variation: 5 %"},
+	{key: "solids.day_to_day.correlation", old: "correlation: 0.6", new: "correlation: 0.1"},
+	{key: "solids.cake_solids", old: "cake_solids: 20 %", new: "cake_solids: 23 %", moves: down(cakeWet)},
+	{key: "solids.cake_solids_variation", old: "cake_solids_variation: 4 %", new: "cake_solids_variation: 1 %"},
+
+	{key: "cake.volatile_solids", old: "volatile_solids: 79 %", new: "volatile_solids: 76 %"},
+	{key: "cake.readily_degradable", old: "readily_degradable: 56 %", new: "readily_degradable: 50 %", moves: down(ammonia)},
+	{key: "cake.slowly_degradable", old: "slowly_degradable: 8 %", new: "slowly_degradable: 12 %"},
+	{key: "cake.nitrogen", old: "nitrogen: 5.2 %", new: "nitrogen: 5.5 %"},
+	{key: "cake.carbon", old: "carbon: 44 %", new: "carbon: 42 %"},
+
+	{key: "holding.capacity_dry", old: "capacity_dry: 2.6 t", new: "capacity_dry: 4 t", moves: down(diverted)},
+	{key: "holding.start_load_with", old: "start_load_with: 90 %", new: "start_load_with: 40 %"},
+
+	{key: "chips.bulk_density", old: "bulk_density: 490 lb/yd3", new: "bulk_density: 430 lb/yd3"},
+	{key: "chips.moisture", old: "moisture: 38 %", new: "moisture: 45 %"},
+	{key: "chips.volatile_solids", old: "volatile_solids: 98 %", new: "volatile_solids: 95 %"},
+	{key: "chips.readily_degradable", old: "readily_degradable: 1 %", new: "readily_degradable: 2 %"},
+	{key: "chips.slowly_degradable", old: "slowly_degradable: 22 %", new: "slowly_degradable: 15 %", moves: down(oxidised)},
+	{key: "chips.nitrogen", old: "nitrogen: 0.20 %", new: "nitrogen: 0.22 %"},
+	{key: "chips.carbon", old: "carbon: 50 %", new: "carbon: 52 %"},
+	{key: "chips.fines", old: "fines: 4 %", new: "fines: 9 %"},
+	{key: "chips.reorder_at", old: "reorder_at: 20 yd3", new: "reorder_at: 5 yd3", moves: up(noChips)},
+	{key: "chips.order_up_to", old: "order_up_to: 56 yd3", new: "order_up_to: 60 yd3"},
+	{key: "chips.truckload", old: "truckload: 30 yd3", new: "truckload: 10 yd3", moves: up(trucks)},
+	{key: "chips.lead_time", old: "lead_time: 8 day", new: "lead_time: 40 day", moves: up(noChips), base: []string{"reorder_at: 20 yd3", "reorder_at: 10 yd3"}},
+	{key: "chips.lead_time_variation", old: "lead_time_variation: 35 %", new: "lead_time_variation: 80 %"},
+
+	{key: "mix.chips_to_cake", old: "chips_to_cake: 2.5", new: "chips_to_cake: 3.2", moves: up(chipsPerCake)},
+	{key: "mix.batch_volume", old: "batch_volume: 14 yd3", new: "batch_volume: 7 yd3", moves: up(batchPerLoad)},
+	{key: "mix.batch_scale", old: "batch_scale: 14,500 lb", new: "batch_scale: 6,000 lb", moves: up(batchPerLoad)},
+	{key: "mix.batch_time", old: "batch_time: 25 min", new: "batch_time: 4 h"},
+
+	{key: "vessels.installed", old: "installed: 1", new: "installed: 2", moves: down(diverted)},
+	{key: "vessels.additions.date", old: "date: 2027-10-01", new: "date: 2027-04-01", moves: up(installed)},
+	{key: "vessels.additions.count", old: "count: 1}", new: "count: 2}", moves: up(installed)},
+	{key: "vessels.useful_volume", old: "useful_volume: 31 yd3", new: "useful_volume: 20 yd3", moves: down(wetPerLoad)},
+	{key: "vessels.payload", old: "payload: 14 short ton", new: "payload: 10 short ton", moves: down(wetPerLoad)},
+	{key: "vessels.residence", old: "  residence: 12 day", new: "  residence: 16 day"},
+	{key: "vessels.shortest_residence", old: "shortest_residence: 11 day", new: "shortest_residence: 8 day"},
+	{key: "vessels.longest_residence", old: "longest_residence: 16 day", new: "longest_residence: 12 day", moves: up(failed)},
+	{key: "vessels.early_release", old: "early_release: true", new: "early_release: false", moves: down(early)},
+	{key: "vessels.turnaround", old: "turnaround: 36 h", new: "turnaround: 8 day", moves: up(diverted)},
+	{key: "vessels.part_filled_wait", old: "part_filled_wait: 6 day", new: "part_filled_wait: 12 h", moves: up(partial)},
+
+	{key: "curing.pad", old: "pad: 45 yd3", new: "pad: 25 yd3", moves: down(loads)},
+	{key: "curing.time", old: "  time: 21 day", new: "  time: 28 day"},
+	{key: "curing.longest_time", old: "longest_time: 30 day", new: "longest_time: 21 day"},
+	{key: "curing.aeration.setpoint", old: "setpoint: 45 °C", new: "setpoint: 55 °C"},
+	{key: "curing.aeration.least_air", old: "least_air: 1 m3/t·h, most_air", new: "least_air: 8 m3/t·h, most_air"},
+	{key: "curing.aeration.most_air", old: "most_air: 30 m3/t·h", new: "most_air: 6 m3/t·h"},
+
+	{key: "screen.throughput", old: "throughput: 6 yd3/h", new: "throughput: 3 yd3/h", moves: up(screenFor)},
+	{key: "screen.opening", old: "opening: 0.375 in", new: "opening: 0.5 in", moves: down(recovery), base: []string{"  recovery: 80 %\n", ""}},
+	{key: "screen.recovery", old: "recovery: 80 %", new: "recovery: 70 %", moves: down(recovery)},
+	{key: "screen.moisture_limit", old: "moisture_limit: 46 %", new: "moisture_limit: 44 %", moves: down(recovery)},
+	{key: "screen.carry_over", old: "carry_over: 25 %", new: "carry_over: 50 %"},
+	{key: "screen.rejects", old: "rejects: 1.5 %", new: "rejects: 6 %", moves: up(rejected)},
+	{key: "screen.attrition", old: "attrition: 4 %", new: "attrition: 12 %", moves: down(recovered)},
+
+	{key: "product.store", old: "store: 14 yd3", new: "store: 40 yd3", moves: up(stock)},
+	{key: "product.demand_per_day", old: "1 yd3, 0.3 yd3", new: "1 yd3, 3 yd3", moves: up(taken)},
+
+	{key: "hours.week", old: "mon: [07:00-15:30], tue: [07:00-15:30], ", new: ""},
+	{key: "hours.holidays", old: "last mon may", new: "01-04"},
+
+	{key: "criteria.at_least", old: "at_least: 55 °C", new: "at_least: 62 °C", moves: up(failed)},
+	{key: "criteria.for", old: "for: 3 day", new: "for: 9 day", moves: up(failed)},
+	{key: "criteria.where", old: "for: 10 day, where: vessel and curing", new: "for: 10 day, where: vessel"},
+	{key: "criteria.above", old: "above: 40 °C, mean_above: 45 °C", new: "above: 54 °C, mean_above: 54 °C", moves: up(failed)},
+	{key: "criteria.mean_above", old: "mean_above: 45 °C", new: "mean_above: 60 °C", moves: up(failed)},
+	{key: "criteria.peak_above", old: "peak_above: 56 °C", new: "peak_above: 66 °C", moves: up(failed),
+		base: []string{"at_least: 55 °C, for: 3 day", "at_least: 40 °C, for: 5 day, peak_above: 56 °C, peak_for: 4 h"}},
+	{key: "criteria.peak_for", old: "peak_for: 4 h", new: "peak_for: 110 h", moves: up(failed),
+		base: []string{"at_least: 55 °C, for: 3 day", "at_least: 40 °C, for: 5 day, peak_above: 56 °C, peak_for: 4 h"}},
+	{key: "criteria.equation", old: "equation: solids 7 % and more", new: "equation: solids below 7 %",
+		base: []string{"at_least: 55 °C, for: 3 day", "equation: solids 7 % and more", "setpoint: 62 °C", "setpoint: 51 °C"}},
+
+	{key: "aeration.program.for", old: "for: 7 day", new: "for: 4 day"},
+	{key: "aeration.program.setpoint", old: "setpoint: 62 °C", new: "setpoint: 58 °C"},
+	{key: "aeration.program.least_air", old: "least_air: 2 m3/t·h", new: "least_air: 25 m3/t·h"},
+	{key: "aeration.blower_per_vessel", old: "blower_per_vessel: 350 cfm", new: "blower_per_vessel: 60 cfm"},
+	{key: "aeration.wall_loss", old: "wall_loss: 25 W/K", new: "wall_loss: 120 W/K"},
+}
+
+// Every key that a run depends on moves what it simulates, in the direction
+// that is plain; none is read and ignored.
+func TestEveryOptionMatters(t *testing.T) {
+	small := readSmall(t)
+	standard := recordOf(t, small)
+	for _, c := range options {
+		t.Run(c.key, func(t *testing.T) {
+			t.Parallel()
+			text, before := small, standard
+			if c.base != nil {
+				text = edited(t, small, c.base...)
+				before = recordOf(t, text)
+			}
+			after := recordOf(t, edited(t, text, c.old, c.new))
+			if reflect.DeepEqual(before.Months, after.Months) && reflect.DeepEqual(before.Years, after.Years) {
+				t.Errorf("%q instead of %q changes nothing", c.new, c.old)
+			}
+			if c.moves.sign == 0 {
+				return
+			}
+			was, is := c.moves.of(before), c.moves.of(after)
+			if !(c.moves.sign*(is-was) > 0) {
+				t.Errorf("%q instead of %q: %s went from %g to %g", c.new, c.old, c.moves.name, was, is)
+			}
+		})
+	}
+}

@@ -1,0 +1,126 @@
+package simulate
+
+import (
+	"context"
+	"errors"
+	"math"
+	"reflect"
+	"strings"
+	"testing"
+
+	"loamcast/facility/plant"
+	"loamcast/scenarios/answer"
+	"loamcast/scenarios/facilityfile"
+)
+
+func small(t *testing.T) *facilityfile.File {
+	t.Helper()
+	f, err := facilityfile.Parse("small.yaml", []byte(readSmall(t)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return f
+}
+
+// The answer says what it was made from: the file's name and start, and the
+// seed, replications, source and version that were asked for. Progress counts
+// every replication, with and without enough vessels.
+func TestRunSaysWhatItWasMadeFrom(t *testing.T) {
+	f := small(t)
+	f.Seed, f.Replications = 11, 2
+	var steps []int
+	a, err := Run(t.Context(), f, Options{Source: "here", Invented: true, Version: "v", Progress: func(done, total int) {
+		if total != 4 {
+			t.Errorf("progress of %d replications, want 4", total)
+		}
+		steps = append(steps, done)
+	}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := *a
+	got.Load, got.Years, got.Months, got.Flows, got.Balance, got.Cautions = answer.Load{}, nil, nil, nil, answer.Balance{}, nil
+	want := answer.Answer{Facility: "Small invented plant", Source: "here", Invented: true, Version: "v", Seed: 11,
+		Replications: 2, Start: f.Model.Start, Level: a.Level}
+	if !reflect.DeepEqual(got, want) {
+		t.Errorf("got %+v\nwant %+v", got, want)
+	}
+	if len(a.Years) != 1 || len(a.Months) != 12 {
+		t.Errorf("%d years and %d months, want 1 and 12", len(a.Years), len(a.Months))
+	}
+	if want := []int{1, 2, 3, 4}; !reflect.DeepEqual(steps, want) {
+		t.Errorf("progress went %v, want %v", steps, want)
+	}
+}
+
+// Results depend on the file and the seed, and not on the number of workers.
+func TestWorkersDoNotMatter(t *testing.T) {
+	var first *answer.Answer
+	for _, workers := range []int{1, 2, 8} {
+		f := small(t)
+		a, err := Run(t.Context(), f, Options{Workers: workers})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if first == nil {
+			first = a
+		}
+		if !reflect.DeepEqual(a, first) {
+			t.Errorf("the answer of %d workers differs from that of one", workers)
+		}
+	}
+}
+
+// Replication i meets the same cake with the vessels there are and with a
+// vessel for every load; only there is none diverted for want of vessels.
+func TestPairedReplications(t *testing.T) {
+	f := small(t)
+	p, err := plant.New(f.Model)
+	if err != nil {
+		t.Fatal(err)
+	}
+	const n = 2
+	records, err := Records(t.Context(), p, f.Seed, n, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(records) != 2*n {
+		t.Fatalf("%d records, want %d", len(records), 2*n)
+	}
+	for i, rec := range records[:n] {
+		free := records[n+i]
+		for m := range rec.Months {
+			// The same days' cake is added up at other moments, so the last
+			// digits may differ.
+			a, b := rec.Months[m], free.Months[m]
+			if math.Abs(a.FeedDry-b.FeedDry) > 1e-9*a.FeedDry || math.Abs(a.FeedWet-b.FeedWet) > 1e-9*a.FeedWet {
+				t.Errorf("replication %d, month %d: the cake differs", i, m+1)
+			}
+		}
+		if a, b := diverted.of(rec), diverted.of(free); !(b < a) {
+			t.Errorf("replication %d: %g kg diverted with vessels to spare, %g without", i, b, a)
+		}
+	}
+	if records[0].Fingerprint == records[1].Fingerprint {
+		t.Error("two replications ran the same")
+	}
+}
+
+// A run that is called off returns the context's error and no answer.
+func TestRunCalledOff(t *testing.T) {
+	ctx, cancel := context.WithCancel(t.Context())
+	a, err := Run(ctx, small(t), Options{Workers: 1, Progress: func(int, int) { cancel() }})
+	if a != nil || !errors.Is(err, context.Canceled) {
+		t.Errorf("got %v, %v; want no answer and %v", a, err, context.Canceled)
+	}
+}
+
+// A model that cannot run is refused before anything is simulated.
+func TestImpossibleModel(t *testing.T) {
+	f := small(t)
+	f.Model.Years = 0
+	a, err := Run(t.Context(), f, Options{Progress: func(int, int) { t.Error("a replication ran") }})
+	if a != nil || err == nil || !strings.Contains(err.Error(), "preparing Small invented plant: at least one year") {
+		t.Errorf("got %v, %v", a, err)
+	}
+}
