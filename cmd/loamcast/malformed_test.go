@@ -79,6 +79,7 @@ var malformed = []struct{ name, old, new string }{
 
 	// Values that cannot be.
 	{"negative capacity", "  capacity_dry: 2.6 t", "  capacity_dry: -2.6 t"},
+	{"negative time", "lead_time: 8 day", "lead_time: -8 day"},
 	{"recovery above 100 %", "recovery: 80 %", "recovery: 105 %"},
 	{"half a vessel", "installed: 1", "installed: 1.5"},
 	{"yes for true", "early_release: true", "early_release: yes"},

@@ -1,10 +1,13 @@
 package main
 
 import (
+	"bytes"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"loamcast/scenarios/examples"
 )
 
 // Mistakes on the command line give status 2, nothing on standard output, and
@@ -60,6 +63,28 @@ func TestNew(t *testing.T) {
 	}
 	if data, err := os.ReadFile(path); err != nil || string(data) != "mine" {
 		t.Errorf("the file now holds %q (%v)", data, err)
+	}
+}
+
+// `new --example` writes each of the built-in facilities as it stands, `check`
+// finds nothing in it, and its name alone does the same without a file.
+func TestNewFromEveryExample(t *testing.T) {
+	for _, name := range examples.Names() {
+		dir := t.TempDir()
+		if status, _, stderr := program(t.Context(), "new", dir, "--example", name); status != exitOK {
+			t.Fatalf("%s: status %d, %q", name, status, stderr)
+		}
+		path := filepath.Join(dir, starterName)
+		data, err := os.ReadFile(path)
+		if err != nil || !bytes.Equal(data, examples.Data(name)) || !bytes.Contains(data, []byte("invented")) {
+			t.Errorf("%s: the file is not the example (%v)", name, err)
+		}
+		for _, argument := range []string{path, name} {
+			status, stdout, stderr := program(t.Context(), "check", argument)
+			if status != exitOK || stderr != "" || !strings.HasSuffix(stdout, ": sound, no warnings\n") {
+				t.Errorf("check %s: status %d, %q, %q", argument, status, stdout, stderr)
+			}
+		}
 	}
 }
 

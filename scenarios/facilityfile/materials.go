@@ -4,7 +4,6 @@ import (
 	"loamcast/facility/material"
 	"loamcast/scenarios/units"
 	"loamcast/scenarios/yamlfile"
-	"loamcast/sim"
 )
 
 const farmHandbook = "NRAES-54 App. A, third party's copy"
@@ -32,7 +31,7 @@ func (r *reader) materials() {
 	chips.Reorder = c.Quantity("reorder_at", units.Volume, yamlfile.NonNegative())
 	chips.OrderUpTo = c.Quantity("order_up_to", units.Volume, yamlfile.Positive())
 	chips.Truckload = c.Quantity("truckload", units.Volume, yamlfile.Positive())
-	chips.LeadTime = sim.DurationOf(c.Quantity("lead_time", units.Duration, yamlfile.Between(0, secondsPerYear)))
+	chips.LeadTime = duration(c.Quantity("lead_time", units.Duration, yamlfile.Between(0, secondsPerYear)))
 	chips.LeadCV = c.QuantityOr("lead_time_variation", units.Fraction, 0, yamlfile.Between(0, 2))
 	if c.Good("order_up_to", "store") && chips.OrderUpTo > chips.Capacity {
 		c.Error("order_up_to", "more than the store holds", "write at most "+units.Format(chips.Capacity, units.Volume, r.units))

@@ -13,6 +13,15 @@ import (
 
 const hour = 3600.0 // s
 
+// duration turns seconds into a model's duration. What is no duration, such as a
+// negative time, has been complained of where it was read.
+func duration(seconds float64) sim.Duration {
+	if !(seconds >= 0 && seconds <= 100*secondsPerYear) {
+		return 0
+	}
+	return sim.DurationOf(seconds)
+}
+
 func (r *reader) holding() {
 	h := r.group("holding")
 	r.m.Holding = plant.Holding{
@@ -28,7 +37,7 @@ func (r *reader) mix() {
 	r.m.Mixer = plant.Mixer{
 		Volume:    m.Quantity("batch_volume", units.Volume, yamlfile.Positive()),
 		Scale:     m.Quantity("batch_scale", units.Mass, yamlfile.Positive()),
-		BatchTime: sim.DurationOf(m.Quantity("batch_time", units.Duration, yamlfile.Between(60, 24*hour))),
+		BatchTime: duration(m.Quantity("batch_time", units.Duration, yamlfile.Between(60, 24*hour))),
 	}
 }
 
@@ -41,8 +50,8 @@ func (r *reader) vessels() {
 	out.Payload = v.Quantity("payload", units.Mass, yamlfile.Positive())
 	r.residence(v)
 	out.Early = v.BoolOr("early_release", false)
-	out.Turnaround = sim.DurationOf(v.QuantityOr("turnaround", units.Duration, 24*hour, yamlfile.Between(0, 60*24*hour)))
-	out.PartFilled = sim.DurationOf(v.QuantityOr("part_filled_wait", units.Duration, 7*24*hour, yamlfile.Between(hour, secondsPerYear)))
+	out.Turnaround = duration(v.QuantityOr("turnaround", units.Duration, 24*hour, yamlfile.Between(0, 60*24*hour)))
+	out.PartFilled = duration(v.QuantityOr("part_filled_wait", units.Duration, 7*24*hour, yamlfile.Between(hour, secondsPerYear)))
 }
 
 // additions reads the vessels that are added on dates, within the room there is.
@@ -89,7 +98,7 @@ func (r *reader) residence(v *yamlfile.Map) {
 		v.Error("longest_residence", "shorter than the residence aimed at", "write at least "+aim+", or shorten residence")
 	}
 	out := &r.m.Vessels
-	out.Residence, out.Minimum, out.Maximum = sim.DurationOf(target), sim.DurationOf(shortest), sim.DurationOf(longest)
+	out.Residence, out.Minimum, out.Maximum = duration(target), duration(shortest), duration(longest)
 }
 
 func (r *reader) curing() {
@@ -103,8 +112,8 @@ func (r *reader) curing() {
 	r.curingAir(c.MapIf("aeration"))
 	r.m.Curing = plant.Curing{
 		Capacity: c.Quantity("pad", units.Volume, yamlfile.Positive()),
-		Time:     sim.DurationOf(time),
-		Longest:  sim.DurationOf(longest),
+		Time:     duration(time),
+		Longest:  duration(longest),
 	}
 }
 

@@ -135,7 +135,7 @@ var options = []struct {
 	{key: "site.temperature", old: "[34 °F, 38 °F, 45 °F", new: "[24 °F, 38 °F, 45 °F"},
 	{key: "site.humidity", old: "humidity: 65 %", new: "humidity: 95 %"},
 
-	{key: "solids.dry_per_day", old: "110 kg/day", new: "130 kg/day", moves: up(diverted)},
+	{key: "solids.dry_per_day", old: "85 kg/day", new: "110 kg/day", moves: up(diverted)},
 	{key: "solids.growth.compound", old: "compound: 2.2 %/year", new: "compound: 6 %/year", moves: up(cakeDry)},
 	{key: "solids.growth.linear", old: "compound: 2.2 %/year", new: "linear: 6 %/year", moves: up(cakeDry)},
 	{key: "solids.growth.by_year", old: "compound: 2.2 %/year", new: "by_year: [1, 1.5]", moves: up(cakeDry)},
@@ -205,7 +205,7 @@ var options = []struct {
 	{key: "product.demand_per_day", old: "1 yd3, 0.3 yd3", new: "1 yd3, 3 yd3", moves: up(taken)},
 
 	{key: "hours.week", old: "mon: [07:00-15:30], tue: [07:00-15:30], ", new: ""},
-	{key: "hours.holidays", old: "last mon may", new: "01-04"},
+	{key: "hours.holidays", old: "last mon may", new: "03-01, 03-02, 03-03, 03-04, 03-05, 03-08, 03-09, 03-10, 03-11, 03-12"},
 
 	{key: "criteria.at_least", old: "at_least: 55 °C", new: "at_least: 62 °C", moves: up(failed)},
 	{key: "criteria.for", old: "for: 3 day", new: "for: 9 day", moves: up(failed)},

@@ -1,0 +1,121 @@
+package facilityfile
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+	"testing"
+
+	"loamcast/facility/plant"
+	"loamcast/scenarios/yamlfile"
+)
+
+// sound asserts what must hold of any text whatever: it gives either a plant
+// that can run, or errors of which each has a place in the text.
+func sound(t *testing.T, text string) {
+	t.Helper()
+	f, err := Parse("any.yaml", []byte(text))
+	if err == nil {
+		if _, err := plant.New(f.Model); err != nil {
+			t.Fatalf("a file that was read holds an impossible plant: %v", err)
+		}
+		if f.Replications < 1 || f.Replications > MaxReplications {
+			t.Fatalf("%d replications", f.Replications)
+		}
+		return
+	}
+	var bad *Error
+	var problems *yamlfile.Problems
+	if f != nil || !errors.As(err, &bad) || !errors.As(err, &problems) {
+		t.Fatalf("an error without a place: %v", err)
+	}
+	lines := strings.Count(text, "\n") + strings.Count(text, "\r") + 1
+	for _, d := range problems.Diagnostics {
+		if d.Line < 1 || d.Line > lines || d.Column < 1 || d.Message == "" || d.Severity != yamlfile.Error {
+			t.Fatalf("a complaint without a place: %+v", d)
+		}
+	}
+	seen := map[string]bool{}
+	for _, d := range problems.Diagnostics {
+		if seen[d.String()] {
+			t.Fatalf("said twice: %v", d)
+		}
+		seen[d.String()] = true
+	}
+}
+
+// No text makes the reader panic, gives an error without a place, or gives a
+// plant that cannot run.
+func FuzzParse(f *testing.F) {
+	small := readSmall(f)
+	f.Add("")
+	f.Add(small)
+	f.Add(strings.Replace(small, "aeration: {setpoint: 45 °C, least_air: 1 m3/t·h, most_air: 30 m3/t·h}", "aeration: {most_air: 0 m3/t·h}", 1))
+	f.Add(strings.Replace(small, "compound: 2.2 %/year", "by_year: [1, 2, 3]", 1))
+	f.Add(strings.Replace(small, "at_least: 55 °C, for: 3 day", "equation: solids below 7 %", 1))
+	f.Fuzz(sound)
+}
+
+// Every value of the file replaced by each of many others, every line left out
+// and every line written twice gives a sound answer: what FuzzParse asks,
+// without chance.
+func TestEveryValueSpoilt(t *testing.T) {
+	lines := strings.Split(readSmall(t), "\n")
+	with := func(i int, text string) string {
+		changed := append([]string(nil), lines...)
+		changed[i] = text
+		return strings.Join(changed, "\n")
+	}
+	spoilt := 0
+	for i, line := range lines {
+		sound(t, with(i, line+"\n"+line))
+		sound(t, strings.Join(append(append([]string(nil), lines[:i]...), lines[i+1:]...), "\n"))
+		key, value, found := strings.Cut(line, ": ")
+		if !found || strings.HasPrefix(line, "#") {
+			continue
+		}
+		unit := strings.TrimLeft(value, "0123456789.,")
+		for _, v := range []string{"", "0", "-1", "0" + unit, "-1" + unit, "0.001" + unit, "1" + unit, "1e9" + unit, "1e300" + unit, "NaN" + unit, "7", "[]", "{}", "null", "true", "x", "[1, 2]", "{a: 1}", "2027-06-01"} {
+			spoilt++
+			sound(t, with(i, key+": "+v))
+		}
+	}
+	if spoilt < 1000 {
+		t.Errorf("only %d values were tried", spoilt)
+	}
+}
+
+// Any two groups may be missing or wrong at once without one complaint being
+// made twice.
+func TestGroupsMissing(t *testing.T) {
+	small := readSmall(t)
+	groups := []string{"site", "solids", "cake", "holding", "chips", "mix", "vessels", "curing", "screen", "product", "hours", "criteria", "aeration"}
+	for _, a := range groups {
+		for _, b := range groups {
+			for _, instead := range []string{"", "%s: 5\n", "%s: []\n", "%s: {}\n", "%s:\n"} {
+				text := small
+				for _, name := range []string{a, b} {
+					replacement := instead
+					if strings.Contains(instead, "%s") {
+						replacement = fmt.Sprintf(instead, name)
+					}
+					text = replaceGroup(text, name, replacement)
+				}
+				sound(t, text)
+			}
+		}
+	}
+}
+
+// replaceGroup replaces a group of a file, from its key to the next empty line.
+func replaceGroup(text, name, replacement string) string {
+	from := strings.Index(text, "\n"+name+":") + 1
+	if from == 0 {
+		return text
+	}
+	to := strings.Index(text[from:], "\n\n")
+	if to < 0 {
+		return text[:from] + replacement
+	}
+	return text[:from] + replacement + text[from+to+1:]
+}
