@@ -60,29 +60,40 @@ func FuzzParse(f *testing.F) {
 // and every line written twice gives a sound answer: what FuzzParse asks,
 // without chance.
 func TestEveryValueSpoilt(t *testing.T) {
-	lines := strings.Split(readSmall(t), "\n")
-	with := func(i int, text string) string {
-		changed := append([]string(nil), lines...)
-		changed[i] = text
-		return strings.Join(changed, "\n")
+	small := readSmall(t)
+	from := strings.Index(small, "hours:\n")
+	hours := small[from : from+strings.Index(small[from:], "\n\n")+1]
+	// The rest is read without the hours, whose calendar of 100 years takes
+	// most of the time.
+	rest := strings.Replace(small, hours, "", 1)
+	spoilt := spoil(rest, rest, func(text string) { sound(t, text) }) +
+		spoil(small, hours, func(text string) { sound(t, text) })
+	if spoilt < 1000 {
+		t.Errorf("only %d values were tried", spoilt)
 	}
-	spoilt := 0
-	for i, line := range lines {
-		sound(t, with(i, line+"\n"+line))
-		sound(t, strings.Join(append(append([]string(nil), lines[:i]...), lines[i+1:]...), "\n"))
+}
+
+// spoil tries a text with each line of a part of it spoilt in many ways, and
+// returns how many values were replaced.
+func spoil(text, part string, try func(string)) int {
+	values := 0
+	for line := range strings.Lines(part) {
+		line = strings.TrimSuffix(line, "\n")
+		with := func(instead string) { try(strings.Replace(text, line+"\n", instead, 1)) }
+		with("")
+		with(line + "\n" + line + "\n")
 		key, value, found := strings.Cut(line, ": ")
 		if !found || strings.HasPrefix(line, "#") {
 			continue
 		}
 		unit := strings.TrimLeft(value, "0123456789.,")
-		for _, v := range []string{"", "0", "-1", "0" + unit, "-1" + unit, "0.001" + unit, "1" + unit, "1e9" + unit, "1e300" + unit, "NaN" + unit, "7", "[]", "{}", "null", "true", "x", "[1, 2]", "{a: 1}", "2027-06-01"} {
-			spoilt++
-			sound(t, with(i, key+": "+v))
+		for _, v := range []string{"", "0", "-1", "0" + unit, "-1" + unit, "0.001" + unit, "1" + unit, "1e9" + unit, "1e300" + unit, "NaN" + unit,
+			"7", "[]", "{}", "null", "true", "x", "[1, 2]", "{a: 1}", "2027-06-01"} {
+			values++
+			with(key + ": " + v + "\n")
 		}
 	}
-	if spoilt < 1000 {
-		t.Errorf("only %d values were tried", spoilt)
-	}
+	return values
 }
 
 // Any two groups may be missing or wrong at once without one complaint being

@@ -117,6 +117,10 @@ func (r *reader) curing() {
 	}
 }
 
+// leastThroughput, m3/h, keeps the screening of one lot within the years that
+// the calendar of working hours reaches.
+const leastThroughput = 0.1
+
 func (r *reader) screen() {
 	s := r.group("screen")
 	opening := s.Quantity("opening", units.Length, yamlfile.Between(0.002, 0.1),
@@ -129,7 +133,7 @@ func (r *reader) screen() {
 	d.CarryOver = s.QuantityOr("carry_over", units.Fraction, d.CarryOver, yamlfile.Between(0, 2))
 	d.Rejects = s.QuantityOr("rejects", units.Fraction, d.Rejects, yamlfile.Between(0, 1))
 	d.Attrition = s.QuantityOr("attrition", units.Fraction, d.Attrition, yamlfile.Between(0, 1))
-	d.Capacity = s.Quantity("throughput", units.VolumePerTime, yamlfile.Positive()) / 24
+	d.Capacity = s.Quantity("throughput", units.VolumePerTime, yamlfile.AtLeast(24*leastThroughput)) / 24
 	r.m.Screening.Settings = d
 }
 

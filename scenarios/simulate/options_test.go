@@ -128,6 +128,7 @@ var options = []struct {
 	base     []string
 }{
 	{key: "start", old: "start: 2027-01-01", new: "start: 2027-05-01"},
+	{key: "horizon", old: "horizon: 1 year", new: "horizon: 2 year", moves: up(loads)},
 	{key: "warm_up", old: "warm_up: 0 year", new: "warm_up: 1 year"},
 	{key: "seed", old: "seed: 1", new: "seed: 2"},
 

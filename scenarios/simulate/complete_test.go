@@ -1,0 +1,84 @@
+package simulate
+
+import (
+	"strings"
+	"testing"
+
+	"go.yaml.in/yaml/v4"
+
+	"loamcast/scenarios/examples"
+)
+
+// notSimulated holds the keys that move no record, and what they are for.
+// What begins with one of them belongs to it.
+var notSimulated = map[string]string{
+	"format":                "the version of the file's format",
+	"name":                  "on every report",
+	"units":                 "how results are shown",
+	"replications":          "how many records there are",
+	"criteria.name":         "in messages",
+	"aeration.program.name": "in messages",
+	"vessels.room_for":      "bounds the additions when the file is read",
+	"chips.store":           "bounds order_up_to when the file is read",
+	"chips.price":           "for the design of a mix",
+	"mix.targets":           "for the design of a mix",
+	"materials":             "for the design of a mix",
+}
+
+// keysOf lists the keys of a file that hold a value or a list of values, as
+// messages name them but without the numbers of entries.
+func keysOf(t *testing.T, text string) []string {
+	t.Helper()
+	var root yaml.Node
+	if err := yaml.Unmarshal([]byte(text), &root); err != nil {
+		t.Fatal(err)
+	}
+	var keys []string
+	var walk func(n *yaml.Node, path string)
+	walk = func(n *yaml.Node, path string) {
+		switch n.Kind {
+		case yaml.DocumentNode, yaml.SequenceNode:
+			for _, child := range n.Content {
+				walk(child, path)
+			}
+		case yaml.MappingNode:
+			for i := 0; i < len(n.Content); i += 2 {
+				walk(n.Content[i+1], strings.TrimPrefix(path+"."+n.Content[i].Value, "."))
+			}
+			return
+		}
+		if n.Kind == yaml.ScalarNode && path != "" {
+			keys = append(keys, path)
+		}
+	}
+	walk(&root, "")
+	return keys
+}
+
+// covers reports whether a key is path itself or a group that holds it.
+func covers(key, path string) bool {
+	return key == path || strings.HasPrefix(path, key+".")
+}
+
+// TestEveryOptionMatters tries every key of the starter file and of the small
+// one, but for those that are not simulated and are named here.
+func TestNoKeyIsForgotten(t *testing.T) {
+	for name, text := range map[string]string{"small": readSmall(t), "starter": string(examples.Data(examples.Demo))} {
+		keys := keysOf(t, text)
+		if len(keys) < 60 {
+			t.Fatalf("%s: only %d keys were found", name, len(keys))
+		}
+		for _, path := range keys {
+			known := false
+			for _, o := range options {
+				known = known || covers(o.key, path)
+			}
+			for key := range notSimulated {
+				known = known || covers(key, path)
+			}
+			if !known {
+				t.Errorf("%s: no test changes %s", name, path)
+			}
+		}
+	}
+}
