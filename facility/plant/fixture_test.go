@@ -49,6 +49,11 @@ func model() Model {
 		Active:    process.DefaultVesselModel(),
 		Pile:      process.DefaultCuringModel(),
 	}
+	m.Active.Program = []process.Segment{
+		{Name: "heat up and hold", Hours: 8 * 24, Setpoint: 62, MinFlow: 2},
+		{Name: "hold", Hours: 11 * 24, Setpoint: 50, MinFlow: 2},
+		{Name: "dry and cool", Hours: 9 * 24, Setpoint: 40, MinFlow: 20},
+	}
 	m.Bulk.CoarseDry = m.Chips.Fresh.DryBulkDensity() * m.Chips.Fresh.Coarse
 	return m
 }
@@ -60,14 +65,20 @@ func repeat12(v float64) (out [12]float64) {
 	return out
 }
 
-// mustRun runs one replication of a model.
-func mustRun(t testing.TB, m Model, key random.Key) *Record {
+// plantOf makes a plant of a model.
+func plantOf(t testing.TB, m Model) *Plant {
 	t.Helper()
 	p, err := New(m)
 	if err != nil {
 		t.Fatal(err)
 	}
-	rec, err := p.Run(context.Background(), key)
+	return p
+}
+
+// mustRun runs one replication of a model.
+func mustRun(t testing.TB, m Model, key random.Key) *Record {
+	t.Helper()
+	rec, err := plantOf(t, m).Run(context.Background(), key)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -35,7 +35,21 @@ func New(m Model) (*Plant, error) {
 	}, nil
 }
 
-// Unlimited returns the same plant with a vessel for every load. It shares the
+// With returns a plant of another model. It shares the tables of courses with
+// p, and so saves filling them again, if both models have the same physics
+// (Active and Pile) and the same longest times.
+func (p *Plant) With(m Model) (*Plant, error) {
+	if m.Active != p.Active || m.Pile != p.Pile ||
+		m.Vessels.Maximum != p.Vessels.Maximum || m.Curing.Longest != p.Curing.Longest {
+		return New(m)
+	}
+	if err := m.Validate(); err != nil {
+		return nil, err
+	}
+	return &Plant{Model: m, vesselCourses: p.vesselCourses, padCourses: p.padCourses}, nil
+}
+
+// Unlimited returns the same plant with a vessel for every load, sharing the
 // tables of courses.
 func (p *Plant) Unlimited() *Plant {
 	q := *p
