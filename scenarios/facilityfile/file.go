@@ -25,6 +25,7 @@ type File struct {
 	Name         string // of the facility
 	Path         string // where it was read
 	Model        plant.Model
+	Mix          MixDesign
 	Units        units.System // how the user wants results shown
 	Replications int
 	Seed         uint64
@@ -93,6 +94,7 @@ func read(doc *yamlfile.Document) (*File, error) {
 	r.materials()
 	r.holding()
 	r.mix()
+	f.Mix = r.mixDesign()
 	r.vessels()
 	r.curing()
 	r.screen()

@@ -1,0 +1,134 @@
+package cycleplan
+
+import (
+	"context"
+	"fmt"
+	"time"
+
+	"loamcast/facility/plant"
+	"loamcast/facility/process"
+	"loamcast/scenarios/cycleplan/loop"
+	"loamcast/scenarios/facilityfile"
+	"loamcast/sim/replicate"
+)
+
+// Options are what a caller may choose beside the file.
+type Options struct {
+	Source   string
+	Invented bool
+	Version  string
+	Months   []time.Month
+	Stay     float64               // h aimed at in the vessel; 0 for the file's
+	Progress func(done, total int) // may be nil
+}
+
+// Plan follows a load in each of the months.
+func Plan(ctx context.Context, f *facilityfile.File, o Options) (*Answer, error) {
+	a := &Answer{Facility: f.Name, Source: o.Source, Invented: o.Invented, Version: o.Version,
+		Landmark: landmark(f.Model.Active.Criteria)}
+	var err error
+	a.Loads, err = replicate.Run(ctx, len(o.Months), 0, func(_ context.Context, i int) (Load, error) {
+		l, err := follow(&f.Model, o.Months[i], o.Stay, a.Landmark)
+		if err != nil {
+			return l, fmt.Errorf("%s load: %w", o.Months[i], err)
+		}
+		return l, nil
+	}, o.Progress)
+	if err != nil {
+		return nil, err
+	}
+	return a, nil
+}
+
+// landmark returns the highest temperature that a criterion names.
+func landmark(criteria []process.Criterion) float64 {
+	top := 0.0
+	for _, c := range criteria {
+		top = max(top, c.Temperature, c.Peak)
+	}
+	if top == 0 {
+		return process.PathogenReduction().Temperature
+	}
+	return top
+}
+
+// follow finds the month's load and follows it.
+func follow(m *plant.Model, month time.Month, stay, landmark float64) (Load, error) {
+	l := loop.New(m, month)
+	if stay > 0 {
+		l.Stay = stay
+	}
+	recipe := loop.AsRun(m)
+	s, err := l.Steady(recipe)
+	if err != nil {
+		return Load{}, err
+	}
+	j := s.Journey
+	out := Load{
+		Month: month, CuringMonth: j.CuringMonth,
+		Wet: s.Load.Total(), Dry: s.Load.Dry(), Volume: s.Volumes.Load,
+		CakeDry: s.Parts.Cake.Dry(), ChipsToCake: recipe.Chips,
+		RecoveredShare: s.Volumes.Recovered / (s.Volumes.Fresh + s.Volumes.Recovered),
+		Moisture:       s.Load.Moisture(), FreeAirSpace: m.Bulk.FreeAirSpace(s.Load),
+		CarbonToNitrogen: s.Load.CarbonToNitrogen(),
+		Passes:           passes(j, landmark),
+		Complies:         j.Complies(),
+		Aimed:            l.Stay,
+		Stay:             j.Stay(),
+		HeldFor:          j.HeldFor,
+		Cured:            j.Cured(),
+		MoistureOut:      j.Vessel.Final().Parcel.Moisture(),
+		MoistureScreened: j.End().Moisture(),
+		Vessel:           stage(j.Vessel),
+		Curing:           stage(j.Curing),
+		Biofilter:        biofilter(m, j.Vessel),
+		Segments:         segments(m, s),
+		Days:             days(m, s),
+		Samples:          samples(m, s),
+	}
+	for _, v := range j.Verdicts {
+		out.Criteria = append(out.Criteria, criterion(v, j))
+	}
+	if !out.Complies {
+		if out.Findings, err = m.Active.Diagnose(s.Load, month, j.Stay()); err != nil {
+			return out, err
+		}
+	}
+	return out, nil
+}
+
+// passes returns when the load first has a temperature, in the vessel or later.
+func passes(j *loop.Journey, t float64) Moment {
+	start := 0.0
+	for _, c := range []*process.Course{j.Vessel, j.Curing} {
+		hours, before := 0.0, c.Start
+		for _, s := range c.Samples {
+			if s.Temperature >= t {
+				part := 1.0
+				if s.Temperature > before {
+					part = max(0, (t-before)/(s.Temperature-before))
+				}
+				return Moment{OK: true, Hours: start + hours + part*(s.Hours-hours)}
+			}
+			hours, before = s.Hours, s.Temperature
+		}
+		start += hours
+	}
+	return Moment{}
+}
+
+func criterion(v loop.Verdict, j *loop.Journey) Criterion {
+	history := j.Vessel.History()
+	if v.Criterion.Where == process.InVesselAndCuring {
+		history = append(history, j.Curing.History()...)
+	}
+	longest, now := 0.0, 0.0
+	for _, r := range history {
+		now += r.Hours
+		if r.Temperature < v.Criterion.Temperature {
+			now = 0
+		}
+		longest = max(longest, now)
+	}
+	return Criterion{Criterion: v.Criterion, Met: Moment{v.Met, v.Hours}, OnPad: v.OnPad, Longest: longest}
+}

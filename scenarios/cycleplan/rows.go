@@ -1,0 +1,97 @@
+package cycleplan
+
+import (
+	"math"
+
+	"loamcast/facility/plant"
+	"loamcast/facility/process"
+	"loamcast/scenarios/cycleplan/loop"
+)
+
+const (
+	day  = 24.0 // h
+	week = 7 * day
+)
+
+// days returns the rows of a table: a day each in the vessel, a week each on
+// the pad, and the end of both.
+func days(m *plant.Model, s *loop.Steady) []Row {
+	vessel, pad := parts(m, s)
+	return append(vessel.rows(day), pad.rows(week)...)
+}
+
+// samples returns a row for each step of the integration.
+func samples(m *plant.Model, s *loop.Steady) []Row {
+	vessel, pad := parts(m, s)
+	return append(vessel.rows(0), pad.rows(0)...)
+}
+
+// part is vessel or pad, with what went before it.
+type part struct {
+	course  *process.Course
+	program []process.Segment
+	onPad   bool
+	dry     float64 // of the load at the very start, kg
+	start   float64 // h
+	water   float64 // removed before, kg
+	ammonia float64
+	blower  float64
+}
+
+func parts(m *plant.Model, s *loop.Steady) (vessel, pad part) {
+	vessel = part{course: s.Journey.Vessel, program: m.Active.Program, dry: s.Load.Dry()}
+	end := vessel.course.Final()
+	pad = part{
+		course: s.Journey.Curing, program: m.Pile.Program, onPad: true, dry: vessel.dry, start: end.Hours,
+		water: end.Exchange.Vapour + end.Exchange.Leachate, ammonia: end.Exchange.NH3, blower: end.Blower,
+	}
+	return vessel, pad
+}
+
+// rows takes a row at every multiple of some hours, and at the end; at every
+// step if every is 0.
+func (p part) rows(every float64) []Row {
+	var list []Row
+	air, hours, least := 0.0, 0.0, math.Inf(1)
+	last := len(p.course.Samples) - 1
+	for i, x := range p.course.Samples {
+		least = min(least, x.Oxygen)
+		if i < last && x.Hours < float64(len(list)+1)*every {
+			continue
+		}
+		list = append(list, Row{
+			Hours: p.start + x.Hours, OnPad: p.onPad, Segment: p.program[x.Segment].Name,
+			Temperature: x.Temperature, Moisture: x.Parcel.Moisture(), DryLeft: x.Parcel.Dry() / p.dry,
+			Flow: (x.Air - air) / (x.Hours - hours), Oxygen: least, Uptake: x.Uptake,
+			Water:   p.water + x.Exchange.Vapour + x.Exchange.Leachate,
+			Ammonia: p.ammonia + x.Exchange.NH3, Blower: p.blower + x.Blower,
+		})
+		air, hours, least = x.Air, x.Hours, math.Inf(1)
+	}
+	return list
+}
+
+// segments returns the temperature programs of vessel and pad as far as they
+// were carried out.
+func segments(m *plant.Model, s *loop.Steady) []Segment {
+	vessel, pad := parts(m, s)
+	return append(vessel.segments(), pad.segments()...)
+}
+
+func (p part) segments() []Segment {
+	var list []Segment
+	end := p.course.Final().Hours
+	from := 0.0
+	for i, s := range p.program {
+		to := from + s.Hours
+		if i == len(p.program)-1 {
+			to = end // the last goes on
+		}
+		if from >= end {
+			break
+		}
+		list = append(list, Segment{s.Name, p.start + from, p.start + min(to, end), s.Setpoint})
+		from = to
+	}
+	return list
+}
