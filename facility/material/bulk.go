@@ -30,8 +30,8 @@ type Crumb struct {
 const waterDensity = 1000 // kg/m3
 
 // DefaultBulk has particle densities 1.6 and 2.5 times water's (mix-design
-// practice; Haug 1993 uses 1.0 for organics, from memory), dewatered cake as a
-// paste near 1,000 kg/m3 (common practice, no source) and screened compost near
+// practice; Haug 1993 uses 1.0 for organics, from memory), dewatered cake of
+// 950 to 1,050 kg/m3 (common practice, no source) and screened compost near
 // 500 kg/m3 at 60 % solids, as Sikora et al. (1981) report 10.4 t in 21 m3.
 func DefaultBulk() Bulk {
 	return Bulk{
@@ -39,7 +39,7 @@ func DefaultBulk() Bulk {
 		CoarseVoids:   0.60,
 		Filling:       0.50,
 		CoarseHolding: 0.80,
-		Crumb:         Crumb{Paste: 0.25, Loose: 0.55, Porosity: 0.63},
+		Crumb:         Crumb{Paste: 0.16, Loose: 0.55, Porosity: 0.63},
 		Organics:      1600,
 		Ash:           2500,
 	}

@@ -186,7 +186,9 @@ func (l *Ledger) Close(inventory []Components) (Period, error) {
 		p.worse(in[a].Minus(out[a]).Minus(change), scale(in[a], l.opening[a], inventory[a]), l.accounts[a])
 	}
 	p.Residual = p.In.Minus(p.Out).Minus(p.Change)
-	p.worse(p.Residual, scale(p.In, held), "facility")
+	if p.Worst <= Tolerance { // a store at fault is named rather than the whole
+		p.worse(p.Residual, scale(p.In, held), "facility")
+	}
 	copy(l.opening, inventory)
 	l.periods = append(l.periods, p)
 	if !(p.Worst <= Tolerance) {

@@ -35,5 +35,5 @@ func ExampleDesign_Solve() {
 	// met, binding: [lowest chips-to-cake ratio]
 	// fresh chips      1750 kg  scale  1750 kg   5.7 m3
 	// recovered chips  1500 kg  scale  3250 kg   9.6 m3
-	// cake             4000 kg  scale  7250 kg  11.1 m3
+	// cake             4000 kg  scale  7250 kg  11.4 m3
 }

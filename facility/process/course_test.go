@@ -127,7 +127,7 @@ func TestCuring(t *testing.T) {
 // stays cold, and that the diagnosis names the free air space.
 func TestWetMixFails(t *testing.T) {
 	m := DefaultVesselModel()
-	p := mix(cakeSpec(), chipSpec(), 0.1, 18144)
+	p := mix(cakeSpec().WithMoisture(0.84), chipSpec(), 0.1, 18144)
 	c := course(t, m, p, time.May, residence)
 	if c.PeakTemperature() >= 40 || c.Met[0].OK {
 		t.Errorf("peak %.1f °C, met %v: want it cold", c.PeakTemperature(), c.Met)
