@@ -70,6 +70,10 @@ type Year struct {
 	StaticAverage  float64
 	StaticPeak     float64
 	ShortOfVessels float64 // share of replications whose need at its peak passes Installed
+	// MissesTarget is the share of replications that divert more than
+	// DivertedLimit of the year's dry solids, and MissesUnlimited the same
+	// with a vessel for every load.
+	MissesTarget, MissesUnlimited float64
 
 	ChipsBought    Spread // m3 fresh
 	ChipsRecovered Spread // m3 from the screen, with the fines they carry

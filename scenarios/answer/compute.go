@@ -102,6 +102,15 @@ func (r Run) year(y int) Year {
 	total := func(of field) Spread {
 		return spread(records, func(rec *plant.Record) float64 { return sum(months(rec), of) })
 	}
+	share := func(rec *plant.Record) float64 {
+		return perUnit(sum(months(rec), diverted), sum(months(rec), func(m *plant.Month) float64 { return m.FeedDry }))
+	}
+	misses := func(rec *plant.Record) float64 {
+		if share(rec) > DivertedLimit {
+			return 1
+		}
+		return 0
+	}
 	first := records[0].Years[y]
 	static := r.Plant.StaticNeed(float64(y) + 0.5)
 	out := Year{
@@ -112,9 +121,9 @@ func (r Run) year(y int) Year {
 		FeedDry:     total(func(m *plant.Month) float64 { return m.FeedDry }),
 		FeedWet:     total(func(m *plant.Month) float64 { return m.FeedWet }),
 		DivertedDry: total(diverted),
-		DivertedShare: spread(records, func(rec *plant.Record) float64 {
-			return perUnit(sum(months(rec), diverted), sum(months(rec), func(m *plant.Month) float64 { return m.FeedDry }))
-		}),
+		DivertedShare:   spread(records, share),
+		MissesTarget:    spread(records, misses).Mean,
+		MissesUnlimited: spread(r.Free, misses).Mean,
 		CakeWait: spread(records, func(rec *plant.Record) float64 {
 			return perUnit(sum(months(rec), func(m *plant.Month) float64 { return m.CakeWaited }),
 				sum(months(rec), func(m *plant.Month) float64 { return m.MixedDry }))

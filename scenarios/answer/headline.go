@@ -5,30 +5,24 @@ import (
 	"math"
 )
 
-// Thresholds of the headline, as shares.
+// The service target by which a year is judged: in all but MissShare of the
+// replications, at most DivertedLimit of the year's dry solids leaves
+// untreated.
 const (
-	// AtRiskShare of the replications short of vessels makes a year one of
-	// risk: worse than one run in ten.
-	AtRiskShare = 0.1
-	// ShortShare of the replications short of vessels makes a year short: the
-	// median run does not have enough.
-	ShortShare = 0.5
-	// DivertedLimit is the part of a year's dry solids that the default
-	// service target allows to be hauled away untreated.
 	DivertedLimit = 0.01
+	MissShare     = 0.05
 )
 
-// Headline is the answer to "when do we need more vessels", decided from the
+// Headline is the answer to "how long do the vessels last", decided from the
 // years of an Answer. The pointers are nil where there is no such year.
 type Headline struct {
-	First, Last   *Year // of the horizon
-	LastEnough    *Year // the year before FirstShort, or Last if none is short
-	FirstAtRisk   *Year // more than AtRiskShare of the replications are short
-	FirstShort    *Year // at least ShortShare of the replications are short
-	FirstDiverted *Year // the median diverted share exceeds DivertedLimit
+	First, Last *Year // of the horizon
+	LastKept    *Year // the year before FirstMissed, or Last if none misses
+	FirstMissed *Year // more than MissShare of the replications miss the target
+	FirstAbove  *Year // the median need passes what is installed
 
 	// FewestBefore and MostBefore are the least and the most vessels
-	// installed in the years up to LastEnough.
+	// installed in the years up to LastKept.
 	FewestBefore, MostBefore int
 }
 
@@ -41,97 +35,81 @@ func (a *Answer) Headline() Headline {
 			h.First = y
 		}
 		h.Last = y
-		if h.FirstAtRisk == nil && y.ShortOfVessels > AtRiskShare {
-			h.FirstAtRisk = y
+		if h.FirstAbove == nil && y.MedianNeed() > y.Installed {
+			h.FirstAbove = y
 		}
-		if h.FirstDiverted == nil && y.DivertedShare.P50 > DivertedLimit {
-			h.FirstDiverted = y
+		if h.FirstMissed == nil && y.MissesTarget > MissShare {
+			h.FirstMissed = y
 		}
-		if h.FirstShort == nil && y.ShortOfVessels >= ShortShare {
-			h.FirstShort = y
-		}
-		if h.FirstShort == nil {
-			h.enough(y)
+		if h.FirstMissed == nil {
+			h.kept(y)
 		}
 	}
 	return h
 }
 
-// enough notes a year before the first short one.
-func (h *Headline) enough(y *Year) {
-	if h.LastEnough == nil {
+// kept notes a year before the first that misses the target.
+func (h *Headline) kept(y *Year) {
+	if h.LastKept == nil {
 		h.FewestBefore, h.MostBefore = y.Installed, y.Installed
 	}
-	h.LastEnough = y
+	h.LastKept = y
 	h.FewestBefore = min(h.FewestBefore, y.Installed)
 	h.MostBefore = max(h.MostBefore, y.Installed)
 }
 
 // MedianNeed returns the whole number of vessels that the median replication
-// needs at its peak. Where half of the replications exactly are short, the
-// median lies between two numbers, and the greater one counts.
-func (y *Year) MedianNeed() int {
-	need := int(math.Ceil(y.VesselsNeeded.P50 - 1e-9))
-	if y.ShortOfVessels >= ShortShare {
-		need = max(need, y.Installed+1)
-	}
-	return need
-}
+// would have in use at once if none were ever missing.
+func (y *Year) MedianNeed() int { return int(math.Ceil(y.VesselsNeeded.P50 - 1e-9)) }
 
-// String says when vessels run short in one sentence.
+// String says how long the service target is kept, in one sentence.
 func (h Headline) String() string {
 	switch {
 	case h.First == nil:
-		return "The run covers no whole year, so it cannot say when vessels run short."
-	case h.FirstShort == nil:
-		return fmt.Sprintf("%s through %s, when the median run needs %d at its peak.",
-			h.suffice(), h.Last.Label, h.Last.MedianNeed())
-	case h.LastEnough == nil:
-		return fmt.Sprintf("%s too few from the start: in %s the median run needs %d at its peak%s.",
-			vessels(h.First.Installed, "is", "are"), h.First.Label, h.First.MedianNeed(), h.later())
+		return "The run covers no whole year, so it cannot say how long the vessels last."
+	case h.FirstMissed == nil:
+		return fmt.Sprintf("%s the service target in every year through %s.", h.keep(), h.Last.Label)
+	case h.LastKept == nil:
+		return fmt.Sprintf("%s the service target from the start: %s%s.",
+			vessels(h.First.Installed, "misses", "miss"), h.missed(), h.cause())
 	}
-	return fmt.Sprintf("%s through %s; in %s the median run needs %d at its peak%s.",
-		h.suffice(), h.LastEnough.Label, h.FirstShort.Label, h.FirstShort.MedianNeed(), h.later())
+	return fmt.Sprintf("%s the service target through %s; %s%s.", h.keep(), h.LastKept.Label, h.missed(), h.cause())
 }
 
-// suffice is the beginning of the sentence, up to the verb.
-func (h Headline) suffice() string {
+// keep is the beginning of the sentence, up to the verb.
+func (h Headline) keep() string {
 	if h.FewestBefore != h.MostBefore {
-		return fmt.Sprintf("The %d to %d vessels installed suffice", h.FewestBefore, h.MostBefore)
+		return fmt.Sprintf("The %d to %d vessels installed keep", h.FewestBefore, h.MostBefore)
 	}
-	return vessels(h.MostBefore, "suffices", "suffice")
+	return vessels(h.MostBefore, "keeps", "keep")
 }
 
-// later says what the last year needs, where that is another year, and what is
-// installed by then, where that is another number.
-func (h Headline) later() string {
-	if h.Last == h.FirstShort {
-		return ""
-	}
-	text := fmt.Sprintf(", and %d by %s", h.Last.MedianNeed(), h.Last.Label)
-	if h.Last.Installed != h.FirstShort.Installed {
-		text += fmt.Sprintf(", when %d are installed", h.Last.Installed)
-	}
-	return text
+// missed says how many replications miss the target in its first bad year.
+func (h Headline) missed() string {
+	return fmt.Sprintf("in %s %.0f %% of runs miss it", h.FirstMissed.Label, 100*h.FirstMissed.MissesTarget)
 }
 
-// Details returns the sentences that belong under the headline: the first year
-// of risk, if it is earlier than the first short year, and the first year of
-// more diverted solids than the default target allows.
+// cause says whether vessels are to blame.
+func (h Headline) cause() string {
+	if h.FirstMissed.MissesUnlimited > MissShare {
+		return ", and would with any number of vessels: something else is short"
+	}
+	return ""
+}
+
+// Details returns the sentences that belong under the headline.
 func (h Headline) Details() []string {
-	var list []string
-	if h.FirstAtRisk != nil && h.FirstAtRisk != h.FirstShort {
-		list = append(list, fmt.Sprintf("First year in which more than 1 run in %.0f is short of vessels: %s.",
-			1/AtRiskShare, h.FirstAtRisk.Label))
+	if h.First == nil {
+		return nil
 	}
-	if y := h.FirstDiverted; y != nil {
-		list = append(list, fmt.Sprintf("First year in which the median run diverts more than %g %% of its dry solids: %s.",
-			100*DivertedLimit, y.Label))
-	} else if h.Last != nil {
-		list = append(list, fmt.Sprintf("In no year does the median run divert more than %g %% of its dry solids.",
-			100*DivertedLimit))
+	list := []string{fmt.Sprintf("Service target: at most %g %% of a year's dry solids diverted, in %.0f %% of runs.",
+		100*DivertedLimit, 100*(1-MissShare))}
+	need := fmt.Sprintf("If no load ever waited for a vessel, the median run would have %d in use at once in %s",
+		h.First.MedianNeed(), h.First.Label)
+	if h.Last != h.First {
+		need += fmt.Sprintf(" and %d in %s", h.Last.MedianNeed(), h.Last.Label)
 	}
-	return list
+	return append(list, need+".")
 }
 
 // vessels counts vessels and adds the verb in the right number.

@@ -6,21 +6,24 @@ import (
 	"testing"
 )
 
-// yearsOf makes years from 2030 on out of installed/need/short triples.
-func yearsOf(rows ...[3]float64) []Year {
+// yearsOf makes years from 2030 on out of installed/need/misses/misses with
+// unlimited vessels.
+func yearsOf(rows ...[4]float64) []Year {
 	years := make([]Year, len(rows))
 	for i, r := range rows {
 		years[i] = Year{
-			Label:          fmt.Sprint(2030 + i),
-			Installed:      int(r[0]),
-			VesselsNeeded:  Spread{P50: r[1]},
-			ShortOfVessels: r[2],
+			Label:           fmt.Sprint(2030 + i),
+			Installed:       int(r[0]),
+			VesselsNeeded:   Spread{P50: r[1]},
+			MissesTarget:    r[2],
+			MissesUnlimited: r[3],
 		}
 	}
 	return years
 }
 
-// The sentence fits every course that need and vessels can take.
+// The sentence fits every course that the years can take; a year exactly at
+// the target keeps it.
 func TestHeadlineSentence(t *testing.T) {
 	for _, c := range []struct {
 		name  string
@@ -28,23 +31,19 @@ func TestHeadlineSentence(t *testing.T) {
 		want  string
 	}{
 		{"no years", nil,
-			"The run covers no whole year, so it cannot say when vessels run short."},
-		{"never short", yearsOf([3]float64{8, 6, 0}, [3]float64{8, 7, 0.2}),
-			"8 vessels suffice through 2031, when the median run needs 7 at its peak."},
-		{"one vessel", yearsOf([3]float64{1, 1, 0}),
-			"1 vessel suffices through 2030, when the median run needs 1 at its peak."},
-		{"short later", yearsOf([3]float64{8, 7, 0}, [3]float64{8, 8, 0.3}, [3]float64{8, 9, 0.6}, [3]float64{8, 14, 1}),
-			"8 vessels suffice through 2031; in 2032 the median run needs 9 at its peak, and 14 by 2033."},
-		{"short in the last year", yearsOf([3]float64{8, 7, 0}, [3]float64{8, 9, 0.9}),
-			"8 vessels suffice through 2030; in 2031 the median run needs 9 at its peak."},
-		{"short at once", yearsOf([3]float64{8, 10, 1}, [3]float64{8, 11, 1}),
-			"8 vessels are too few from the start: in 2030 the median run needs 10 at its peak, and 11 by 2031."},
-		{"vessels added in time and too late", yearsOf([3]float64{6, 6, 0}, [3]float64{8, 7, 0}, [3]float64{8, 9, 0.8}, [3]float64{12, 10, 0}),
-			"The 6 to 8 vessels installed suffice through 2031; in 2032 the median run needs 9 at its peak, and 10 by 2033, when 12 are installed."},
-		{"a median between two numbers", yearsOf([3]float64{8, 7, 0}, [3]float64{8, 8.5, 0.5}),
-			"8 vessels suffice through 2030; in 2031 the median run needs 9 at its peak."},
-		{"half of the runs exactly, median taken low", yearsOf([3]float64{8, 7, 0}, [3]float64{8, 8, 0.5}),
-			"8 vessels suffice through 2030; in 2031 the median run needs 9 at its peak."},
+			"The run covers no whole year, so it cannot say how long the vessels last."},
+		{"kept", yearsOf([4]float64{8, 6, 0}, [4]float64{8, 9, MissShare}),
+			"8 vessels keep the service target in every year through 2031."},
+		{"one vessel", yearsOf([4]float64{1, 1, 0}),
+			"1 vessel keeps the service target in every year through 2030."},
+		{"missed later", yearsOf([4]float64{8, 7, 0}, [4]float64{8, 9, 0}, [4]float64{8, 9, 0.1}, [4]float64{8, 9, 0}),
+			"8 vessels keep the service target through 2031; in 2032 10 % of runs miss it."},
+		{"missed at once", yearsOf([4]float64{8, 10, 1}, [4]float64{8, 11, 1}),
+			"8 vessels miss the service target from the start: in 2030 100 % of runs miss it."},
+		{"vessels added", yearsOf([4]float64{6, 6, 0}, [4]float64{8, 7, 0}, [4]float64{8, 9, 0.8}),
+			"The 6 to 8 vessels installed keep the service target through 2031; in 2032 80 % of runs miss it."},
+		{"not for want of vessels", yearsOf([4]float64{8, 7, 0}, [4]float64{8, 7, 0.5, 0.5}),
+			"8 vessels keep the service target through 2030; in 2031 50 % of runs miss it, and would with any number of vessels: something else is short."},
 	} {
 		a := &Answer{Years: c.years}
 		if got := a.Headline().String(); got != c.want {
@@ -53,18 +52,16 @@ func TestHeadlineSentence(t *testing.T) {
 	}
 }
 
-// The details name the first year past each limit, and a year exactly at the
-// limit is not past it.
+// The details state the target and the need at both ends; a need between two
+// numbers is rounded up.
 func TestHeadlineDetails(t *testing.T) {
-	years := yearsOf([3]float64{8, 7, AtRiskShare}, [3]float64{8, 8, 0.11}, [3]float64{8, 9, 0.5})
-	years[0].DivertedShare.P50 = DivertedLimit
-	years[2].DivertedShare.P50 = 0.02
+	years := yearsOf([4]float64{8, 8, 0}, [4]float64{8, 8.5, 0}, [4]float64{8, 9.5, 0.5})
 	h := (&Answer{Years: years}).Headline()
-	if h.FirstAtRisk != &years[1] || h.FirstShort != &years[2] || h.FirstDiverted != &years[2] {
-		t.Errorf("at risk %v, short %v, diverted %v", h.FirstAtRisk, h.FirstShort, h.FirstDiverted)
+	if h.FirstAbove != &years[1] || h.FirstMissed != &years[2] || h.LastKept != &years[1] {
+		t.Errorf("above %v, missed %v, kept %v", h.FirstAbove, h.FirstMissed, h.LastKept)
 	}
-	want := "First year in which more than 1 run in 10 is short of vessels: 2031.\n" +
-		"First year in which the median run diverts more than 1 % of its dry solids: 2032."
+	want := "Service target: at most 1 % of a year's dry solids diverted, in 95 % of runs.\n" +
+		"If no load ever waited for a vessel, the median run would have 8 in use at once in 2030 and 10 in 2032."
 	if got := strings.Join(h.Details(), "\n"); got != want {
 		t.Errorf("details:\n%s", got)
 	}

@@ -47,6 +47,8 @@ var yearFields = []field[answer.Year]{
 	{name: "vessels_needed_most_hours", kind: count, spread: func(y *answer.Year) answer.Spread { return y.NeedMost }},
 	{name: "handbook_vessels_average", kind: count, value: func(y *answer.Year) float64 { return y.StaticAverage }},
 	{name: "handbook_vessels_peak_month", kind: count, value: func(y *answer.Year) float64 { return y.StaticPeak }},
+	{name: "runs_missing_target", kind: share, value: func(y *answer.Year) float64 { return y.MissesTarget }},
+	{name: "runs_missing_target_unlimited_vessels", kind: share, value: func(y *answer.Year) float64 { return y.MissesUnlimited }},
 	{name: "runs_short_of_vessels", kind: share, value: func(y *answer.Year) float64 { return y.ShortOfVessels }},
 
 	{name: "chips_bought", kind: volume, spread: func(y *answer.Year) answer.Spread { return y.ChipsBought }},

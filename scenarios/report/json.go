@@ -145,9 +145,9 @@ func jsonHeadline(h answer.Headline) object {
 	}
 	return object{
 		{"text", h.String()},
-		{"first_year_at_risk", label(h.FirstAtRisk)},
-		{"first_year_short_of_vessels", label(h.FirstShort)},
-		{"first_year_diverting", label(h.FirstDiverted)},
+		{"last_year_target_kept", label(h.LastKept)},
+		{"first_year_target_missed", label(h.FirstMissed)},
+		{"first_year_need_above_installed", label(h.FirstAbove)},
 	}
 }
 

@@ -97,15 +97,15 @@ func TestTerminalDropsControlCharacters(t *testing.T) {
 }
 
 // The table's years are in order without repeats, as many as asked for, and
-// hold the first, the last and the first short of vessels.
+// hold the first, the last and the first to miss the service target.
 func TestChooseYears(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		count := rapid.IntRange(0, 40).Draw(t, "years")
-		short := rapid.IntRange(0, 45).Draw(t, "first short")
+		missed := rapid.IntRange(0, 45).Draw(t, "first missed")
 		n := rapid.IntRange(leastYears, mostYears).Draw(t, "n")
 		a := &answer.Answer{Years: make([]answer.Year, count)}
-		for i := short; i < count; i++ {
-			a.Years[i].ShortOfVessels = 1
+		for i := missed; i < count; i++ {
+			a.Years[i].MissesTarget = 1
 		}
 		chosen := chooseYears(a, n)
 		if len(chosen) != min(n, count) {
@@ -126,12 +126,12 @@ func TestChooseYears(t *testing.T) {
 		if at[chosen[0]] != 0 || at[chosen[len(chosen)-1]] != count-1 {
 			t.Fatal("the first or the last year is missing")
 		}
-		found := short >= count
+		found := missed >= count
 		for _, y := range chosen {
-			found = found || at[y] == short
+			found = found || at[y] == missed
 		}
 		if !found {
-			t.Fatalf("year %d, the first short, is missing", short)
+			t.Fatalf("year %d, the first to miss the target, is missing", missed)
 		}
 	})
 }

@@ -65,8 +65,8 @@ func (s summary) table(years int) []string {
 	return layOut(columns, screenColumns)
 }
 
-// chooseYears picks at most n years: the first, the last, the first that is
-// short of vessels, and others evenly between.
+// chooseYears picks at most n years: the first, the last, the first that misses
+// the service target, and others evenly between.
 func chooseYears(a *answer.Answer, n int) []*answer.Year {
 	last := len(a.Years) - 1
 	if last < n {
@@ -78,9 +78,9 @@ func chooseYears(a *answer.Answer, n int) []*answer.Year {
 			index[i] = (i*last + (n-1)/2) / (n - 1)
 		}
 	}
-	if short := a.Headline().FirstShort; short != nil {
+	if missed := a.Headline().FirstMissed; missed != nil {
 		for i := range a.Years {
-			if &a.Years[i] == short {
+			if &a.Years[i] == missed {
 				replaceNearest(index, i)
 			}
 		}

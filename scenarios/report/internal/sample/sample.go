@@ -103,6 +103,8 @@ func year(i int) answer.Year {
 		ProductWet:    about(dry*1.9, spread),
 		ProductDry:    about(dry*1.02, spread),
 	}
+	y.MissesTarget = min(1, max(0, (need.P50-installed)*0.2-0.2))
+	y.MissesUnlimited = y.MissesTarget / 50
 	y.ShortOfVessels = min(1, max(0, (need.P50-installed)*0.4+0.2))
 	y.ChipsRecovered = about(chips*recovery, spread)
 	y.ProductVolume = about(dry*0.0043, spread)
