@@ -10,20 +10,20 @@ import (
 const secondsPerHour = 3600
 
 // complyInVessel returns the age at which a load has met every criterion that
-// must be met in the vessel, or that it never does within the longest
-// residence.
-func (p *plant) complyInVessel(course process.Response) (age sim.Duration, failed bool) {
+// must be met in the vessel, or the first that it never meets within the
+// longest residence.
+func (p *plant) complyInVessel(course process.Response) (age sim.Duration, misses int, failed bool) {
 	for i, c := range p.Active.Criteria {
 		if c.Where != process.InVessel {
 			continue
 		}
 		at, ok := p.metInVessel(course, i)
 		if !ok {
-			return 0, true
+			return 0, i, true
 		}
 		age = max(age, at)
 	}
-	return age, false
+	return age, 0, false
 }
 
 // metInVessel returns the age at which a vessel alone meets a criterion, if
@@ -71,7 +71,7 @@ func (p *plant) assured(l *load) bool {
 			continue
 		}
 		if !ok {
-			l.failed = true
+			l.failed, l.misses = true, i
 			return true
 		}
 		l.compliant = max(l.compliant, alone)
@@ -81,3 +81,33 @@ func (p *plant) assured(l *load) bool {
 	}
 	return true
 }
+
+// stableAfter returns how long a lot must cure until no more of the readily
+// degradable solids that it was loaded with is left than the release rule
+// allows, or that it does not get there in the longest curing time.
+func (p *plant) stableAfter(l *load) (wait sim.Duration, ok bool) {
+	if p.Curing.ReadilyLeft == 1 {
+		return 0, true
+	}
+	limit := p.Curing.ReadilyLeft * l.readily
+	left := func(hours float64) float64 {
+		parcel := l.parcel
+		l.course.Apply(&parcel, 0, hours)
+		return parcel.Fine.Readily + parcel.Coarse.Readily
+	}
+	low, high := 0.0, p.Curing.Longest.Hours()
+	if left(high) > limit {
+		return p.Curing.Longest, false
+	}
+	for high-low > stabilityPrecision {
+		if mid := (low + high) / 2; left(mid) > limit {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return sim.DurationOf(high * secondsPerHour), true
+}
+
+// stabilityPrecision is how close the moment of stability is found, h.
+const stabilityPrecision = 1

@@ -21,7 +21,11 @@ func (p *plant) cure(l *load) {
 	now := p.k.Now()
 	l.began, l.course, l.applied = now, l.curing.course, 0
 	l.volume = p.Bulk.Volume(l.parcel)
-	l.ready = now.Add(max(p.Curing.Time, l.curing.wait))
+	stable, ok := p.stableAfter(l)
+	if !ok {
+		p.month.Unstable++
+	}
+	l.ready = now.Add(max(p.Curing.Time, l.curing.wait, stable))
 	p.pad.lots = append(p.pad.lots, l)
 	p.pad.volume += l.volume
 	p.stations.pad.entered(now, 1)

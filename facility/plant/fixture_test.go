@@ -41,7 +41,7 @@ func model() Model {
 		Vessels: Vessels{Installed: 8, Volume: 31, Payload: 18144,
 			Residence: 18 * sim.Day, Minimum: 15 * sim.Day, Maximum: 28 * sim.Day,
 			Turnaround: 36 * sim.Hour, PartFilled: 6 * sim.Day, Hours: always},
-		Curing:    Curing{Capacity: 900, Time: 45 * sim.Day, Longest: 90 * sim.Day},
+		Curing:    Curing{Capacity: 900, Time: 45 * sim.Day, Longest: 90 * sim.Day, ReadilyLeft: 1},
 		Screening: Screening{Settings: screening.Default(), Hours: always},
 		Product:   Product{Capacity: 1200, Demand: repeat12(20)},
 		Bulk:      material.DefaultBulk(),

@@ -101,6 +101,10 @@ type Curing struct {
 	// vessel and curing meet together. A load that would not meet it by then
 	// is not unloaded to the pad.
 	Longest sim.Duration
+	// ReadilyLeft is the stability that lots must have before they are
+	// screened: the share of the readily degradable solids loaded that may be
+	// left. 1 asks for nothing.
+	ReadilyLeft float64
 }
 
 // Screening gives chips back.
@@ -137,6 +141,7 @@ func (m *Model) Validate() error {
 	check(m.Holding.Capacity > 0, "holding capacity must be positive")
 	check(m.Holding.StartWith >= 0 && m.Holding.StartWith <= 1, "the share of a load that starts a vessel must be between 0 and 1")
 	check(m.Curing.Capacity > 0 && m.Curing.Time > 0 && m.Curing.Time <= m.Curing.Longest, "curing needs a capacity, a time and a longest time not below it")
+	check(m.Curing.ReadilyLeft > 0 && m.Curing.ReadilyLeft <= 1, "the share of readily degradable solids left must lie between 0 and 1")
 	check(m.Product.Capacity > 0, "the product store needs a capacity")
 	for _, hours := range []*calendar.Work{m.Mixer.Hours, m.Vessels.Hours, m.Screening.Hours} {
 		check(hours != nil, "working hours are missing")

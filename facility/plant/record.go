@@ -15,6 +15,9 @@ type Record struct {
 	Years       []Year
 	Stations    []Station // over the whole run, warm-up included
 	Paths       []material.PathInfo
+	// FailedBy counts failed loads, warm-up included, by the first criterion
+	// that they could not meet, in order of the model's criteria.
+	FailedBy []float64
 	// Worst is the largest mass-balance residual of any year, component and
 	// store, relative to throughput, and WorstAt where it was.
 	Worst   float64
@@ -43,6 +46,8 @@ type Month struct {
 	HoursShortOfChips          float64
 
 	Released, Early, Failed float64
+	Late                    float64 // released loads that stayed on to comply
+	Unstable                float64 // lots screened at the longest curing time, not yet stable
 	FailedDry               float64 // whole loads
 	FailedCakeDry           float64 // the cake that went into them
 	Residence               float64 // sum over released loads, days
@@ -64,6 +69,7 @@ type Month struct {
 	Shortage                      float64 // m3 of demand not met
 	PadPeak, ProductPeak          float64
 	Vapour, Leachate, Ammonia     float64
+	CarbonDioxide, BlowerEnergy   float64 // kg; kWh, vessels and pad
 	Oxidised                      float64 // volatile solids
 	VesselsMean                   float64
 	VesselsPeak, VesselsInstalled float64

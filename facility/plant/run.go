@@ -110,7 +110,7 @@ func newState(p *Plant, k *sim.Kernel, key random.Key) *plant {
 		Plant:         p,
 		k:             k,
 		key:           key,
-		rec:           &Record{Replication: key.Replication},
+		rec:           &Record{Replication: key.Replication, FailedBy: make([]float64, len(p.Active.Criteria))},
 		stations:      newStations(),
 		noise:         p.Feed.Noise.Start(key.Stream("production")),
 		solidsNoise:   random.AR1Lognormal{CV: p.Feed.SolidsCV, Correlation: p.Feed.Noise.Correlation}.Start(key.Stream("cake solids")),

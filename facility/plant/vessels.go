@@ -17,6 +17,7 @@ type load struct {
 	batches int
 	overdue bool // waited too long for its next batch
 
+	readily   float64 // kg of readily degradable solids loaded
 	cakeDry   float64 // kg dry of cake mixed in
 	parcel    material.Parcel
 	compliant sim.Duration // age at which all criteria of the vessel are met
@@ -25,6 +26,7 @@ type load struct {
 	applied   float64  // hours of the course already applied
 	ready     sim.Time // criteria met and residence over; cured
 	failed    bool     // criteria not met, and not to be met
+	misses    int      // the criterion that a failed load misses
 	curing    curingPlan
 	volume    float64 // taken on the pad, m3
 }
@@ -90,8 +92,9 @@ func (p *plant) closeVessel(l *load) {
 		return
 	}
 	l.began, l.course, l.applied = now, course, 0
+	l.readily = l.parcel.Fine.Readily + l.parcel.Coarse.Readily
 	due := p.Vessels.Residence
-	if l.compliant, l.failed = p.complyInVessel(course); l.failed {
+	if l.compliant, l.misses, l.failed = p.complyInVessel(course); l.failed {
 		due = p.Vessels.Maximum
 	}
 	l.ready = now.Add(max(due, l.compliant))
@@ -104,9 +107,12 @@ func (p *plant) advance(l *load, air airPaths) {
 	if hours <= l.applied {
 		return
 	}
+	energy := l.course.BlowerEnergy(l.applied)
 	e := l.course.Apply(&l.parcel, l.applied, hours)
 	l.applied = hours
 	p.books.exchange(air, e)
+	p.month.CarbonDioxide += e.CO2
+	p.month.BlowerEnergy += l.course.BlowerEnergy(hours) - energy
 	p.month.Vapour += e.Vapour
 	p.month.Leachate += e.Leachate
 	p.month.Ammonia += e.NH3
@@ -147,12 +153,16 @@ func (p *plant) release(l *load) {
 	p.month.ReleasedMoisture += l.parcel.Moisture()
 	if l.failed {
 		p.month.Failed++
+		p.rec.FailedBy[l.misses]++
 		p.month.FailedDry += l.parcel.Dry()
 		p.month.FailedCakeDry += l.cakeDry
 		p.books.move(p.books.divertedLoads, l.parcel)
 	} else {
 		if stay < p.Vessels.Residence {
 			p.month.Early++
+		}
+		if l.compliant > p.Vessels.Residence {
+			p.month.Late++
 		}
 		p.books.move(p.books.vesselToPad, l.parcel)
 		p.cure(l)

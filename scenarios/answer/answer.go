@@ -18,6 +18,7 @@ type Answer struct {
 	Level        Level // of the intervals called P10 and P90
 
 	Load     Load
+	FailedBy []Cause // why loads failed, if any did
 	Years    []Year
 	Months   []Month
 	Flows    []Flow
@@ -44,9 +45,18 @@ type Load struct {
 	ScreenedAt    Spread // moisture fraction of the cured mix at the screen
 	ChipRecovery  Spread // fraction of coarse chips that the screen gives back
 	Failed        Spread // fraction of loads that never met their criteria
+	Late          Spread // fraction of loads that stayed longer to meet them
+	Unstable      Spread // fraction of lots screened before they were stable
 	CakePerLoad   float64
 	BatchesALoad  Spread
 	ChipsPerCakeV float64 // volume ratio asked for
+}
+
+// Cause is a reason and its share of the failed loads, all replications
+// together.
+type Cause struct {
+	Name  string
+	Share float64
 }
 
 // Year is one year of the horizon, counted from the start.
@@ -86,6 +96,12 @@ type Year struct {
 	TakenVolume   Spread // m3
 	Shortage      Spread // m3 of demand not met
 	Rejects       Spread // kg wet
+
+	WaterRemoved  Spread // kg evaporated, vessels and curing
+	CarbonDioxide Spread // kg
+	Ammonia       Spread // kg
+	Leachate      Spread // kg
+	BlowerEnergy  Spread // kJ
 }
 
 // Month is one calendar month of the horizon.

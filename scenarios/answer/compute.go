@@ -38,6 +38,7 @@ func Compute(r Run) *Answer {
 		Start:        r.Plant.Start,
 		Level:        level,
 		Load:         r.load(),
+		FailedBy:     r.failedBy(),
 		Balance:      r.balance(),
 		Flows:        r.flows(),
 		Cautions:     Cautions(),
@@ -92,7 +93,10 @@ func perUnit(a, b float64) float64 {
 	return a / b
 }
 
-const monthsPerYear = 12
+const (
+	monthsPerYear = 12
+	kJPerKWh      = 3600
+)
 
 func (r Run) year(y int) Year {
 	records := r.Records
@@ -118,9 +122,9 @@ func (r Run) year(y int) Year {
 		From:      first.From,
 		Installed: first.Installed,
 
-		FeedDry:     total(func(m *plant.Month) float64 { return m.FeedDry }),
-		FeedWet:     total(func(m *plant.Month) float64 { return m.FeedWet }),
-		DivertedDry: total(diverted),
+		FeedDry:         total(func(m *plant.Month) float64 { return m.FeedDry }),
+		FeedWet:         total(func(m *plant.Month) float64 { return m.FeedWet }),
+		DivertedDry:     total(diverted),
 		DivertedShare:   spread(records, share),
 		MissesTarget:    spread(records, misses).Mean,
 		MissesUnlimited: spread(r.Free, misses).Mean,
@@ -161,6 +165,12 @@ func (r Run) year(y int) Year {
 		TakenVolume:   total(func(m *plant.Month) float64 { return m.TakenVolume }),
 		Shortage:      total(func(m *plant.Month) float64 { return m.Shortage }),
 		Rejects:       total(func(m *plant.Month) float64 { return m.RejectsWet }),
+
+		WaterRemoved:  total(func(m *plant.Month) float64 { return m.Vapour }),
+		CarbonDioxide: total(func(m *plant.Month) float64 { return m.CarbonDioxide }),
+		Ammonia:       total(func(m *plant.Month) float64 { return m.Ammonia }),
+		Leachate:      total(func(m *plant.Month) float64 { return m.Leachate }),
+		BlowerEnergy:  total(func(m *plant.Month) float64 { return m.BlowerEnergy * kJPerKWh }),
 	}
 	return out
 }
@@ -227,10 +237,32 @@ func (r Run) load() Load {
 		ChipRecovery: mean(func(m *plant.Month) float64 { return m.CoarseRecovered },
 			func(m *plant.Month) float64 { return m.CoarseScreened }),
 		Failed:        mean(func(m *plant.Month) float64 { return m.Failed }, released),
+		Late:          mean(func(m *plant.Month) float64 { return m.Late }, released),
+		Unstable:      mean(func(m *plant.Month) float64 { return m.Unstable }, released),
 		BatchesALoad:  mean(func(m *plant.Month) float64 { return m.Batches }, loads),
 		CakePerLoad:   r.Plant.StaticNeed(0).LoadCakeDry,
 		ChipsPerCakeV: r.Plant.Recipe.ChipsPerCake,
 	}
+}
+
+// failedBy splits the failed loads by the criterion that they missed first.
+func (r Run) failedBy() []Cause {
+	var causes []Cause
+	all := 0.0
+	for i, c := range r.Plant.Active.Criteria {
+		n := 0.0
+		for _, rec := range r.Records {
+			n += rec.FailedBy[i]
+		}
+		all += n
+		if n > 0 {
+			causes = append(causes, Cause{Name: c.Name, Share: n})
+		}
+	}
+	for i := range causes {
+		causes[i].Share /= all
+	}
+	return causes
 }
 
 // flows returns the mean yearly flows along every path that carried anything.

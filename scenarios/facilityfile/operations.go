@@ -111,9 +111,10 @@ func (r *reader) curing() {
 	}
 	r.curingAir(c.MapIf("aeration"))
 	r.m.Curing = plant.Curing{
-		Capacity: c.Quantity("pad", units.Volume, yamlfile.Positive()),
-		Time:     duration(time),
-		Longest:  duration(longest),
+		Capacity:    c.Quantity("pad", units.Volume, yamlfile.Positive()),
+		Time:        duration(time),
+		Longest:     duration(longest),
+		ReadilyLeft: c.QuantityOr("readily_left", units.Fraction, 1, yamlfile.Positive(), yamlfile.AtMost(1)),
 	}
 }
 

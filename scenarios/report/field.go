@@ -26,6 +26,8 @@ var loadFields = []field[answer.Load]{
 	{name: "screened_at_moisture", kind: share, spread: func(l *answer.Load) answer.Spread { return l.ScreenedAt }},
 	{name: "chip_recovery", kind: share, spread: func(l *answer.Load) answer.Spread { return l.ChipRecovery }},
 	{name: "failed", kind: share, spread: func(l *answer.Load) answer.Spread { return l.Failed }},
+	{name: "late", kind: share, spread: func(l *answer.Load) answer.Spread { return l.Late }},
+	{name: "unstable", kind: share, spread: func(l *answer.Load) answer.Spread { return l.Unstable }},
 	{name: "cake_per_load", kind: mass, value: func(l *answer.Load) float64 { return l.CakePerLoad }},
 	{name: "batches_per_load", kind: count, spread: func(l *answer.Load) answer.Spread { return l.BatchesALoad }},
 	{name: "chips_per_cake_volume", kind: ratio, value: func(l *answer.Load) float64 { return l.ChipsPerCakeV }},
@@ -62,6 +64,12 @@ var yearFields = []field[answer.Year]{
 	{name: "taken", kind: volume, spread: func(y *answer.Year) answer.Spread { return y.TakenVolume }},
 	{name: "demand_not_met", kind: volume, spread: func(y *answer.Year) answer.Spread { return y.Shortage }},
 	{name: "rejects_wet", kind: mass, spread: func(y *answer.Year) answer.Spread { return y.Rejects }},
+
+	{name: "water_removed", kind: mass, spread: func(y *answer.Year) answer.Spread { return y.WaterRemoved }},
+	{name: "carbon_dioxide", kind: mass, spread: func(y *answer.Year) answer.Spread { return y.CarbonDioxide }},
+	{name: "ammonia", kind: mass, spread: func(y *answer.Year) answer.Spread { return y.Ammonia }},
+	{name: "leachate", kind: mass, spread: func(y *answer.Year) answer.Spread { return y.Leachate }},
+	{name: "blower_energy", kind: energy, spread: func(y *answer.Year) answer.Spread { return y.BlowerEnergy }},
 }
 
 var monthFields = []field[answer.Month]{

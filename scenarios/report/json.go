@@ -108,6 +108,7 @@ func jsonMembers(a *answer.Answer, sys units.System) []member {
 		{"level", object{{"p10", number(a.Level.Low)}, {"p90", number(a.Level.High)}}},
 		{"headline", jsonHeadline(a.Headline())},
 		{"load", record(&a.Load, loadFields, sys)},
+		{"failed_by", jsonCauses(a.FailedBy)},
 		{"years", jsonYears(a.Years, sys)},
 		{"months", jsonMonths(a.Months, sys)},
 		{"flows", jsonFlows(a.Flows, sys)},
@@ -149,6 +150,14 @@ func jsonHeadline(h answer.Headline) object {
 		{"first_year_target_missed", label(h.FirstMissed)},
 		{"first_year_need_above_installed", label(h.FirstAbove)},
 	}
+}
+
+func jsonCauses(causes []answer.Cause) []object {
+	list := make([]object, len(causes))
+	for i, c := range causes {
+		list[i] = object{{"criterion", c.Name}, {"share_percent", number(100 * c.Share)}}
+	}
+	return list
 }
 
 func jsonYears(years []answer.Year, sys units.System) []object {

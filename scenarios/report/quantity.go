@@ -19,6 +19,7 @@ var (
 	mass   = quantity{units.Mass, 1}
 	volume = quantity{units.Volume, 1}
 	days   = quantity{units.Duration, calendar.SecondsPerDay}
+	energy = quantity{units.Energy, 1}
 )
 
 // in returns v in the unit that the system shows.

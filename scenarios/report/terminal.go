@@ -111,13 +111,27 @@ func (s summary) comesOut(y *answer.Year) []string {
 func (s summary) load() []string {
 	l := &s.a.Load
 	text := fmt.Sprintf("%s of mix from %s batches, %s chips to 1 cake by volume; moisture %s in, %s out; "+
-		"%s in the vessel; dry loss %s with curing; %s of loads fail",
-		s.bracketed(l.Wet, mass), units.FormatNumber(l.BatchesALoad.P50), units.FormatNumber(l.ChipsPerCakeV),
+		"%s in the vessel; dry loss %s with curing; %s stay longer to comply, %s fail%s",
+		s.bracketed(l.Wet, mass), fmt.Sprintf("%.1f", l.BatchesALoad.P50), units.FormatNumber(l.ChipsPerCakeV),
 		s.bracketed(l.Moisture, share), s.bracketed(l.OutMoisture, share), s.bracketed(l.Residence, days),
-		s.bracketed(l.DryLoss, share), s.show(l.Failed.P50, share))
+		s.bracketed(l.DryLoss, share), s.show(l.Late.P50, share), s.show(l.Failed.P50, share), s.failedBy())
 	chips := fmt.Sprintf("the screen gives back %s of the coarse, at %s moisture",
 		s.bracketed(l.ChipRecovery, share), s.bracketed(l.ScreenedAt, share))
 	return append(wrap(text, label("A load"), label("")), wrap(chips, label("Chips"), label(""))...)
+}
+
+// failedBy names the criterion that most failed loads missed.
+func (s summary) failedBy() string {
+	if len(s.a.FailedBy) == 0 || s.a.Load.Failed.P50 == 0 {
+		return ""
+	}
+	top := s.a.FailedBy[0]
+	for _, c := range s.a.FailedBy {
+		if c.Share > top.Share {
+			top = c
+		}
+	}
+	return ", mostly by " + shorten(printable(top.Name), 30)
 }
 
 func (s summary) balance() []string {

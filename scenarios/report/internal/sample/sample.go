@@ -67,7 +67,7 @@ func load() answer.Load {
 	return answer.Load{
 		Wet: about(17_600, 0.03), Moisture: about(0.632, 0.02), OutMoisture: about(0.518, 0.04),
 		Residence: about(18.2, 0.05), DryLoss: about(0.148, 0.06), ScreenedAt: about(0.441, 0.05),
-		ChipRecovery: about(recovery, 0.04), Failed: about(0.004, 0.5),
+		ChipRecovery: about(recovery, 0.04), Failed: about(0.004, 0.5), Late: about(0.12, 0.1), Unstable: about(0.001, 0.5),
 		CakePerLoad: 9_900, BatchesALoad: about(5.2, 0.05), ChipsPerCakeV: 2.5,
 	}
 }
@@ -106,6 +106,11 @@ func year(i int) answer.Year {
 	y.MissesTarget = min(1, max(0, (need.P50-installed)*0.2-0.2))
 	y.MissesUnlimited = y.MissesTarget / 50
 	y.ShortOfVessels = min(1, max(0, (need.P50-installed)*0.4+0.2))
+	y.WaterRemoved = about(dry*4.1, spread)
+	y.CarbonDioxide = about(dry*1.05, spread)
+	y.Ammonia = about(dry*0.019, spread)
+	y.Leachate = about(dry*0.003, 0.4)
+	y.BlowerEnergy = about(dry*420, spread)
 	y.ChipsRecovered = about(chips*recovery, spread)
 	y.ProductVolume = about(dry*0.0043, spread)
 	y.TakenVolume = about(dry*0.0041, spread)
