@@ -1,0 +1,75 @@
+package mixplan
+
+import (
+	"context"
+	"fmt"
+	"time"
+
+	"loamcast/facility/mix"
+	"loamcast/scenarios/cycleplan/loop"
+	"loamcast/scenarios/facilityfile"
+	"loamcast/sim/replicate"
+)
+
+// Options are what a caller may choose beside the file.
+type Options struct {
+	Source     string
+	Invented   bool
+	Version    string
+	Month      time.Month
+	CakeSolids float64 // 0 for the file's in that month
+	Sweep      []float64
+	Progress   func(done, total int) // may be nil
+}
+
+// DefaultSweep are the solids contents that cake usually has, common practice,
+// no source.
+func DefaultSweep() []float64 { return []float64{0.16, 0.18, 0.20, 0.22, 0.24, 0.26} }
+
+// Plan designs the mix. A mix that misses its targets is no error.
+func Plan(ctx context.Context, f *facilityfile.File, o Options) (*Answer, error) {
+	contents := append([]float64{o.CakeSolids}, o.Sweep...)
+	designs, err := replicate.Run(ctx, len(contents), 0, func(_ context.Context, i int) (*designed, error) {
+		d, err := newDesigner(f, o.Month, contents[i]).run()
+		if err != nil {
+			return nil, fmt.Errorf("%s mix with cake of %.3g %% solids: %w", o.Month, 100*d.CakeSolids, err)
+		}
+		return d, nil
+	}, o.Progress)
+	if err != nil {
+		return nil, err
+	}
+	a := answer(designs[0])
+	a.Facility, a.Source, a.Invented, a.Version = f.Name, o.Source, o.Invented, o.Version
+	a.Month, a.WhatIf = o.Month, o.CakeSolids != 0
+	for _, d := range designs[1:] {
+		a.Sweep = append(a.Sweep, Point{
+			CakeSolids: d.CakeSolids, Design: d.batch(), Binding: d.result.Binding, Misses: d.result.Misses,
+		})
+	}
+	return a, nil
+}
+
+// designer searches for the design of one month and cake.
+type designer struct {
+	loop.Loop
+	wishes facilityfile.MixDesign
+}
+
+func newDesigner(f *facilityfile.File, month time.Month, cakeSolids float64) *designer {
+	d := &designer{Loop: loop.New(&f.Model, month), wishes: f.Mix}
+	if cakeSolids != 0 {
+		d.CakeSolids = cakeSolids
+	}
+	return d
+}
+
+// designed is a design that has been found.
+type designed struct {
+	*designer
+	asRun  *loop.Steady // the file's recipe
+	steady *loop.Steady // the load that the design settles on
+	design mix.Design   // for that load's cake
+	result mix.Result
+	stays  bool // the search for the steady design came to rest
+}

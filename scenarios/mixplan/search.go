@@ -1,0 +1,141 @@
+package mixplan
+
+import (
+	"math"
+
+	"loamcast/facility/material"
+	"loamcast/facility/mix"
+	"loamcast/scenarios/cycleplan/loop"
+)
+
+const (
+	mostRounds = 20
+	freeRounds = 8    // then the steps are halved
+	settled    = 1e-4 // largest change of the recipe, m3 per m3 of cake
+)
+
+// run alternates between the two questions: what does a recipe leave of its
+// chips when it is loaded again and again, and what is the best mix of the cake
+// with that? It begins with the file's recipe and ends when the best mix is the
+// recipe that it was made from.
+func (d *designer) run() (*designed, error) {
+	out := &designed{designer: d}
+	next := stepper{}
+	recipe := loop.AsRun(d.Model)
+	for round := range mostRounds {
+		steady, err := d.Steady(recipe)
+		if err != nil {
+			return out, err
+		}
+		if round == 0 {
+			out.asRun = steady
+		}
+		out.steady, out.design = steady, d.design(steady)
+		if out.result, err = out.design.Solve(); err != nil {
+			return out, err
+		}
+		best := out.recipe()
+		if distance(best, recipe) <= settled {
+			out.stays = true
+			return out, nil
+		}
+		recipe = next.after(recipe, best)
+	}
+	return out, nil
+}
+
+// design is the mix to be found for the cake of a load, with the recovered
+// chips that the screen gives back of it.
+func (d *designer) design(s *loop.Steady) mix.Design {
+	fresh := d.material("fresh chips", mix.FreshChips, d.FreshChips())
+	fresh.Cost = d.freshPrice() / fresh.BulkDensity
+	materials := []mix.Material{d.material("cake", mix.Cake, d.Cake()), fresh}
+	if back := s.Split.Recovered; back.Total() > 0 {
+		recovered := d.material("recovered chips", mix.RecoveredChips, back)
+		recovered.Available = back.Total()
+		materials = append(materials, recovered)
+	}
+	return mix.Design{
+		Materials: append(materials, d.wishes.Amendments...),
+		Targets:   d.wishes.Targets,
+		Objective: mix.LeastCost,
+		Cake:      s.Parts.Cake.Total(),
+		Bulk:      d.Model.Bulk,
+		Weights:   mix.DefaultWeights(),
+	}
+}
+
+// freshPrice returns USD per m3 of fresh chips, or 1 without a price, which
+// makes the cheapest mix the one with the fewest fresh chips.
+func (d *designer) freshPrice() float64 {
+	if d.wishes.Priced {
+		return d.wishes.ChipsPrice
+	}
+	return 1
+}
+
+func (d *designer) material(name string, kind mix.Kind, p material.Parcel) mix.Material {
+	return mix.Material{
+		Name: name, Kind: kind, Composition: p, BulkDensity: d.Model.Bulk.Density(p), Available: mix.Unlimited,
+	}
+}
+
+// recipe returns the result as a recipe.
+func (d *designed) recipe() loop.Recipe {
+	var cake float64
+	r := loop.Recipe{MostRecovered: math.Inf(1)}
+	for i, m := range d.design.Materials {
+		volume := d.result.Mass[i] / m.BulkDensity
+		switch m.Kind {
+		case mix.Cake:
+			cake += volume
+		case mix.FreshChips:
+			r.Chips += volume
+		case mix.RecoveredChips:
+			r.Chips += volume
+			if d.result.Mass[i] < m.Available*(1-1e-6) {
+				r.MostRecovered = volume
+			}
+		default:
+			r.Other.Add(m.Composition.Times(d.result.Mass[i] / m.Composition.Total()))
+		}
+	}
+	r.Chips /= cake
+	r.MostRecovered /= cake
+	r.Other = r.Other.Times(1 / cake)
+	return r
+}
+
+// distance returns how far two recipes are apart, m3 or t per m3 of cake.
+func distance(a, b loop.Recipe) float64 {
+	d := max(math.Abs(a.Chips-b.Chips), math.Abs(a.Other.Total()-b.Other.Total())/1000)
+	if a.MostRecovered == b.MostRecovered { // also when both are without limit
+		return d
+	}
+	return max(d, math.Abs(a.MostRecovered-b.MostRecovered))
+}
+
+// stepper chooses the recipe to try next.
+type stepper struct {
+	rounds           int
+	lastChips, lastF float64 // the chips tried last, and the change that was found best
+}
+
+// after returns the recipe to try after one that led to best: that itself, with
+// the chips extrapolated by the secant to where they would not change, and after
+// freeRounds half-way, so that a search that swings to and fro comes to rest.
+func (s *stepper) after(tried, best loop.Recipe) loop.Recipe {
+	s.rounds++
+	f := best.Chips - tried.Chips
+	next := best
+	if s.rounds > freeRounds {
+		next.Chips = tried.Chips + f/2
+		next.Other = tried.Other.Plus(best.Other).Times(0.5)
+		return next
+	}
+	if slope := (f - s.lastF) / (tried.Chips - s.lastChips); s.rounds > 1 && slope < -0.2 {
+		next.Chips = max(tried.Chips-f/slope, best.Chips/2)
+	}
+	s.lastChips, s.lastF = tried.Chips, f
+	return next
+}
