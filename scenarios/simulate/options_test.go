@@ -183,7 +183,7 @@ var options = []struct {
 	{key: "vessels.residence", old: "  residence: 12 day", new: "  residence: 16 day"},
 	{key: "vessels.shortest_residence", old: "shortest_residence: 11 day", new: "shortest_residence: 8 day"},
 	{key: "vessels.longest_residence", old: "longest_residence: 16 day", new: "longest_residence: 12 day", moves: up(failed)},
-	{key: "vessels.early_release", old: "early_release: true", new: "early_release: false", moves: down(early)},
+	{key: "vessels.early_release", old: "early_release: true", new: "early_release: false"},
 	{key: "vessels.turnaround", old: "turnaround: 36 h", new: "turnaround: 8 day", moves: up(diverted)},
 	{key: "vessels.part_filled_wait", old: "part_filled_wait: 6 day", new: "part_filled_wait: 12 h", moves: up(partial)},
 
@@ -202,13 +202,13 @@ var options = []struct {
 	{key: "screen.rejects", old: "rejects: 1.5 %", new: "rejects: 6 %", moves: up(rejected)},
 	{key: "screen.attrition", old: "attrition: 4 %", new: "attrition: 12 %", moves: down(recovered)},
 
-	{key: "product.store", old: "store: 14 yd3", new: "store: 40 yd3", moves: up(stock)},
+	{key: "product.store", old: "store: 14 yd3", new: "store: 6 yd3", moves: down(stock)},
 	{key: "product.demand_per_day", old: "1 yd3, 0.3 yd3", new: "1 yd3, 3 yd3", moves: up(taken)},
 
 	{key: "hours.week", old: "mon: [07:00-15:30], tue: [07:00-15:30], ", new: ""},
 	{key: "hours.holidays", old: "last mon may", new: "03-01, 03-02, 03-03, 03-04, 03-05, 03-08, 03-09, 03-10, 03-11, 03-12"},
 
-	{key: "criteria.at_least", old: "at_least: 55 °C", new: "at_least: 62 °C", moves: up(failed)},
+	{key: "criteria.at_least", old: "at_least: 55 °C", new: "at_least: 68 °C", moves: up(failed)},
 	{key: "criteria.for", old: "for: 3 day", new: "for: 9 day", moves: up(failed)},
 	{key: "criteria.where", old: "for: 10 day, where: vessel and curing", new: "for: 10 day, where: vessel"},
 	{key: "criteria.above", old: "above: 40 °C, mean_above: 45 °C", new: "above: 54 °C, mean_above: 54 °C", moves: up(failed)},
