@@ -96,7 +96,6 @@ var (
 	loads     = sum("loads", func(m *plant.Month) float64 { return m.Loads })
 	loadWet   = sum("wet mass of loads", func(m *plant.Month) float64 { return m.LoadWet })
 	partial   = sum("part-filled vessels", func(m *plant.Month) float64 { return m.PartFilled })
-	early     = sum("early releases", func(m *plant.Month) float64 { return m.Early })
 	failed    = sum("failed loads", func(m *plant.Month) float64 { return m.Failed })
 	installed = sum("vessels in place", func(m *plant.Month) float64 { return m.VesselsInstalled })
 	oxidised  = sum("oxidised", func(m *plant.Month) float64 { return m.Oxidised })
