@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"os"
 	"strings"
@@ -41,7 +42,6 @@ a row for each month.
 	f.StringVar(&flags.month, "month", "", monthHelp+`; "all" compares the months`)
 	f.Float64Var(&flags.days, "days", 0, "days to stay in the vessel (default: the file's residence)")
 	f.Float64Var(&flags.hours, "hours", 0, "the same in hours")
-	cmd.MarkFlagsMutuallyExclusive("days", "hours")
 	flags.show.register(cmd)
 	return cmd
 }
@@ -92,6 +92,9 @@ func (c cycleFlags) stay(cmd *cobra.Command) (float64, error) {
 	const most = 366 * 24 // h
 	name, hours := "days", c.days*24
 	if cmd.Flags().Changed("hours") {
+		if cmd.Flags().Changed("days") {
+			return 0, usageError{errors.New("--days and --hours: give one of them")}
+		}
 		name, hours = "hours", c.hours
 	}
 	if cmd.Flags().Changed(name) && !(hours >= 1 && hours <= most) {

@@ -39,6 +39,13 @@ type Load struct {
 	Cured    float64 // on the pad
 	Findings []process.Finding
 
+	// ReadilyLeft is the share of the readily degradable solids loaded that is
+	// left at the screen, and ReadilyAsked the most that the file allows, 1 if
+	// it asks for nothing. A lot that is not Stable is screened at the longest
+	// curing time.
+	ReadilyLeft, ReadilyAsked float64
+	Stable                    bool
+
 	MoistureOut, MoistureScreened float64
 	Vessel, Curing                Stage
 	Biofilter                     Biofilter

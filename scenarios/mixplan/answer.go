@@ -121,4 +121,5 @@ type Point struct {
 	Design     Batch
 	Binding    []mix.Target
 	Misses     []mix.Miss
+	Settled    bool // as in Answer
 }

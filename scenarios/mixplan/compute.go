@@ -15,7 +15,7 @@ func answer(d *designed) *Answer {
 		AsRun:      d.batchOf(d.asRun, d.Model.Recipe.ChipsPerCake),
 		Binding:    d.result.Binding,
 		Misses:     d.result.Misses,
-		Settled:    d.stays && d.result.Settled,
+		Settled:    d.settled(),
 	}
 	if d.wishes.Priced {
 		a.AsRun.price(d.asRun.Volumes.Fresh * d.wishes.ChipsPrice)
@@ -34,14 +34,20 @@ func answer(d *designed) *Answer {
 	return a
 }
 
+// settled reports whether neither search, of the steady design and of its mix,
+// had to stop short.
+func (d *designed) settled() bool { return d.stays && d.result.Settled }
+
 // scale turns the masses of the result into those of a full vessel.
 func (d *designed) scale() float64 { return d.steady.Load.Total() / d.result.Weight }
 
 // batch describes the design in a vessel.
 func (d *designed) batch() Batch {
-	b := d.batchOf(d.steady, d.result.ChipsToCake)
+	r := d.result
+	b := d.batchOf(d.steady, r.ChipsToCake)
+	b.Moisture, b.CarbonToNitrogen, b.FreeAirSpace, b.BulkDensity = r.Moisture, r.CarbonToNitrogen, r.FreeAirSpace, r.BulkDensity
 	if d.wishes.Priced {
-		b.price(d.result.Cost * d.scale())
+		b.price(r.Cost * d.scale())
 	}
 	return b
 }

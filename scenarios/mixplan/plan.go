@@ -30,11 +30,12 @@ func DefaultSweep() []float64 { return []float64{0.16, 0.18, 0.20, 0.22, 0.24, 0
 func Plan(ctx context.Context, f *facilityfile.File, o Options) (*Answer, error) {
 	contents := append([]float64{o.CakeSolids}, o.Sweep...)
 	designs, err := replicate.Run(ctx, len(contents), 0, func(_ context.Context, i int) (*designed, error) {
-		d, err := newDesigner(f, o.Month, contents[i]).run()
+		d := newDesigner(f, o.Month, contents[i])
+		out, err := d.run()
 		if err != nil {
 			return nil, fmt.Errorf("%s mix with cake of %.3g %% solids: %w", o.Month, 100*d.CakeSolids, err)
 		}
-		return d, nil
+		return out, nil
 	}, o.Progress)
 	if err != nil {
 		return nil, err
@@ -44,7 +45,7 @@ func Plan(ctx context.Context, f *facilityfile.File, o Options) (*Answer, error)
 	a.Month, a.WhatIf = o.Month, o.CakeSolids != 0
 	for _, d := range designs[1:] {
 		a.Sweep = append(a.Sweep, Point{
-			CakeSolids: d.CakeSolids, Design: d.batch(), Binding: d.result.Binding, Misses: d.result.Misses,
+			CakeSolids: d.CakeSolids, Design: d.batch(), Binding: d.result.Binding, Misses: d.result.Misses, Settled: d.settled(),
 		})
 	}
 	return a, nil

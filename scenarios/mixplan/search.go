@@ -11,35 +11,51 @@ import (
 const (
 	mostRounds = 20
 	freeRounds = 8    // then the steps are halved
-	settled    = 1e-4 // largest change of the recipe, m3 per m3 of cake
+	closeness  = 1e-4 // largest change of the recipe, m3 per m3 of cake
 )
 
 // run alternates between the two questions: what does a recipe leave of its
 // chips when it is loaded again and again, and what is the best mix of the cake
 // with that? It begins with the file's recipe and ends when the best mix is the
-// recipe that it was made from.
+// recipe that it was made from. Where the best mix jumps, as it may when no mix
+// meets the targets, it answers with the round that came nearest to that.
 func (d *designer) run() (*designed, error) {
-	out := &designed{designer: d}
+	var nearest *designed
+	var asRun *loop.Steady
+	apart := math.Inf(1)
 	next := stepper{}
 	recipe := loop.AsRun(d.Model)
-	for round := range mostRounds {
-		steady, err := d.Steady(recipe)
+	for range mostRounds {
+		round, err := d.round(recipe)
 		if err != nil {
-			return out, err
+			return nil, err
 		}
-		if round == 0 {
-			out.asRun = steady
+		if asRun == nil {
+			asRun = round.steady
 		}
-		out.steady, out.design = steady, d.design(steady)
-		if out.result, err = out.design.Solve(); err != nil {
-			return out, err
+		round.asRun = asRun
+		best := round.recipe()
+		if off := distance(best, recipe); nearest == nil || off < apart {
+			nearest, apart = round, off
 		}
-		best := out.recipe()
-		if distance(best, recipe) <= settled {
-			out.stays = true
-			return out, nil
+		if apart <= closeness {
+			nearest.stays = true
+			break
 		}
 		recipe = next.after(recipe, best)
+	}
+	return nearest, nil
+}
+
+// round asks both questions of one recipe.
+func (d *designer) round(recipe loop.Recipe) (*designed, error) {
+	steady, err := d.Steady(recipe)
+	if err != nil {
+		return nil, err
+	}
+	out := &designed{designer: d, steady: steady, design: d.design(steady)}
+	if out.result, err = out.design.Solve(); err != nil {
+		return nil, err
 	}
 	return out, nil
 }

@@ -3,7 +3,6 @@ package report
 import (
 	"fmt"
 	"io"
-	"math"
 	"strings"
 
 	"loamcast/facility/process"
@@ -125,6 +124,7 @@ func (c cycleText) criteria() {
 	for _, x := range c.l.Criteria {
 		c.para("%s (%s): %s", printable(x.Name), c.requirement(x.Criterion), c.verdict(x))
 	}
+	c.para("%s", c.stability())
 	if c.l.Complies {
 		return
 	}
@@ -138,6 +138,18 @@ func (c cycleText) criteria() {
 		}
 		c.para("%s%s", lead, c.finding(f))
 	}
+}
+
+// stability says what is left to degrade at the screen.
+func (c cycleText) stability() string {
+	text := fmt.Sprintf("stability: %s of the readily degradable solids are left at the screen", c.with(c.l.ReadilyLeft, share, 1))
+	switch {
+	case c.l.ReadilyAsked == 1:
+		return text + "; the file asks for no limit."
+	case c.l.Stable:
+		return text + fmt.Sprintf("; the file asks for at most %s.", c.with(c.l.ReadilyAsked, share, 1))
+	}
+	return text + fmt.Sprintf(" after the longest curing time; the file asks for at most %s.", c.with(c.l.ReadilyAsked, share, 1))
 }
 
 func (c cycleText) requirement(x process.Criterion) string {
@@ -188,13 +200,9 @@ func (c cycleText) finding(f process.Finding) string {
 	case process.HeatLost:
 		text = fmt.Sprintf("too much heat lost through walls and as warm dry air, %s of it where at most %s is usual; insulation, or less air while it heats up", pc(f.Value), pc(f.Limit))
 	}
-	return text + fmt.Sprintf(" (put right alone: %s at the peak).", c.warmer(f.Gain))
-}
-
-func (c cycleText) warmer(gain float64) string {
-	text := c.with(math.Abs(gain), quantity{units.TemperatureDifference, 1}, 0)
-	if gain < 0 {
-		return text + " cooler"
+	warmer := c.with(f.Gain, quantity{units.TemperatureDifference, 1}, 0)
+	if f.Gain <= 0 {
+		return text + " (put right alone, it would make the load no warmer)."
 	}
-	return text + " warmer"
+	return text + fmt.Sprintf(" (put right alone: %s warmer at the peak).", warmer)
 }

@@ -24,6 +24,8 @@ var cycleLoadFields = []field[cycleplan.Load]{
 	{name: "stay_aimed_at", kind: hours, value: func(l *cycleplan.Load) float64 { return l.Aimed }},
 	{name: "stay", kind: hours, value: func(l *cycleplan.Load) float64 { return l.Stay }},
 	{name: "cured", kind: hours, value: func(l *cycleplan.Load) float64 { return l.Cured }},
+	{name: "readily_degradable_left", kind: share, value: func(l *cycleplan.Load) float64 { return l.ReadilyLeft }},
+	{name: "readily_degradable_allowed", kind: share, value: func(l *cycleplan.Load) float64 { return l.ReadilyAsked }},
 	{name: "moisture_out", kind: share, value: func(l *cycleplan.Load) float64 { return l.MoistureOut }},
 	{name: "screened_at_moisture", kind: share, value: func(l *cycleplan.Load) float64 { return l.MoistureScreened }},
 }
@@ -110,6 +112,7 @@ func jsonCycleLoad(a *cycleplan.Answer, l *cycleplan.Load, sys units.System) obj
 		{"curing_month", int(l.CuringMonth)},
 		{"complies", l.Complies},
 		{"held_for", l.HeldFor},
+		{"stable", l.Stable},
 		{"passes_landmark_hour", jsonMoment(l.Passes)},
 	}
 	o = append(o, record(l, cycleLoadFields, sys)...)

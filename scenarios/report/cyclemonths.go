@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"loamcast/scenarios/cycleplan"
@@ -22,8 +23,31 @@ func (c cycleMonths) all() {
 		c.para(inventedNotice)
 	}
 	c.table("A load of each month; days are from the start of the load", c.columns())
-	c.para("p: met on the curing pad. -: not met, and a run would haul the load away.")
+	c.legend()
 }
+
+// legend explains the marks that the table uses.
+func (c cycleMonths) legend() {
+	var marks []string
+	for i := range c.a.Loads {
+		for _, x := range c.a.Loads[i].Criteria {
+			switch {
+			case !x.Met.OK && !slices.Contains(marks, notMet):
+				marks = append(marks, notMet)
+			case x.OnPad && !slices.Contains(marks, metOnPad):
+				marks = append(marks, metOnPad)
+			}
+		}
+	}
+	if len(marks) > 0 {
+		c.para("%s", strings.Join(marks, " "))
+	}
+}
+
+const (
+	metOnPad = "p: met on the curing pad."
+	notMet   = "-: not met, and a run would haul the load away."
+)
 
 // headline says whether all comply, and which month is slowest.
 func (c cycleMonths) headline() string {
@@ -64,15 +88,14 @@ func (c cycleMonths) columns() []column {
 		return c.fixed(m.Hours, hours, 1)
 	}
 	columns := []column{
-		words([]string{"Month", ""}, cell(loads, func(l *cycleplan.Load) string { return l.Month.String()[:3] })),
-		{group: "moisture %", headings: []string{"mixed", ""}, cells: cell(loads, func(l *cycleplan.Load) string { return c.fixed(l.Moisture, share, 0) })},
-		{group: "moisture %", headings: []string{"out", ""}, cells: cell(loads, func(l *cycleplan.Load) string { return c.fixed(l.MoistureOut, share, 0) })},
-		{group: "moisture %", headings: []string{"screened", ""}, cells: cell(loads, func(l *cycleplan.Load) string { return c.fixed(l.MoistureScreened, share, 0) })},
-		{group: "day", headings: []string{"first", plainSpaces(c.temperature(c.a.Landmark))}, cells: cell(loads, func(l *cycleplan.Load) string { return day(l.Passes) })},
+		words([]string{"Month", "", ""}, cell(loads, func(l *cycleplan.Load) string { return l.Month.String()[:3] })),
+		{group: "moisture %", headings: []string{"mixed", "", "", ""}, cells: cell(loads, func(l *cycleplan.Load) string { return c.fixed(l.Moisture, share, 0) })},
+		{group: "moisture %", headings: []string{"out", "", "", ""}, cells: cell(loads, func(l *cycleplan.Load) string { return c.fixed(l.MoistureOut, share, 0) })},
+		{group: "moisture %", headings: []string{"screened", "", "", ""}, cells: cell(loads, func(l *cycleplan.Load) string { return c.fixed(l.MoistureScreened, share, 0) })},
+		{group: "day", headings: []string{"first", plainSpaces(c.temperature(c.a.Landmark)), ""}, cells: cell(loads, func(l *cycleplan.Load) string { return day(l.Passes) })},
 	}
 	for i, x := range loads[0].Criteria {
-		first, rest, _ := strings.Cut(printable(x.Name), " ")
-		columns = append(columns, column{group: "day", headings: []string{shorten(first, 12), shorten(rest, 12)}, cells: cell(loads, func(l *cycleplan.Load) string {
+		columns = append(columns, column{group: "day", headings: stacked(printable(x.Name)), cells: cell(loads, func(l *cycleplan.Load) string {
 			text := day(l.Criteria[i].Met)
 			if l.Criteria[i].OnPad {
 				text += "p"
@@ -81,12 +104,25 @@ func (c cycleMonths) columns() []column {
 		})})
 	}
 	return append(columns,
-		column{group: "day", headings: []string{"leaves", ""}, cells: cell(loads, func(l *cycleplan.Load) string { return c.fixed(l.Stay, hours, 1) })},
-		column{group: "dry loss %", headings: []string{"vessel", ""}, cells: cell(loads, func(l *cycleplan.Load) string { return c.fixed(l.Vessel.DryLoss/l.Dry, share, 1) })},
-		column{group: "dry loss %", headings: []string{"all", ""}, cells: cell(loads, func(l *cycleplan.Load) string {
+		column{group: "day", headings: []string{"leaves", "", "", ""}, cells: cell(loads, func(l *cycleplan.Load) string { return c.fixed(l.Stay, hours, 1) })},
+		column{group: "dry loss %", headings: []string{"vessel", "", "", ""}, cells: cell(loads, func(l *cycleplan.Load) string { return c.fixed(l.Vessel.DryLoss/l.Dry, share, 1) })},
+		column{group: "dry loss %", headings: []string{"all", "", "", ""}, cells: cell(loads, func(l *cycleplan.Load) string {
 			return c.fixed((l.Vessel.DryLoss+l.Curing.DryLoss)/l.Dry, share, 1)
 		})},
-		column{group: "air " + airPerT.label(c.sys), headings: []string{"mean", ""}, cells: cell(loads, func(l *cycleplan.Load) string { return c.number(l.Vessel.MeanPerDry, airPerT) })},
-		column{group: "air " + airPerT.label(c.sys), headings: []string{"peak", ""}, cells: cell(loads, func(l *cycleplan.Load) string { return c.number(l.Vessel.PeakPerDry, airPerT) })},
+		column{group: "air " + airPerT.label(c.sys), headings: []string{"mean", "", "", ""}, cells: cell(loads, func(l *cycleplan.Load) string { return c.number(l.Vessel.MeanPerDry, airPerT) })},
+		column{group: "air " + airPerT.label(c.sys), headings: []string{"peak", "", "", ""}, cells: cell(loads, func(l *cycleplan.Load) string { return c.number(l.Vessel.PeakPerDry, airPerT) })},
 	)
+}
+
+// stacked breaks a name into three headings, one below the other.
+func stacked(name string) []string {
+	const rows, longest = 3, 12
+	words := strings.SplitN(name, " ", rows)
+	for len(words) < rows {
+		words = append(words, "")
+	}
+	for i, w := range words {
+		words[i] = shorten(w, longest)
+	}
+	return words
 }

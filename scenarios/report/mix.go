@@ -76,7 +76,7 @@ func (m mixText) headline() string {
 	for _, miss := range a.Misses {
 		reasons = append(reasons, m.miss(miss))
 	}
-	return fmt.Sprintf("The targets cannot be met in %s, because %s%s. The nearest mix is %s: %s.",
+	return fmt.Sprintf("The targets cannot be met in %s, because %s.%s The nearest mix is %s: %s.",
 		a.Month, list(reasons), m.heldBack(), m.perCake(), m.qualities())
 }
 
@@ -109,7 +109,7 @@ func (m mixText) firstOther() int {
 
 func (m mixText) qualities() string {
 	b := m.a.Design
-	return fmt.Sprintf("moisture %s, C:N %.0f, free air space %s",
+	return fmt.Sprintf("moisture %s, C:N\u00a0%.0f, free air space %s",
 		m.with(b.Moisture, share, 0), b.CarbonToNitrogen, m.with(b.FreeAirSpace, share, 0))
 }
 
@@ -125,7 +125,7 @@ func (m mixText) miss(x mix.Miss) string {
 		bound, side = "at most", "too high"
 	}
 	return fmt.Sprintf("%s comes to %s where %s %s is asked (%s %s)", qualityName(q), m.quality(q, reached),
-		bound, m.quality(q, required), m.quality(q, math.Abs(reached-required)), side)
+		bound, m.quality(q, required), m.difference(q, math.Abs(reached-required)), side)
 }
 
 // heldBack says what keeps the nearest mix from coming nearer.
@@ -136,13 +136,13 @@ func (m mixText) heldBack() string {
 	}
 	for _, name := range m.a.UsedUp {
 		if name != "recovered chips" { // fresh ones take their place
-			by = append(by, "all "+printable(name)+" is used")
+			by = append(by, "the "+printable(name)+" on hand")
 		}
 	}
 	if len(by) == 0 {
 		return ""
 	}
-	return ", and what stands against it is " + list(by)
+	return " What stands against it: " + list(by) + "."
 }
 
 // bound names a target with its limit: "moisture of at most 65 %".
@@ -171,7 +171,7 @@ func (m mixText) window(q mixplan.Quality) mix.Window {
 func (m mixText) binds() string {
 	a := m.a
 	if !a.Met() {
-		return "Change a target, the cake or what there is to add; the margins below say how far each is off."
+		return "Change a target, the cake or what there is to add; the margins below say how far each is off." + m.unrest()
 	}
 	var by []string
 	for _, t := range a.Binding {
@@ -181,10 +181,24 @@ func (m mixText) binds() string {
 	if len(by) > 0 {
 		text = "What decides it: " + list(by) + "."
 	}
-	if !a.Settled {
-		text += " The search did not come to a full rest: a cheaper mix may exist."
+	return text + m.unrest()
+}
+
+// unrest warns of a search that did not end in a mix that stays the same.
+func (m mixText) unrest() string {
+	if m.a.Settled {
+		return ""
 	}
-	return text
+	return " The search did not come to rest: read the figures as approximate, and a better mix may exist."
+}
+
+// difference writes the difference of two values of a quality.
+func (m mixText) difference(q mixplan.Quality, v float64) string {
+	switch q {
+	case mixplan.Moisture, mixplan.FreeAirSpace:
+		return m.fixed(v, share, 1) + noBreak + "points"
+	}
+	return m.quality(q, v)
 }
 
 func (m mixText) againstRun() string {

@@ -139,7 +139,7 @@ func jsonSweep(list []mixplan.Point, sys units.System) []object {
 	out := make([]object, len(list))
 	for i := range list {
 		p := &list[i]
-		out[i] = append(record(p, pointFields, sys), member{"binding", targetNames(p.Binding)}, member{"misses", jsonMisses(p.Misses, sys)})
+		out[i] = append(record(p, pointFields, sys), member{"binding", targetNames(p.Binding)}, member{"misses", jsonMisses(p.Misses, sys)}, member{"settled", p.Settled})
 	}
 	return out
 }

@@ -57,9 +57,9 @@ func (m mixText) margin(p *mixplan.Property) string {
 	case p.Binds:
 		return "binds"
 	case p.Margin < 0:
-		return "misses by " + m.quality(p.Name, -p.Margin)
+		return "misses by " + m.difference(p.Name, -p.Margin)
 	}
-	return m.quality(p.Name, p.Margin)
+	return m.difference(p.Name, p.Margin)
 }
 
 // materials lists what there is to load.
@@ -94,16 +94,16 @@ func (m mixText) sweep() {
 		{headings: []string{"moisture", "%"}, cells: cellsOf(list, func(p *mixplan.Point) string { return m.fixed(p.Design.Moisture, share, 1) })},
 		{headings: []string{"C:N", ""}, cells: cellsOf(list, func(p *mixplan.Point) string { return fmt.Sprintf("%.1f", p.Design.CarbonToNitrogen) })},
 		{headings: []string{"air space", "%"}, cells: cellsOf(list, func(p *mixplan.Point) string { return m.fixed(p.Design.FreeAirSpace, share, 0) })},
-		{headings: []string{"fresh chips", volume.label(m.sys) + "/dry " + mass.label(m.sys)}, cells: cellsOf(list, func(p *mixplan.Point) string {
+		{headings: []string{"fresh", volume.label(m.sys)}, cells: cellsOf(list, func(p *mixplan.Point) string {
 			return fmt.Sprintf("%.2f", volume.in(p.Design.FreshVolume, m.sys)/mass.in(p.Design.CakeDry, m.sys))
 		})},
-		{headings: []string{"dry cake", mass.label(m.sys) + "/vessel"}, cells: cellsOf(list, func(p *mixplan.Point) string { return m.fixed(p.Design.CakeDry, mass, 2) })},
+		{headings: []string{"dry cake", mass.label(m.sys)}, cells: cellsOf(list, func(p *mixplan.Point) string { return m.fixed(p.Design.CakeDry, mass, 2) })},
 	}
 	if m.a.Design.Priced {
-		columns = append(columns, column{headings: []string{"cost", "USD/dry " + mass.label(m.sys)},
+		columns = append(columns, column{headings: []string{"cost", "USD"},
 			cells: cellsOf(list, func(p *mixplan.Point) string { return m.fixed(p.Design.CostPerDry, perDry, 2) })})
 	}
-	m.table("If the cake had other solids", append(columns,
+	m.table(fmt.Sprintf("If the cake had other solids: fresh chips and cost per %s of dry cake, dry cake per vessel", mass.label(m.sys)), append(columns,
 		words([]string{"", "what decides"}, cellsOf(list, m.decides))))
 }
 
@@ -116,14 +116,18 @@ func (m mixText) decides(p *mixplan.Point) string {
 		}
 		return out
 	}
+	about := ""
+	if !p.Settled {
+		about = " (approximate)"
+	}
 	if len(p.Misses) > 0 {
 		var missed []mix.Target
 		for _, x := range p.Misses {
 			missed = append(missed, x.Target)
 		}
-		return "misses " + list(names(missed))
+		return "misses " + list(names(missed)) + about
 	}
-	return list(names(p.Binding))
+	return list(names(p.Binding)) + about
 }
 
 // notes are the published ranges that the mix leaves.

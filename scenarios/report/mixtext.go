@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"math"
 	"strings"
 	"unicode/utf8"
 
@@ -100,8 +101,12 @@ func cellsOf[T any](records []T, cell func(*T) string) []string {
 	return list
 }
 
-// fixed writes v in the shown unit with a fixed number of decimals.
+// fixed writes v in the shown unit with a fixed number of decimals; thousands
+// are parted where there are none.
 func (p *page) fixed(v float64, q quantity, decimals int) string {
+	if shown := q.in(v, p.sys); decimals == 0 && math.Abs(shown) >= 1000 {
+		return units.FormatNumber(shown)
+	}
 	text := fmt.Sprintf("%.*f", decimals, q.in(v, p.sys))
 	if strings.Trim(text, "-0.") == "" {
 		return strings.TrimPrefix(text, "-")

@@ -14,6 +14,7 @@ type Journey struct {
 	Curing      *process.Course // ends when the lot may be screened
 	CuringMonth time.Month      // whose weather the pad has: the one of unloading
 	Verdicts    []Verdict       // by criterion of the model
+	Stable      bool            // the lot has the stability that the model asks for before the screen
 	HeldFor     string          // criterion that lengthened the stay in the vessel, if one did
 }
 
@@ -34,6 +35,12 @@ func (j *Journey) Cured() float64 { return j.Curing.Final().Hours }
 // End returns the parcel that goes to the screen.
 func (j *Journey) End() material.Parcel { return j.Curing.Final().Parcel }
 
+// ReadilyLeft returns the share of the readily degradable solids of the load that
+// is left at the screen.
+func (j *Journey) ReadilyLeft() float64 { return readily(j.End()) / readily(j.Vessel.Initial) }
+
+func readily(p material.Parcel) float64 { return p.Fine.Readily + p.Coarse.Readily }
+
 // Complies reports whether every criterion is met.
 func (j *Journey) Complies() bool {
 	for _, v := range j.Verdicts {
@@ -47,8 +54,8 @@ func (j *Journey) Complies() bool {
 // Travel follows a load by the release rules of a run: it stays in the vessel
 // for the stay aimed at, and longer where a criterion asks for it, up to the
 // longest residence; on the pad for the curing time, and longer where a
-// criterion that vessel and pad meet together asks for it, up to the longest
-// curing time. A load that never complies, which a run would haul away, is
+// criterion that vessel and pad meet together or the stability asked for needs
+// it, up to the longest curing time. A load that never complies, which a run would haul away, is
 // followed as if it were released at the stay aimed at.
 func (l Loop) Travel(load material.Parcel) (*Journey, error) {
 	t := &travel{Loop: l, load: load}
@@ -111,7 +118,11 @@ func (t *travel) attempt(stay float64) (*Journey, wait, error) {
 		}
 		j.Verdicts = append(j.Verdicts, v)
 	}
-	j.Curing, err = pad.course(cured)
+	stable, err := pad.stable(j)
+	if err != nil {
+		return nil, wait{}, err
+	}
+	j.Curing, err = pad.course(max(cured, stable))
 	return j, longer, err
 }
 
@@ -144,6 +155,26 @@ func (p *pad) course(hours float64) (*process.Course, error) {
 		return nil, fmt.Errorf("curing course: %w", err)
 	}
 	return c, nil
+}
+
+// stable returns the hours on the pad until the lot is stable, or the longest
+// curing time if it does not get there, and notes which it is.
+func (p *pad) stable(j *Journey) (hours float64, err error) {
+	if j.Stable = p.Model.Curing.ReadilyLeft == 1; j.Stable {
+		return 0, nil
+	}
+	limit := p.Model.Curing.ReadilyLeft * readily(j.Vessel.Initial)
+	c, err := p.course(p.Model.Curing.Longest.Hours())
+	if err != nil {
+		return 0, err
+	}
+	for _, s := range c.Samples {
+		if readily(s.Parcel) <= limit {
+			j.Stable = true
+			return s.Hours, nil
+		}
+	}
+	return p.Model.Curing.Longest.Hours(), nil
 }
 
 // judge completes a verdict with what vessel and pad show together.

@@ -114,6 +114,31 @@ func TestTravelObeysTheReleaseRules(t *testing.T) {
 	}
 }
 
+// Shows that a lot cures until it is as stable as asked for, at most the longest
+// curing time, and no longer than the curing time where it is stable sooner.
+func TestCuringWaitsForStability(t *testing.T) {
+	m := model(t, examples.Demo)
+	cured := func(left float64) *Journey {
+		m.Curing.ReadilyLeft = left
+		s, err := New(m, time.July).Steady(AsRun(m))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return s.Journey
+	}
+	free := cured(1)
+	if !free.Stable || free.Cured() != m.Curing.Time.Hours() {
+		t.Errorf("nothing asked: stable %v after %.1f h", free.Stable, free.Cured())
+	}
+	after, longest := free.ReadilyLeft(), m.Curing.Longest.Hours()
+	if j := cured(0.995 * after); !j.Stable || j.ReadilyLeft() > 0.995*after || j.Cured() <= free.Cured() || j.Cured() >= longest {
+		t.Errorf("a little more: stable %v, %.4f left after %.1f h", j.Stable, j.ReadilyLeft(), j.Cured())
+	}
+	if j := cured(0.01 * after); j.Stable || math.Abs(j.Cured()-longest) > 1e-6 {
+		t.Errorf("much more: stable %v after %.1f h", j.Stable, j.Cured())
+	}
+}
+
 // Shows that the fewest batches fill a vessel: one fewer would overload mixer or
 // scale.
 func TestBatches(t *testing.T) {

@@ -1,0 +1,176 @@
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"loamcast/scenarios/examples"
+)
+
+// `mix` and `cycle` refuse what makes no sense with status 2 and say what would
+// be right.
+func TestPlanMistakes(t *testing.T) {
+	for _, c := range []struct {
+		want string
+		args []string
+	}{
+		{`--month "foo": write a month such as jan, july or 7`, []string{"mix", "--month", "foo"}},
+		{`--month "13": write a month`, []string{"cycle", "--month", "13"}},
+		{`--month "ju": write a month`, []string{"cycle", "--month", "ju"}},
+		{`--month "all": write a month`, []string{"mix", "--month", "all"}},
+		{`--cake-solids: "18" has no unit`, []string{"mix", "--cake-solids", "18"}},
+		{"--cake-solids 60 %: must be from 8 % to 50 %", []string{"mix", "--cake-solids", "60 %"}},
+		{"--days: a stay of 0 h is not from 1 hour to 366 days", []string{"cycle", "--days", "0"}},
+		{"--hours: a stay of -5 h is not", []string{"cycle", "--hours", "-5"}},
+		{"--days and --hours: give one of them", []string{"cycle", "--days", "3", "--hours", "72"}},
+		{`--units: "metric" is not a system of units`, []string{"mix", "--units", "metric"}},
+		{"nowhere.yaml: there is no such file", []string{"cycle", "nowhere.yaml"}},
+	} {
+		status, stdout, stderr := program(t.Context(), c.args...)
+		if status != exitBadInput || stdout != "" || !strings.HasPrefix(stderr, "loamcast: "+c.want) {
+			t.Errorf("%v: status %d, standard output %q, got\n%q, want\n%q", c.args, status, stdout, stderr, c.want)
+		}
+	}
+}
+
+// Each plan prints its answer first, leaves all of its files, and gives the same
+// bytes again.
+func TestPlansAreReproducible(t *testing.T) {
+	for _, c := range []struct {
+		args  []string
+		first string
+		files []string
+	}{
+		{[]string{"mix", "--month", "jul", "--sweep"}, "Load ",
+			[]string{"cautions.txt", "mix-cake-solids.csv", "mix-card.csv", "mix.json", "mix.txt"}},
+		{[]string{"cycle", "dunmarrow", "--month", "1"}, "A January load passes 55 °C after ",
+			[]string{"cautions.txt", "cycle-air.png", "cycle-air.svg", "cycle-days.csv", "cycle-moisture.png", "cycle-moisture.svg",
+				"cycle-samples.csv", "cycle-temperature.png", "cycle-temperature.svg", "cycle.json", "cycle.txt"}},
+		{[]string{"cycle", "pellwick", "--month", "All", "--units", "us"}, "Loads of ",
+			[]string{"cautions.txt", "cycle-months.csv", "cycle-months.png", "cycle-months.svg", "cycle.json", "cycle.txt"}},
+	} {
+		var before map[string]string
+		for range 2 {
+			dir := filepath.Join(t.TempDir(), "out")
+			status, stdout, stderr := program(t.Context(), append(c.args, "--out", dir)...)
+			if status != exitOK || stderr != "" || !strings.HasPrefix(stdout, c.first) {
+				t.Fatalf("%v: status %d, %q\n%.300s", c.args, status, stderr, stdout)
+			}
+			now := map[string]string{}
+			var names []string
+			entries, err := os.ReadDir(dir)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, e := range entries {
+				data, err := os.ReadFile(filepath.Join(dir, e.Name()))
+				if err != nil || len(data) == 0 {
+					t.Errorf("%s: %d bytes (%v)", e.Name(), len(data), err)
+				}
+				names = append(names, e.Name())
+				now[e.Name()] = string(data)
+			}
+			if !slices.Equal(names, c.files) {
+				t.Errorf("%v leaves %v", c.args, names)
+			}
+			if !strings.HasPrefix(stdout, now[c.args[0]+".txt"]) {
+				t.Errorf("%v: the text in the folder is not what was printed", c.args)
+			}
+			for name, data := range before {
+				if now[name] != data {
+					t.Errorf("%v: %s differs the second time", c.args, name)
+				}
+			}
+			before = now
+		}
+	}
+}
+
+// JSON is the whole of standard output, and has the month that was asked for;
+// without one it is the month in which the file starts.
+func TestPlanJSON(t *testing.T) {
+	for _, c := range []struct {
+		args  []string
+		month int
+	}{
+		{[]string{"mix", "--json"}, 1}, {[]string{"mix", "--json", "--month", "September"}, 9},
+		{[]string{"cycle", "--json"}, 1}, {[]string{"cycle", "--json", "--month", "jul", "--hours", "480"}, 7},
+	} {
+		status, stdout, _ := program(t.Context(), c.args...)
+		var got struct {
+			Month int
+			Loads []struct {
+				Month int
+				Stay  float64 `json:"stay_day"`
+			}
+		}
+		if err := json.Unmarshal([]byte(stdout), &got); status != exitOK || err != nil {
+			t.Fatalf("%v: status %d, %v", c.args, status, err)
+		}
+		if c.args[0] == "cycle" {
+			got.Month = got.Loads[0].Month
+			if c.month == 7 && got.Loads[0].Stay != 20 {
+				t.Errorf("480 hours are a stay of %g days", got.Loads[0].Stay)
+			}
+		}
+		if got.Month != c.month {
+			t.Errorf("%v: month %d, want %d", c.args, got.Month, c.month)
+		}
+	}
+}
+
+// An interrupted plan leaves with status 130 and writes nothing.
+func TestPlansInterrupted(t *testing.T) {
+	ctx, cancel := context.WithCancel(t.Context())
+	cancel()
+	for _, name := range []string{"mix", "cycle"} {
+		dir := filepath.Join(t.TempDir(), "out")
+		status, stdout, stderr := program(ctx, name, "--out", dir)
+		if status != exitInterrupted || stdout != "" || !strings.Contains(stderr, "interrupted") || exists(dir) {
+			t.Errorf("%s: status %d, %q, %q, folder there: %v", name, status, stdout, stderr, exists(dir))
+		}
+	}
+}
+
+// The options of a design matter: each change of the file or the command line
+// changes the printed answer.
+func TestMixOptionsMatter(t *testing.T) {
+	_, plain, _ := program(t.Context(), "mix", "--month", "jan", "--units", "us")
+	demo := string(examples.Data(examples.Demo))
+	for _, c := range []struct{ old, text string }{
+		{"solids: {at_least: 35 %}", "solids: {at_least: 37 %}"},
+		{"solids: {at_least: 35 %}", "solids: {at_least: 35 %, at_most: 36 %}"},
+		{"carbon_to_nitrogen: {at_least: 20", "carbon_to_nitrogen: {at_least: 25"},
+		{"at_most: 40}", "at_most: 22}"},
+		{"free_air_space: 30 %", "free_air_space: 45 %"},
+		{"bulk_density: 1,200 lb/yd3", "bulk_density: 1,150 lb/yd3"},
+		{"chips_to_cake: {at_least: 2,", "chips_to_cake: {at_least: 3.5,"},
+		{"at_most: 4}", "at_most: 2.5}"},
+		{"price: 11 USD/yd3", "price: 12 USD/yd3"},
+		{"cost: 16 USD/yd3", "cost: 2 USD/yd3"},
+		{"available_per_load: 3 yd3", "available_per_load: 4 yd3"},
+	} {
+		if !strings.Contains(demo, c.old) {
+			t.Errorf("the demo has no %q", c.old)
+			continue
+		}
+		t.Run(c.text, func(t *testing.T) {
+			t.Parallel()
+			path := filepath.Join(t.TempDir(), "plant.yaml")
+			write(t, path, strings.Replace(demo, c.old, c.text, 1))
+			status, changed, stderr := program(t.Context(), "mix", path, "--month", "jan", "--units", "us")
+			if status != exitOK {
+				t.Errorf("status %d, %s", status, stderr)
+			}
+			// The notice of invented data is left out for a file.
+			if same := strings.Replace(plain, "INVENTED DATA: this is an example; no such plant exists.\n", "", 1); changed == same {
+				t.Error("changes nothing")
+			}
+		})
+	}
+}

@@ -1,0 +1,147 @@
+package report
+
+import (
+	"bytes"
+	"math"
+	"strings"
+	"testing"
+	"time"
+	"unicode/utf8"
+
+	"loamcast/facility/process"
+	"loamcast/scenarios/cycleplan"
+	"loamcast/scenarios/units"
+)
+
+// sampleLoad is a course with invented figures.
+func sampleLoad(month time.Month) cycleplan.Load {
+	row := func(hours, temperature, moisture, left, flow, oxygen float64, pad bool) cycleplan.Row {
+		return cycleplan.Row{Hours: hours, OnPad: pad, Segment: "hold", Temperature: temperature, Moisture: moisture,
+			DryLeft: left, Flow: flow, Oxygen: oxygen, Uptake: 1.2, Water: 20 * hours, Ammonia: hours / 10, Blower: hours / 8}
+	}
+	stage := cycleplan.Stage{
+		DryIn: 6700, DryLoss: 820, Vapour: 7180, Condensate: 378, Leachate: 12, Ammonia: 34,
+		Air: 46400, AirMean: 107, AirPeak: 1104, MeanPerDry: 16, PeakPerDry: 165, Blower: 64.5, PeakTemperature: 62, LeastOxygen: 10,
+		Energy:         process.Energy{Generated: 23.3e6, Stored: 1.2e6, Wall: 1.9e6, AirDry: 1.8e6, AirLatent: 17.9e6, Carried: 0.5e6},
+		EnergyResidual: 5e-16, MassResidual: 1.2e-15, MassResidualIsWorst: "water",
+	}
+	pad := stage
+	pad.DryLoss, pad.Vapour, pad.Condensate, pad.Leachate, pad.Energy = 100, 370, 0, 0, process.Energy{}
+	return cycleplan.Load{
+		Month: month, CuringMonth: month%12 + 1,
+		Wet: 18140, Dry: 6700, Volume: 26.7, CakeDry: 2022, ChipsToCake: 2.5, RecoveredShare: 0.76,
+		Moisture: 0.63, FreeAirSpace: 0.42, CarbonToNitrogen: 21.7,
+		Passes: cycleplan.Moment{OK: true, Hours: 46},
+		Criteria: []cycleplan.Criterion{
+			{Criterion: process.PathogenReduction(), Met: cycleplan.Moment{OK: true, Hours: 118}, Longest: 150},
+			{Criterion: process.VectorAttractionReduction(), Met: cycleplan.Moment{OK: true, Hours: 371}, Longest: 390},
+		},
+		Complies: true, Aimed: 432, Stay: 432, Cured: 1080, ReadilyLeft: 0.015, ReadilyAsked: 1, Stable: true,
+		MoistureOut: 0.449, MoistureScreened: 0.438, Vessel: stage, Curing: pad,
+		Biofilter: cycleplan.Biofilter{Vessels: 8, Mean: 860, Staggered: 1796, AtOnce: 8835, Loading: 75, Depth: 1.2, Area: 23.9, Residence: 57.6},
+		Segments:  []cycleplan.Segment{{Name: "hold", To: 432, Setpoint: 62}, {Name: "cure", From: 432, To: 1512, Setpoint: math.Inf(1)}},
+		Days:      []cycleplan.Row{row(24, 32, 0.63, 0.997, 15, 10, false), row(432, 50, 0.449, 0.878, 25, 18.6, false), row(1512, -0.2, 0.438, 0.862, 5, 20.4, true)},
+		Samples:   []cycleplan.Row{row(0.5, 20, 0.63, 1, 15, 12, false), row(1512, -0.2, 0.438, 0.862, 5, 20.4, true)},
+	}
+}
+
+func sampleCycle(loads ...cycleplan.Load) *cycleplan.Answer {
+	return &cycleplan.Answer{Facility: "Fennick Valley compost plant", Source: "built-in example fennick-valley",
+		Invented: true, Version: "0", Landmark: 55, Loads: loads}
+}
+
+// failedLoad meets one criterion late, on the pad, and the other not at all, for
+// every reason that there is.
+func failedLoad() cycleplan.Load {
+	l := sampleLoad(time.January)
+	l.Complies, l.Stable, l.ReadilyAsked = false, false, 0.01
+	l.Passes = cycleplan.Moment{}
+	l.Vessel.PeakTemperature = 51
+	l.Criteria[0].Met, l.Criteria[0].Longest = cycleplan.Moment{}, 30
+	l.Criteria[1].Met, l.Criteria[1].OnPad = cycleplan.Moment{OK: true, Hours: 500}, true
+	l.Findings = []process.Finding{
+		{Cause: process.HeatLost, Value: 0.62, Limit: 0.5, Gain: 9},
+		{Cause: process.AirSpaceBelowMinimum, Value: 0.15, Limit: 0.2, Gain: 4},
+		{Cause: process.OxygenLimited, Value: 3, Limit: 5, Gain: 3},
+		{Cause: process.TooWet, Value: 0.7, Limit: 0.65, Gain: 2},
+		{Cause: process.TooDry, Value: 0.3, Limit: 0.4, Gain: 1},
+		{Cause: process.TooLittleDegradable, Value: 400, Limit: 600, Gain: -0.5},
+	}
+	return l
+}
+
+// heldLoad stays longer than aimed at.
+func heldLoad() cycleplan.Load {
+	l := sampleLoad(time.March)
+	l.Aimed, l.HeldFor, l.ReadilyAsked = 240, "vector attraction reduction", 0.02
+	return l
+}
+
+func cycleText1(t *testing.T, a *cycleplan.Answer, sys units.System) string {
+	t.Helper()
+	var b bytes.Buffer
+	if err := CycleTerminal(&b, a, sys); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
+}
+
+// The course reads as reviewed in both systems of units: one that complies, one
+// that fails, one that is held, and the comparison of months.
+func TestCycleGolden(t *testing.T) {
+	for _, sys := range systems {
+		for _, c := range []struct {
+			name string
+			a    *cycleplan.Answer
+		}{
+			{"cycle", sampleCycle(sampleLoad(time.July))},
+			{"cycle_failed", sampleCycle(failedLoad())},
+			{"cycle_held", sampleCycle(heldLoad())},
+			{"cycle_months", sampleCycle(failedLoad(), heldLoad(), sampleLoad(time.July))},
+		} {
+			text := cycleText1(t, c.a, sys)
+			golden(t, c.name+"_"+sys.String()+".txt", []byte(text))
+			for _, line := range strings.Split(text, "\n") {
+				if n := utf8.RuneCountInString(line); n > screenColumns {
+					t.Errorf("%s: %d columns: %q", c.name, n, line)
+				}
+			}
+		}
+	}
+}
+
+// The files, the columns of tables and the fields of JSON are part of the output
+// format.
+func TestCycleFilesGolden(t *testing.T) {
+	for _, sys := range systems {
+		golden(t, "cycle_files_"+sys.String()+".txt", fileNames(t, func() ([]File, error) { return CycleFiles(sampleCycle(failedLoad()), sys) }))
+		golden(t, "cycle_months_files_"+sys.String()+".txt", fileNames(t, func() ([]File, error) {
+			return CycleFiles(sampleCycle(failedLoad(), heldLoad()), sys)
+		}))
+	}
+}
+
+// A criterion that is not met is an empty cell in the table of months, and not
+// hour 0.
+func TestCycleMonthsCSV(t *testing.T) {
+	files, err := CycleFiles(sampleCycle(failedLoad(), heldLoad()), units.SI)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range files {
+		if f.Name != "cycle-months.csv" {
+			continue
+		}
+		lines := strings.Split(string(f.Data), "\n")
+		header, failed, held := strings.Split(lines[0], ","), strings.Split(lines[1], ","), strings.Split(lines[2], ",")
+		for i, name := range header {
+			if name == "criterion_1_met_day" {
+				if failed[i] != "" || held[i] != "4.91667" {
+					t.Errorf("%s: %q and %q", name, failed[i], held[i])
+				}
+				return
+			}
+		}
+	}
+	t.Error("no column for the first criterion")
+}
