@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"fmt"
 	"os"
 
@@ -9,19 +8,15 @@ import (
 
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/facilityfile"
-	"loamcast/scenarios/outfile"
 	"loamcast/scenarios/report"
 	"loamcast/scenarios/simulate"
-	"loamcast/scenarios/units"
 )
 
 // runFlags are the flags of `run`.
 type runFlags struct {
-	out          string
-	json         bool
+	showFlags
 	seed         uint64
 	replications int
-	units        string
 	workers      int
 }
 
@@ -40,12 +35,10 @@ vessels, chips and how much compost each year holds.
 		Args: usage(cobra.MaximumNArgs(1)),
 		RunE: func(cmd *cobra.Command, args []string) error { return runFacility(cmd, args, flags) },
 	}
+	flags.register(cmd)
 	f := cmd.Flags()
-	f.StringVar(&flags.out, "out", "", "folder for tables (CSV), pictures (PNG, SVG) and the answer (JSON)")
-	f.BoolVar(&flags.json, "json", false, "print the whole answer as JSON")
 	f.Uint64Var(&flags.seed, "seed", 0, "seed of the random streams (default: the file's)")
 	f.IntVar(&flags.replications, "replications", 0, "number of replications (default: the file's)")
-	f.StringVar(&flags.units, "units", "", "show results in us or si units (default: the file's)")
 	f.IntVar(&flags.workers, "workers", 0, "replications at a time (default: one per core; results do not depend on it)")
 	return cmd
 }
@@ -85,36 +78,7 @@ func runFacility(cmd *cobra.Command, args []string, flags runFlags) error {
 	if err != nil {
 		return err
 	}
-	return show(cmd, a, system, flags)
-}
-
-// show makes all renderings before it writes the first.
-func show(cmd *cobra.Command, a *answer.Answer, system units.System, flags runFlags) error {
-	var screen bytes.Buffer
-	render := report.Terminal
-	if flags.json {
-		render = report.JSON
-	}
-	if err := render(&screen, a, system); err != nil {
-		return err
-	}
-	if flags.out != "" {
-		files, err := report.Files(a, system)
-		if err != nil {
-			return err
-		}
-		if err := cmd.Context().Err(); err != nil {
-			return err
-		}
-		if err := outfile.WriteAll(flags.out, files); err != nil {
-			return err
-		}
-	}
-	if _, err := cmd.OutOrStdout().Write(screen.Bytes()); err != nil {
-		return err
-	}
-	if flags.out != "" && !flags.json {
-		fmt.Fprintf(cmd.OutOrStdout(), "Tables, pictures and cautions are in %s\n", flags.out)
-	}
-	return nil
+	return present(cmd, a, system, flags.showFlags, renderers[*answer.Answer]{
+		terminal: report.Terminal, json: report.JSON, files: report.Files,
+	})
 }

@@ -18,19 +18,7 @@ func Pictures(a *answer.Answer, sys units.System) ([]File, error) {
 	if err != nil {
 		return nil, err
 	}
-	var files []File
-	for _, p := range pictures {
-		png, err := p.PNG()
-		if err != nil {
-			return nil, err
-		}
-		svg, err := p.SVG()
-		if err != nil {
-			return nil, err
-		}
-		files = append(files, File{Name: p.Name + ".png", Data: png}, File{Name: p.Name + ".svg", Data: svg})
-	}
-	return files, nil
+	return render(pictures)
 }
 
 // Files renders everything: summary.txt, cautions.txt, answer.json, the CSV
