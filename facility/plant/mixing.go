@@ -85,16 +85,17 @@ func (p *plant) startLoading() bool {
 	if p.loading != nil {
 		return false
 	}
-	plan, ok := p.planLoad()
-	if !ok {
+	// The plan of the day tells when to look; the vessel is loaded by a plan of
+	// the moment.
+	if p.outlookStale {
+		p.outlook, _ = p.planLoad()
+		p.outlookStale = false
+	}
+	if !p.cakeHeld(p.toStart(p.outlook)) {
 		return false
 	}
-	// A full holding starts a vessel however small it is.
-	need := min(p.Holding.StartWith*plan.cakeForLoad(), fullHolding*p.Holding.Capacity)
-	if wait, ok := p.untilHeld(need); wait > 0 || !ok {
-		if ok {
-			p.alarms.cake.set(p.k.Now().Add(wait))
-		}
+	plan, ok := p.planLoad()
+	if !ok || !p.cakeHeld(p.toStart(plan)) {
 		return false
 	}
 	if !p.open(p.Mixer.Hours, &p.alarms.mixer) {
@@ -109,6 +110,22 @@ func (p *plant) startLoading() bool {
 	return true
 }
 
+// toStart returns the cake that must be held before a vessel is begun, kg dry.
+// A full holding starts a vessel however small it is.
+func (p *plant) toStart(plan batchPlan) float64 {
+	return min(p.Holding.StartWith*plan.cakeForLoad(), fullHolding*p.Holding.Capacity)
+}
+
+// cakeHeld reports whether dry kg of cake are held; if not, it sets the alarm to
+// when they will be.
+func (p *plant) cakeHeld(dry float64) bool {
+	wait, ok := p.untilHeld(dry)
+	if ok && wait > 0 {
+		p.alarms.cake.set(p.k.Now().Add(wait))
+	}
+	return ok && wait == 0
+}
+
 // fullHolding is the share of the holding's capacity that counts as full. It
 // is just below 1, as a full store is approached and never passed.
 const fullHolding = 0.999
@@ -121,10 +138,7 @@ func (p *plant) startBatch() bool {
 	}
 	plan := l.plan
 	need := min(plan.cakeDry, fullHolding*p.Holding.Capacity)
-	if wait, ok := p.untilHeld(need); wait > 0 || !ok {
-		if ok {
-			p.alarms.cake.set(p.k.Now().Add(wait))
-		}
+	if !p.cakeHeld(need) {
 		return false
 	}
 	fresh, recovered := p.chipVolumes()

@@ -17,6 +17,7 @@ func (p *plant) day() {
 		p.closeMonth(date)
 	}
 	p.setProduction()
+	p.outlookStale = true
 	p.orderChips()
 	p.k.AtPriority(now.Add(sim.Day), sim.Early, "day", p.day)
 	p.settle()

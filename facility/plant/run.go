@@ -82,7 +82,10 @@ type plant struct {
 
 	loads      uint64
 	chipsShort sim.Time // since when mixing waits for chips, or −1
-	again      bool     // settle once more
+
+	outlook      batchPlan // how the next load would be made, as of this day
+	outlookStale bool
+	again        bool // settle once more
 
 	month         Month
 	monthVessels  *stats.TimeWeighted

@@ -2,17 +2,20 @@ package process
 
 import "math"
 
-// pace is the time between the points kept of a course, h: two-hour means are
-// how temperatures are recorded in practice.
-const pace = 2
+// tablePace is the time between the points kept of a course, h: two-hour means
+// are how temperatures are recorded in practice.
+const tablePace = 2
 
 // tableStep is the time step of the courses in the table, h. The integration is
 // of second order: going from half an hour to one changes masses by 0.03 %.
 const tableStep = 1
 
-// slowStep takes its place where no criterion is judged: curing changes over
-// days.
-const slowStep = 3
+// slowStep and slowPace take their place where no criterion is judged: curing
+// changes over days.
+const (
+	slowStep = 6
+	slowPace = 12
+)
 
 // nearSetpoint is how close to its setpoint a load counts as warm, K. Courses
 // are aligned at that moment: from then on the air takes heat and water away.
@@ -21,7 +24,7 @@ const nearSetpoint = 2
 // soonest is the least hour of warming up, so that its logarithm is finite.
 const soonest = 0.01
 
-// point is the state of a course at a multiple of pace. Water lost and air used
+// point is the state of a course at a multiple of its pace. Water lost and air used
 // are kept per oxygen taken up since the start: both follow the heat set free,
 // which the load's own composition gives exactly once its age is known.
 type point struct {
@@ -46,17 +49,18 @@ func between(p, q point, f float64) point {
 
 // node is a course reduced to what a response needs.
 type node struct {
+	pace   float64 // h between points
 	points []point
 	met    []Met
 	warm   float64 // hour at which the load first comes near its setpoint, +Inf if never
 }
 
-// reduce integrates and keeps a point every pace. It returns nil if the load
+// reduce integrates and keeps a point every pace h. It returns nil if the load
 // burns more than it has, as a standard load may.
-func (r *run) reduce(maxHours float64) *node {
+func (r *run) reduce(maxHours, pace float64) *node {
 	m, dry := r.m, r.parcel.Dry()
 	before, last := point{temperature: r.temperature}, 0.0
-	n := &node{points: make([]point, 1, int(maxHours/pace)+2), warm: math.Inf(1)}
+	n := &node{pace: pace, points: make([]point, 1, int(maxHours/pace)+2), warm: math.Inf(1)}
 	watch := m.trackers()
 	r.advance(maxHours, func(s *state) {
 		now := point{age: s.age, leachate: s.exchange.Leachate / dry, temperature: s.temperature}
@@ -95,7 +99,7 @@ func (n *node) hour(offset, slope float64) float64 {
 // find returns the point kept at or before an hour and the fraction of the way
 // to the next one. Before the start it is at the first, after the end at the last.
 func (n *node) find(hours float64) (int, float64) {
-	x := min(max(hours*(1.0/pace), 0), float64(len(n.points)-1))
+	x := min(max(hours/n.pace, 0), float64(len(n.points)-1))
 	i := min(int(x), len(n.points)-2)
 	return i, x - float64(i)
 }

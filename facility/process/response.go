@@ -141,8 +141,9 @@ func (s *Response) temperature(hours float64) float64 {
 }
 
 // Air returns the air used up to an age in h, m3 at inlet conditions, and the
-// flow at that age, m3/h (a two-hour mean).
+// flow at that age, m3/h (a mean between two points kept).
 func (s Response) Air(hours float64) (total, flow float64) {
+	pace := s.stencil.nodes[0].pace
 	begin := pace * math.Floor(hours/pace)
 	return s.air(hours), (s.air(begin+pace) - s.air(begin)) / pace
 }

@@ -12,25 +12,42 @@ import (
 )
 
 // TestCuringTableAgainstIntegration shows the bound of the table for curing
-// piles: vessel loads as they come out, some with most chips screened off.
+// piles: vessel loads as they come out, some with most chips screened off; for a
+// pile that is judged, and for one that is not, as a plant's pad, on more air
+// and over a season.
 func TestCuringTableAgainstIntegration(t *testing.T) {
-	vessel, r := DefaultVesselModel(), NewResponses(DefaultCuringModel(), tableHours)
-	rng := rand.New(rand.NewPCG(3, 4))
-	var worst deviation
-	for i := range 80 {
-		month := time.Month(1 + rng.IntN(12))
-		p := course(t, vessel, plantLoad(rng, month), month, residence).Final().Parcel
-		if i%2 == 0 {
-			off := p.Coarse.Times(0.75)
-			p.Coarse = p.Coarse.Minus(off)
-			p.Water -= 0.6 * off.Dry()
-		}
-		worst = worst.worst(deviationOf(t, r, p, month))
-	}
-	standard, direct := r.Integrated()
-	t.Logf("worst %+v, %d standard loads, %d integrated on their own", worst, standard, direct)
-	if worst.dry > 0.005 || worst.water > 0.005 || worst.hours > 2 || worst.undecided > 0 {
-		t.Errorf("the table strays from integration: %+v", worst)
+	pad := DefaultCuringModel()
+	pad.Criteria = nil
+	pad.Program = []Segment{{Name: "cure", Hours: 1, Setpoint: 45, MinFlow: 1}}
+	pad.Blower.PerDry = 30
+	for _, c := range []struct {
+		name  string
+		m     *Model
+		hours float64
+	}{
+		{"judged", DefaultCuringModel(), tableHours},
+		{"pad", pad, 90 * hoursPerDay},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			vessel, r := DefaultVesselModel(), NewResponses(c.m, c.hours)
+			rng := rand.New(rand.NewPCG(3, 4))
+			var worst deviation
+			for i := range 80 {
+				month := time.Month(1 + rng.IntN(12))
+				p := course(t, vessel, plantLoad(rng, month), month, residence).Final().Parcel
+				if i%2 == 0 {
+					off := p.Coarse.Times(0.75)
+					p.Coarse = p.Coarse.Minus(off)
+					p.Water -= 0.6 * off.Dry()
+				}
+				worst = worst.worst(deviationOf(t, r, p, month))
+			}
+			standard, direct := r.Integrated()
+			t.Logf("worst %+v, %d standard loads, %d integrated on their own", worst, standard, direct)
+			if worst.dry > 0.005 || worst.water > 0.005 || worst.hours > 2 || worst.undecided > 0 {
+				t.Errorf("the table strays from integration: %+v", worst)
+			}
+		})
 	}
 }
 

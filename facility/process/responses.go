@@ -34,6 +34,7 @@ type Responses struct {
 	m        *Model
 	maxHours float64
 	step     float64 // of the integrations, h
+	pace     float64 // of the points kept of them, h
 	sized    bool    // something of the enclosure does not scale with the load
 
 	mu       sync.RWMutex
@@ -51,12 +52,13 @@ type once[T any] struct {
 // NewResponses returns an empty table for m, which must be valid and must not
 // be changed afterwards, for courses of maxHours.
 func NewResponses(m *Model, maxHours float64) *Responses {
-	step := float64(tableStep)
+	step, pace := float64(tableStep), float64(tablePace)
 	if len(m.Criteria) == 0 {
-		step = slowStep
+		step, pace = slowStep, slowPace
 	}
 	return &Responses{
 		step:     step,
+		pace:     pace,
 		m:        m,
 		maxHours: math.Ceil(maxHours/pace) * pace,
 		sized:    m.Enclosure.Area > 0 || m.Blower.Capacity > 0,
@@ -93,8 +95,8 @@ func (r *Responses) Of(p material.Parcel, month time.Month) (Response, error) {
 		}
 	}
 	r.direct.Add(1)
-	st := &stencil{nodes: []*node{r.m.start(p, month, r.m.Step).reduce(r.maxHours)}, corner: []int{0}}
-	st.alike(r.m, r.maxHours)
+	st := &stencil{nodes: []*node{r.m.start(p, month, r.m.Step).reduce(r.maxHours, r.pace)}, corner: []int{0}}
+	st.alike(r.m, r.maxHours, levels)
 	s.use(st, [corners]float64{1})
 	return s, nil
 }
@@ -116,7 +118,7 @@ func (r *Responses) stencil(centre place) *stencil {
 			st.nodes = append(st.nodes, n)
 			st.corner = append(st.corner, i)
 		}
-		if st.alike(r.m, r.maxHours) {
+		if st.alike(r.m, r.maxHours, centre.level) {
 			e.value = &st
 		}
 	})
@@ -130,7 +132,7 @@ func (r *Responses) node(at place) *node {
 	e.Do(func() {
 		month := time.Month(at.month)
 		if p, ok := r.compose(at.coordinates(), month); ok {
-			e.value = r.m.start(p, month, r.step).reduce(r.maxHours)
+			e.value = r.m.start(p, month, r.step).reduce(r.maxHours, r.pace)
 		}
 	})
 	return e.value

@@ -11,7 +11,7 @@ import (
 
 // deviation is how far a response is from the integration of the same load.
 type deviation struct {
-	dry, water float64 // of the initial mass of each, at its worst in the days 1…20
+	dry, water float64 // of the initial mass of each, at its worst at the end of any day
 	air        float64 // of the total
 	hours      float64 // of a criterion met by both
 	undecided  int     // met by one only, and by more than two hours' margin
@@ -28,7 +28,7 @@ const tableHours = 20 * hoursPerDay
 
 func deviationOf(t *testing.T, r *Responses, p material.Parcel, month time.Month) deviation {
 	t.Helper()
-	c, err := r.m.Course(p, month, tableHours)
+	c, err := r.m.Course(p, month, r.maxHours)
 	if err != nil {
 		t.Fatal(err)
 	}

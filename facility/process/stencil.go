@@ -23,9 +23,9 @@ type stencil struct {
 // alike reports whether the nodes may be interpolated: all or none of them warm
 // up, in the same segment and at about the same time, and all or none of them
 // drain. Where no criterion is judged, as on a curing pad, nodes that warm up
-// differently are interpolated too, without aligning them: their masses differ
-// little.
-func (st *stencil) alike(m *Model, maxHours float64) bool {
+// differently are interpolated too, without aligning them, once they stand close:
+// their masses differ little.
+func (st *stencil) alike(m *Model, maxHours float64, level int8) bool {
 	least, most := math.Inf(1), 0.0
 	dry, wet := math.Inf(1), 0.0
 	for _, n := range st.nodes {
@@ -43,7 +43,7 @@ func (st *stencil) alike(m *Model, maxHours float64) bool {
 		return true
 	}
 	st.from, st.to = 0, 0
-	return len(m.Criteria) == 0
+	return len(m.Criteria) == 0 && level >= 1
 }
 
 // segmentAround returns when the segment that holds an hour starts and ends; the
