@@ -95,3 +95,20 @@ func TestTableAgainstIntegration(t *testing.T) {
 		t.Errorf("the table strays from integration: %+v", worst)
 	}
 }
+
+// TestTableAgainstIntegrationInOnePlant shows the bound where it is needed, on
+// many loads as one plant makes them over the year.
+func TestTableAgainstIntegrationInOnePlant(t *testing.T) {
+	r := NewResponses(DefaultVesselModel(), tableHours)
+	rng := rand.New(rand.NewPCG(7, 8))
+	var worst deviation
+	for i := range 1200 {
+		month := time.Month(1 + i%12)
+		worst = worst.worst(deviationOf(t, r, plantLoad(rng, month), month))
+	}
+	standard, direct := r.Integrated()
+	t.Logf("worst %+v, %d standard loads, %d integrated on their own", worst, standard, direct)
+	if worst.dry > 0.005 || worst.water > 0.005 || worst.hours > 2 || worst.undecided > 0 {
+		t.Errorf("the table strays from integration: %+v", worst)
+	}
+}
