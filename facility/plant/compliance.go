@@ -74,6 +74,7 @@ func (p *plant) assured(l *load) bool {
 			l.failed, l.misses = true, i
 			return true
 		}
+		p.endWait(l)
 		l.compliant = max(l.compliant, alone)
 		l.ready = l.began.Add(l.compliant)
 		p.k.At(l.ready, "load due", p.settle)

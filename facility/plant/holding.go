@@ -21,6 +21,7 @@ func (p *plant) syncHolding() {
 	if seconds == 0 {
 		return
 	}
+	before := h.parcel.Dry()
 	arrived := h.inflow.Times(seconds)
 	space := max(0, p.Holding.Capacity-h.parcel.Dry())
 	over := arrived.Dry() - space
@@ -33,6 +34,7 @@ func (p *plant) syncHolding() {
 	}
 	h.parcel.Add(arrived.Minus(diverted))
 	p.stations.holding.ramp(h.synced, full, now, h.parcel.Dry(), arrived.Dry()-diverted.Dry())
+	p.chargeWaits((before+h.parcel.Dry())/2*float64(full.Sub(h.synced)) + h.parcel.Dry()*float64(now.Sub(full)))
 	h.synced = now
 
 	p.books.move(p.books.feed, arrived)

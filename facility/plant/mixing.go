@@ -116,6 +116,22 @@ func (p *plant) toStart(plan batchPlan) float64 {
 	return min(p.Holding.StartWith*plan.cakeForLoad(), fullHolding*p.Holding.Capacity)
 }
 
+// batchCake returns the cake of one batch, kg dry, or what a full holding gives.
+func (p *plant) batchCake(plan batchPlan) float64 {
+	return min(plan.cakeDry, fullHolding*p.Holding.Capacity)
+}
+
+// batchChips returns the chips that go with that cake, m3.
+func (p *plant) batchChips(plan batchPlan) float64 {
+	return plan.chips * p.batchCake(plan) / plan.cakeDry
+}
+
+// chipsFor reports whether there are chips for a batch.
+func (p *plant) chipsFor(plan batchPlan) bool {
+	fresh, recovered := p.chipVolumes()
+	return fresh+recovered >= p.batchChips(plan)
+}
+
 // cakeHeld reports whether dry kg of cake are held; if not, it sets the alarm to
 // when they will be.
 func (p *plant) cakeHeld(dry float64) bool {
@@ -137,17 +153,16 @@ func (p *plant) startBatch() bool {
 		return false
 	}
 	plan := l.plan
-	need := min(plan.cakeDry, fullHolding*p.Holding.Capacity)
+	need := p.batchCake(plan)
 	if !p.cakeHeld(need) {
 		return false
 	}
-	fresh, recovered := p.chipVolumes()
-	wanted := plan.chips * need / plan.cakeDry
-	short := fresh+recovered < wanted
+	short := !p.chipsFor(plan)
 	p.month.HoursShortOfChips += p.hoursShort(short)
 	if short {
 		return false
 	}
+	wanted := p.batchChips(plan)
 	chips := p.takeChips(wanted, plan.recoveredShare)
 	cake := p.takeCake(need)
 	p.books.move(p.books.chipsToMixer, chips)

@@ -22,6 +22,10 @@ type Record struct {
 	// store, relative to throughput, and WorstAt where it was.
 	Worst   float64
 	WorstAt string
+	// Waited is how long solids waited, warm-up included, measured by the
+	// level of the cake held and by each load's and lot's own wait: kg dry of
+	// cake × days. The months' Waits charge the same time to causes.
+	Waited float64
 	// Events is the number of events executed, and Fingerprint a hash of
 	// their times, priorities and names in order.
 	Events      uint64
@@ -44,6 +48,7 @@ type Month struct {
 	LoadWet, LoadDry           float64
 	LoadMoisture               float64 // sum over loads of the moisture fraction
 	HoursShortOfChips          float64
+	Waits                      Waits // of cake held, loads due and lots cured
 
 	Released, Early, Failed float64
 	Late                    float64 // released loads that stayed on to comply

@@ -80,6 +80,8 @@ type plant struct {
 	screen  screenState
 	product productStore
 
+	waiting waiting
+
 	loads      uint64
 	chipsShort sim.Time // since when mixing waits for chips, or −1
 
@@ -154,9 +156,10 @@ func (p *plant) settle() {
 		p.again = false
 		moved := p.unload() || p.startScreening() || p.startLoading() || p.startBatch()
 		if !moved && !p.again {
-			return
+			break
 		}
 	}
+	p.explainWaits()
 }
 
 // vesselsInUse tells the meters that the number of vessels in use changed.
@@ -233,6 +236,10 @@ func (p *plant) finish() (*Record, error) {
 		return nil, fmt.Errorf("closing the last year: %w", err)
 	}
 	p.rec.Stations = p.stationRecords()
+	for _, l := range append(p.active, p.pad.lots...) {
+		p.endWait(l)
+	}
+	p.rec.Waited += p.rec.Stations[0].MeanLevel * p.rec.Stations[0].Seconds / float64(sim.Day)
 	p.rec.Paths = p.books.Paths()
 	p.rec.Events = p.k.Executed()
 	p.rec.Fingerprint = p.k.Fingerprint()

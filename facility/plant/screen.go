@@ -35,6 +35,7 @@ func (p *plant) startScreening() bool {
 		return false
 	}
 
+	p.endWait(l)
 	p.leavePad(l)
 	p.books.move(p.books.padToScreen, l.parcel)
 	p.screen = screenState{busy: true, since: now, split: split}

@@ -148,6 +148,7 @@ func (p *plant) unload() bool {
 func (p *plant) release(l *load) {
 	now := p.k.Now()
 	stay := now.Sub(l.began)
+	p.endWait(l)
 	p.month.Released++
 	p.month.Residence += stay.Days()
 	p.month.ReleasedMoisture += l.parcel.Moisture()

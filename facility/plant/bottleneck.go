@@ -1,0 +1,160 @@
+package plant
+
+import "loamcast/sim"
+
+// Cause is what solids wait for.
+type Cause int
+
+// The causes, in the order in which they are reported.
+const (
+	Collecting    Cause = iota // cake, until there is enough for a load or a batch
+	Mixing                     // the mixer is at work
+	OffShift                   // nobody is there
+	NoChips                    // chips are short
+	NoVessel                   // every vessel is in use
+	NoCuringSpace              // the curing pad is full
+	ScreenBusy                 // the screen is at work
+	StoreFull                  // the product store has no room
+	numCauses
+)
+
+// CauseNames names the causes in plain words.
+var CauseNames = [numCauses]string{
+	"collecting a load", "mixing", "off shift", "chips", "vessel", "curing space", "screen", "product store",
+}
+
+// String returns the cause's name.
+func (c Cause) String() string { return CauseNames[c] }
+
+// Waits is the time that solids waited, by cause: kg dry of cake × days.
+type Waits [numCauses]float64
+
+// Total returns the sum over all causes.
+func (w Waits) Total() float64 {
+	sum := 0.0
+	for _, v := range w {
+		sum += v
+	}
+	return sum
+}
+
+// waiting is what waits now, and why. It is set when the plant has settled and
+// holds until it settles again, so that every second is charged to one cause.
+type waiting struct {
+	since             sim.Time
+	held              Cause   // of the cake held, whose mass changes as it runs in
+	due, cured        Cause   // of loads due in vessels, of lots cured on the pad
+	dueMass, curedDry float64 // kg dry of cake that went into them
+}
+
+// chargeWaits charges the time since the plant last settled. The cake held is
+// charged by its own integral, in kg × seconds.
+func (p *plant) chargeWaits(held float64) {
+	w := &p.waiting
+	now := p.k.Now()
+	seconds := float64(now.Sub(w.since))
+	w.since = now
+	const day = float64(sim.Day)
+	p.month.Waits[w.held] += held / day
+	p.month.Waits[w.due] += w.dueMass * seconds / day
+	p.month.Waits[w.cured] += w.curedDry * seconds / day
+}
+
+// explainWaits says what each group of solids waits for, now that nothing more
+// can move.
+func (p *plant) explainWaits() {
+	now := p.k.Now()
+	w := &p.waiting
+	w.dueMass, w.curedDry = 0, 0
+	for _, l := range p.active {
+		if l.ready <= now {
+			w.dueMass += l.cakeDry
+		}
+	}
+	for _, l := range p.pad.lots {
+		if l.ready <= now {
+			w.curedDry += l.cakeDry
+		}
+	}
+	w.cured = p.whyNotScreened()
+	w.due = p.whyNotUnloaded()
+	w.held = p.whyNotMixed()
+}
+
+// The explanations name first what would still be missing if people were there:
+// a night is charged to the shift only when nothing else stands in the way.
+
+// whyNotScreened explains lots that are cured and still lie on the pad.
+func (p *plant) whyNotScreened() Cause {
+	switch {
+	case p.product.blocked:
+		return StoreFull
+	case !p.atWork(p.Screening.Hours):
+		return OffShift
+	}
+	return ScreenBusy
+}
+
+// whyNotUnloaded explains loads that are due and still in their vessels: if the
+// pad is full, by what keeps it full.
+func (p *plant) whyNotUnloaded() Cause {
+	for _, l := range p.active {
+		if l.ready > p.k.Now() || l.failed || p.padTakes(l) {
+			continue
+		}
+		if p.waiting.curedDry > 0 {
+			return p.waiting.cured
+		}
+		return NoCuringSpace
+	}
+	return OffShift
+}
+
+// whyNotMixed explains cake that is held.
+func (p *plant) whyNotMixed() Cause {
+	l := p.loading
+	if l == nil {
+		switch wait, ok := p.untilHeld(p.toStart(p.outlook)); {
+		case !ok || wait > 0:
+			return Collecting
+		case p.vesselFree():
+			return OffShift
+		case p.waiting.dueMass > 0:
+			return p.waiting.due
+		}
+		return NoVessel
+	}
+	switch wait, ok := p.untilHeld(p.batchCake(l.plan)); {
+	case p.mixer.busy:
+		return Mixing
+	case !ok || wait > 0:
+		return Collecting
+	case !p.chipsFor(l.plan):
+		return NoChips
+	}
+	return OffShift
+}
+
+// vesselFree reports whether a load could be begun in some vessel.
+func (p *plant) vesselFree() bool {
+	for i := range p.vessels {
+		if p.vessels[i].state == vesselEmpty {
+			return true
+		}
+	}
+	return p.Vessels.Unlimited
+}
+
+// atWork reports whether the hours are on now.
+func (p *plant) atWork(hours workHours) bool {
+	now := int64(p.k.Now())
+	return hours.NextOpen(now) == now
+}
+
+// endWait measures the wait of a load or lot that was ready and is now dealt
+// with.
+func (p *plant) endWait(l *load) {
+	if waited := p.k.Now().Sub(l.ready); waited > 0 {
+		p.rec.Waited += l.cakeDry * waited.Days()
+	}
+}
