@@ -22,6 +22,7 @@ type Answer struct {
 	Years    []Year
 	Months   []Month
 	Flows    []Flow
+	Waits    []Wait // the bottleneck account, by cause
 	Balance  Balance
 	Cautions []Caution
 }

@@ -41,6 +41,7 @@ func Compute(r Run) *Answer {
 		FailedBy:     r.failedBy(),
 		Balance:      r.balance(),
 		Flows:        r.flows(),
+		Waits:        r.waits(),
 		Cautions:     Cautions(),
 	}
 	for y := range r.Records[0].Years {

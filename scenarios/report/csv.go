@@ -12,7 +12,7 @@ import (
 // spreadParts are the columns of a spread, in order.
 var spreadParts = [...]string{"_mean", "_p10", "_p50", "_p90"}
 
-// CSV renders years.csv, months.csv, flows.csv and balance.csv. The first row
+// CSV renders years.csv, months.csv, waits.csv, flows.csv and balance.csv. The first row
 // names the columns, each ending in its unit; numbers have six significant
 // digits and no separators of thousands; a number that is not finite is left
 // empty.
@@ -23,6 +23,7 @@ func CSV(a *answer.Answer, sys units.System) ([]File, error) {
 	}{
 		{"years.csv", tableOf(a.Years, []string{"year", "from"}, yearKey, yearFields, sys)},
 		{"months.csv", tableOf(a.Months, []string{"year", "month"}, monthKey, monthFields, sys)},
+		{"waits.csv", waitsTable(a, sys)},
 		{"flows.csv", tableOf(a.Flows, []string{"name", "from", "to"}, flowKey, flowFields, sys)},
 		{"balance.csv", tableOf(a.Balance.Components, []string{"component"}, componentKey, balanceFields, sys)},
 	}

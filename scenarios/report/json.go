@@ -111,6 +111,7 @@ func jsonMembers(a *answer.Answer, sys units.System) []member {
 		{"failed_by", jsonCauses(a.FailedBy)},
 		{"years", jsonYears(a.Years, sys)},
 		{"months", jsonMonths(a.Months, sys)},
+		{"waits_dry", jsonWaits(a, sys)},
 		{"flows", jsonFlows(a.Flows, sys)},
 		{"balance", jsonBalance(a.Balance)},
 		{"balance_by_component", jsonComponents(a.Balance.Components, sys)},

@@ -45,7 +45,7 @@ type summary struct {
 func (s summary) lines(years int) []string {
 	var all []string
 	for _, part := range [][]string{
-		s.head(), s.inAndOut(), s.table(years), append(s.load(), s.balance()...), s.cautions(),
+		s.head(), s.inAndOut(), s.table(years), append(append(s.load(), s.waiting()...), s.balance()...), s.cautions(),
 	} {
 		if len(all) > 0 && len(part) > 0 {
 			all = append(all, "")

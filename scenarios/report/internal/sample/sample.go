@@ -42,7 +42,26 @@ func Answer(years int) *answer.Answer {
 			a.Months = append(a.Months, month(i, m))
 		}
 	}
+	a.Waits = waits(a)
 	return a
+}
+
+// waits share out the solids of each month over some causes, vessels taking
+// over with the years.
+func waits(a *answer.Answer) []answer.Wait {
+	list := []answer.Wait{{Cause: "collecting a load"}, {Cause: "off shift"}, {Cause: "vessel"}, {Cause: "product store"}}
+	for i, m := range a.Months {
+		late := float64(i) / float64(len(a.Months))
+		for c, part := range []float64{2.1, 1.3, 4 * late * late, 0.004} {
+			w := &list[c]
+			w.Months = append(w.Months, part*m.FeedDry.P50)
+			if m.Month == time.January {
+				w.Years = append(w.Years, 0)
+			}
+			w.Years[len(w.Years)-1] += part * m.FeedDry.P50
+		}
+	}
+	return list
 }
 
 // about spreads a value by a relative half-width.
