@@ -174,6 +174,7 @@ func TestCSVRows(t *testing.T) {
 	want := map[string]struct{ rows, keys int }{
 		"years.csv":   {3, 2},
 		"months.csv":  {36, 2},
+		"waits.csv":   {36, 2},
 		"flows.csv":   {len(a.Flows), 3},
 		"balance.csv": {len(a.Balance.Components), 1},
 	}
