@@ -71,22 +71,6 @@ func (b *books) airPaths(where string, a material.Account) airPaths {
 	}
 }
 
-// move books a parcel that went from store to store.
-func (b *books) move(p material.Path, q material.Parcel) { b.Book(p, q.Components()) }
-
-// exchange books what a store traded with the air. Metabolic water and
-// oxidised solids are one component turning into another: the total does not
-// see them.
-func (b *books) exchange(a airPaths, e material.Exchange) {
-	b.Book(a.oxygen, material.Components{Total: e.O2})
-	b.Book(a.metabolic, material.Components{Water: e.Water})
-	b.Book(a.carbonDioxide, material.Components{Carbon: e.CO2 * material.CarbonPerCO2, Total: e.CO2})
-	b.Book(a.ammonia, material.Components{Nitrogen: e.NH3 * material.NitrogenPerNH3, Total: e.NH3})
-	b.Book(a.vapour, material.Components{Water: e.Vapour, Total: e.Vapour})
-	b.Book(a.leachate, material.Components{Water: e.Leachate, Total: e.Leachate})
-	b.Book(a.oxidised, material.Components{Volatile: e.Volatile})
-}
-
 // close ends a period against what the stores hold now.
 func (b *books) close() (material.Period, error) {
 	inventory := make([]material.Components, len(b.stores))

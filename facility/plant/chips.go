@@ -102,7 +102,7 @@ func (p *plant) receiveChips(volume, trucks float64) {
 	p.chips.onOrder -= volume
 	p.chips.fresh.Add(delivery)
 	p.stations.fresh.put(p.k.Now(), delivery.Dry())
-	p.books.move(p.books.delivered, delivery)
+	p.move(p.books.delivered, delivery, 0)
 	fresh, _ := p.chipVolumes()
 	p.month.ChipsStorePeak = max(p.month.ChipsStorePeak, fresh)
 	p.month.ChipsBought += volume

@@ -37,11 +37,11 @@ func (p *plant) syncHolding() {
 	p.chargeWaits((before+h.parcel.Dry())/2*float64(full.Sub(h.synced)) + h.parcel.Dry()*float64(now.Sub(full)))
 	h.synced = now
 
-	p.books.move(p.books.feed, arrived)
+	p.move(p.books.feed, arrived, 0)
 	p.month.FeedDry += arrived.Dry()
 	p.month.FeedWet += arrived.Total()
 	if over > 0 {
-		p.books.move(p.books.divertedCake, diverted)
+		p.move(p.books.divertedCake, diverted, 0)
 		p.month.DivertedDry += diverted.Dry()
 		p.month.DivertedWet += diverted.Total()
 	}

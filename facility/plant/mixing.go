@@ -165,8 +165,8 @@ func (p *plant) startBatch() bool {
 	wanted := p.batchChips(plan)
 	chips := p.takeChips(wanted, plan.recoveredShare)
 	cake := p.takeCake(need)
-	p.books.move(p.books.chipsToMixer, chips)
-	p.books.move(p.books.cakeToMixer, cake)
+	p.move(p.books.chipsToMixer, chips, l.number)
+	p.move(p.books.cakeToMixer, cake, l.number)
 	now := p.k.Now()
 	p.mixer = mixer{busy: true, since: now, content: chips.Plus(cake)}
 	p.stations.mixer.entered(now, 1)
@@ -201,7 +201,7 @@ func (p *plant) dischargeBatch(l *load) {
 	now := p.k.Now()
 	p.stations.mixer.left(now, 1, now.Sub(p.mixer.since))
 	p.mixer = mixer{}
-	p.books.move(p.books.mixToVessel, batch)
+	p.move(p.books.mixToVessel, batch, l.number)
 	l.parcel.Add(batch)
 	l.batches++
 	p.month.Batches++

@@ -28,7 +28,7 @@ func (p *plant) takeProduct(month int) {
 	held := p.Bulk.Volume(p.product.parcel)
 	demand := p.Product.Demand[month-1]
 	taken := p.product.parcel.Take(share(demand, held))
-	p.books.move(p.books.sold, taken)
+	p.move(p.books.sold, taken, 0)
 	p.month.TakenVolume += p.Bulk.Volume(taken)
 	p.month.TakenDry += taken.Dry()
 	p.month.Shortage += max(0, demand-held)

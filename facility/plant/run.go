@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 
+	"loamcast/facility/material"
 	"loamcast/facility/process"
 	"loamcast/sim"
 	"loamcast/sim/calendar"
@@ -81,6 +82,8 @@ type plant struct {
 	product productStore
 
 	waiting waiting
+	trace   func(Movement) // nil unless asked for
+	paths   []material.PathInfo
 
 	loads      uint64
 	chipsShort sim.Time // since when mixing waits for chips, or −1
@@ -98,10 +101,15 @@ type plant struct {
 // Run simulates one replication. The record depends on the model and the key
 // alone. Errors carry the replication, the simulated date and the event.
 func (p *Plant) Run(ctx context.Context, key random.Key) (*Record, error) {
+	return p.run(ctx, key, nil)
+}
+
+func (p *Plant) run(ctx context.Context, key random.Key, trace func(Movement)) (*Record, error) {
 	k := sim.NewKernel(p.Begin(), key.Replication)
 	k.RecordFingerprint()
 	defer k.Close()
 	s := newState(p, k, key)
+	s.trace, s.paths = trace, s.books.Paths()
 	k.AtPriority(0, sim.Early, "day", s.day)
 	end := sim.Time(k.Clock().SecondOf(p.Start.AddYears(p.Years)))
 	if err := k.Run(ctx, end); err != nil {

@@ -10,6 +10,7 @@ import (
 type screenState struct {
 	busy  bool
 	since sim.Time
+	load  uint64
 	split screening.Split
 }
 
@@ -37,8 +38,8 @@ func (p *plant) startScreening() bool {
 
 	p.endWait(l)
 	p.leavePad(l)
-	p.books.move(p.books.padToScreen, l.parcel)
-	p.screen = screenState{busy: true, since: now, split: split}
+	p.move(p.books.padToScreen, l.parcel, l.number)
+	p.screen = screenState{busy: true, since: now, load: l.number, split: split}
 	p.stations.screen.entered(now, 1)
 	p.month.Screened++
 	p.month.ScreenedMoisture += l.parcel.Moisture()
@@ -58,13 +59,13 @@ func (p *plant) startScreening() bool {
 // emptyScreen sends the screen's streams where they belong. The recovered
 // chips are the very chips that came back, with their composition.
 func (p *plant) emptyScreen() {
-	s := p.screen.split
+	s, number := p.screen.split, p.screen.load
 	now := p.k.Now()
 	p.stations.screen.left(now, 1, now.Sub(p.screen.since))
 	p.screen = screenState{}
-	p.books.move(p.books.toProduct, s.Product)
-	p.books.move(p.books.toChips, s.Recovered)
-	p.books.move(p.books.reject, s.Rejects)
+	p.move(p.books.toProduct, s.Product, number)
+	p.move(p.books.toChips, s.Recovered, number)
+	p.move(p.books.reject, s.Rejects, number)
 	p.chips.recovered.Add(s.Recovered)
 	p.stations.recovered.put(now, s.Recovered.Dry())
 	p.storeProduct(s.Product)

@@ -110,7 +110,7 @@ func (p *plant) advance(l *load, air airPaths) {
 	energy := l.course.BlowerEnergy(l.applied)
 	e := l.course.Apply(&l.parcel, l.applied, hours)
 	l.applied = hours
-	p.books.exchange(air, e)
+	p.exchange(air, e, l.number)
 	p.month.CarbonDioxide += e.CO2
 	p.month.BlowerEnergy += l.course.BlowerEnergy(hours) - energy
 	p.month.Vapour += e.Vapour
@@ -157,7 +157,7 @@ func (p *plant) release(l *load) {
 		p.rec.FailedBy[l.misses]++
 		p.month.FailedDry += l.parcel.Dry()
 		p.month.FailedCakeDry += l.cakeDry
-		p.books.move(p.books.divertedLoads, l.parcel)
+		p.move(p.books.divertedLoads, l.parcel, l.number)
 	} else {
 		if stay < p.Vessels.Residence {
 			p.month.Early++
@@ -165,7 +165,7 @@ func (p *plant) release(l *load) {
 		if l.compliant > p.Vessels.Residence {
 			p.month.Late++
 		}
-		p.books.move(p.books.vesselToPad, l.parcel)
+		p.move(p.books.vesselToPad, l.parcel, l.number)
 		p.cure(l)
 	}
 	v := l.vessel
