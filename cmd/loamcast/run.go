@@ -1,15 +1,20 @@
 package main
 
 import (
+	"bytes"
+	"context"
 	"fmt"
 	"os"
+	"path/filepath"
 
 	"github.com/spf13/cobra"
 
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/outfile"
 	"loamcast/scenarios/report"
 	"loamcast/scenarios/simulate"
+	"loamcast/scenarios/units"
 )
 
 // runFlags are the flags of `run`.
@@ -18,6 +23,7 @@ type runFlags struct {
 	seed         uint64
 	replications int
 	workers      int
+	trace        string
 }
 
 func newRun() *cobra.Command {
@@ -40,6 +46,7 @@ vessels, chips and how much compost each year holds.
 	f.Uint64Var(&flags.seed, "seed", 0, "seed of the random streams (default: the file's)")
 	f.IntVar(&flags.replications, "replications", 0, "number of replications (default: the file's)")
 	f.IntVar(&flags.workers, "workers", 0, "replications at a time (default: one per core; results do not depend on it)")
+	f.StringVar(&flags.trace, "trace", "", "file for every movement of mass in the first replication (CSV)")
 	return cmd
 }
 
@@ -78,7 +85,25 @@ func runFacility(cmd *cobra.Command, args []string, flags runFlags) error {
 	if err != nil {
 		return err
 	}
+	if flags.trace != "" {
+		if err := writeTrace(cmd.Context(), s.File, system, flags.trace); err != nil {
+			return err
+		}
+	}
 	return present(cmd, a, system, flags.showFlags, renderers[*answer.Answer]{
 		terminal: report.Terminal, json: report.JSON, files: report.Files,
 	})
+}
+
+// writeTrace writes the trace of the first replication whole or not at all.
+func writeTrace(ctx context.Context, f *facilityfile.File, system units.System, path string) error {
+	var rows bytes.Buffer
+	t := report.NewTrace(&rows, system)
+	if err := simulate.Trace(ctx, f, t.Add); err != nil {
+		return err
+	}
+	if err := t.Close(); err != nil {
+		return err
+	}
+	return outfile.WriteAll(filepath.Dir(path), []outfile.File{{Name: filepath.Base(path), Data: rows.Bytes()}})
 }
