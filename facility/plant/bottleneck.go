@@ -15,12 +15,18 @@ const (
 	NoCuringSpace              // the curing pad is full
 	ScreenBusy                 // the screen is at work
 	StoreFull                  // the product store has no room
+	NoPlace                    // every aerated place is taken
+	NoTruck                    // the truck is at work
+	NoLoader                   // the loader is at work
+	NoOperator                 // the operators are at work
+	Broken                     // a machine is out of order
 	numCauses
 )
 
 // CauseNames names the causes in plain words.
 var CauseNames = [numCauses]string{
 	"collecting a load", "mixing", "off shift", "chips", "vessel", "curing space", "screen", "product store",
+	"aerated place", "truck", "loader", "operator", "breakdown",
 }
 
 // String returns the cause's name.
@@ -41,10 +47,10 @@ func (w Waits) Total() float64 {
 // waiting is what waits now, and why. It is set when the plant has settled and
 // holds until it settles again, so that every second is charged to one cause.
 type waiting struct {
-	since             sim.Time
-	held              Cause   // of the cake held, whose mass changes as it runs in
-	due, cured        Cause   // of loads due in vessels, of lots cured on the pad
-	dueMass, curedDry float64 // kg dry of cake that went into them
+	since                       sim.Time
+	held                        Cause   // of the cake held, whose mass changes as it runs in
+	full, due, cured            Cause   // of full vessels, of loads due, of lots cured on the pad
+	fullMass, dueMass, curedDry float64 // kg dry of cake that went into them
 }
 
 // chargeWaits charges the time since the plant last settled. The cake held is
@@ -56,6 +62,7 @@ func (p *plant) chargeWaits(held float64) {
 	w.since = now
 	const day = float64(sim.Day)
 	p.month.Waits[w.held] += held / day
+	p.month.Waits[w.full] += w.fullMass * seconds / day
 	p.month.Waits[w.due] += w.dueMass * seconds / day
 	p.month.Waits[w.cured] += w.curedDry * seconds / day
 }
@@ -65,7 +72,10 @@ func (p *plant) chargeWaits(held float64) {
 func (p *plant) explainWaits() {
 	now := p.k.Now()
 	w := &p.waiting
-	w.dueMass, w.curedDry = 0, 0
+	w.fullMass, w.dueMass, w.curedDry = 0, 0, 0
+	for _, l := range p.full {
+		w.fullMass += l.cakeDry
+	}
 	for _, l := range p.active {
 		if l.ready <= now {
 			w.dueMass += l.cakeDry
@@ -78,6 +88,7 @@ func (p *plant) explainWaits() {
 	}
 	w.cured = p.whyNotScreened()
 	w.due = p.whyNotUnloaded()
+	w.full = p.whyNotFetched()
 	w.held = p.whyNotMixed()
 }
 
@@ -86,13 +97,10 @@ func (p *plant) explainWaits() {
 
 // whyNotScreened explains lots that are cured and still lie on the pad.
 func (p *plant) whyNotScreened() Cause {
-	switch {
-	case p.product.blocked:
+	if p.product.blocked {
 		return StoreFull
-	case !p.atWork(p.Screening.Hours):
-		return OffShift
 	}
-	return ScreenBusy
+	return p.crewOr(OffShift, TheScreen, TheLoaders, TheOperators)
 }
 
 // whyNotUnloaded explains loads that are due and still in their vessels: if the
@@ -107,7 +115,18 @@ func (p *plant) whyNotUnloaded() Cause {
 		}
 		return NoCuringSpace
 	}
-	return OffShift
+	return p.haulOr(OffShift)
+}
+
+// whyNotFetched explains full vessels that stand at the mixer.
+func (p *plant) whyNotFetched() Cause {
+	switch {
+	case p.placeFree():
+		return p.haulOr(OffShift)
+	case p.waiting.dueMass > 0:
+		return p.waiting.due
+	}
+	return NoPlace
 }
 
 // whyNotMixed explains cake that is held.
@@ -117,22 +136,53 @@ func (p *plant) whyNotMixed() Cause {
 		switch wait, ok := p.untilHeld(p.toStart(p.outlook)); {
 		case !ok || wait > 0:
 			return Collecting
+		case !p.loadingPlaceFree():
+			return p.waiting.full
 		case p.vesselFree():
 			return OffShift
 		case p.waiting.dueMass > 0:
 			return p.waiting.due
+		case len(p.emptied) > 0:
+			return p.haulOr(OffShift)
 		}
 		return NoVessel
 	}
 	switch wait, ok := p.untilHeld(p.batchCake(l.plan)); {
 	case p.mixer.busy:
-		return Mixing
+		return p.crewOr(Mixing, TheMixer)
 	case !ok || wait > 0:
 		return Collecting
 	case !p.chipsFor(l.plan):
 		return NoChips
 	}
-	return OffShift
+	return p.crewOr(OffShift, TheMixer, TheLoaders, TheOperators)
+}
+
+// causeOf says what is missing when all units of a tool are at work.
+var causeOf = [numTools]Cause{
+	TheMixer: Mixing, TheScreen: ScreenBusy, TheTrucks: NoTruck, TheLoaders: NoLoader, TheOperators: NoOperator,
+}
+
+// crewOr returns the cause that the first tool without a free unit stands for,
+// or otherwise.
+func (p *plant) crewOr(otherwise Cause, which ...Tool) Cause {
+	for _, t := range which {
+		switch tool := p.tools[t]; {
+		case tool.free():
+		case tool.broken():
+			return Broken
+		default:
+			return causeOf[t]
+		}
+	}
+	return otherwise
+}
+
+func (p *plant) haulOr(otherwise Cause) Cause {
+	if !p.hauled() {
+		return otherwise
+	}
+	return p.crewOr(otherwise, TheTrucks, TheOperators)
 }
 
 // vesselFree reports whether a load could be begun in some vessel.
@@ -143,12 +193,6 @@ func (p *plant) vesselFree() bool {
 		}
 	}
 	return p.Vessels.Unlimited
-}
-
-// atWork reports whether the hours are on now.
-func (p *plant) atWork(hours workHours) bool {
-	now := int64(p.k.Now())
-	return hours.NextOpen(now) == now
 }
 
 // endWait measures the wait of a load or lot that was ready and is now dealt

@@ -15,21 +15,18 @@ func (p *plant) padTakes(l *load) bool {
 	return p.pad.volume+p.Bulk.Volume(l.parcel) <= p.Curing.Capacity
 }
 
-// cure puts a load on the pad. Lots are screened in the order in which they
+// cure puts a load on the pad, where its room is already taken. Lots are screened in the order in which they
 // came.
 func (p *plant) cure(l *load) {
 	now := p.k.Now()
 	l.began, l.course, l.applied = now, l.curing.course, 0
-	l.volume = p.Bulk.Volume(l.parcel)
 	stable, ok := p.stableAfter(l)
 	if !ok {
 		p.month.Unstable++
 	}
 	l.ready = now.Add(max(p.Curing.Time, l.curing.wait, stable))
 	p.pad.lots = append(p.pad.lots, l)
-	p.pad.volume += l.volume
 	p.stations.pad.entered(now, 1)
-	p.month.PadPeak = max(p.month.PadPeak, p.pad.volume)
 	p.k.At(l.ready, "lot cured", p.settle)
 }
 

@@ -82,7 +82,7 @@ type mixer struct {
 // startLoading begins a new vessel when there is an empty one, enough cake to
 // make the start worth while, and the shift is on.
 func (p *plant) startLoading() bool {
-	if p.loading != nil {
+	if p.loading != nil || !p.loadingPlaceFree() {
 		return false
 	}
 	// The plan of the day tells when to look; the vessel is loaded by a plan of
@@ -149,7 +149,7 @@ const fullHolding = 0.999
 // startBatch mixes the next batch for the vessel that is being loaded.
 func (p *plant) startBatch() bool {
 	l := p.loading
-	if l == nil || p.mixer.busy || !p.open(p.Mixer.Hours, &p.alarms.mixer) {
+	if l == nil || p.mixer.busy || !p.open(p.Mixer.Hours, &p.alarms.mixer) || !p.crewFree(TheMixer, TheLoaders, TheOperators) {
 		return false
 	}
 	plan := l.plan
@@ -173,7 +173,9 @@ func (p *plant) startBatch() bool {
 	p.month.MixedDry += cake.Dry()
 	l.cakeDry += cake.Dry()
 	p.orderChips()
-	p.k.After(p.Mixer.BatchTime, "batch mixed", func() {
+	p.holdCrew(TheLoaders, TheOperators)
+	p.work(p.tools[TheMixer], p.Mixer.BatchTime, "batch mixed", func() {
+		p.releaseCrew(TheLoaders, TheOperators)
 		p.dischargeBatch(l)
 		p.settle()
 	})

@@ -25,6 +25,7 @@ type Model struct {
 	Mixer     Mixer
 	Chips     Chips
 	Vessels   Vessels
+	Yard      Yard
 	Curing    Curing
 	Screening Screening
 	Product   Product
@@ -54,6 +55,7 @@ type Mixer struct {
 	Scale     float64      // largest wet batch the scale takes, kg
 	BatchTime sim.Duration // load, mix and discharge
 	Hours     *calendar.Work
+	Failure   Failure
 }
 
 // Vessels are the composting vessels.
@@ -73,6 +75,7 @@ type Vessels struct {
 	Early      bool         // release early, compliance met, when vessels are short
 	Turnaround sim.Duration // from release until the vessel can be loaded again
 	PartFilled sim.Duration // longest wait of a part-filled vessel for more batches
+	Service    Maintenance
 	Hours      *calendar.Work
 }
 
@@ -111,6 +114,7 @@ type Curing struct {
 type Screening struct {
 	Settings screening.Settings
 	Hours    *calendar.Work
+	Failure  Failure
 }
 
 // Product is the store of screened compost and the demand that empties it.
@@ -146,6 +150,8 @@ func (m *Model) Validate() error {
 	for _, hours := range []*calendar.Work{m.Mixer.Hours, m.Vessels.Hours, m.Screening.Hours} {
 		check(hours != nil, "working hours are missing")
 	}
+	check(m.Vessels.Service.Every >= 0 && m.Vessels.Service.Takes >= 0, "the maintenance of vessels cannot take negative time")
+	errs = append(errs, m.Yard.validate(), m.Mixer.Failure.validate("the mixer"), m.Screening.Failure.validate("the screen"))
 	errs = append(errs, m.Feed.validate(), m.Chips.validate(), m.Cake.Validate(m.Chemistry),
 		m.Chips.Fresh.Validate(m.Chemistry), m.Screening.Settings.Validate(), m.Active.Validate(), m.Pile.Validate())
 	return errors.Join(errs...)

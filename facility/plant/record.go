@@ -48,7 +48,9 @@ type Month struct {
 	LoadWet, LoadDry           float64
 	LoadMoisture               float64 // sum over loads of the moisture fraction
 	HoursShortOfChips          float64
-	Waits                      Waits // of cake held, loads due and lots cured
+	Waits                      Waits   // of cake held, loads due and lots cured
+	Moves                      float64 // of vessels, by truck
+	Tools                      [numTools]Use
 
 	Released, Early, Failed float64
 	Late                    float64 // released loads that stayed on to comply

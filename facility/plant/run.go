@@ -3,6 +3,7 @@ package plant
 import (
 	"context"
 	"fmt"
+	"slices"
 
 	"loamcast/facility/material"
 	"loamcast/facility/process"
@@ -50,12 +51,13 @@ func (p *Plant) With(m Model) (*Plant, error) {
 	return &Plant{Model: m, vesselCourses: p.vesselCourses, padCourses: p.padCourses}, nil
 }
 
-// Unlimited returns the same plant with a vessel for every load, sharing the
-// tables of courses.
+// Unlimited returns the same plant with a vessel and a place for every load,
+// sharing the tables of courses.
 func (p *Plant) Unlimited() *Plant {
 	q := *p
 	q.Vessels.Unlimited = true
 	q.Vessels.Early = false
+	q.Yard.Places = 0
 	return &q
 }
 
@@ -76,7 +78,9 @@ type plant struct {
 	mixer   mixer
 	vessels []vessel
 	loading *load
-	active  []*load
+	full    []*load // loaded, to be carried to an aerated place
+	active  []*load // on aerated places
+	emptied []int   // vessels to be brought back
 	pad     pad
 	screen  screenState
 	product productStore
@@ -84,6 +88,10 @@ type plant struct {
 	waiting waiting
 	trace   func(Movement) // nil unless asked for
 	paths   []material.PathInfo
+
+	placesTaken int
+	tools       tools
+	monthBegan  sim.Time
 
 	loads      uint64
 	chipsShort sim.Time // since when mixing waits for chips, or −1
@@ -136,6 +144,7 @@ func newState(p *Plant, k *sim.Kernel, key random.Key) *plant {
 	s.alarms = newAlarms(s)
 	s.openChipStore()
 	s.books = newBooks(s)
+	s.tools = s.newTools()
 	s.scheduleVessels()
 	return s
 }
@@ -143,16 +152,22 @@ func newState(p *Plant, k *sim.Kernel, key random.Key) *plant {
 // scheduleVessels puts the first vessels in place and the others on their
 // dates.
 func (p *plant) scheduleVessels() {
-	p.vessels = make([]vessel, p.Vessels.Count(p.k.Clock().DateOf(0)))
+	p.addVessels(p.Vessels.Count(p.k.Clock().DateOf(0)))
 	for _, a := range p.Vessels.Additions {
 		t := sim.Time(p.k.Clock().SecondOf(a.Date))
 		if t <= 0 {
 			continue
 		}
 		p.k.AtPriority(t, sim.Early, "vessels added", func() {
-			p.vessels = append(p.vessels, make([]vessel, a.Count)...)
+			p.addVessels(a.Count)
 			p.settle()
 		})
+	}
+}
+
+func (p *plant) addVessels(n int) {
+	for i := range n {
+		p.vessels = append(p.vessels, vessel{serviceAt: p.Vessels.Service.firstService(p.k.Now(), i, n)})
 	}
 }
 
@@ -162,7 +177,7 @@ func (p *plant) settle() {
 	p.syncHolding()
 	for {
 		p.again = false
-		moved := p.unload() || p.startScreening() || p.startLoading() || p.startBatch()
+		moved := p.startScreening() || p.takeOff() || p.toPlace() || p.bringBack() || p.startLoading() || p.startBatch()
 		if !moved && !p.again {
 			break
 		}
@@ -189,6 +204,8 @@ func (p *plant) closeMonth(date calendar.Date) {
 	m.VesselsPeak = p.monthVessels.Max()
 	m.VesselsInstalled = float64(p.Vessels.Count(date.AddDays(-1)))
 	p.monthVessels.Reset(int64(now))
+	m.Tools = p.toolUse(p.monthBegan)
+	p.monthBegan = now
 	reported := now > p.firstReported
 	if date.Month == p.Start.Month {
 		p.closeYear(date, reported)
@@ -244,7 +261,7 @@ func (p *plant) finish() (*Record, error) {
 		return nil, fmt.Errorf("closing the last year: %w", err)
 	}
 	p.rec.Stations = p.stationRecords()
-	for _, l := range append(p.active, p.pad.lots...) {
+	for _, l := range slices.Concat(p.full, p.active, p.pad.lots) {
 		p.endWait(l)
 	}
 	p.rec.Waited += p.rec.Stations[0].MeanLevel * p.rec.Stations[0].Seconds / float64(sim.Day)

@@ -25,7 +25,7 @@ func (p *plant) startScreening() bool {
 	if p.screen.busy || len(p.pad.lots) == 0 || p.pad.lots[0].ready > now {
 		return false
 	}
-	if p.product.blocked || !p.open(p.Screening.Hours, &p.alarms.screen) {
+	if p.product.blocked || !p.open(p.Screening.Hours, &p.alarms.screen) || !p.crewFree(TheScreen, TheLoaders, TheOperators) {
 		return false
 	}
 	l := p.pad.lots[0]
@@ -47,9 +47,9 @@ func (p *plant) startScreening() bool {
 
 	hours := p.Bulk.Volume(l.parcel) / p.Screening.Settings.Throughput(l.parcel.Moisture())
 	p.month.ScreenHours += hours
-	work := int64(sim.DurationOf(hours * secondsPerHour))
-	end := sim.Time(p.Screening.Hours.AddWork(int64(now), work))
-	p.k.At(end, "lot screened", func() {
+	p.holdCrew(TheLoaders, TheOperators)
+	p.work(p.tools[TheScreen], sim.DurationOf(hours*secondsPerHour), "lot screened", func() {
+		p.releaseCrew(TheLoaders, TheOperators)
 		p.emptyScreen()
 		p.settle()
 	})

@@ -1,8 +1,6 @@
 package plant
 
 import (
-	"fmt"
-
 	"loamcast/facility/material"
 	"loamcast/facility/process"
 	"loamcast/sim"
@@ -28,23 +26,29 @@ type load struct {
 	failed    bool     // criteria not met, and not to be met
 	misses    int      // the criterion that a failed load misses
 	curing    curingPlan
-	volume    float64 // taken on the pad, m3
+	stay      sim.Duration // on the aerated place
+	volume    float64      // taken on the pad, m3
 }
 
 // vesselState is what a vessel is doing.
 type vesselState int
 
 const (
-	vesselEmpty vesselState = iota
-	vesselLoading
-	vesselActive
-	vesselTurning // being emptied, inspected, moved
+	vesselEmpty     vesselState = iota
+	vesselLoading               // or full, until it is fetched
+	vesselMoving                // to an aerated place
+	vesselActive                // on an aerated place
+	vesselLeaving               // on the way to the tip floor
+	vesselTurning               // being emptied and inspected, and brought back
+	vesselInService             // out of use for maintenance
 )
 
 type vessel struct {
 	state vesselState
 	since sim.Time // in use since
 	load  *load
+	// serviceAt is when maintenance is next due.
+	serviceAt sim.Time
 }
 
 // emptyVessel returns the lowest-numbered empty vessel.
@@ -66,7 +70,7 @@ func (p *plant) newLoad(v int, plan batchPlan) *load {
 	now := p.k.Now()
 	p.loads++
 	l := &load{number: p.loads, vessel: v, plan: plan, began: now}
-	p.vessels[v] = vessel{state: vesselLoading, since: now, load: l}
+	p.vessels[v] = vessel{state: vesselLoading, since: now, load: l, serviceAt: p.vessels[v].serviceAt}
 	p.stations.vessels.entered(now, 1)
 	p.vesselsInUse(1)
 	p.k.After(p.Vessels.PartFilled, "part-filled vessel", func() {
@@ -76,29 +80,15 @@ func (p *plant) newLoad(v int, plan batchPlan) *load {
 	return l
 }
 
-// closeVessel ends loading and starts the aeration.
+// closeVessel ends loading: the vessel is ready to be fetched.
 func (p *plant) closeVessel(l *load) {
-	now := p.k.Now()
 	p.loading = nil
-	p.vessels[l.vessel].state = vesselActive
-	p.active = append(p.active, l)
+	p.full = append(p.full, l)
+	l.ready = p.k.Now()
 	p.month.Loads++
 	p.month.LoadWet += l.parcel.Total()
 	p.month.LoadDry += l.parcel.Dry()
 	p.month.LoadMoisture += l.parcel.Moisture()
-	course, err := p.vesselCourses.Of(l.parcel, p.k.Clock().Month(int64(now)))
-	if err != nil {
-		p.k.Fail(fmt.Errorf("load %d: %w", l.number, err))
-		return
-	}
-	l.began, l.course, l.applied = now, course, 0
-	l.readily = l.parcel.Fine.Readily + l.parcel.Coarse.Readily
-	due := p.Vessels.Residence
-	if l.compliant, l.misses, l.failed = p.complyInVessel(course); l.failed {
-		due = p.Vessels.Maximum
-	}
-	l.ready = now.Add(max(due, l.compliant))
-	p.k.At(l.ready, "load due", p.settle)
 }
 
 // advance brings a load's parcel up to now along its course.
@@ -119,38 +109,10 @@ func (p *plant) advance(l *load, air airPaths) {
 	p.month.Oxidised += e.Volatile
 }
 
-// unload releases the first load that is due, if the pad has room for it.
-func (p *plant) unload() bool {
-	now := p.k.Now()
-	for i, l := range p.active {
-		if l.ready > now {
-			continue
-		}
-		if !p.open(p.Vessels.Hours, &p.alarms.vessels) {
-			return false
-		}
-		p.advance(l, p.books.vesselAir)
-		if !l.failed && !p.assured(l) {
-			continue
-		}
-		if !l.failed && !p.padTakes(l) {
-			// The pad's room changes only when something else happens.
-			return false
-		}
-		p.active = append(p.active[:i], p.active[i+1:]...)
-		p.release(l)
-		return true
-	}
-	return false
-}
-
-// release empties a vessel: to the pad or, failed, off the site.
-func (p *plant) release(l *load) {
-	now := p.k.Now()
-	stay := now.Sub(l.began)
-	p.endWait(l)
+// empty tips a vessel out: to the pad or, failed, off the site.
+func (p *plant) empty(l *load) {
 	p.month.Released++
-	p.month.Residence += stay.Days()
+	p.month.Residence += l.stay.Days()
 	p.month.ReleasedMoisture += l.parcel.Moisture()
 	if l.failed {
 		p.month.Failed++
@@ -159,7 +121,7 @@ func (p *plant) release(l *load) {
 		p.month.FailedCakeDry += l.cakeDry
 		p.move(p.books.divertedLoads, l.parcel, l.number)
 	} else {
-		if stay < p.Vessels.Residence {
+		if l.stay < p.Vessels.Residence {
 			p.month.Early++
 		}
 		if l.compliant > p.Vessels.Residence {
@@ -171,11 +133,12 @@ func (p *plant) release(l *load) {
 	v := l.vessel
 	p.vessels[v].state = vesselTurning
 	p.vessels[v].load = nil
-	p.k.After(p.Vessels.Turnaround, "vessel empty", func() {
-		now := p.k.Now()
-		p.stations.vessels.left(now, 1, now.Sub(p.vessels[v].since))
-		p.vesselsInUse(-1)
-		p.vessels[v] = vessel{}
+	p.k.After(p.Vessels.Turnaround, "vessel turned round", func() {
+		if p.hauled() {
+			p.emptied = append(p.emptied, v)
+		} else {
+			p.vesselBack(v)
+		}
 		p.settle()
 	})
 }
@@ -187,7 +150,7 @@ func (p *plant) releaseEarly() {
 		return
 	}
 	for i := range p.vessels {
-		if p.vessels[i].state == vesselTurning {
+		if s := p.vessels[i].state; s == vesselLeaving || s == vesselTurning {
 			return
 		}
 	}

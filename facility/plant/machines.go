@@ -1,0 +1,232 @@
+package plant
+
+import (
+	"errors"
+	"fmt"
+
+	"loamcast/sim"
+	"loamcast/sim/calendar"
+	"loamcast/sim/random"
+)
+
+// Failure describes breakdowns: exponential times between them, by the
+// calendar, and exponential repairs. No Every means that it never breaks down.
+type Failure struct {
+	Every, Repair sim.Duration // means
+}
+
+// Crew is a number of equal machines or people. None set means that there are
+// always enough.
+type Crew struct {
+	Count   int
+	Failure Failure
+}
+
+// Yard is what moves vessels and who works there.
+type Yard struct {
+	// Trucks carry vessels: full to an aerated place, due to the tip floor,
+	// empty back. A move takes Move; without trucks and Move vessels stand where
+	// they are loaded.
+	Trucks Crew
+	Move   sim.Duration
+	// Places are aerated places, and LoadingPlaces those at the mixer, where a
+	// full vessel stands until it is fetched; 0 means that there are enough.
+	Places, LoadingPlaces int
+	// Loaders and Operators are needed for every batch and every lot screened;
+	// a move needs an operator.
+	Loaders, Operators Crew
+}
+
+// Maintenance takes a vessel out of use when it is next empty, Every so often,
+// for Takes. The vessels take turns. No Every means none.
+type Maintenance struct {
+	Every, Takes sim.Duration
+}
+
+func (y Yard) validate() error {
+	var errs []error
+	check := func(ok bool, format string, args ...any) {
+		if !ok {
+			errs = append(errs, fmt.Errorf(format, args...))
+		}
+	}
+	check(y.Move >= 0, "a move cannot take negative time")
+	check(y.Places >= 0 && y.LoadingPlaces >= 0, "the number of places cannot be negative")
+	for _, c := range []struct {
+		name string
+		Crew
+	}{{"trucks", y.Trucks}, {"loaders", y.Loaders}, {"operators", y.Operators}} {
+		check(c.Count >= 0, "the number of %s cannot be negative", c.name)
+		errs = append(errs, c.Failure.validate(c.name))
+	}
+	return errors.Join(errs...)
+}
+
+func (f Failure) validate(name string) error {
+	if f.Every < 0 || f.Repair < 0 || f.Every > 0 && f.Repair == 0 {
+		return fmt.Errorf("breakdowns of %s need a time between them and a time to repair", name)
+	}
+	return nil
+}
+
+// Tool is a kind of machine or crew.
+type Tool int
+
+// The tools, in the order in which they are reported.
+const (
+	TheMixer Tool = iota
+	TheScreen
+	TheTrucks
+	TheLoaders
+	TheOperators
+	numTools
+)
+
+// ToolNames names the tools in plain words.
+var ToolNames = [numTools]string{"mixer", "screen", "truck", "loader", "operator"}
+
+// Use is how a tool spent a span of time, in unit-hours: scheduled by its
+// working hours, busy in or out of them, and out of order.
+type Use struct{ Scheduled, Busy, Down float64 }
+
+// tool is a machine or crew of a running plant.
+type tool struct {
+	*sim.Server
+	name    string
+	limited bool // false: there are always enough
+	failure Failure
+	hours   *calendar.Work
+	used    Use // until the last month's end
+}
+
+// newTool makes a tool and schedules its first breakdown. What is under way
+// stops when the tool breaks down and goes on after the repair. At the shift's
+// end a screen stops in the middle of a lot; all other work is finished.
+func (p *plant) newTool(name string, c Crew, hours *calendar.Work, shift sim.ShiftRule) *tool {
+	t := &tool{name: name, limited: c.Count > 0, failure: c.Failure, hours: hours}
+	if !t.limited {
+		return t
+	}
+	failures := uint64(0)
+	t.Server = sim.NewServer(p.k, sim.ServerConfig{
+		Name: name, Capacity: c.Count, Calendar: hours, Shift: shift,
+		OnDown: func() {
+			failures++
+			repair := exponential(p.key, name+" repair", failures, c.Failure.Repair)
+			p.k.After(repair, name+" repaired", func() {
+				t.RepairOne()
+				p.settle()
+			})
+		},
+	})
+	if c.Failure.Every > 0 {
+		p.scheduleFailure(t, 1)
+	}
+	return t
+}
+
+// scheduleFailure plans breakdown number n of a tool, counted from the one
+// before.
+func (p *plant) scheduleFailure(t *tool, n uint64) {
+	p.k.After(exponential(p.key, t.name+" breakdown", n, t.failure.Every), t.name+" breaks down", func() {
+		t.FailOne()
+		p.scheduleFailure(t, n+1)
+		p.settle()
+	})
+}
+
+func exponential(key random.Key, name string, n uint64, mean sim.Duration) sim.Duration {
+	return sim.DurationOf(random.Exponential{Expected: float64(mean)}.Draw(key.Stream(name, n)))
+}
+
+// free reports whether a unit could begin work now, hours aside.
+func (t *tool) free() bool { return !t.limited || t.Free() > 0 }
+
+// broken reports whether a unit is missing because of a breakdown.
+func (t *tool) broken() bool { return t.limited && t.Down() > 0 }
+
+// hold takes a unit that is free, and release gives it back.
+func (t *tool) hold() {
+	if t.limited {
+		t.Seize(0, func() {})
+	}
+}
+
+func (t *tool) release() {
+	if t.limited {
+		t.Release()
+	}
+}
+
+// work occupies a unit that is free for a time, and calls done at its end.
+func (p *plant) work(t *tool, d sim.Duration, what string, done func()) {
+	if t.limited {
+		t.Submit(sim.Job{Service: d, Done: done})
+		return
+	}
+	if d == 0 {
+		done()
+		return
+	}
+	p.k.After(d, what, done)
+}
+
+// tools are the tools of a running plant, by Tool.
+type tools [numTools]*tool
+
+func (p *plant) newTools() tools {
+	y := &p.Yard
+	one := func(f Failure) Crew { return Crew{Count: 1, Failure: f} }
+	return tools{
+		TheMixer:     p.newTool("mixer", one(p.Mixer.Failure), p.Mixer.Hours, sim.FinishJob),
+		TheScreen:    p.newTool("screen", one(p.Screening.Failure), p.Screening.Hours, sim.PauseJob),
+		TheTrucks:    p.newTool("truck", y.Trucks, p.Vessels.Hours, sim.FinishJob),
+		TheLoaders:   p.newTool("loader", y.Loaders, p.Vessels.Hours, sim.FinishJob),
+		TheOperators: p.newTool("operator", y.Operators, p.Vessels.Hours, sim.FinishJob),
+	}
+}
+
+// toolUse returns what each tool did since the last call.
+func (p *plant) toolUse(from sim.Time) (use [numTools]Use) {
+	now := int64(p.k.Now())
+	const hour = float64(sim.Hour)
+	for i, t := range p.tools {
+		if !t.limited {
+			continue
+		}
+		total := Use{
+			Busy: t.BusyLevel().Area(now) / hour,
+			Down: t.DownLevel().Area(now) / hour,
+		}
+		use[i] = Use{
+			Scheduled: float64(t.hours.Between(int64(from), now)) / hour * float64(t.Capacity()),
+			Busy:      total.Busy - t.used.Busy,
+			Down:      total.Down - t.used.Down,
+		}
+		t.used = total
+	}
+	return use
+}
+
+// crewFree reports whether a unit of each tool is free.
+func (p *plant) crewFree(which ...Tool) bool {
+	for _, t := range which {
+		if !p.tools[t].free() {
+			return false
+		}
+	}
+	return true
+}
+
+// holdCrew takes a free unit of each tool, and releaseCrew gives them back.
+func (p *plant) holdCrew(which ...Tool) {
+	for _, t := range which {
+		p.tools[t].hold()
+	}
+}
+
+func (p *plant) releaseCrew(which ...Tool) {
+	for _, t := range which {
+		p.tools[t].release()
+	}
+}

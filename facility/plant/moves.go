@@ -1,0 +1,146 @@
+package plant
+
+import (
+	"fmt"
+
+	"loamcast/sim"
+)
+
+// The way of a vessel: loaded at the mixer, carried to an aerated place, and,
+// when its load is due, to the tip floor; emptied and inspected there; carried
+// back. Without trucks and moves that take time it stands where it is.
+
+// hauled reports whether moving a vessel takes anything.
+func (p *plant) hauled() bool { return p.Yard.Trucks.Count > 0 || p.Yard.Move > 0 }
+
+// mayHaul reports whether a move could begin now.
+func (p *plant) mayHaul() bool {
+	return !p.hauled() || p.open(p.Vessels.Hours, &p.alarms.vessels) && p.crewFree(TheTrucks, TheOperators)
+}
+
+// haul carries a vessel, and calls done when it has arrived.
+func (p *plant) haul(done func()) {
+	if !p.hauled() {
+		done()
+		return
+	}
+	p.month.Moves++
+	p.holdCrew(TheOperators)
+	p.work(p.tools[TheTrucks], p.Yard.Move, "vessel moved", func() {
+		p.releaseCrew(TheOperators)
+		done()
+		p.settle()
+	})
+}
+
+// loadingPlaceFree reports whether a vessel can stand at the mixer.
+func (p *plant) loadingPlaceFree() bool {
+	return p.Yard.LoadingPlaces == 0 || len(p.full) < p.Yard.LoadingPlaces
+}
+
+// placeFree reports whether an aerated place is free.
+func (p *plant) placeFree() bool { return p.Yard.Places == 0 || p.placesTaken < p.Yard.Places }
+
+// toPlace carries the first full vessel to an aerated place.
+func (p *plant) toPlace() bool {
+	if len(p.full) == 0 || !p.placeFree() || !p.mayHaul() {
+		return false
+	}
+	l := p.full[0]
+	p.full = append(p.full[:0], p.full[1:]...)
+	p.endWait(l)
+	p.placesTaken++
+	p.vessels[l.vessel].state = vesselMoving
+	p.haul(func() { p.aerate(l) })
+	return true
+}
+
+// aerate starts the process on an aerated place.
+func (p *plant) aerate(l *load) {
+	now := p.k.Now()
+	course, err := p.vesselCourses.Of(l.parcel, p.k.Clock().Month(int64(now)))
+	if err != nil {
+		p.k.Fail(fmt.Errorf("load %d: %w", l.number, err))
+		return
+	}
+	p.vessels[l.vessel].state = vesselActive
+	p.active = append(p.active, l)
+	l.began, l.course, l.applied = now, course, 0
+	l.readily = l.parcel.Fine.Readily + l.parcel.Coarse.Readily
+	due := p.Vessels.Residence
+	if l.compliant, l.misses, l.failed = p.complyInVessel(course); l.failed {
+		due = p.Vessels.Maximum
+	}
+	l.ready = now.Add(max(due, l.compliant))
+	p.k.At(l.ready, "load due", p.settle)
+}
+
+// takeOff carries the first load that is due to the tip floor, if the pad has
+// room for it. The room is taken when the vessel leaves its place.
+func (p *plant) takeOff() bool {
+	now := p.k.Now()
+	for i, l := range p.active {
+		if l.ready > now {
+			continue
+		}
+		if !p.open(p.Vessels.Hours, &p.alarms.vessels) || !p.mayHaul() {
+			return false
+		}
+		p.advance(l, p.books.vesselAir)
+		if !l.failed && !p.assured(l) {
+			continue
+		}
+		if !l.failed && !p.padTakes(l) {
+			// The pad's room changes only when something else happens.
+			return false
+		}
+		p.active = append(p.active[:i], p.active[i+1:]...)
+		p.endWait(l)
+		l.stay = now.Sub(l.began)
+		p.placesTaken--
+		if !l.failed {
+			l.volume = p.Bulk.Volume(l.parcel)
+			p.pad.volume += l.volume
+			p.month.PadPeak = max(p.month.PadPeak, p.pad.volume)
+		}
+		p.vessels[l.vessel].state = vesselLeaving
+		p.haul(func() { p.empty(l) })
+		return true
+	}
+	return false
+}
+
+// bringBack carries the first emptied vessel back to be loaded.
+func (p *plant) bringBack() bool {
+	if len(p.emptied) == 0 || !p.mayHaul() {
+		return false
+	}
+	v := p.emptied[0]
+	p.emptied = append(p.emptied[:0], p.emptied[1:]...)
+	p.haul(func() { p.vesselBack(v) })
+	return true
+}
+
+// vesselBack makes a vessel available, or sends it to maintenance when that is
+// due.
+func (p *plant) vesselBack(v int) {
+	now := p.k.Now()
+	p.stations.vessels.left(now, 1, now.Sub(p.vessels[v].since))
+	p.vesselsInUse(-1)
+	next := p.vessels[v].serviceAt
+	p.vessels[v] = vessel{serviceAt: next}
+	if p.Vessels.Service.Every == 0 || now < next {
+		return
+	}
+	p.vessels[v].serviceAt = now.Add(p.Vessels.Service.Every)
+	p.vessels[v].state = vesselInService
+	p.k.After(p.Vessels.Service.Takes, "vessel serviced", func() {
+		p.vessels[v].state = vesselEmpty
+		p.settle()
+	})
+}
+
+// firstService spreads the first maintenance of n vessels over one interval.
+func (m Maintenance) firstService(now sim.Time, i, n int) sim.Time {
+	return now.Add(m.Every * sim.Duration(i+1) / sim.Duration(n))
+}
