@@ -2,6 +2,7 @@ package plant
 
 import (
 	"context"
+	"math"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -22,7 +23,8 @@ func TestLedgerClosesInRandomFacilities(t *testing.T) {
 	base := plantOf(t, m)
 	shift := dayShift(t, &base.Model) // begins with the warm-up, early enough for all
 	rapid.Check(t, func(t *rapid.T) {
-		p, err := base.With(randomModel(t, base.Model, shift))
+		m := randomModel(t, base.Model, shift)
+		p, err := base.With(m)
 		if err != nil {
 			t.Fatalf("a valid model was refused: %v", err)
 		}
@@ -32,6 +34,15 @@ func TestLedgerClosesInRandomFacilities(t *testing.T) {
 		}
 		if !(rec.Worst <= material.Tolerance) {
 			t.Fatalf("residual %.3g at %s", rec.Worst, rec.WorstAt)
+		}
+		var charged Waits
+		for _, month := range rec.Months {
+			for c, v := range month.Waits {
+				charged[c] += v
+			}
+		}
+		if m.WarmUp == 0 && math.Abs(charged.Total()-rec.Waited) > 1e-6/24+1e-12*rec.Waited {
+			t.Fatalf("causes sum to %g kg·d, %g waited", charged.Total(), rec.Waited)
 		}
 		for _, y := range rec.Years {
 			for i, in := range y.Balance.In.Each() {
@@ -83,8 +94,37 @@ func randomModel(t *rapid.T, m Model, shift *calendar.Work) Model {
 	m.Product.Demand = repeat12(f("demand", 0, 60))
 	m.Chips.LeadTime = sim.Duration(rapid.IntRange(0, 60*86400).Draw(t, "lead time"))
 	m.Chips.LeadCV = f("lead spread", 0, 1)
+	crew := func(name string) Crew {
+		c := Crew{Count: rapid.IntRange(0, 2).Draw(t, name)}
+		if c.Count > 0 && rapid.Bool().Draw(t, name+" break down") {
+			c.Failure = failure(t, name)
+		}
+		return c
+	}
+	m.Yard = Yard{
+		Trucks: crew("trucks"), Loaders: crew("loaders"), Operators: crew("operators"),
+		Move:          sim.Duration(rapid.IntRange(0, 7200).Draw(t, "move")),
+		Places:        rapid.IntRange(0, 20).Draw(t, "places"),
+		LoadingPlaces: rapid.IntRange(0, 3).Draw(t, "loading places"),
+	}
+	if rapid.Bool().Draw(t, "machines break down") {
+		m.Mixer.Failure, m.Screening.Failure = failure(t, "mixer"), failure(t, "screen")
+	}
+	if rapid.Bool().Draw(t, "vessels are serviced") {
+		m.Vessels.Service = Maintenance{
+			Every: sim.Duration(rapid.IntRange(20, 400).Draw(t, "service every")) * sim.Day,
+			Takes: sim.Duration(rapid.IntRange(1, 30).Draw(t, "service takes")) * sim.Day,
+		}
+	}
 	if rapid.Bool().Draw(t, "day shift") {
 		m.Mixer.Hours, m.Vessels.Hours, m.Screening.Hours = shift, shift, shift
 	}
 	return m
+}
+
+func failure(t *rapid.T, name string) Failure {
+	return Failure{
+		Every:  sim.Duration(rapid.IntRange(3600, 60*86400).Draw(t, name+" fails every")),
+		Repair: sim.Duration(rapid.IntRange(60, 5*86400).Draw(t, name+" repair")),
+	}
 }
