@@ -23,15 +23,16 @@ func (a *alarm) set(t sim.Time) {
 // alarms are the instants that a stage waits for although nothing happens
 // elsewhere: a shift opens, cake has run in, a load may leave early.
 type alarms struct {
-	cake, mixer, vessels, screen, early alarm
+	cake, mixer, dewatering, vessels, screen, early alarm
 }
 
 func newAlarms(p *plant) alarms {
 	return alarms{
-		cake:    alarm{p: p, name: "cake held"},
-		mixer:   alarm{p: p, name: "mixer shift"},
-		vessels: alarm{p: p, name: "vessel shift"},
-		screen:  alarm{p: p, name: "screen shift"},
-		early:   alarm{p: p, name: "early release possible"},
+		cake:       alarm{p: p, name: "cake held"},
+		mixer:      alarm{p: p, name: "mixer shift"},
+		dewatering: alarm{p: p, name: "dewatering shift"},
+		vessels:    alarm{p: p, name: "vessel shift"},
+		screen:     alarm{p: p, name: "screen shift"},
+		early:      alarm{p: p, name: "early release possible"},
 	}
 }

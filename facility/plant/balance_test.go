@@ -107,6 +107,29 @@ func randomModel(t *rapid.T, m Model, shift *calendar.Work) Model {
 		Places:        rapid.IntRange(0, 20).Draw(t, "places"),
 		LoadingPlaces: rapid.IntRange(0, 3).Draw(t, "loading places"),
 	}
+	m.Screening.First = rapid.Bool().Draw(t, "screen first")
+	if rapid.Bool().Draw(t, "dewatering on demand") {
+		m.Dewatering = Dewatering{Rate: f("dewatering", 20, 2000), Hours: m.Mixer.Hours}
+	}
+	if rapid.Bool().Draw(t, "feedstock") {
+		manure := m.Cake
+		manure.Name, manure.Moisture = "manure", 0.72
+		m.Feedstocks = []Feedstock{{Material: manure, PerDay: repeat12(f("feedstock amount", 0, 300)),
+			Weekday: [7]float64{0, 1, 1, 1, 1, 1, 0}, CV: f("feedstock noise", 0, 0.5)}}
+	}
+	if rapid.Bool().Draw(t, "pulse") {
+		m.Feed.Pulses = []Pulse{{From: calendar.Date{Year: 2027, Month: 5, Day: 10}, Days: 20, PerDay: f("pulse amount", 0, 2000)}}
+	}
+	if rapid.Bool().Draw(t, "media") {
+		m.Media = Media{Every: sim.Duration(rapid.IntRange(10, 300).Draw(t, "media every")) * sim.Day, Volume: f("media volume", 1, 250)}
+	}
+	if rapid.Bool().Draw(t, "changes") {
+		m.Changes = []Change{
+			{Name: "more", Date: calendar.Date{Year: 2027, Month: 3, Day: 4}, Lead: 11 * sim.Day, Vessels: 2, Places: 1, Trucks: 1,
+				Operators: 1, Loaders: 1, Pad: 50, Holding: 300, ProductStore: 40, ScreenCapacity: 33, CakeSolids: 0.02},
+			{Name: "when held", Trigger: Trigger{Held: f("trigger", 0.1, 1), For: 3 * sim.Day}, Lead: 30 * sim.Day, Vessels: 3, Hours: shift},
+		}
+	}
 	if rapid.Bool().Draw(t, "machines break down") {
 		m.Mixer.Failure, m.Screening.Failure = failure(t, "mixer"), failure(t, "screen")
 	}

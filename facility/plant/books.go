@@ -7,11 +7,14 @@ type books struct {
 	material.Ledger
 	stores []func() material.Parcel // inventories, in order of account
 
-	feed, divertedCake         material.Path
+	feed                       []material.Path // cake, then feedstocks
+	divertedCake               material.Path
+	media                      material.Path // chips into the biofilter
 	delivered                  material.Path
 	cakeToMixer, chipsToMixer  material.Path
 	mixToVessel                material.Path
 	vesselToPad, divertedLoads material.Path
+	screenToPad, padToProduct  material.Path
 	padToScreen                material.Path
 	toProduct, toChips, reject material.Path
 	sold                       material.Path
@@ -40,7 +43,11 @@ func newBooks(p *plant) *books {
 	screen := account("screen", func() material.Parcel { return p.screen.content() })
 	product := account("product store", func() material.Parcel { return p.product.parcel })
 
-	b.feed = b.Path("cake produced", fence, holding)
+	b.feed = []material.Path{b.Path("cake produced", fence, holding)}
+	for _, f := range p.Feedstocks {
+		b.feed = append(b.feed, b.Path(f.Material.Name+" brought in", fence, holding))
+	}
+	b.media = b.Path("biofilter media", chips, fence)
 	b.divertedCake = b.Path("cake diverted", holding, fence)
 	b.delivered = b.Path("chips delivered", fence, chips)
 	b.cakeToMixer = b.Path("cake mixed", holding, mixer)
@@ -49,6 +56,8 @@ func newBooks(p *plant) *books {
 	b.vesselToPad = b.Path("compost unloaded", vessels, pad)
 	b.divertedLoads = b.Path("failed loads hauled away", vessels, fence)
 	b.padToScreen = b.Path("cured mix screened", pad, screen)
+	b.screenToPad = b.Path("screened, to be cured", screen, pad)
+	b.padToProduct = b.Path("product cured", pad, product)
 	b.toProduct = b.Path("product screened", screen, product)
 	b.toChips = b.Path("chips recovered", screen, chips)
 	b.reject = b.Path("rejects", screen, fence)

@@ -49,8 +49,10 @@ func (w Waits) Total() float64 {
 type waiting struct {
 	since                       sim.Time
 	held                        Cause   // of the cake held, whose mass changes as it runs in
-	full, due, cured            Cause   // of full vessels, of loads due, of lots cured on the pad
+	full, due                   Cause   // of full vessels, of loads due
+	cured, raw                  Cause   // of lots cured on the pad, of lots to be screened first
 	fullMass, dueMass, curedDry float64 // kg dry of cake that went into them
+	rawDry                      float64
 }
 
 // chargeWaits charges the time since the plant last settled. The cake held is
@@ -65,6 +67,7 @@ func (p *plant) chargeWaits(held float64) {
 	p.month.Waits[w.full] += w.fullMass * seconds / day
 	p.month.Waits[w.due] += w.dueMass * seconds / day
 	p.month.Waits[w.cured] += w.curedDry * seconds / day
+	p.month.Waits[w.raw] += w.rawDry * seconds / day
 }
 
 // explainWaits says what each group of solids waits for, now that nothing more
@@ -86,7 +89,12 @@ func (p *plant) explainWaits() {
 			w.curedDry += l.cakeDry
 		}
 	}
-	w.cured = p.whyNotScreened()
+	w.rawDry = 0
+	for _, l := range p.pad.raw {
+		w.rawDry += l.cakeDry
+	}
+	screen := p.crewOr(OffShift, TheScreen, TheLoaders, TheOperators)
+	w.cured, w.raw = p.whyNotScreened(screen), screen
 	w.due = p.whyNotUnloaded()
 	w.full = p.whyNotFetched()
 	w.held = p.whyNotMixed()
@@ -96,11 +104,11 @@ func (p *plant) explainWaits() {
 // a night is charged to the shift only when nothing else stands in the way.
 
 // whyNotScreened explains lots that are cured and still lie on the pad.
-func (p *plant) whyNotScreened() Cause {
+func (p *plant) whyNotScreened(screen Cause) Cause {
 	if p.product.blocked {
 		return StoreFull
 	}
-	return p.crewOr(OffShift, TheScreen, TheLoaders, TheOperators)
+	return screen
 }
 
 // whyNotUnloaded explains loads that are due and still in their vessels: if the
@@ -110,7 +118,10 @@ func (p *plant) whyNotUnloaded() Cause {
 		if l.ready > p.k.Now() || l.failed || p.padTakes(l) {
 			continue
 		}
-		if p.waiting.curedDry > 0 {
+		switch {
+		case p.waiting.rawDry > 0:
+			return p.waiting.raw
+		case p.waiting.curedDry > 0:
 			return p.waiting.cured
 		}
 		return NoCuringSpace

@@ -1,12 +1,17 @@
 package plant
 
 import (
+	"fmt"
+
 	"loamcast/facility/material"
 )
 
-// pad is the curing pad: lots in the order in which they came.
+// pad is the curing pad. Lots cure and are screened in the order in which they
+// came; a plant that screens first has lots waiting for the screen beside lots
+// that cure after it.
 type pad struct {
-	lots   []*load
+	lots   []*load // cure, then wait for the screen or, screened, for the product store
+	raw    []*load // wait for the screen, to be cured after it
 	volume float64 // m3 taken
 }
 
@@ -15,19 +20,67 @@ func (p *plant) padTakes(l *load) bool {
 	return p.pad.volume+p.Bulk.Volume(l.parcel) <= p.Curing.Capacity
 }
 
-// cure puts a load on the pad, where its room is already taken. Lots are screened in the order in which they
-// came.
+// receive puts what was tipped out on the pad, where its room is already taken.
+func (p *plant) receive(l *load) {
+	p.stations.pad.entered(p.k.Now(), 1)
+	if p.Screening.First {
+		l.began, l.ready = p.k.Now(), p.k.Now()
+		p.pad.raw = append(p.pad.raw, l)
+		return
+	}
+	l.course = l.curing.course
+	p.cure(l)
+}
+
+// cure begins the curing of a lot along its course.
 func (p *plant) cure(l *load) {
 	now := p.k.Now()
-	l.began, l.course, l.applied = now, l.curing.course, 0
+	l.began, l.applied = now, 0
 	stable, ok := p.stableAfter(l)
 	if !ok {
 		p.month.Unstable++
 	}
 	l.ready = now.Add(max(p.Curing.Time, l.curing.wait, stable))
 	p.pad.lots = append(p.pad.lots, l)
-	p.stations.pad.entered(now, 1)
 	p.k.At(l.ready, "lot cured", p.settle)
+}
+
+// cureScreened cures what came through the screen.
+func (p *plant) cureScreened(l *load, q material.Parcel) {
+	now := p.k.Now()
+	course, err := p.padCourses.Of(q, p.k.Clock().Month(int64(now)))
+	if err != nil {
+		p.k.Fail(fmt.Errorf("curing of load %d: %w", l.number, err))
+		return
+	}
+	l.parcel, l.course = q, course
+	l.volume = p.Bulk.Volume(q)
+	p.pad.volume += l.volume
+	p.stations.pad.entered(now, 1)
+	p.cure(l)
+}
+
+// storeCured brings the first lot that has cured after the screen to the
+// product store, when it has room.
+func (p *plant) storeCured() bool {
+	if !p.Screening.First || len(p.pad.lots) == 0 || p.product.blocked {
+		return false
+	}
+	l := p.pad.lots[0]
+	if l.ready > p.k.Now() {
+		return false
+	}
+	p.advance(l, p.books.padAir)
+	if !p.productTakes(l.parcel) {
+		p.product.blocked = true // until product is next taken
+		return false
+	}
+	p.endWait(l)
+	p.month.CuringDays += p.k.Now().Sub(l.began).Days()
+	p.pad.lots = p.leavePad(p.pad.lots)
+	p.move(p.books.padToProduct, l.parcel, l.number)
+	p.storeProduct(l.parcel)
+	return true
 }
 
 // padHolds returns what is on the pad.
@@ -36,13 +89,17 @@ func (p *plant) padHolds() material.Parcel {
 	for _, l := range p.pad.lots {
 		sum.Add(l.parcel)
 	}
+	for _, l := range p.pad.raw {
+		sum.Add(l.parcel)
+	}
 	return sum
 }
 
-// leavePad takes the first lot off the pad.
-func (p *plant) leavePad(l *load) {
+// leavePad takes the first of a queue of lots off the pad.
+func (p *plant) leavePad(queue []*load) []*load {
 	now := p.k.Now()
-	p.pad.lots = append(p.pad.lots[:0], p.pad.lots[1:]...)
+	l := queue[0]
 	p.pad.volume -= l.volume
 	p.stations.pad.left(now, 1, now.Sub(l.began))
+	return append(queue[:0], queue[1:]...)
 }

@@ -23,6 +23,7 @@ type Feed struct {
 	// the coefficient of variation of its day-to-day noise.
 	CakeSolids [12]float64
 	SolidsCV   float64
+	Pulses     []Pulse
 }
 
 // Growth is a factor on the base production, by time since the start.

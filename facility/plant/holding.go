@@ -9,8 +9,10 @@ import (
 // that is constant between two days' ends; what does not fit is diverted.
 type holding struct {
 	parcel material.Parcel
-	inflow material.Parcel // per second
-	synced sim.Time
+	inflow material.Parcel // per second, of all sources
+	// sources are the cake and the feedstocks, in the model's order.
+	sources []material.Parcel
+	synced  sim.Time
 }
 
 // syncHolding brings the holding up to now.
@@ -37,7 +39,13 @@ func (p *plant) syncHolding() {
 	p.chargeWaits((before+h.parcel.Dry())/2*float64(full.Sub(h.synced)) + h.parcel.Dry()*float64(now.Sub(full)))
 	h.synced = now
 
-	p.move(p.books.feed, arrived, 0)
+	for i, q := range h.sources {
+		q = q.Times(seconds)
+		p.move(p.books.feed[i], q, 0)
+		if i > 0 {
+			p.month.FeedstockDry += q.Dry()
+		}
+	}
 	p.month.FeedDry += arrived.Dry()
 	p.month.FeedWet += arrived.Total()
 	if over > 0 {

@@ -158,6 +158,21 @@ func (t *tool) release() {
 	}
 }
 
+// add puts more units into service, where they are limited.
+func (t *tool) add(n int) {
+	if t.limited && n > 0 {
+		t.SetCapacity(t.Capacity() + n)
+	}
+}
+
+// setHours changes the working hours from now on.
+func (t *tool) setHours(w *calendar.Work) {
+	t.hours = w
+	if t.limited {
+		t.SetCalendar(w)
+	}
+}
+
 // work occupies a unit that is free for a time, and calls done at its end.
 func (p *plant) work(t *tool, d sim.Duration, what string, done func()) {
 	if t.limited {

@@ -149,7 +149,7 @@ const fullHolding = 0.999
 // startBatch mixes the next batch for the vessel that is being loaded.
 func (p *plant) startBatch() bool {
 	l := p.loading
-	if l == nil || p.mixer.busy || !p.open(p.Mixer.Hours, &p.alarms.mixer) || !p.crewFree(TheMixer, TheLoaders, TheOperators) {
+	if l == nil || p.mixer.busy || !p.open(p.Mixer.Hours, &p.alarms.mixer) || !p.dewateringOn() || !p.crewFree(TheMixer, TheLoaders, TheOperators) {
 		return false
 	}
 	plan := l.plan
@@ -174,12 +174,26 @@ func (p *plant) startBatch() bool {
 	l.cakeDry += cake.Dry()
 	p.orderChips()
 	p.holdCrew(TheLoaders, TheOperators)
-	p.work(p.tools[TheMixer], p.Mixer.BatchTime, "batch mixed", func() {
+	p.work(p.tools[TheMixer], p.Mixer.BatchTime+p.dewatering(cake.Dry()), "batch mixed", func() {
 		p.releaseCrew(TheLoaders, TheOperators)
 		p.dischargeBatch(l)
 		p.settle()
 	})
 	return true
+}
+
+// dewateringOn reports whether cake can be made now.
+func (p *plant) dewateringOn() bool {
+	return p.Dewatering.Rate == 0 || p.open(p.Dewatering.Hours, &p.alarms.dewatering)
+}
+
+// dewatering returns how long it takes to make the cake of a batch; it stops
+// when the scale says that the batch has its cake.
+func (p *plant) dewatering(dry float64) sim.Duration {
+	if p.Dewatering.Rate == 0 {
+		return 0
+	}
+	return sim.DurationOf(dry / p.Dewatering.Rate * secondsPerHour)
 }
 
 // hoursShort returns the hours since the last look during which mixing has

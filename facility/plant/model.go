@@ -18,17 +18,21 @@ type Model struct {
 	Years  int           // reported years
 	WarmUp int           // years simulated before Start at the loads of the first year
 
-	Feed      Feed
-	Cake      material.Spec // composition of cake; its moisture varies with Feed.CakeSolids
-	Holding   Holding
-	Recipe    Recipe
-	Mixer     Mixer
-	Chips     Chips
-	Vessels   Vessels
-	Yard      Yard
-	Curing    Curing
-	Screening Screening
-	Product   Product
+	Feed       Feed
+	Feedstocks []Feedstock
+	Dewatering Dewatering
+	Media      Media
+	Changes    []Change
+	Cake       material.Spec // composition of cake; its moisture varies with Feed.CakeSolids
+	Holding    Holding
+	Recipe     Recipe
+	Mixer      Mixer
+	Chips      Chips
+	Vessels    Vessels
+	Yard       Yard
+	Curing     Curing
+	Screening  Screening
+	Product    Product
 
 	Bulk      material.Bulk
 	Chemistry material.Chemistry
@@ -61,7 +65,6 @@ type Mixer struct {
 // Vessels are the composting vessels.
 type Vessels struct {
 	Installed int
-	Additions []Addition // in date order
 	// Unlimited gives every load a vessel at once, to learn how many would
 	// be in use if they were never short.
 	Unlimited bool
@@ -77,23 +80,6 @@ type Vessels struct {
 	PartFilled sim.Duration // longest wait of a part-filled vessel for more batches
 	Service    Maintenance
 	Hours      *calendar.Work
-}
-
-// Addition is a number of vessels that come into use on a date.
-type Addition struct {
-	Date  calendar.Date
-	Count int
-}
-
-// Count returns the vessels in place on date d.
-func (v Vessels) Count(d calendar.Date) int {
-	n := v.Installed
-	for _, a := range v.Additions {
-		if !d.Before(a.Date) {
-			n += a.Count
-		}
-	}
-	return n
 }
 
 // Curing is the pad between vessels and screen.
@@ -115,6 +101,9 @@ type Screening struct {
 	Settings screening.Settings
 	Hours    *calendar.Work
 	Failure  Failure
+	// First screens lots as they are tipped out, and cures what goes through;
+	// otherwise whole lots are cured first.
+	First bool
 }
 
 // Product is the store of screened compost and the demand that empties it.
@@ -151,6 +140,7 @@ func (m *Model) Validate() error {
 		check(hours != nil, "working hours are missing")
 	}
 	check(m.Vessels.Service.Every >= 0 && m.Vessels.Service.Takes >= 0, "the maintenance of vessels cannot take negative time")
+	errs = append(errs, validateSupply(m), validateChanges(m.Changes))
 	errs = append(errs, m.Yard.validate(), m.Mixer.Failure.validate("the mixer"), m.Screening.Failure.validate("the screen"))
 	errs = append(errs, m.Feed.validate(), m.Chips.validate(), m.Cake.Validate(m.Chemistry),
 		m.Chips.Fresh.Validate(m.Chemistry), m.Screening.Settings.Validate(), m.Active.Validate(), m.Pile.Validate())

@@ -1,7 +1,9 @@
 package plant
 
 import (
+	"loamcast/facility/material"
 	"loamcast/sim"
+	"loamcast/sim/calendar"
 )
 
 // day is the midnight event: the books of the day that ends, then the
@@ -16,6 +18,9 @@ func (p *plant) day() {
 	if date.Day == 1 && now > 0 {
 		p.closeMonth(date)
 	}
+	p.installedBefore = p.installed
+	p.watchTriggers()
+	p.takeMedia()
 	p.setProduction()
 	p.outlookStale = true
 	p.orderChips()
@@ -23,17 +28,30 @@ func (p *plant) day() {
 	p.settle()
 }
 
-// setProduction draws today's cake. Every day takes the same number of draws,
-// whatever the plant does.
+// setProduction draws what runs in today. Every day takes the same number of
+// draws, whatever the plant does.
 func (p *plant) setProduction() {
 	f := &p.Feed
 	date := p.k.Clock().DateOf(int64(p.k.Now()))
 	years := float64(p.Start.DaysUntil(date)) / daysPerYear
-	dry := f.Expected(date, years) * f.weekdayFactor(date) * p.noise.Next()
+	dry := f.Expected(date, years)*f.weekdayFactor(date)*p.noise.Next() + f.pulse(date)
 	solids := min(0.6, f.CakeSolids[date.Month-1]*p.solidsNoise.Next())
 	cake := p.Cake
 	cake.Moisture = 1 - solids
-	p.holding.inflow = cake.OfDry(dry / float64(sim.Day))
+	h := &p.holding
+	h.sources[0] = cake.OfDry(dry / float64(sim.Day))
+	for i := range p.Feedstocks {
+		h.sources[i+1] = p.Feedstocks[i].Material.OfDry(p.Feedstocks[i].on(date) * p.feedstockNoise[i].Next() / float64(sim.Day))
+	}
+	h.inflow = material.Parcel{}
+	for _, q := range h.sources {
+		h.inflow.Add(q)
+	}
+}
+
+// on returns the expected arrival on a date, kg dry.
+func (f *Feedstock) on(d calendar.Date) float64 {
+	return f.PerDay[d.Month-1] * f.Weekday[d.Weekday()] / mean(f.Weekday[:])
 }
 
 // daysPerYear is the mean length of a calendar year.

@@ -22,6 +22,8 @@ type Record struct {
 	// store, relative to throughput, and WorstAt where it was.
 	Worst   float64
 	WorstAt string
+	// Triggered are the changes that their triggers brought about.
+	Triggered []Triggered
 	// Waited is how long solids waited, warm-up included, measured by the
 	// level of the cake held and by each load's and lot's own wait: kg dry of
 	// cake × days. The months' Waits charge the same time to causes.
@@ -37,7 +39,8 @@ type Month struct {
 	Year  int
 	Month time.Month
 
-	FeedDry, FeedWet         float64 // cake produced
+	FeedDry, FeedWet         float64 // cake produced and feedstocks brought in
+	FeedstockDry             float64 // of which feedstocks
 	DivertedDry, DivertedWet float64 // cake that did not fit the holding
 	CakeWaited               float64 // kg dry × days, of the cake mixed
 	OldestCake               float64 // days, longest wait of cake mixed
@@ -66,6 +69,7 @@ type Month struct {
 	ChipsRecovered, ChipsRecoveredDry float64 // with the fines they carry
 	CoarseRecovered, CoarseScreened   float64 // kg dry coarse
 	ChipsStorePeak                    float64
+	MediaVolume                       float64 // fresh chips into the biofilter
 
 	Screened, ScreenedMoisture    float64 // lots; sum over lots
 	CuringDays, ScreenHours       float64

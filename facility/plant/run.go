@@ -73,6 +73,8 @@ type plant struct {
 	noise       *random.Noise
 	solidsNoise *random.Noise
 
+	feedstockNoise []*random.Noise
+
 	holding holding
 	chips   chipStore
 	mixer   mixer
@@ -90,8 +92,13 @@ type plant struct {
 	paths   []material.PathInfo
 
 	placesTaken int
-	tools       tools
-	monthBegan  sim.Time
+	installed   int // vessels
+	armed       []armed
+	mediaOwed   float64 // m3 of chips for the biofilter
+
+	installedBefore int // at the end of the day before
+	tools           tools
+	monthBegan      sim.Time
 
 	loads      uint64
 	chipsShort sim.Time // since when mixing waits for chips, or −1
@@ -127,8 +134,9 @@ func (p *Plant) run(ctx context.Context, key random.Key, trace func(Movement)) (
 }
 
 func newState(p *Plant, k *sim.Kernel, key random.Key) *plant {
+	own := *p // changes alter the model of this replication only
 	s := &plant{
-		Plant:         p,
+		Plant:         &own,
 		k:             k,
 		key:           key,
 		rec:           &Record{Replication: key.Replication, FailedBy: make([]float64, len(p.Active.Criteria))},
@@ -140,32 +148,30 @@ func newState(p *Plant, k *sim.Kernel, key random.Key) *plant {
 		yearVessels:   stats.NewTimeWeighted(0, 0),
 		firstReported: sim.Time(k.Clock().SecondOf(p.Start)),
 	}
+	for i := range p.Feedstocks {
+		noise := random.AR1Lognormal{CV: p.Feedstocks[i].CV}
+		s.feedstockNoise = append(s.feedstockNoise, noise.Start(key.Stream("feedstock", uint64(i))))
+	}
+	s.holding.sources = make([]material.Parcel, 1+len(p.Feedstocks))
 	s.yearVessels.CountLevels()
 	s.alarms = newAlarms(s)
 	s.openChipStore()
 	s.books = newBooks(s)
 	s.tools = s.newTools()
-	s.scheduleVessels()
+	s.addVessels(p.Vessels.Installed)
+	s.scheduleChanges()
+	if p.Media.Every > 0 {
+		k.After(p.Media.Every, "biofilter media due", func() {
+			s.replaceMedia()
+			s.settle()
+		})
+	}
 	return s
 }
 
-// scheduleVessels puts the first vessels in place and the others on their
-// dates.
-func (p *plant) scheduleVessels() {
-	p.addVessels(p.Vessels.Count(p.k.Clock().DateOf(0)))
-	for _, a := range p.Vessels.Additions {
-		t := sim.Time(p.k.Clock().SecondOf(a.Date))
-		if t <= 0 {
-			continue
-		}
-		p.k.AtPriority(t, sim.Early, "vessels added", func() {
-			p.addVessels(a.Count)
-			p.settle()
-		})
-	}
-}
-
+// addVessels puts n more vessels into use.
 func (p *plant) addVessels(n int) {
+	p.installed += n
 	for i := range n {
 		p.vessels = append(p.vessels, vessel{serviceAt: p.Vessels.Service.firstService(p.k.Now(), i, n)})
 	}
@@ -177,7 +183,7 @@ func (p *plant) settle() {
 	p.syncHolding()
 	for {
 		p.again = false
-		moved := p.startScreening() || p.takeOff() || p.toPlace() || p.bringBack() || p.startLoading() || p.startBatch()
+		moved := p.storeCured() || p.startScreening() || p.takeOff() || p.toPlace() || p.bringBack() || p.startLoading() || p.startBatch()
 		if !moved && !p.again {
 			break
 		}
@@ -202,7 +208,7 @@ func (p *plant) closeMonth(date calendar.Date) {
 	m.DaysInMonth = float64(before.DaysUntil(date))
 	m.VesselsMean = p.monthVessels.Mean(int64(now))
 	m.VesselsPeak = p.monthVessels.Max()
-	m.VesselsInstalled = float64(p.Vessels.Count(date.AddDays(-1)))
+	m.VesselsInstalled = float64(p.installedBefore)
 	p.monthVessels.Reset(int64(now))
 	m.Tools = p.toolUse(p.monthBegan)
 	p.monthBegan = now
@@ -245,7 +251,7 @@ func (p *plant) closeYear(date calendar.Date, reported bool) {
 			VesselsMean:  p.yearVessels.Mean(now),
 			VesselsPeak:  int(p.yearVessels.Max()),
 			VesselsCover: p.yearVessels.Covering(coverShare, now),
-			Installed:    p.Vessels.Count(date.AddDays(-1)),
+			Installed:    p.installedBefore,
 		})
 	}
 	p.yearVessels.Reset(now)
@@ -256,12 +262,13 @@ func (p *plant) finish() (*Record, error) {
 	p.syncHolding()
 	date := p.k.Clock().DateOf(int64(p.k.Now()))
 	p.takeProduct(int(date.AddDays(-1).Month))
+	p.installedBefore = p.installed
 	p.closeMonth(date)
 	if err := p.k.Err(); err != nil {
 		return nil, fmt.Errorf("closing the last year: %w", err)
 	}
 	p.rec.Stations = p.stationRecords()
-	for _, l := range slices.Concat(p.full, p.active, p.pad.lots) {
+	for _, l := range slices.Concat(p.full, p.active, p.pad.lots, p.pad.raw) {
 		p.endWait(l)
 	}
 	p.rec.Waited += p.rec.Stations[0].MeanLevel * p.rec.Stations[0].Seconds / float64(sim.Day)

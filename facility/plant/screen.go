@@ -10,7 +10,7 @@ import (
 type screenState struct {
 	busy  bool
 	since sim.Time
-	load  uint64
+	load  *load
 	split screening.Split
 }
 
@@ -18,32 +18,44 @@ func (s screenState) content() material.Parcel {
 	return s.split.Product.Plus(s.split.Recovered).Plus(s.split.Rejects)
 }
 
-// startScreening puts the oldest cured lot on the screen when the product
-// store will take what comes off it.
+// startScreening puts the oldest lot that is ready on the screen: a cured one,
+// when the product store will take what comes off it, or, where screening comes
+// first, one just tipped out.
 func (p *plant) startScreening() bool {
 	now := p.k.Now()
-	if p.screen.busy || len(p.pad.lots) == 0 || p.pad.lots[0].ready > now {
+	queue := &p.pad.lots
+	if p.Screening.First {
+		queue = &p.pad.raw
+	}
+	if p.screen.busy || len(*queue) == 0 || (*queue)[0].ready > now {
 		return false
 	}
-	if p.product.blocked || !p.open(p.Screening.Hours, &p.alarms.screen) || !p.crewFree(TheScreen, TheLoaders, TheOperators) {
+	if !p.Screening.First && p.product.blocked {
 		return false
 	}
-	l := p.pad.lots[0]
-	p.advance(l, p.books.padAir)
+	if !p.open(p.Screening.Hours, &p.alarms.screen) || !p.crewFree(TheScreen, TheLoaders, TheOperators) {
+		return false
+	}
+	l := (*queue)[0]
+	if !p.Screening.First {
+		p.advance(l, p.books.padAir)
+	}
 	split := screening.Screen(l.parcel, p.Screening.Settings)
-	if !p.productTakes(split.Product) {
+	if !p.Screening.First && !p.productTakes(split.Product) {
 		p.product.blocked = true // until product is next taken
 		return false
 	}
 
 	p.endWait(l)
-	p.leavePad(l)
+	if !p.Screening.First {
+		p.month.CuringDays += now.Sub(l.began).Days()
+	}
+	*queue = p.leavePad(*queue)
 	p.move(p.books.padToScreen, l.parcel, l.number)
-	p.screen = screenState{busy: true, since: now, load: l.number, split: split}
+	p.screen = screenState{busy: true, since: now, load: l, split: split}
 	p.stations.screen.entered(now, 1)
 	p.month.Screened++
 	p.month.ScreenedMoisture += l.parcel.Moisture()
-	p.month.CuringDays += now.Sub(l.began).Days()
 
 	hours := p.Bulk.Volume(l.parcel) / p.Screening.Settings.Throughput(l.parcel.Moisture())
 	p.month.ScreenHours += hours
@@ -59,16 +71,21 @@ func (p *plant) startScreening() bool {
 // emptyScreen sends the screen's streams where they belong. The recovered
 // chips are the very chips that came back, with their composition.
 func (p *plant) emptyScreen() {
-	s, number := p.screen.split, p.screen.load
+	s, l := p.screen.split, p.screen.load
 	now := p.k.Now()
 	p.stations.screen.left(now, 1, now.Sub(p.screen.since))
 	p.screen = screenState{}
-	p.move(p.books.toProduct, s.Product, number)
-	p.move(p.books.toChips, s.Recovered, number)
-	p.move(p.books.reject, s.Rejects, number)
+	p.move(p.books.toChips, s.Recovered, l.number)
+	p.move(p.books.reject, s.Rejects, l.number)
 	p.chips.recovered.Add(s.Recovered)
 	p.stations.recovered.put(now, s.Recovered.Dry())
-	p.storeProduct(s.Product)
+	if p.Screening.First {
+		p.move(p.books.screenToPad, s.Product, l.number)
+		p.cureScreened(l, s.Product)
+	} else {
+		p.move(p.books.toProduct, s.Product, l.number)
+		p.storeProduct(s.Product)
+	}
 
 	p.month.ChipsRecovered += p.Bulk.Volume(s.Recovered)
 	p.month.ChipsRecoveredDry += s.Recovered.Dry()

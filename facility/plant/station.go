@@ -112,11 +112,14 @@ func (p *plant) stationRecords() []Station {
 	}
 	var vessels, lots float64
 	for _, v := range p.vessels {
-		if v.state != vesselEmpty {
+		if v.state != vesselEmpty && v.state != vesselInService {
 			vessels += float64(now.Sub(v.since))
 		}
 	}
 	for _, l := range p.pad.lots {
+		lots += float64(now.Sub(l.began))
+	}
+	for _, l := range p.pad.raw {
 		lots += float64(now.Sub(l.began))
 	}
 	mixing, screening := 0.0, 0.0

@@ -128,7 +128,7 @@ func (p *plant) empty(l *load) {
 			p.month.Late++
 		}
 		p.move(p.books.vesselToPad, l.parcel, l.number)
-		p.cure(l)
+		p.receive(l)
 	}
 	v := l.vessel
 	p.vessels[v].state = vesselTurning

@@ -67,8 +67,8 @@ func (r *reader) additions(v *yamlfile.Map) {
 	total := out.Installed
 	var before calendar.Date
 	for _, a := range v.ListIf("additions") {
-		add := plant.Addition{Date: dateOf(a.Date("date")), Count: a.Int("count", yamlfile.Between(1, 1000))}
-		total += add.Count
+		add := plant.Change{Name: "vessels added", Date: dateOf(a.Date("date")), Vessels: a.Int("count", yamlfile.Between(1, 1000))}
+		total += add.Vessels
 		switch {
 		case !a.Good("date"):
 		case add.Date.Before(before):
@@ -80,7 +80,7 @@ func (r *reader) additions(v *yamlfile.Map) {
 			a.Error("count", fmt.Sprintf("with this addition there are %d vessels, but room for %d", total, room), "raise room_for or add fewer")
 		}
 		before = add.Date
-		out.Additions = append(out.Additions, add)
+		r.m.Changes = append(r.m.Changes, add)
 	}
 }
 

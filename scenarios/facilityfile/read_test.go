@@ -140,9 +140,9 @@ func TestTheRestArrives(t *testing.T) {
 	if m.Start != (calendar.Date{Year: 2027, Month: 1, Day: 1}) || m.Years != 1 || m.WarmUp != 0 || !m.Vessels.Early {
 		t.Errorf("%v, %d, %d, %v", m.Start, m.Years, m.WarmUp, m.Vessels.Early)
 	}
-	want := []plant.Addition{{Date: calendar.Date{Year: 2027, Month: 10, Day: 1}, Count: 1}}
-	if !reflect.DeepEqual(m.Vessels.Additions, want) {
-		t.Errorf("additions %v, want %v", m.Vessels.Additions, want)
+	want := []plant.Change{{Name: "vessels added", Date: calendar.Date{Year: 2027, Month: 10, Day: 1}, Vessels: 1}}
+	if !reflect.DeepEqual(m.Changes, want) {
+		t.Errorf("additions %v, want %v", m.Changes, want)
 	}
 	if got := parse(t, "units: us", "units: si").Units; got != units.SI {
 		t.Errorf("units %v", got)
@@ -182,7 +182,7 @@ func TestDefaults(t *testing.T) {
 		t.Errorf("%g, %g, %g", m.Holding.StartWith, m.Chips.Fresh.Coarse, m.Chips.LeadCV)
 	}
 	v := m.Vessels
-	if len(v.Additions) != 0 || v.Minimum != 12*sim.Day || v.Maximum != 18*sim.Day || v.Early || v.Turnaround != sim.Day || v.PartFilled != 7*sim.Day {
+	if len(m.Changes) != 0 || v.Minimum != 12*sim.Day || v.Maximum != 18*sim.Day || v.Early || v.Turnaround != sim.Day || v.PartFilled != 7*sim.Day {
 		t.Errorf("vessels %+v", v)
 	}
 	if m.Curing.Longest != 42*sim.Day {

@@ -1,0 +1,145 @@
+package plant
+
+import (
+	"errors"
+	"fmt"
+
+	"loamcast/sim"
+	"loamcast/sim/calendar"
+)
+
+// Change alters the plant while it runs: on a date, or once a trigger has come
+// true, and then after a lead time. What is zero stays as it is.
+type Change struct {
+	Name    string
+	Date    calendar.Date // when it is decided, if there is no Trigger
+	Trigger Trigger
+	Lead    sim.Duration // from the decision until it takes effect
+
+	Vessels, Places            int     // added
+	Trucks, Loaders, Operators int     // added, where they are limited
+	Pad                        float64 // added, m3
+	Holding                    float64 // added, kg dry
+	ProductStore               float64 // added, m3
+	ScreenCapacity             float64 // instead, m3/h
+	CakeSolids                 float64 // added to the solids content, 0…1
+	Hours                      *calendar.Work
+}
+
+// Trigger comes true when the holding has been filled above a share of its
+// capacity for some time without a break.
+type Trigger struct {
+	Held float64 // share of the capacity, 0…1; 0 means no trigger
+	For  sim.Duration
+}
+
+func (c Change) validate() error {
+	switch {
+	case c.Trigger.Held == 0 && !c.Date.Valid():
+		return fmt.Errorf("change %q needs a date or a trigger", c.Name)
+	case c.Trigger.Held < 0 || c.Trigger.Held > 1 || c.Trigger.For < 0 || c.Lead < 0:
+		return fmt.Errorf("change %q: trigger and lead time must not be negative, and a share not above 1", c.Name)
+	case c.Vessels < 0 || c.Places < 0 || c.Trucks < 0 || c.Loaders < 0 || c.Operators < 0 ||
+		c.Pad < 0 || c.Holding < 0 || c.ProductStore < 0 || c.ScreenCapacity < 0:
+		return fmt.Errorf("change %q takes something away; only additions can be simulated", c.Name)
+	}
+	return nil
+}
+
+func validateChanges(changes []Change) error {
+	var errs []error
+	for _, c := range changes {
+		errs = append(errs, c.validate())
+	}
+	return errors.Join(errs...)
+}
+
+// scheduleChanges plans the changes that have a date, and arms the others. A
+// date before the run begins is in force from the start.
+func (p *plant) scheduleChanges() {
+	for i := range p.Changes {
+		c := &p.Changes[i]
+		if c.Trigger.Held > 0 {
+			p.armed = append(p.armed, armed{change: c, since: -1})
+			continue
+		}
+		at := sim.Time(p.k.Clock().SecondOf(c.Date)).Add(c.Lead)
+		if at <= 0 {
+			p.apply(c)
+			continue
+		}
+		p.k.AtPriority(at, sim.Early, c.event(), func() {
+			p.syncHolding()
+			p.apply(c)
+			p.settle()
+		})
+	}
+}
+
+func (c *Change) event() string { return "change: " + c.Name }
+
+// armed is a change that waits for its trigger.
+type armed struct {
+	change *Change
+	since  sim.Time // when the holding rose above the mark, −1 while below
+}
+
+// watchTriggers looks at the triggers once a day, at midnight.
+func (p *plant) watchTriggers() {
+	now := p.k.Now()
+	waiting := p.armed[:0]
+	for _, a := range p.armed {
+		switch above := p.holding.parcel.Dry() > a.change.Trigger.Held*p.Holding.Capacity; {
+		case !above:
+			a.since = -1
+		case a.since < 0:
+			a.since = now
+		}
+		if a.since >= 0 && now.Sub(a.since) >= a.change.Trigger.For {
+			p.rec.Triggered = append(p.rec.Triggered, Triggered{Change: a.change.Name, Decided: p.k.Clock().DateOf(int64(now))})
+			c := a.change
+			p.k.AtPriority(now.Add(c.Lead), sim.Early, c.event(), func() {
+				p.syncHolding()
+				p.apply(c)
+				p.settle()
+			})
+			continue
+		}
+		waiting = append(waiting, a)
+	}
+	p.armed = waiting
+}
+
+// Triggered says when a change with a trigger was decided.
+type Triggered struct {
+	Change  string
+	Decided calendar.Date
+}
+
+// apply puts a change into force in this replication.
+func (p *plant) apply(c *Change) {
+	p.addVessels(c.Vessels)
+	if p.Yard.Places > 0 {
+		p.Yard.Places += c.Places
+	}
+	p.Curing.Capacity += c.Pad
+	p.Holding.Capacity += c.Holding
+	p.Product.Capacity += c.ProductStore
+	if c.ScreenCapacity > 0 {
+		p.Screening.Settings.Capacity = c.ScreenCapacity
+	}
+	for i := range p.Feed.CakeSolids {
+		p.Feed.CakeSolids[i] += c.CakeSolids
+	}
+	p.tools[TheTrucks].add(c.Trucks)
+	p.tools[TheLoaders].add(c.Loaders)
+	p.tools[TheOperators].add(c.Operators)
+	if c.Hours != nil {
+		p.Mixer.Hours, p.Vessels.Hours, p.Screening.Hours, p.Dewatering.Hours = c.Hours, c.Hours, c.Hours, c.Hours
+		for _, tool := range p.tools {
+			tool.setHours(c.Hours)
+		}
+	}
+	p.product.blocked = false
+	p.outlookStale = true
+}
