@@ -10,6 +10,10 @@ import (
 type Distribution interface {
 	// Draw takes one number from the stream. The distribution must be valid.
 	Draw(r *rand.Rand) float64
+	// Quantile returns the value below which a draw falls with probability p,
+	// which lies between 0 and 1, ends excluded. It never falls when p rises. A
+	// draw is the quantile of a uniform number, bit for bit.
+	Quantile(p float64) float64
 	// Mean returns the expected value.
 	Mean() float64
 	// Validate says what is wrong with the parameters, or nil.
@@ -28,7 +32,10 @@ func unit(r *rand.Rand) float64 {
 type Constant struct{ Value float64 }
 
 // Draw implements [Distribution].
-func (d Constant) Draw(r *rand.Rand) float64 { unit(r); return d.Value }
+func (d Constant) Draw(r *rand.Rand) float64 { return d.Quantile(unit(r)) }
+
+// Quantile implements [Distribution].
+func (d Constant) Quantile(float64) float64 { return d.Value }
 
 // Mean implements [Distribution].
 func (d Constant) Mean() float64 { return d.Value }
@@ -40,7 +47,10 @@ func (d Constant) Validate() error { return finite("constant", d.Value) }
 type Uniform struct{ Min, Max float64 }
 
 // Draw implements [Distribution].
-func (d Uniform) Draw(r *rand.Rand) float64 { return d.Min + (d.Max-d.Min)*unit(r) }
+func (d Uniform) Draw(r *rand.Rand) float64 { return d.Quantile(unit(r)) }
+
+// Quantile implements [Distribution].
+func (d Uniform) Quantile(p float64) float64 { return d.Min + (d.Max-d.Min)*p }
 
 // Mean implements [Distribution].
 func (d Uniform) Mean() float64 { return (d.Min + d.Max) / 2 }
@@ -60,7 +70,10 @@ func (d Uniform) Validate() error {
 type Exponential struct{ Expected float64 }
 
 // Draw implements [Distribution].
-func (d Exponential) Draw(r *rand.Rand) float64 { return -d.Expected * math.Log1p(-unit(r)) }
+func (d Exponential) Draw(r *rand.Rand) float64 { return d.Quantile(unit(r)) }
+
+// Quantile implements [Distribution].
+func (d Exponential) Quantile(p float64) float64 { return -d.Expected * math.Log1p(-p) }
 
 // Mean implements [Distribution].
 func (d Exponential) Mean() float64 { return d.Expected }

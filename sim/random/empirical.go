@@ -15,17 +15,19 @@ type Empirical struct {
 }
 
 // Draw implements [Distribution].
-func (d Empirical) Draw(r *rand.Rand) float64 {
-	u := unit(r)
+func (d Empirical) Draw(r *rand.Rand) float64 { return d.Quantile(unit(r)) }
+
+// Quantile implements [Distribution].
+func (d Empirical) Quantile(p float64) float64 {
 	if len(d.Weights) == 0 {
-		return d.Values[int(u*float64(len(d.Values)))]
+		return d.Values[int(p*float64(len(d.Values)))]
 	}
-	u *= sum(d.Weights)
+	left := p * sum(d.Weights)
 	for i, w := range d.Weights {
-		if u < w {
+		if left < w {
 			return d.Values[i]
 		}
-		u -= w
+		left -= w
 	}
 	return d.Values[d.lastWithWeight()]
 }

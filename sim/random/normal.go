@@ -19,7 +19,12 @@ type Normal struct {
 }
 
 // Draw implements [Distribution].
-func (d Normal) Draw(r *rand.Rand) float64 { return d.Expected + d.SD*standardNormal(r) }
+func (d Normal) Draw(r *rand.Rand) float64 { return d.Quantile(unit(r)) }
+
+// Quantile implements [Distribution].
+func (d Normal) Quantile(p float64) float64 {
+	return d.Expected + d.SD*distuv.UnitNormal.Quantile(p)
+}
 
 // Mean implements [Distribution].
 func (d Normal) Mean() float64 { return d.Expected }
@@ -44,8 +49,11 @@ type LognormalMeanCV struct {
 }
 
 // Draw implements [Distribution].
-func (d LognormalMeanCV) Draw(r *rand.Rand) float64 {
-	return d.Expected * meanOneLognormal(standardNormal(r), logVariance(d.CV))
+func (d LognormalMeanCV) Draw(r *rand.Rand) float64 { return d.Quantile(unit(r)) }
+
+// Quantile implements [Distribution].
+func (d LognormalMeanCV) Quantile(p float64) float64 {
+	return d.Expected * meanOneLognormal(distuv.UnitNormal.Quantile(p), logVariance(d.CV))
 }
 
 // Mean implements [Distribution].

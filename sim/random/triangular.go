@@ -12,17 +12,19 @@ import (
 type Triangular struct{ Min, Mode, Max float64 }
 
 // Draw implements [Distribution].
-func (d Triangular) Draw(r *rand.Rand) float64 {
-	u := unit(r)
+func (d Triangular) Draw(r *rand.Rand) float64 { return d.Quantile(unit(r)) }
+
+// Quantile implements [Distribution].
+func (d Triangular) Quantile(p float64) float64 {
 	width := d.Max - d.Min
 	if width == 0 {
 		return d.Mode
 	}
 	left := (d.Mode - d.Min) / width // probability of a value below the mode
-	if u < left {
-		return d.Min + width*math.Sqrt(u*left)
+	if p < left {
+		return d.Min + width*math.Sqrt(p*left)
 	}
-	return d.Max - width*math.Sqrt((1-u)*(1-left))
+	return d.Max - width*math.Sqrt((1-p)*(1-left))
 }
 
 // Mean implements [Distribution].
@@ -43,8 +45,10 @@ type PERT struct{ Min, Mode, Max float64 }
 const pertShape = 4
 
 // Draw implements [Distribution].
-func (d PERT) Draw(r *rand.Rand) float64 {
-	u := unit(r)
+func (d PERT) Draw(r *rand.Rand) float64 { return d.Quantile(unit(r)) }
+
+// Quantile implements [Distribution].
+func (d PERT) Quantile(p float64) float64 {
 	width := d.Max - d.Min
 	if width == 0 {
 		return d.Mode
@@ -53,7 +57,7 @@ func (d PERT) Draw(r *rand.Rand) float64 {
 		Alpha: 1 + pertShape*(d.Mode-d.Min)/width,
 		Beta:  1 + pertShape*(d.Max-d.Mode)/width,
 	}
-	return d.Min + width*beta.Quantile(u)
+	return d.Min + width*beta.Quantile(p)
 }
 
 // Mean implements [Distribution].
