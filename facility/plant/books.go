@@ -36,7 +36,7 @@ func newBooks(p *plant) *books {
 	}
 	const fence = material.Outside
 	holding := account("cake holding", func() material.Parcel { return p.holding.parcel })
-	chips := account("chips", func() material.Parcel { return p.chips.fresh.Plus(p.chips.recovered) })
+	chips := account("chips", func() material.Parcel { return p.chips.fresh.parcel.Plus(p.chips.recovered.parcel) })
 	mixer := account("mixer", func() material.Parcel { return p.mixer.content })
 	vessels := account("vessels", p.vesselsHold)
 	pad := account("curing pad", p.padHolds)

@@ -196,16 +196,6 @@ func (p *plant) haulOr(otherwise Cause) Cause {
 	return p.crewOr(otherwise, TheTrucks, TheOperators)
 }
 
-// vesselFree reports whether a load could be begun in some vessel.
-func (p *plant) vesselFree() bool {
-	for i := range p.vessels {
-		if p.vessels[i].state == vesselEmpty {
-			return true
-		}
-	}
-	return p.Vessels.Unlimited
-}
-
 // endWait measures the wait of a load or lot that was ready and is now dealt
 // with.
 func (p *plant) endWait(l *load) {

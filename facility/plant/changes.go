@@ -141,5 +141,4 @@ func (p *plant) apply(c *Change) {
 		}
 	}
 	p.product.blocked = false
-	p.outlookStale = true
 }

@@ -44,14 +44,14 @@ func (c Chips) validate() error {
 
 // chipStore is the state of both chip piles.
 type chipStore struct {
-	fresh, recovered material.Parcel
+	fresh, recovered pile
 	onOrder          float64 // m3
 	orders           uint64
 }
 
 // volumes returns the fresh and the recovered volume on hand, m3.
 func (p *plant) chipVolumes() (fresh, recovered float64) {
-	return p.Bulk.Volume(p.chips.fresh), p.Bulk.Volume(p.chips.recovered)
+	return p.chips.fresh.volume, p.chips.recovered.volume
 }
 
 // takeChips removes volume m3, the given share of it from the recovered pile.
@@ -63,9 +63,9 @@ func (p *plant) takeChips(volume, recoveredShare float64) material.Parcel {
 	fromFresh := min(volume-fromRecovered, fresh)
 	fromRecovered = min(volume-fromFresh, recovered)
 	now := p.k.Now()
-	out := p.chips.recovered.Take(share(fromRecovered, recovered))
+	out, fromRecovered := p.chips.recovered.take(fromRecovered)
 	p.stations.recovered.take(now, out.Dry())
-	bought := p.chips.fresh.Take(share(fromFresh, fresh))
+	bought, fromFresh := p.chips.fresh.take(fromFresh)
 	p.stations.fresh.take(now, bought.Dry())
 	out.Add(bought)
 	p.month.ChipsUsed += fromRecovered + fromFresh
@@ -100,7 +100,7 @@ func (p *plant) orderChips() {
 func (p *plant) receiveChips(volume, trucks float64) {
 	delivery := p.freshChips(volume)
 	p.chips.onOrder -= volume
-	p.chips.fresh.Add(delivery)
+	p.chips.fresh.add(delivery, &p.Bulk)
 	p.stations.fresh.put(p.k.Now(), delivery.Dry())
 	p.move(p.books.delivered, delivery, 0)
 	fresh, _ := p.chipVolumes()
@@ -119,8 +119,8 @@ func (p *plant) freshChips(volume float64) material.Parcel {
 
 // openChipStore starts the run with the fresh-chip store filled up.
 func (p *plant) openChipStore() {
-	p.chips.fresh = p.freshChips(p.Chips.OrderUpTo)
-	p.stations.fresh.put(0, p.chips.fresh.Dry())
+	p.chips.fresh.add(p.freshChips(p.Chips.OrderUpTo), &p.Bulk)
+	p.stations.fresh.put(0, p.chips.fresh.parcel.Dry())
 }
 
 // share returns part/whole within 0…1, 0 when the whole is nothing.

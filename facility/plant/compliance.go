@@ -54,7 +54,6 @@ func (p *plant) assured(l *load) bool {
 	}
 	l.curing = curingPlan{course: course}
 	stay := now.Sub(l.began)
-	var history []process.Reading
 	for i, c := range p.Active.Criteria {
 		if c.Where != process.InVesselAndCuring {
 			continue
@@ -63,10 +62,7 @@ func (p *plant) assured(l *load) bool {
 		if ok && alone <= stay {
 			continue
 		}
-		if history == nil {
-			history = append(l.course.History(stay.Hours()), course.History(p.Curing.Longest.Hours())...)
-		}
-		if met := c.Evaluate(history); met.OK {
+		if met := c.Judge(l.course.Readings(stay.Hours()), course.Readings(p.Curing.Longest.Hours())); met.OK {
 			l.curing.wait = max(l.curing.wait, sim.DurationOf(max(0, met.Hours-stay.Hours())*secondsPerHour))
 			continue
 		}

@@ -41,8 +41,8 @@ func (p *plant) planLoad() (batchPlan, bool) {
 	var scale float64 // m3 of cake in the load
 	for range 4 {
 		mix = cake
-		mix.Add(p.chips.recovered.Times(ratio * recoveredShare * over(recovered)))
-		mix.Add(p.chips.fresh.Times(ratio * (1 - recoveredShare) * over(fresh)))
+		mix.Add(p.chips.recovered.parcel.Times(ratio * recoveredShare * over(recovered)))
+		mix.Add(p.chips.fresh.parcel.Times(ratio * (1 - recoveredShare) * over(fresh)))
 		scale = p.fullLoad(mix).Total() / mix.Total()
 		recoveredShare = min(1, recovered/(ratio*scale))
 		if fresh == 0 {
@@ -85,28 +85,27 @@ func (p *plant) startLoading() bool {
 	if p.loading != nil || !p.loadingPlaceFree() {
 		return false
 	}
-	// The plan of the day tells when to look; the vessel is loaded by a plan of
-	// the moment.
-	if p.outlookStale {
-		p.outlook, _ = p.planLoad()
-		p.outlookStale = false
-	}
+	// The last plan tells when to look; the vessel is loaded by a plan of the
+	// moment.
 	if !p.cakeHeld(p.toStart(p.outlook)) {
-		return false
-	}
-	plan, ok := p.planLoad()
-	if !ok || !p.cakeHeld(p.toStart(plan)) {
 		return false
 	}
 	if !p.open(p.Mixer.Hours, &p.alarms.mixer) {
 		return false
 	}
-	v, ok := p.emptyVessel()
-	if !ok {
+	if !p.vesselFree() {
 		p.releaseEarly()
 		return false
 	}
-	p.loading = p.newLoad(v, plan)
+	plan, ok := p.planLoad()
+	if !ok {
+		return false
+	}
+	p.outlook = plan
+	if !p.cakeHeld(p.toStart(plan)) {
+		return false
+	}
+	p.loading = p.newLoad(p.emptyVessel(), plan)
 	return true
 }
 

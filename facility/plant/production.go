@@ -22,7 +22,6 @@ func (p *plant) day() {
 	p.watchTriggers()
 	p.takeMedia()
 	p.setProduction()
-	p.outlookStale = true
 	p.orderChips()
 	p.k.AtPriority(now.Add(sim.Day), sim.Early, "day", p.day)
 	p.settle()

@@ -103,9 +103,8 @@ type plant struct {
 	loads      uint64
 	chipsShort sim.Time // since when mixing waits for chips, or −1
 
-	outlook      batchPlan // how the next load would be made, as of this day
-	outlookStale bool
-	again        bool // settle once more
+	outlook batchPlan // how the last load was made
+	again   bool      // settle once more
 
 	month         Month
 	monthVessels  *stats.TimeWeighted

@@ -77,7 +77,7 @@ func (p *plant) emptyScreen() {
 	p.screen = screenState{}
 	p.move(p.books.toChips, s.Recovered, l.number)
 	p.move(p.books.reject, s.Rejects, l.number)
-	p.chips.recovered.Add(s.Recovered)
+	p.chips.recovered.add(s.Recovered, &p.Bulk)
 	p.stations.recovered.put(now, s.Recovered.Dry())
 	if p.Screening.First {
 		p.move(p.books.screenToPad, s.Product, l.number)

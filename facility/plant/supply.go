@@ -88,12 +88,11 @@ func (p *plant) replaceMedia() {
 // takeMedia takes what is owed and there.
 func (p *plant) takeMedia() {
 	fresh, _ := p.chipVolumes()
-	taken := min(p.mediaOwed, fresh)
-	if taken <= 0 {
+	if p.mediaOwed <= 0 || fresh <= 0 {
 		return
 	}
+	bed, taken := p.chips.fresh.take(p.mediaOwed)
 	p.mediaOwed -= taken
-	bed := p.chips.fresh.Take(share(taken, fresh))
 	p.stations.fresh.take(p.k.Now(), bed.Dry())
 	p.move(p.books.media, bed, 0)
 	p.month.MediaVolume += taken

@@ -51,18 +51,26 @@ type vessel struct {
 	serviceAt sim.Time
 }
 
-// emptyVessel returns the lowest-numbered empty vessel.
-func (p *plant) emptyVessel() (int, bool) {
+// vesselFree reports whether a load could be begun in some vessel.
+func (p *plant) vesselFree() bool {
 	for i := range p.vessels {
 		if p.vessels[i].state == vesselEmpty {
-			return i, true
+			return true
 		}
 	}
-	if p.Vessels.Unlimited {
-		p.vessels = append(p.vessels, vessel{})
-		return len(p.vessels) - 1, true
+	return p.Vessels.Unlimited
+}
+
+// emptyVessel returns the lowest-numbered empty vessel, a new one if vessels are
+// unlimited and none is empty.
+func (p *plant) emptyVessel() int {
+	for i := range p.vessels {
+		if p.vessels[i].state == vesselEmpty {
+			return i
+		}
 	}
-	return 0, false
+	p.vessels = append(p.vessels, vessel{})
+	return len(p.vessels) - 1
 }
 
 // newLoad occupies an empty vessel for loading.
@@ -97,12 +105,11 @@ func (p *plant) advance(l *load, air airPaths) {
 	if hours <= l.applied {
 		return
 	}
-	energy := l.course.BlowerEnergy(l.applied)
-	e := l.course.Apply(&l.parcel, l.applied, hours)
+	e, energy := l.course.Advance(&l.parcel, l.applied, hours)
 	l.applied = hours
 	p.exchange(air, e, l.number)
 	p.month.CarbonDioxide += e.CO2
-	p.month.BlowerEnergy += l.course.BlowerEnergy(hours) - energy
+	p.month.BlowerEnergy += energy
 	p.month.Vapour += e.Vapour
 	p.month.Leachate += e.Leachate
 	p.month.Ammonia += e.NH3

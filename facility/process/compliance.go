@@ -1,5 +1,10 @@
 package process
 
+import (
+	"iter"
+	"slices"
+)
+
 // Reading is the mean temperature over a stretch of time, °C and h: two hours in
 // common practice, one step in a simulated course.
 type Reading struct{ Hours, Temperature float64 }
@@ -14,12 +19,17 @@ type Met struct {
 // Evaluate judges a temperature history, each reading following the one before.
 // To judge a vessel and its curing together, append the second history to the
 // first.
-func (c Criterion) Evaluate(history []Reading) Met {
+func (c Criterion) Evaluate(history []Reading) Met { return c.Judge(slices.Values(history)) }
+
+// Judge is Evaluate for histories that follow one another and are read only as
+// far as it takes.
+func (c Criterion) Judge(histories ...iter.Seq[Reading]) Met {
 	t := newTracker(c)
-	for _, r := range history {
-		t.add(r)
-		if t.met.OK {
-			break
+	for _, history := range histories {
+		for r := range history {
+			if t.add(r); t.met.OK {
+				return t.met
+			}
 		}
 	}
 	return t.met

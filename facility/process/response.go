@@ -1,6 +1,7 @@
 package process
 
 import (
+	"iter"
 	"math"
 
 	"loamcast/facility/material"
@@ -66,6 +67,13 @@ func (s *Response) at(hours float64) point {
 // a share of it, in the state in which the last Apply left it. Mass is conserved
 // exactly. After the duration of the table nothing changes any more.
 func (s Response) Apply(p *material.Parcel, fromHours, toHours float64) material.Exchange {
+	e, _ := s.Advance(p, fromHours, toHours)
+	return e
+}
+
+// Advance is Apply that also returns the electricity that the blower used
+// meanwhile, kWh.
+func (s Response) Advance(p *material.Parcel, fromHours, toHours float64) (e material.Exchange, energy float64) {
 	from, to := s.at(fromHours), s.at(toHours)
 	aged := max(0, to.age-from.age)
 	amounts := poolsOf(*p)
@@ -73,10 +81,11 @@ func (s Response) Apply(p *material.Parcel, fromHours, toHours float64) material
 		amounts[i] *= -math.Expm1(-k * aged)
 	}
 	share := s.shareOf(p)
-	e := p.Oxidise(amounts.oxidation(), s.model.Chemistry)
-	e.Vapour = p.Evaporate(share * (to.vapour*s.uptake(to) - from.vapour*s.uptake(from)))
+	before, after := s.uptake(from), s.uptake(to)
+	e = p.Oxidise(amounts.oxidation(), s.model.Chemistry)
+	e.Vapour = p.Evaporate(share * (to.vapour*after - from.vapour*before))
 	e.Leachate = p.Evaporate(share * s.dry * (to.leachate - from.leachate))
-	return e
+	return e, s.blowerEnergy(to.air*after - from.air*before)
 }
 
 // uptake returns the oxygen that the load has taken up at a point, kg.
@@ -114,7 +123,7 @@ func (s Response) Met(criterion int) (hours float64, ok bool) {
 	case len(s.stencil.nodes):
 		return hours + s.warm, true
 	}
-	m := s.model.Criteria[criterion].Evaluate(s.History(s.maxHours))
+	m := s.model.Criteria[criterion].Judge(s.Readings(s.maxHours))
 	return m.Hours, m.OK
 }
 
@@ -155,21 +164,32 @@ func (s *Response) air(hours float64) float64 {
 
 // BlowerEnergy returns the electricity used up to an age in h, kWh.
 func (s Response) BlowerEnergy(hours float64) float64 {
-	b := s.model.Blower
-	return s.air(hours) * b.PressureDrop / b.Efficiency / joulesPerKWh
+	return s.blowerEnergy(s.air(hours))
 }
 
-// History returns the hourly mean temperatures up to an age in h. Append that of
-// the curing and use Criterion.Evaluate to judge both together.
-func (s Response) History(hours float64) []Reading {
-	const step = 1.0
-	readings := make([]Reading, 0, int(hours/step)+1)
-	before := s.temperature(0)
-	for t := 0.0; t < hours; t += step {
-		next := min(t+step, hours)
-		now := s.temperature(next)
-		readings = append(readings, Reading{Hours: next - t, Temperature: (before + now) / 2})
-		before = now
+// blowerEnergy returns the electricity for a volume of air, m3.
+func (s *Response) blowerEnergy(air float64) float64 {
+	b := s.model.Blower
+	return air * b.PressureDrop / b.Efficiency / joulesPerKWh
+}
+
+// Readings gives the hourly mean temperatures up to an age in h, for
+// Criterion.Judge. To judge a vessel and its curing together, give it both.
+// Between the points that the table keeps, temperature goes in straight lines.
+func (s Response) Readings(hours float64) iter.Seq[Reading] {
+	return func(yield func(Reading) bool) {
+		pace := s.stencil.nodes[0].pace
+		before := s.temperature(0)
+		for begin := 0.0; begin < hours; begin += pace {
+			after := s.temperature(begin + pace)
+			for t := begin; t < min(begin+pace, hours); t++ {
+				end := min(t+1, begin+pace, hours)
+				mean := before + (after-before)*((t+end)/2-begin)/pace
+				if !yield(Reading{Hours: end - t, Temperature: mean}) {
+					return
+				}
+			}
+			before = after
+		}
 	}
-	return readings
 }

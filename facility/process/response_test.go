@@ -135,11 +135,10 @@ func TestHistoryOfVesselAndCuring(t *testing.T) {
 		t.Fatal(err)
 	}
 	c := VectorAttractionReduction()
-	if met := c.Evaluate(s.History(out)); met.OK {
+	if met := c.Judge(s.Readings(out)); met.OK {
 		t.Fatalf("met in the vessel alone: %+v", met)
 	}
-	both := append(s.History(out), curing.History(480)...)
-	met := c.Evaluate(both)
+	met := c.Judge(s.Readings(out), curing.Readings(480))
 	if !met.OK || met.Hours <= out {
 		t.Errorf("vessel and curing: %+v", met)
 	}
