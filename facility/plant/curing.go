@@ -40,7 +40,10 @@ func (p *plant) cure(l *load) {
 	if !ok {
 		p.month.Unstable++
 	}
-	l.ready = now.Add(max(p.Curing.Time, l.curing.wait, stable))
+	stay := max(p.Curing.Time, l.curing.wait, stable)
+	l.ready = now.Add(stay)
+	p.month.CuringRoom += l.volume * stay.Days()
+	p.month.CuringCakeDry += l.cakeDry
 	p.pad.lots = append(p.pad.lots, l)
 	p.k.At(l.ready, "lot cured", p.settle)
 }

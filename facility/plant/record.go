@@ -71,8 +71,11 @@ type Month struct {
 	ChipsStorePeak                    float64
 	MediaVolume                       float64 // fresh chips into the biofilter
 
-	Screened, ScreenedMoisture    float64 // lots; sum over lots
-	CuringDays, ScreenHours       float64
+	Screened, ScreenedMoisture float64 // lots; sum over lots
+	CuringDays, ScreenHours    float64
+	// CuringRoom is the room on the pad that the lots that began to cure need,
+	// m3 × days, and CuringCakeDry the cake in them.
+	CuringRoom, CuringCakeDry     float64
 	RejectsWet, RejectsDry        float64
 	ProductVolume                 float64 // screened
 	ProductWet, ProductDry        float64
