@@ -118,27 +118,45 @@ type Triggered struct {
 
 // apply puts a change into force in this replication.
 func (p *plant) apply(c *Change) {
+	p.alter(c)
 	p.addVessels(c.Vessels)
-	if p.Yard.Places > 0 {
-		p.Yard.Places += c.Places
-	}
-	p.Curing.Capacity += c.Pad
-	p.Holding.Capacity += c.Holding
-	p.Product.Capacity += c.ProductStore
-	if c.ScreenCapacity > 0 {
-		p.Screening.Settings.Capacity = c.ScreenCapacity
-	}
-	for i := range p.Feed.CakeSolids {
-		p.Feed.CakeSolids[i] += c.CakeSolids
-	}
 	p.tools[TheTrucks].add(c.Trucks)
 	p.tools[TheLoaders].add(c.Loaders)
 	p.tools[TheOperators].add(c.Operators)
 	if c.Hours != nil {
-		p.Mixer.Hours, p.Vessels.Hours, p.Screening.Hours, p.Dewatering.Hours = c.Hours, c.Hours, c.Hours, c.Hours
 		for _, tool := range p.tools {
 			tool.setHours(c.Hours)
 		}
 	}
 	p.product.blocked = false
+}
+
+// alter puts a change into a model.
+func (m *Model) alter(c *Change) {
+	m.Vessels.Installed += c.Vessels
+	if m.Yard.Places > 0 {
+		m.Yard.Places += c.Places
+	}
+	m.Yard.Trucks.add(c.Trucks)
+	m.Yard.Loaders.add(c.Loaders)
+	m.Yard.Operators.add(c.Operators)
+	m.Curing.Capacity += c.Pad
+	m.Holding.Capacity += c.Holding
+	m.Product.Capacity += c.ProductStore
+	if c.ScreenCapacity > 0 {
+		m.Screening.Settings.Capacity = c.ScreenCapacity
+	}
+	for i := range m.Feed.CakeSolids {
+		m.Feed.CakeSolids[i] += c.CakeSolids
+	}
+	if c.Hours != nil {
+		m.Mixer.Hours, m.Vessels.Hours, m.Screening.Hours, m.Dewatering.Hours = c.Hours, c.Hours, c.Hours, c.Hours
+	}
+}
+
+// add puts more units into service, where they are limited.
+func (c *Crew) add(n int) {
+	if c.Count > 0 {
+		c.Count += n
+	}
 }

@@ -82,7 +82,7 @@ func (p *plant) storeCured() bool {
 	p.month.CuringDays += p.k.Now().Sub(l.began).Days()
 	p.pad.lots = p.leavePad(p.pad.lots)
 	p.move(p.books.padToProduct, l.parcel, l.number)
-	p.storeProduct(l.parcel)
+	p.storeProduct(l, l.parcel)
 	return true
 }
 

@@ -24,28 +24,26 @@ func (b batchPlan) cakeForLoad() float64 { return b.cakeDry * float64(b.batches)
 // allow, of the cake that is held and the chips that are on hand, and divides
 // it into the fewest batches that volume and scale of the mixer allow. The
 // blend of recovered and fresh chips depends on the amount and the amount on
-// the blend, so it is found by iteration.
+// the blend, so it is found by iteration. There is no plan when there is no
+// cake and none comes.
 func (p *plant) planLoad() (batchPlan, bool) {
-	cake := p.holding.parcel
+	cake := p.cakeToPlan()
 	if cake.Dry() <= 0 {
 		return batchPlan{}, false
 	}
 	cake = cake.Times(1 / p.Bulk.Volume(cake)) // 1 m3
-	fresh, recovered := p.chipVolumes()
-	if fresh+recovered <= 0 {
-		return batchPlan{}, false
-	}
+	fresh, recovered := p.chipsToPlan()
 	ratio := p.Recipe.ChipsPerCake
-	recoveredShare := share(recovered, fresh+recovered)
+	recoveredShare := share(recovered.volume, fresh.volume+recovered.volume)
 	var mix material.Parcel
 	var scale float64 // m3 of cake in the load
 	for range 4 {
 		mix = cake
-		mix.Add(p.chips.recovered.parcel.Times(ratio * recoveredShare * over(recovered)))
-		mix.Add(p.chips.fresh.parcel.Times(ratio * (1 - recoveredShare) * over(fresh)))
+		mix.Add(recovered.parcel.Times(ratio * recoveredShare * over(recovered.volume)))
+		mix.Add(fresh.parcel.Times(ratio * (1 - recoveredShare) * over(fresh.volume)))
 		scale = p.fullLoad(mix).Total() / mix.Total()
-		recoveredShare = min(1, recovered/(ratio*scale))
-		if fresh == 0 {
+		recoveredShare = min(1, recovered.volume/(ratio*scale))
+		if fresh.volume == 0 {
 			recoveredShare = 1
 		}
 	}
@@ -63,6 +61,25 @@ func (p *plant) planLoad() (batchPlan, bool) {
 		mixVolume:      p.Bulk.Volume(load) / n,
 		fill:           p.Bulk.Volume(load),
 	}, true
+}
+
+// cakeToPlan returns the cake that is held or, when there is none, what runs in
+// per second.
+func (p *plant) cakeToPlan() material.Parcel {
+	if p.holding.parcel.Dry() > 0 {
+		return p.holding.parcel
+	}
+	return p.holding.inflow
+}
+
+// chipsToPlan returns what lies in both chip piles or, when they are empty,
+// chips as they would be delivered.
+func (p *plant) chipsToPlan() (fresh, recovered pile) {
+	fresh, recovered = p.chips.fresh, p.chips.recovered
+	if fresh.volume+recovered.volume <= 0 {
+		fresh.add(p.freshChips(1), &p.Bulk)
+	}
+	return fresh, recovered
 }
 
 func over(x float64) float64 {

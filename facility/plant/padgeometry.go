@@ -2,9 +2,9 @@ package plant
 
 import "math"
 
-// Pile is the cross-section of a long curing pile: a trapezoid, or a triangle
+// Windrow is the cross-section of a long curing pile: a trapezoid, or a triangle
 // when it has no flat top. All in m.
-type Pile struct {
+type Windrow struct {
 	Height float64
 	Width  float64 // at the base
 	Top    float64 // width of the flat top
@@ -28,7 +28,7 @@ func TopAtRepose(height, width, angle float64) float64 {
 
 // CrossSection returns the area of the cross-section, m2: that of a trapezoid,
 // height·(width + top)/2.
-func (p Pile) CrossSection() float64 { return p.Height * (p.Width + p.Top) / 2 }
+func (w Windrow) CrossSection() float64 { return w.Height * (w.Width + w.Top) / 2 }
 
 // PadVolume returns what a pad of an area, m2, holds in piles side by side, m3.
 // Every pile covers its width and one aisle, so that
@@ -37,6 +37,6 @@ func (p Pile) CrossSection() float64 { return p.Height * (p.Width + p.Top) / 2 }
 //
 // (derived). The sloping ends of the piles are counted as full: the area is what
 // piles and the aisles between them cover, without roads and margins.
-func (p Pile) PadVolume(area float64) float64 {
-	return area * p.CrossSection() / (p.Width + p.Aisle)
+func (w Windrow) PadVolume(area float64) float64 {
+	return area * w.CrossSection() / (w.Width + w.Aisle)
 }

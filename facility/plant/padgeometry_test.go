@@ -12,16 +12,16 @@ import (
 func TestPadVolume(t *testing.T) {
 	for _, c := range []struct {
 		name         string
-		pile         Pile
+		pile         Windrow
 		area         float64
 		cross, holds float64
 	}{
-		{"triangle", Pile{Height: 2, Width: 4, Aisle: 4}, 800, 4, 400},
-		{"trapezoid", Pile{Height: 2, Width: 6, Top: 2, Aisle: 2}, 800, 8, 800},
-		{"walls on both sides", Pile{Height: 3, Width: 5, Top: 5}, 100, 15, 300},
+		{"triangle", Windrow{Height: 2, Width: 4, Aisle: 4}, 800, 4, 400},
+		{"trapezoid", Windrow{Height: 2, Width: 6, Top: 2, Aisle: 2}, 800, 8, 800},
+		{"walls on both sides", Windrow{Height: 3, Width: 5, Top: 5}, 100, 15, 300},
 		// 8 ft high, 20 ft wide, sides of 45°: a top of 4 ft and 96 ft2; with
 		// aisles of 12 ft, 8,000 ft2 make 250 ft of pile and hold 24,000 ft3.
-		{"feet", Pile{Height: 8, Width: 20, Top: TopAtRepose(8, 20, ReposeAngle), Aisle: 12}, 8000, 96, 24000},
+		{"feet", Windrow{Height: 8, Width: 20, Top: TopAtRepose(8, 20, ReposeAngle), Aisle: 12}, 8000, 96, 24000},
 	} {
 		if got := c.pile.CrossSection(); math.Abs(got-c.cross) > 1e-9*c.cross {
 			t.Errorf("%s: cross-section %g, want %g", c.name, got, c.cross)
@@ -53,7 +53,7 @@ func TestTopAtRepose(t *testing.T) {
 func TestPadVolumeProperties(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		width := rapid.Float64Range(1, 50).Draw(t, "width")
-		p := Pile{
+		p := Windrow{
 			Height: rapid.Float64Range(0.5, 8).Draw(t, "height"),
 			Width:  width,
 			Top:    rapid.Float64Range(0, 1).Draw(t, "share of top") * width,

@@ -12,7 +12,9 @@ func (p *plant) productTakes(q material.Parcel) bool {
 	return p.product.volume+p.Bulk.Volume(q) <= p.Product.Capacity
 }
 
-func (p *plant) storeProduct(q material.Parcel) {
+// storeProduct stores what has become of a load.
+func (p *plant) storeProduct(l *load, q material.Parcel) {
+	p.month.ProductCakeDry += l.cakeDry
 	p.month.ProductVolume += p.Bulk.Volume(q)
 	p.month.ProductWet += q.Total()
 	p.month.ProductDry += q.Dry()

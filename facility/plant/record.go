@@ -73,9 +73,13 @@ type Month struct {
 
 	Screened, ScreenedMoisture float64 // lots; sum over lots
 	CuringDays, ScreenHours    float64
+	// ScreenWork is what the lots screened would measure if they were dry enough
+	// to take the same time, m3, and ScreenedCakeDry the cake in them.
+	ScreenWork, ScreenedCakeDry float64
 	// CuringRoom is the room on the pad that the lots that began to cure need,
 	// m3 × days, and CuringCakeDry the cake in them.
 	CuringRoom, CuringCakeDry     float64
+	ProductCakeDry                float64 // cake in the product stored
 	RejectsWet, RejectsDry        float64
 	ProductVolume                 float64 // screened
 	ProductWet, ProductDry        float64

@@ -59,6 +59,8 @@ func (p *plant) startScreening() bool {
 
 	hours := p.Bulk.Volume(l.parcel) / p.Screening.Settings.Throughput(l.parcel.Moisture())
 	p.month.ScreenHours += hours
+	p.month.ScreenWork += hours * p.Screening.Settings.Capacity
+	p.month.ScreenedCakeDry += l.cakeDry
 	p.holdCrew(TheLoaders, TheOperators)
 	p.work(p.tools[TheScreen], sim.DurationOf(hours*secondsPerHour), "lot screened", func() {
 		p.releaseCrew(TheLoaders, TheOperators)
@@ -84,7 +86,7 @@ func (p *plant) emptyScreen() {
 		p.cureScreened(l, s.Product)
 	} else {
 		p.move(p.books.toProduct, s.Product, l.number)
-		p.storeProduct(s.Product)
+		p.storeProduct(l, s.Product)
 	}
 
 	p.month.ChipsRecovered += p.Bulk.Volume(s.Recovered)

@@ -19,6 +19,10 @@ type Response struct {
 	oxygen    pools   // initial degradable matter as oxygen, kg
 	dry       float64 // initial, kg
 	fixed     float64 // initial, kg
+
+	// Where the last Advance arrived: the next one usually goes on from there.
+	arrived float64 // h; 0 before the first
+	there   point
 }
 
 // use sets the nodes from which s is interpolated, with the weights of their
@@ -72,9 +76,13 @@ func (s Response) Apply(p *material.Parcel, fromHours, toHours float64) material
 }
 
 // Advance is Apply that also returns the electricity that the blower used
-// meanwhile, kWh.
-func (s Response) Advance(p *material.Parcel, fromHours, toHours float64) (e material.Exchange, energy float64) {
-	from, to := s.at(fromHours), s.at(toHours)
+// meanwhile, kWh. It remembers where it arrived, so as not to look there again.
+func (s *Response) Advance(p *material.Parcel, fromHours, toHours float64) (e material.Exchange, energy float64) {
+	from, to := s.there, s.at(toHours)
+	if s.arrived == 0 || fromHours != s.arrived {
+		from = s.at(fromHours)
+	}
+	s.arrived, s.there = toHours, to
 	aged := max(0, to.age-from.age)
 	amounts := poolsOf(*p)
 	for i, k := range s.constants {
