@@ -53,6 +53,9 @@ type Month struct {
 	HoursShortOfChips          float64
 	Waits                      Waits   // of cake held, loads due and lots cured
 	Moves                      float64 // of vessels, by truck
+	AirVolume, AirPeak         float64 // of all vessels, m3 and m3/h; followed only where Air has a limit
+	HoursOverAir               float64
+	StoreFull                  float64 // hours during which a lot waited for room in the product store
 	Tools                      [numTools]Use
 
 	Released, Early, Failed float64
