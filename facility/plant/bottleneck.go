@@ -64,6 +64,9 @@ func (p *plant) chargeWaits(held float64) {
 	w.since = now
 	const day = float64(sim.Day)
 	p.month.Waits[w.held] += held / day
+	if p.product.blocked {
+		p.month.StoreFull += seconds / float64(sim.Hour)
+	}
 	p.month.Waits[w.full] += w.fullMass * seconds / day
 	p.month.Waits[w.due] += w.dueMass * seconds / day
 	p.month.Waits[w.cured] += w.curedDry * seconds / day

@@ -101,15 +101,6 @@ func (f Feed) weekdayFactor(d calendar.Date) float64 {
 	return f.Weekday[d.Weekday()] / mean(f.Weekday[:])
 }
 
-// PeakMonth returns the largest month factor over the mean.
-func (f Feed) PeakMonth() float64 {
-	peak := 0.0
-	for _, v := range f.Month {
-		peak = max(peak, v)
-	}
-	return peak / mean(f.Month[:])
-}
-
 func mean(v []float64) float64 {
 	sum := 0.0
 	for _, x := range v {

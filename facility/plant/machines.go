@@ -245,3 +245,12 @@ func (p *plant) releaseCrew(which ...Tool) {
 		p.tools[t].release()
 	}
 }
+
+// charge books work that takes an operator, a loader and a machine of some
+// power, kW. Work in hand at a month's end counts in the month in which it began.
+func (p *plant) charge(takes sim.Duration, power float64) {
+	hours := takes.Hours()
+	p.month.OperatorHours += hours
+	p.month.LoaderHours += hours
+	p.month.MachineEnergy += hours * power
+}

@@ -190,7 +190,9 @@ func (p *plant) startBatch() bool {
 	l.cakeDry += cake.Dry()
 	p.orderChips()
 	p.holdCrew(TheLoaders, TheOperators)
-	p.work(p.tools[TheMixer], p.Mixer.BatchTime+p.dewatering(cake.Dry()), "batch mixed", func() {
+	takes := p.Mixer.BatchTime + p.dewatering(cake.Dry())
+	p.charge(takes, p.Mixer.Power)
+	p.work(p.tools[TheMixer], takes, "batch mixed", func() {
 		p.releaseCrew(TheLoaders, TheOperators)
 		p.dischargeBatch(l)
 		p.settle()

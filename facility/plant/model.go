@@ -22,6 +22,7 @@ type Model struct {
 	Feedstocks []Feedstock
 	Dewatering Dewatering
 	Media      Media
+	Air        Air
 	Changes    []Change
 	Cake       material.Spec // composition of cake; its moisture varies with Feed.CakeSolids
 	Holding    Holding
@@ -58,6 +59,7 @@ type Mixer struct {
 	Volume    float64      // useful mix volume of a batch, m3
 	Scale     float64      // largest wet batch the scale takes, kg
 	BatchTime sim.Duration // load, mix and discharge
+	Power     float64      // kW while at work
 	Hours     *calendar.Work
 	Failure   Failure
 }
@@ -101,6 +103,7 @@ type Screening struct {
 	Settings screening.Settings
 	Hours    *calendar.Work
 	Failure  Failure
+	Power    float64 // kW while at work
 	// First screens lots as they are tipped out, and cures what goes through;
 	// otherwise whole lots are cured first.
 	First bool
@@ -126,6 +129,7 @@ func (m *Model) Validate() error {
 	check(m.Recipe.ChipsPerCake > 0, "the chips-to-cake ratio must be positive")
 	check(m.Mixer.Volume > 0 && m.Mixer.Scale > 0, "the mixer needs a volume and a scale capacity")
 	check(m.Mixer.BatchTime > 0, "a batch must take time")
+	check(m.Mixer.Power >= 0 && m.Screening.Power >= 0, "machines cannot use negative power")
 	check(m.Vessels.Installed >= 0, "the number of vessels cannot be negative")
 	check(m.Vessels.Volume > 0 && m.Vessels.Payload > 0, "a vessel needs a useful volume and a payload")
 	check(m.Vessels.Minimum > 0 && m.Vessels.Minimum <= m.Vessels.Residence && m.Vessels.Residence <= m.Vessels.Maximum,
@@ -140,7 +144,7 @@ func (m *Model) Validate() error {
 		check(hours != nil, "working hours are missing")
 	}
 	check(m.Vessels.Service.Every >= 0 && m.Vessels.Service.Takes >= 0, "the maintenance of vessels cannot take negative time")
-	errs = append(errs, validateSupply(m), validateChanges(m.Changes))
+	errs = append(errs, validateSupply(m), validateChanges(m.Changes), m.Air.validate())
 	errs = append(errs, m.Yard.validate(), m.Mixer.Failure.validate("the mixer"), m.Screening.Failure.validate("the screen"))
 	errs = append(errs, m.Feed.validate(), m.Chips.validate(), m.Cake.Validate(m.Chemistry),
 		m.Chips.Fresh.Validate(m.Chemistry), m.Screening.Settings.Validate(), m.Active.Validate(), m.Pile.Validate())

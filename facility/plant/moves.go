@@ -25,6 +25,7 @@ func (p *plant) haul(done func()) {
 		return
 	}
 	p.month.Moves++
+	p.month.OperatorHours += p.Yard.Move.Hours()
 	p.holdCrew(TheOperators)
 	p.work(p.tools[TheTrucks], p.Yard.Move, "vessel moved", func() {
 		p.releaseCrew(TheOperators)
@@ -97,6 +98,7 @@ func (p *plant) takeOff() bool {
 		p.active = append(p.active[:i], p.active[i+1:]...)
 		p.endWait(l)
 		l.stay = now.Sub(l.began)
+		p.depart(l)
 		p.placesTaken--
 		if !l.failed {
 			l.volume = p.Bulk.Volume(l.parcel)

@@ -15,6 +15,7 @@ func (p *plant) day() {
 	if now > 0 {
 		p.takeProduct(int(date.AddDays(-1).Month))
 	}
+	p.followAir()
 	if date.Day == 1 && now > 0 {
 		p.closeMonth(date)
 	}

@@ -56,6 +56,8 @@ type Month struct {
 	AirVolume, AirPeak         float64 // of all vessels, m3 and m3/h; followed only where Air has a limit
 	HoursOverAir               float64
 	StoreFull                  float64 // hours during which a lot waited for room in the product store
+	OperatorHours, LoaderHours float64 // of work that needs one, person-hours and machine-hours
+	MachineEnergy              float64 // of mixer and screen, kWh
 	Tools                      [numTools]Use
 
 	Released, Early, Failed float64

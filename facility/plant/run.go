@@ -92,6 +92,7 @@ type plant struct {
 	paths   []material.PathInfo
 
 	placesTaken int
+	leftToday   []departed
 	installed   int // vessels
 	armed       []armed
 	mediaOwed   float64 // m3 of chips for the biofilter
@@ -262,6 +263,7 @@ func (p *plant) finish() (*Record, error) {
 	date := p.k.Clock().DateOf(int64(p.k.Now()))
 	p.takeProduct(int(date.AddDays(-1).Month))
 	p.installedBefore = p.installed
+	p.followAir()
 	p.closeMonth(date)
 	if err := p.k.Err(); err != nil {
 		return nil, fmt.Errorf("closing the last year: %w", err)

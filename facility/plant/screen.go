@@ -62,7 +62,9 @@ func (p *plant) startScreening() bool {
 	p.month.ScreenWork += hours * p.Screening.Settings.Capacity
 	p.month.ScreenedCakeDry += l.cakeDry
 	p.holdCrew(TheLoaders, TheOperators)
-	p.work(p.tools[TheScreen], sim.DurationOf(hours*secondsPerHour), "lot screened", func() {
+	takes := sim.DurationOf(hours * secondsPerHour)
+	p.charge(takes, p.Screening.Power)
+	p.work(p.tools[TheScreen], takes, "lot screened", func() {
 		p.releaseCrew(TheLoaders, TheOperators)
 		p.emptyScreen()
 		p.settle()

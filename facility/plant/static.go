@@ -15,22 +15,39 @@ type Static struct {
 
 // StaticNeed returns the static estimate at a time, in years since the start,
 // for a load of cake at its mean solids content and fresh chips at their mean
-// moisture.
+// moisture. Feedstocks count as so much more cake.
 func (p *Plant) StaticNeed(years float64) Static {
+	load, cakeDry := p.typicalLoad()
+	s := Static{
+		LoadCakeDry: cakeDry,
+		LoadWet:     load.Total(),
+		LoadVolume:  p.Bulk.Volume(load),
+	}
+	fed, peak := p.Feed.Base*p.Feed.Growth.Factor(years), 0.0
+	byMonth := [12]float64{}
+	for i := range byMonth {
+		byMonth[i] = fed * p.Feed.Month[i] / mean(p.Feed.Month[:])
+		for _, f := range p.Feedstocks {
+			byMonth[i] += f.PerDay[i]
+		}
+		peak = max(peak, byMonth[i])
+	}
+	stay := (p.Vessels.Residence + p.Vessels.Turnaround).Days()
+	s.Average = mean(byMonth[:]) / cakeDry * stay
+	s.PeakMonth = peak / cakeDry * stay
+	return s
+}
+
+// typicalLoad returns a full load of mean cake and fresh chips, and the dry cake
+// in it, kg.
+func (p *Plant) typicalLoad() (load material.Parcel, cakeDry float64) {
 	cake := p.Cake.WithMoisture(1 - mean(p.Feed.CakeSolids[:])).OfDry(1)
 	cake = cake.Times(1 / p.Bulk.Volume(cake))
 	chips := p.Chips.Fresh.WithMoisture(mean(p.Chips.Moisture[:])).OfDry(1)
 	chips = chips.Times(p.Recipe.ChipsPerCake / p.Bulk.Volume(chips))
-	load := p.fullLoad(cake.Plus(chips))
-	s := Static{
-		LoadCakeDry: cake.Dry() * load.Dry() / cake.Plus(chips).Dry(),
-		LoadWet:     load.Total(),
-		LoadVolume:  p.Bulk.Volume(load),
-	}
-	perDay := p.Feed.Base * p.Feed.Growth.Factor(years) / s.LoadCakeDry
-	s.Average = perDay * (p.Vessels.Residence + p.Vessels.Turnaround).Days()
-	s.PeakMonth = s.Average * p.Feed.PeakMonth()
-	return s
+	mix := cake.Plus(chips)
+	load = p.fullLoad(mix)
+	return load, cake.Dry() * load.Dry() / mix.Dry()
 }
 
 // fullLoad scales a mix to what a vessel's volume and payload allow.
