@@ -48,12 +48,7 @@ func BatchMeans(xs []float64, batches int, level float64) (Interval, error) {
 		return Interval{}, fmt.Errorf("stats: can't make %d batches of %d observations", batches, len(xs))
 	}
 	size := len(xs) / batches
-	xs = xs[len(xs)-size*batches:]
-	means := make([]float64, batches)
-	for i := range means {
-		means[i] = stat.Mean(xs[i*size:(i+1)*size], nil)
-	}
-	return MeanInterval(means, level)
+	return MeanInterval(batchMeans(xs[len(xs)-size*batches:], size), level)
 }
 
 // Wilson estimates a probability from the number of successes in n independent

@@ -177,11 +177,11 @@ func count(hits *int, i Interval, truth float64) {
 	}
 }
 
-func must(i Interval, err error) Interval {
+func must[T any](v T, err error) T {
 	if err != nil {
 		panic(err)
 	}
-	return i
+	return v
 }
 
 // Shows that batches leave out the beginning, where it doesn't divide.

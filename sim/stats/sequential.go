@@ -1,0 +1,148 @@
+package stats
+
+import (
+	"context"
+	"fmt"
+	"math"
+)
+
+// ShareTest asks whether a probability is at or below a limit, replication by
+// replication, until the answer is sure enough: Wald's sequential probability
+// ratio test (Wald 1945; from memory). Where the answer is clear it needs far
+// fewer replications than an interval does.
+//
+// No test can tell 5.0 % from 5.1 %. Between Low and High, around the limit, either
+// answer is accepted: "at most 5 % of runs miss" may be asked with 0.03 and 0.07.
+// At Low or below the test wrongly says "above" with a chance of about WrongAbove
+// at most, at High or above it wrongly says "below" with about WrongBelow. Exactly,
+// the first is at most WrongAbove/(1 − WrongBelow), and the other alike.
+type ShareTest struct {
+	Low, High              float64 // 0 < Low < High < 1
+	WrongAbove, WrongBelow float64 // chances of error, above 0, together below 1
+}
+
+// Verdict is the answer of a [ShareTest].
+type Verdict int
+
+const (
+	Undecided Verdict = iota // neither, with the trials there were
+	Below                    // the probability is below High, so within the limit
+	Above                    // the probability is above Low, so beyond the limit
+)
+
+// String returns the name of the verdict.
+func (v Verdict) String() string {
+	switch v {
+	case Below:
+		return "below"
+	case Above:
+		return "above"
+	default:
+		return "undecided"
+	}
+}
+
+// Check says what is wrong with the test, or nil.
+func (s ShareTest) Check() error {
+	if !(s.Low > 0 && s.Low < s.High && s.High < 1) {
+		return fmt.Errorf("stats: probabilities %v and %v are not in order between 0 and 1", s.Low, s.High)
+	}
+	if !(s.WrongAbove > 0 && s.WrongBelow > 0 && s.WrongAbove+s.WrongBelow < 1) {
+		return fmt.Errorf("stats: chances of error %v and %v are not above 0 and together below 1", s.WrongAbove, s.WrongBelow)
+	}
+	return nil
+}
+
+// Decide reads trials in order, true where the event happened, and stops at the
+// first that decides. It returns the verdict and the number of trials read, which
+// is all of them when undecided. The test must be sound (see Check).
+func (s ShareTest) Decide(trials []bool) (verdict Verdict, read int) {
+	hit, miss := s.steps()
+	below, above := s.bounds()
+	var ratio float64 // logarithm of the likelihood at High over that at Low
+	for i, happened := range trials {
+		if happened {
+			ratio += hit
+		} else {
+			ratio += miss
+		}
+		switch {
+		case ratio >= above:
+			return Above, i + 1
+		case ratio <= below:
+			return Below, i + 1
+		}
+	}
+	return Undecided, len(trials)
+}
+
+// steps are what a trial adds to the logarithm of the likelihood ratio.
+func (s ShareTest) steps() (hit, miss float64) {
+	return math.Log(s.High / s.Low), math.Log((1 - s.High) / (1 - s.Low))
+}
+
+// bounds are where the logarithm of the likelihood ratio decides.
+func (s ShareTest) bounds() (below, above float64) {
+	return math.Log(s.WrongBelow / (1 - s.WrongAbove)), math.Log((1 - s.WrongBelow) / s.WrongAbove)
+}
+
+// ExpectedTrials returns about how many trials the test takes when the true
+// probability is Low, and when it is High, by Wald's approximation. It leaves out
+// that the last trial goes past the bound, so the truth is somewhat more. In
+// between it may take several times as many.
+func (s ShareTest) ExpectedTrials() (atLow, atHigh float64) {
+	hit, miss := s.steps()
+	below, above := s.bounds()
+	expected := func(p, aboveChance float64) float64 {
+		return (aboveChance*above + (1-aboveChance)*below) / (p*hit + (1-p)*miss)
+	}
+	return expected(s.Low, s.WrongAbove), expected(s.High, 1-s.WrongBelow)
+}
+
+// ShareOutcome is the result of [ShareTest.Run].
+type ShareOutcome struct {
+	Verdict Verdict
+	Trials  int      // replications that the verdict rests on
+	Hits    int      // of these, those in which it happened
+	Share   Interval // [Wilson] of them, 95 %; after early stopping it leans to the verdict
+}
+
+// Run asks event of replication 0, 1, 2, … until the test decides or effort.Most
+// are done, and is then undecided. It looks after First replications and after
+// each batch, but the verdict rests on the first replication that decides, so
+// neither workers nor batches have an influence on it.
+func (s ShareTest) Run(
+	ctx context.Context,
+	effort Effort,
+	event func(ctx context.Context, rep int) (bool, error),
+	progress func(done, planned int),
+) (ShareOutcome, error) {
+	if err := s.Check(); err != nil {
+		return ShareOutcome{}, err
+	}
+	if err := effort.check(); err != nil {
+		return ShareOutcome{}, err
+	}
+	var trials []bool
+	for n := effort.First; ; n = min(n+effort.Batch, effort.Most) {
+		var err error
+		if trials, err = extend(ctx, trials, n, effort.Workers, event, progress); err != nil {
+			return ShareOutcome{}, err
+		}
+		if verdict, read := s.Decide(trials); verdict != Undecided || n == effort.Most {
+			return s.outcome(verdict, trials[:read])
+		}
+	}
+}
+
+func (s ShareTest) outcome(verdict Verdict, trials []bool) (ShareOutcome, error) {
+	out := ShareOutcome{Verdict: verdict, Trials: len(trials)}
+	for _, happened := range trials {
+		if happened {
+			out.Hits++
+		}
+	}
+	var err error
+	out.Share, err = Wilson(out.Hits, out.Trials, 0.95)
+	return out, err
+}

@@ -1,0 +1,142 @@
+package stats
+
+import (
+	"context"
+	"math"
+	"math/rand/v2"
+	"reflect"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+// fivePercent asks whether at most 5 % of runs miss.
+var fivePercent = ShareTest{Low: 0.03, High: 0.07, WrongAbove: 0.05, WrongBelow: 0.05}
+
+// characteristic computes exactly, by adding up over the numbers of hits that are
+// still undecided, with what chance the test ends above and how long it takes.
+func characteristic(s ShareTest, p float64) (above, trials float64) {
+	hit, miss := s.steps()
+	low, high := s.bounds()
+	alive := map[int]float64{0: 1} // by hits
+	for n := 1; len(alive) > 0; n++ {
+		next := map[int]float64{}
+		for hits, chance := range alive {
+			trials += chance
+			for _, step := range []struct {
+				hits   int
+				chance float64
+			}{{hits + 1, chance * p}, {hits, chance * (1 - p)}} {
+				ratio := float64(step.hits)*hit + float64(n-step.hits)*miss
+				switch {
+				case ratio >= high:
+					above += step.chance
+				case ratio > low && step.chance > 1e-15:
+					next[step.hits] += step.chance
+				}
+			}
+		}
+		alive = next
+	}
+	return above, trials
+}
+
+// Shows, exactly, that the chances of error keep to Wald's bounds, and that the
+// expected number of trials is the one he gives or a little more.
+func TestShareTestErrors(t *testing.T) {
+	for _, s := range []ShareTest{
+		fivePercent,
+		{Low: 0.01, High: 0.05, WrongAbove: 0.1, WrongBelow: 0.05},
+		{Low: 0.4, High: 0.6, WrongAbove: 0.01, WrongBelow: 0.2},
+	} {
+		atLow, trialsLow := characteristic(s, s.Low)
+		atHigh, trialsHigh := characteristic(s, s.High)
+		t.Logf("%+v: wrong %.4f and %.4f, trials %.0f and %.0f", s, atLow, 1-atHigh, trialsLow, trialsHigh)
+		if atLow > s.WrongAbove/(1-s.WrongBelow) || 1-atHigh > s.WrongBelow/(1-s.WrongAbove) || atLow+1-atHigh > s.WrongAbove+s.WrongBelow {
+			t.Errorf("%+v: wrong with %v and %v", s, atLow, 1-atHigh)
+		}
+		if atLow < s.WrongAbove/3 || 1-atHigh < s.WrongBelow/3 {
+			t.Errorf("%+v: far more cautious than asked, %v and %v", s, atLow, 1-atHigh)
+		}
+		wantLow, wantHigh := s.ExpectedTrials()
+		if trialsLow < 0.97*wantLow || trialsLow > 1.3*wantLow || trialsHigh < 0.97*wantHigh || trialsHigh > 1.3*wantHigh {
+			t.Errorf("%+v: %v and %v trials, expected %v and %v", s, trialsLow, trialsHigh, wantLow, wantHigh)
+		}
+	}
+}
+
+// Shows where the test decides without a single hit, and with nothing but hits:
+// the least n with n·ln(0.93/0.97) ≤ ln(0.05/0.95), and with n·ln(7/3) ≥ ln 19
+// (derived).
+func TestShareTestEnds(t *testing.T) {
+	never := make([]bool, 100)
+	always := make([]bool, 100)
+	for i := range always {
+		always[i] = true
+	}
+	if v, n := fivePercent.Decide(never); v != Below || n != 70 {
+		t.Errorf("never: %v after %d", v, n)
+	}
+	if v, n := fivePercent.Decide(always); v != Above || n != 4 {
+		t.Errorf("always: %v after %d", v, n)
+	}
+	if v, n := fivePercent.Decide(never[:69]); v != Undecided || n != 69 {
+		t.Errorf("one less: %v after %d", v, n)
+	}
+}
+
+// Shows that the verdict, and what it rests on, depend on neither workers nor
+// batches.
+func TestShareTestRun(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := rapid.Float64Range(0, 0.3).Draw(t, "p")
+		seed := rapid.Uint64().Draw(t, "seed")
+		event := func(_ context.Context, rep int) (bool, error) {
+			return rand.New(rand.NewPCG(seed, uint64(rep))).Float64() < p, nil
+		}
+		run := func(label string) ShareOutcome {
+			effort := Effort{
+				First:   rapid.IntRange(2, 90).Draw(t, label+" first"),
+				Batch:   rapid.IntRange(1, 70).Draw(t, label+" batch"),
+				Workers: rapid.IntRange(1, 4).Draw(t, label+" workers"),
+				Most:    300,
+			}
+			return must(fivePercent.Run(context.Background(), effort, event, nil))
+		}
+		a, b := run("a"), run("b")
+		if !reflect.DeepEqual(a, b) {
+			t.Fatalf("%+v and %+v", a, b)
+		}
+		if a.Verdict == Undecided && a.Trials != 300 {
+			t.Fatalf("%+v", a)
+		}
+		if a.Share != must(Wilson(a.Hits, a.Trials, 0.95)) {
+			t.Fatalf("share %+v", a)
+		}
+	})
+}
+
+// Shows the names, and that tests which make no sense are refused.
+func TestShareTestRefusals(t *testing.T) {
+	if Below.String() != "below" || Above.String() != "above" || Undecided.String() != "undecided" {
+		t.Error("names")
+	}
+	event := func(context.Context, int) (bool, error) { return false, nil }
+	good := Effort{First: 2, Batch: 1, Most: 5}
+	for _, tc := range []struct {
+		test   ShareTest
+		effort Effort
+	}{
+		{ShareTest{0, 0.1, 0.05, 0.05}, good},
+		{ShareTest{0.1, 0.1, 0.05, 0.05}, good},
+		{ShareTest{0.1, 1, 0.05, 0.05}, good},
+		{ShareTest{0.1, 0.2, 0, 0.05}, good},
+		{ShareTest{0.1, 0.2, 0.5, 0.5}, good},
+		{ShareTest{0.1, math.NaN(), 0.05, 0.05}, good},
+		{fivePercent, Effort{First: 2, Batch: 0, Most: 5}},
+	} {
+		if _, err := tc.test.Run(context.Background(), tc.effort, event, nil); err == nil {
+			t.Errorf("%+v, %+v: no error", tc.test, tc.effort)
+		}
+	}
+}
