@@ -1,0 +1,90 @@
+package money
+
+// Part says what a flow is for.
+type Part int
+
+// The parts, in the order of reports.
+const (
+	Capital     Part = iota // buying and replacing assets
+	Salvage                 // what assets fetch, or are worth at the end
+	Maintenance             // a share of capital a year
+	Running                 // other yearly costs of assets
+	Labour
+	Power
+	Fuel
+	Chips
+	Tipping // of what is hauled away
+	Sampling
+	Sales // of product
+	parts // their number
+)
+
+var partNames = [parts]string{
+	"capital", "salvage", "maintenance", "running", "labour", "power", "fuel", "chips", "tipping", "sampling", "sales",
+}
+
+// String returns the name in lower case, such as "labour".
+func (p Part) String() string { return partNames[p] }
+
+// Parts returns all parts in the order of reports.
+func Parts() []Part {
+	all := make([]Part, parts)
+	for i := range all {
+		all[i] = Part(i)
+	}
+	return all
+}
+
+// Amounts holds an amount for each part, USD.
+type Amounts [parts]float64
+
+// Total returns the sum over the parts, USD.
+func (a Amounts) Total() float64 {
+	sum := 0.0
+	for _, usd := range a {
+		sum += usd
+	}
+	return sum
+}
+
+// Flow is money that passes once, in stated prices.
+type Flow struct {
+	Part       Part
+	Year       int     // of the plan, from 0, to whose account it belongs
+	At         float64 // years since the start of the plan
+	Amount     float64 // USD in stated prices; received > 0, paid < 0
+	Escalation float64 // per year, nominal, of this price
+}
+
+// Payments values each flow, with [Rates.Nominal] or [Rates.Constant].
+func Payments(flows []Flow, value func(Flow) float64) []Payment {
+	out := make([]Payment, len(flows))
+	for i, f := range flows {
+		out[i] = Payment{At: f.At, USD: value(f)}
+	}
+	return out
+}
+
+// ByYear adds up flows by year and part, valued with [Rates.Nominal] or
+// [Rates.Constant]. The result has one entry for each year of the horizon; every
+// flow must belong to one of them.
+func ByYear(flows []Flow, years int, value func(Flow) float64) []Amounts {
+	out := make([]Amounts, years)
+	for _, f := range flows {
+		out[f.Year][f.Part] += value(f)
+	}
+	return out
+}
+
+// Extra returns the flows of one option over those of another: what it pays and
+// saves if it is chosen instead. Rate of return and payback of a plant that only
+// costs have a meaning for such differences alone.
+func Extra(option, instead []Flow) []Flow {
+	out := make([]Flow, 0, len(option)+len(instead))
+	out = append(out, option...)
+	for _, f := range instead {
+		f.Amount = -f.Amount
+		out = append(out, f)
+	}
+	return out
+}

@@ -1,0 +1,86 @@
+package money
+
+import (
+	"fmt"
+	"math"
+)
+
+// Price is an amount per unit of something in stated prices, and how it rises.
+type Price struct {
+	Amount     float64 // USD per unit
+	Escalation float64 // per year, nominal: it includes the general rise of prices
+}
+
+func (p Price) validate() error {
+	switch {
+	case math.IsNaN(p.Amount) || math.IsInf(p.Amount, 0):
+		return fmt.Errorf("price %g must be finite", p.Amount)
+	case !(p.Escalation > -1) || math.IsInf(p.Escalation, 0):
+		return fmt.Errorf("escalation %g per year must be above −1", p.Escalation)
+	}
+	return nil
+}
+
+// Prices are the unit prices of what a plant uses and sells. A negative price
+// turns the payment round: product that is hauled away at a fee.
+type Prices struct {
+	Labour   Price // USD/h
+	Power    Price // USD/kWh
+	Fuel     Price // USD/m3
+	Chips    Price // USD/m3 loose, fresh
+	Tipping  Price // USD/kg wet, hauled away
+	Sampling Price // USD per event
+	Product  Price // USD/m3, received
+}
+
+// Use is what a plant uses and sells in one year.
+type Use struct {
+	Labour   float64 // h
+	Power    float64 // kWh
+	Fuel     float64 // m3
+	Chips    float64 // m3 loose, fresh
+	Tipping  float64 // kg wet
+	Sampling float64 // events; see MonitoringEvents
+	Product  float64 // m3 sold
+	Dry      float64 // kg dry solids that the cost is shared over
+}
+
+// item is a quantity with its price.
+type item struct {
+	part     Part
+	price    Price
+	quantity float64
+}
+
+func (p Prices) items(u Use) []item {
+	return []item{
+		{Labour, p.Labour, u.Labour},
+		{Power, p.Power, u.Power},
+		{Fuel, p.Fuel, u.Fuel},
+		{Chips, p.Chips, u.Chips},
+		{Tipping, p.Tipping, u.Tipping},
+		{Sampling, p.Sampling, u.Sampling},
+		{Sales, p.Product, u.Product},
+	}
+}
+
+// received returns what the item brings, USD in stated prices.
+func (it item) received() float64 {
+	if it.part == Sales {
+		return it.price.Amount * it.quantity
+	}
+	return -it.price.Amount * it.quantity
+}
+
+// flows returns the running payments of one year.
+func (p Prices) flows(year int, u Use, timing Timing) []Flow {
+	items := p.items(u)
+	out := make([]Flow, len(items))
+	for i, it := range items {
+		out[i] = Flow{
+			Part: it.part, Year: year, At: timing.Instant(year),
+			Amount: it.received(), Escalation: it.price.Escalation,
+		}
+	}
+	return out
+}
