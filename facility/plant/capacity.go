@@ -44,9 +44,12 @@ type Capacity struct {
 }
 
 // Needs is what a kg dry of cake takes of the stages that it reaches as mix,
-// compost or product, and of fresh chips. Only a run can tell: it depends on how
-// the chips come round. What is 0 is not known.
+// compost or product, and of fresh chips. Only a run can tell, as all depends on
+// the chips that come round: wetter and denser than fresh ones, they may leave
+// a tenth less room for cake in a vessel. What is 0 is not known.
 type Needs struct {
+	Payload float64 // of a vessel, kg wet of mix
+	Volume  float64 // of a vessel, m3 of mix
 	Pad     float64 // of the curing pad, m3 × days
 	Screen  float64 // m3 on the screen, as Month.ScreenWork counts it
 	Product float64 // m3
@@ -66,8 +69,12 @@ func NeedsOf(months []Month) Needs {
 		sum.ProductCakeDry += m.ProductCakeDry
 		sum.ChipsFreshUsed += m.ChipsFreshUsed
 		sum.MixedDry += m.MixedDry
+		sum.MixWet += m.MixWet
+		sum.MixVolume += m.MixVolume
 	}
 	return Needs{
+		Payload: sum.MixWet * over(sum.MixedDry),
+		Volume:  sum.MixVolume * over(sum.MixedDry),
 		Pad:     sum.CuringRoom * over(sum.CuringCakeDry),
 		Screen:  sum.ScreenWork * over(sum.ScreenedCakeDry),
 		Product: sum.ProductVolume * over(sum.ProductCakeDry),
@@ -80,28 +87,28 @@ func NeedsOf(months []Month) Needs {
 // those that wait for a trigger do not. A stage that is not limited, or whose
 // need is not known, is left out.
 //
-// It is arithmetic on full loads as in [Plant.StaticNeed], for cake at its mean
-// solids content; with c kg dry of cake in a load, units u of a machine in
-// working order, and open hours h of a mean day:
+// It is arithmetic on full loads of the mix that needs tell of, or, before any
+// cake is mixed, on the load of [Plant.StaticNeed]. With c kg dry of cake in a
+// load and c/n in each of its n batches, u machines in working order, open hours
+// h and jobs begun in them j per mean day:
 //
-//	dewatering       rate × h
-//	mixer            h / (batches × batch time + c / rate of dewatering) × c × u
+//	dewatering       j × c/n, for jobs as long as the rate makes a batch
+//	mixer            u × j × c/n, for jobs of batch time and dewatering
 //	vessels          u / days that a load takes of a vessel × c
 //	aerated places   u / days that a load takes of a place × c
-//	trucks           u × h / (3 moves) × c
-//	loaders          u × h / (hours of mixing and screening a load) × c
-//	operators        u × h / (hours of mixing, screening and 3 moves) × c
-//	curing pad       room / need, in which lots lie as long as they must
+//	trucks           u × j / 3 moves × c
+//	loaders          u × h / hours of mixing and screening a load × c
+//	operators        u × h / hours of mixing, screening and 3 moves × c
+//	curing pad       room / need; lots lie as long as they must
 //	screen           u × h × throughput / need
 //	product demand   mean demand / need
 //	chip deliveries  (most on order at once / lead time − biofilter media) / need
 //
-// What a time of waiting between stages costs is left out, but for the wait of
-// vessels for working hours; so is what loads that comply late cost, and
-// overtime gains.
+// Time lost between stages is left out, but for what vessels wait for working
+// hours; so are loads that stay longer to comply.
 func (p *Plant) Capacities(years float64, needs Needs) []Capacity {
 	q := capacities{Plant: p.at(years), needs: needs}
-	q.static = q.StaticNeed(years)
+	q.load = q.fullLoadOf(years)
 	var out []Capacity
 	for stage, sustains := range [numStages]func() (float64, bool){
 		AtDewatering: q.dewatering, AtMixer: q.mixer, AtVessels: q.vessels, AtPlaces: q.places, AtTrucks: q.trucks,
@@ -132,8 +139,21 @@ func (p *Plant) at(years float64) *Plant {
 // capacities is a plant at a time, with a full load.
 type capacities struct {
 	*Plant
-	static Static
-	needs  Needs
+	needs Needs
+	load  fullLoad
+}
+
+// fullLoad is a full vessel: its batches, and the cake in all of them, kg dry.
+type fullLoad struct{ batches, cakeDry float64 }
+
+func (q capacities) fullLoadOf(years float64) fullLoad {
+	static := q.StaticNeed(years)
+	cakeDry, wet, volume := static.LoadCakeDry, static.LoadWet, static.LoadVolume
+	if q.needs.Payload > 0 && q.needs.Volume > 0 {
+		cakeDry = min(q.Vessels.Payload/q.needs.Payload, q.Vessels.Volume/q.needs.Volume)
+		wet, volume = cakeDry*q.needs.Payload, cakeDry*q.needs.Volume
+	}
+	return fullLoad{batches: math.Ceil(max(wet/q.Mixer.Scale, volume/q.Mixer.Volume) - 1e-9), cakeDry: cakeDry}
 }
 
 // movesPerLoad is how often a vessel is carried: to its place, to the tip floor,
@@ -141,7 +161,10 @@ type capacities struct {
 const movesPerLoad = 3
 
 func (q capacities) dewatering() (float64, bool) {
-	return q.Dewatering.Rate * q.openHours(q.Dewatering.Hours), q.Dewatering.Rate > 0
+	if q.Dewatering.Rate == 0 {
+		return 0, false
+	}
+	return q.jobsPerDay(q.dewateringHours()/q.load.batches, q.Dewatering.Hours) * q.load.cakeDry / q.load.batches, true
 }
 
 func (q capacities) mixer() (float64, bool) {
@@ -149,30 +172,43 @@ func (q capacities) mixer() (float64, bool) {
 	if q.Dewatering.Rate > 0 {
 		hours = append(hours, q.Dewatering.Hours)
 	}
-	return q.Mixer.Failure.working(1) * q.openHours(hours...) / q.mixingHours() * q.static.LoadCakeDry, true
+	perDay := q.Mixer.Failure.working(1) * q.jobsPerDay(q.mixingHours()/q.load.batches, hours...)
+	return perDay * q.load.cakeDry / q.load.batches, true
 }
 
 func (q capacities) vessels() (float64, bool) {
-	taken, _ := q.daysTaken()
 	up := 1.0
 	if s := q.Vessels.Service; s.Every > 0 {
 		// A vessel that is due waits for its load to be tipped out, in the mean
 		// for half of the time that a load takes.
+		taken, _ := q.daysTaken(q.Vessels.Residence)
 		up = max(0, 1-s.Takes.Days()/(s.Every.Days()+taken/2))
 	}
-	return up * float64(q.Vessels.Installed) / taken * q.static.LoadCakeDry, !q.Vessels.Unlimited
+	return q.inPlaces(up*float64(q.Vessels.Installed), func(vessel, _ float64) float64 { return vessel }), !q.Vessels.Unlimited
 }
 
 func (q capacities) places() (float64, bool) {
-	_, taken := q.daysTaken()
-	return float64(q.Yard.Places) / taken * q.static.LoadCakeDry, q.Yard.Places > 0
+	return q.inPlaces(float64(q.Yard.Places), func(_, place float64) float64 { return place }), q.Yard.Places > 0
+}
+
+// inPlaces returns what n vessels or aerated places sustain, each taken by a
+// load for some days. Where loads may be released early, it is one at a time: the
+// next leaves when the vessel of the last has been turned round.
+func (q capacities) inPlaces(n float64, of func(vessel, place float64) float64) float64 {
+	perDay := n / of(q.daysTaken(q.Vessels.Residence))
+	if turn := q.turnedRound().Days(); q.Vessels.Early {
+		perDay = max(perDay, min(n/of(q.daysTaken(q.Vessels.Minimum)), 1/turn))
+	}
+	return perDay * q.load.cakeDry
 }
 
 func (q capacities) trucks() (float64, bool) {
-	if q.Yard.Trucks.Count == 0 || q.Yard.Move == 0 {
+	t := q.Yard.Trucks
+	if t.Count == 0 || q.Yard.Move == 0 {
 		return 0, false
 	}
-	return q.crew(q.Yard.Trucks, q.movingHours()), true
+	perDay := t.Failure.working(t.Count) * q.jobsPerDay(q.Yard.Move.Hours(), q.Vessels.Hours)
+	return perDay / movesPerLoad * q.load.cakeDry, true
 }
 
 func (q capacities) loaders() (float64, bool) {
@@ -202,14 +238,16 @@ func (q capacities) demand() (float64, bool) {
 	return mean(q.Product.Demand[:]) * over(q.needs.Product), q.needs.Product > 0
 }
 
-// deliveries: at the most everything up to the order-up-to level is on order, in
-// whole truckloads, and arrives within the lead time.
+// deliveries: when chips are short, an order of whole truckloads goes out as
+// soon as what is on order falls to the reorder point.
 func (q capacities) deliveries() (float64, bool) {
 	c := q.Chips
 	if c.LeadTime == 0 || q.needs.Chips == 0 {
 		return 0, false
 	}
-	perDay := math.Floor(c.OrderUpTo/c.Truckload) * c.Truckload / c.LeadTime.Days()
+	order := math.Floor((c.OrderUpTo-c.Reorder)/c.Truckload) * c.Truckload
+	onOrder := order * (math.Floor(c.Reorder/order) + 1)
+	perDay := onOrder / c.LeadTime.Days()
 	if q.Media.Every > 0 {
 		perDay -= q.Media.Volume / q.Media.Every.Days()
 	}
@@ -218,61 +256,27 @@ func (q capacities) deliveries() (float64, bool) {
 
 // crew returns what a crew sustains that each load keeps busy for some hours.
 func (q capacities) crew(c Crew, hoursPerLoad float64) float64 {
-	return c.Failure.working(c.Count) * q.openHours(q.Vessels.Hours) / hoursPerLoad * q.static.LoadCakeDry
-}
-
-// batches returns the number of batches in a full load.
-func (q capacities) batches() float64 {
-	return math.Ceil(max(q.static.LoadWet/q.Mixer.Scale, q.static.LoadVolume/q.Mixer.Volume) - 1e-9)
+	return c.Failure.working(c.Count) * q.openHours(q.Vessels.Hours) / hoursPerLoad * q.load.cakeDry
 }
 
 // The hours that a full load keeps a machine and its crew at work.
 
 func (q capacities) mixingHours() float64 {
-	return q.batches()*q.Mixer.BatchTime.Hours() + q.static.LoadCakeDry*over(q.Dewatering.Rate)
+	return q.load.batches*q.Mixer.BatchTime.Hours() + q.dewateringHours()
 }
 
+func (q capacities) dewateringHours() float64 { return q.load.cakeDry * over(q.Dewatering.Rate) }
+
 func (q capacities) screeningHours() float64 {
-	return q.needs.Screen * q.static.LoadCakeDry / q.Screening.Settings.Capacity
+	return q.needs.Screen * q.load.cakeDry / q.Screening.Settings.Capacity
 }
 
 func (q capacities) movingHours() float64 { return movesPerLoad * q.Yard.Move.Hours() }
 
-// openHours returns the hours of a mean day at which all of some working hours
-// are open, in the first reported year, holidays included.
-func (m *Model) openHours(all ...*calendar.Work) float64 {
-	first, last := m.firstYear()
-	open := int64(0)
-	for now := first; now < last; {
-		from, to := now, last
-		for _, w := range all {
-			from, to = max(from, w.NextOpen(now)), min(to, w.NextClose(now))
-		}
-		if from == now {
-			open += to - now
-			from = to
-		}
-		now = from
-	}
-	return float64(open) / float64(last-first) * 24
-}
-
-// firstYear returns the seconds at which the first reported year begins and
-// ends.
-func (m *Model) firstYear() (first, last int64) {
-	clock := calendar.Clock{Start: m.Begin()}
-	return clock.SecondOf(m.Start), clock.SecondOf(m.Start.AddYears(1))
-}
-
-// daysTaken returns how long a load takes a vessel, until the next can be
-// loaded, and an aerated place: the mean over loads that are begun at any hour
-// of the mixer's. A load stays as long as it should, or, where loads may be
-// released early, no longer than it must.
-func (q capacities) daysTaken() (vessel, place float64) {
-	stay := q.Vessels.Residence
-	if q.Vessels.Early {
-		stay = q.Vessels.Minimum
-	}
+// daysTaken returns how long a load that stays for some time takes a vessel,
+// until the next can be loaded, and an aerated place: the mean over loads begun
+// at any hour of the mixer's.
+func (q capacities) daysTaken(stay sim.Duration) (vessel, place float64) {
 	mixing := int64(sim.DurationOf(q.mixingHours() * secondsPerHour))
 	first, last := q.firstYear()
 	loads := 0.0
@@ -281,38 +285,22 @@ func (q capacities) daysTaken() (vessel, place float64) {
 			continue
 		}
 		loads++
-		full := q.Mixer.Hours.AddWork(begun, mixing)
-		moved, aerated := full, full
+		fetched := q.Mixer.Hours.AddWork(begun, mixing)
 		if q.hauled() {
-			moved = q.Vessels.Hours.NextOpen(full)
-			aerated = moved + int64(q.Yard.Move)
+			fetched = q.Vessels.Hours.NextOpen(fetched)
 		}
-		off := q.Vessels.Hours.NextOpen(aerated + int64(stay))
-		empty := off + int64(q.Vessels.Turnaround)
+		off := q.Vessels.Hours.NextOpen(fetched + int64(q.Yard.Move+stay))
+		emptied := off + int64(q.Yard.Move+q.Vessels.Turnaround)
 		if q.hauled() {
-			empty = q.Vessels.Hours.NextOpen(empty+int64(q.Yard.Move)) + int64(q.Yard.Move)
+			emptied = q.Vessels.Hours.NextOpen(emptied) + int64(q.Yard.Move)
 		}
-		vessel += float64(q.Mixer.Hours.NextOpen(empty) - begun)
-		place += float64(off - moved)
+		vessel += float64(q.Mixer.Hours.NextOpen(emptied) - begun)
+		place += float64(off - fetched)
 	}
 	days := loads * float64(sim.Day)
 	return vessel / days, place / days
 }
 
-// hauled reports whether moving a vessel takes anything.
-func (m *Model) hauled() bool { return m.Yard.Trucks.Count > 0 || m.Yard.Move > 0 }
-
-// working returns how many of n units work in the mean. A breakdown takes out
-// one, if there is one left; the number that are out is that of Erlang's loss
-// formula, by its usual recursion.
-func (f Failure) working(n int) float64 {
-	if f.Every == 0 {
-		return float64(n)
-	}
-	offered := float64(f.Repair) / float64(f.Every)
-	lost := 1.0
-	for i := range n {
-		lost = offered * lost / (float64(i+1) + offered*lost)
-	}
-	return float64(n) - offered*(1-lost)
-}
+// turnedRound returns how long a vessel is away from where it is loaded, working
+// hours aside.
+func (q capacities) turnedRound() sim.Duration { return q.Vessels.Turnaround + 2*q.Yard.Move }

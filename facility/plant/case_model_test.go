@@ -146,6 +146,37 @@ func (d diary) dry() float64 {
 	return sum
 }
 
+// wet returns the mass that moved, kg.
+func (d diary) wet() float64 {
+	sum := 0.0
+	for _, mv := range d {
+		sum += mv.Amount.Total
+	}
+	return sum
+}
+
+// load returns what moved of one load.
+func (d diary) load(number uint64) diary {
+	var out diary
+	for _, mv := range d {
+		if mv.Load == number {
+			out = append(out, mv)
+		}
+	}
+	return out
+}
+
+// loadsBegun returns the cake of the first batch of each load.
+func (d diary) loadsBegun() diary {
+	var out diary
+	for _, mv := range d.on("cake mixed") {
+		if mv.Load > uint64(len(out)) {
+			out = append(out, mv)
+		}
+	}
+	return out
+}
+
 func hourOf(t sim.Time) float64 { return sim.Duration(t).Hours() }
 
 // at checks the instants of the first movements, in hours from the start, to

@@ -244,6 +244,13 @@ func (p *plant) dischargeBatch(l *load) {
 	p.month.MixVolume += p.Bulk.Volume(batch)
 	if l.batches == l.plan.batches || l.overdue {
 		p.closeVessel(l)
+		return
+	}
+	if l.batches == 1 {
+		p.k.After(p.Vessels.PartFilled, "part-filled vessel", func() {
+			p.closePartFilled(l)
+			p.settle()
+		})
 	}
 }
 
@@ -254,7 +261,7 @@ func (p *plant) closePartFilled(l *load) {
 		return
 	}
 	l.overdue = true
-	if l.batches > 0 && !p.mixer.busy {
+	if !p.mixer.busy {
 		p.month.PartFilled++
 		p.closeVessel(l)
 	}

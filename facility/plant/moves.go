@@ -11,7 +11,7 @@ import (
 // back. Without trucks and moves that take time it stands where it is.
 
 // hauled reports whether moving a vessel takes anything.
-func (p *plant) hauled() bool { return p.Yard.Trucks.Count > 0 || p.Yard.Move > 0 }
+func (m *Model) hauled() bool { return m.Yard.Trucks.Count > 0 || m.Yard.Move > 0 }
 
 // mayHaul reports whether a move could begin now.
 func (p *plant) mayHaul() bool {

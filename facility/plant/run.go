@@ -156,6 +156,7 @@ func newState(p *Plant, k *sim.Kernel, key random.Key) *plant {
 	s.yearVessels.CountLevels()
 	s.alarms = newAlarms(s)
 	s.openChipStore()
+	s.openMonth()
 	s.books = newBooks(s)
 	s.tools = s.newTools()
 	s.addVessels(p.Vessels.Installed)
@@ -201,6 +202,7 @@ func (p *plant) vesselsInUse(change float64) {
 // closeMonth ends a month at midnight of date, and a year on its anniversary.
 func (p *plant) closeMonth(date calendar.Date) {
 	p.advanceAll()
+	p.month.HoursShortOfChips += p.hoursShort(p.chipsShort >= 0)
 	now := p.k.Now()
 	before := date.AddMonths(-1)
 	m := p.month
@@ -219,7 +221,13 @@ func (p *plant) closeMonth(date calendar.Date) {
 	if reported {
 		p.rec.Months = append(p.rec.Months, m)
 	}
-	p.month = Month{}
+	p.openMonth()
+}
+
+// openMonth begins the sums of a month, and its peaks with what is there already.
+func (p *plant) openMonth() {
+	fresh, _ := p.chipVolumes()
+	p.month = Month{ChipsStorePeak: fresh, PadPeak: p.pad.volume, ProductPeak: p.product.volume}
 }
 
 // advanceAll brings all loads up to now, so that what the air took counts in

@@ -82,10 +82,6 @@ func (p *plant) newLoad(v int, plan batchPlan) *load {
 	p.vessels[v] = vessel{state: vesselLoading, since: now, load: l, serviceAt: p.vessels[v].serviceAt}
 	p.stations.vessels.entered(now, 1)
 	p.vesselsInUse(1)
-	p.k.After(p.Vessels.PartFilled, "part-filled vessel", func() {
-		p.closePartFilled(l)
-		p.settle()
-	})
 	return l
 }
 

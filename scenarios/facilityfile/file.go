@@ -92,14 +92,19 @@ func read(doc *yamlfile.Document) (*File, error) {
 	r.site()
 	r.solids()
 	r.materials()
+	r.feedstocks()
 	r.holding()
+	r.dewatering()
 	r.mix()
 	f.Mix = r.mixDesign()
 	r.vessels()
 	r.curing()
 	r.screen()
 	r.product()
+	r.biofilter()
+	r.yard()
 	r.hours()
+	r.changes()
 	r.criteria()
 	r.aeration()
 	r.together()
@@ -122,7 +127,12 @@ type reader struct {
 	units  units.System             // of messages
 
 	solidsKnown bool // the solids content of cake was read
-	m           *plant.Model
+	// What other groups ask about: the groups of crews and dewatering, which may
+	// be absent, the days on which nobody works, and the vessels to come.
+	yardGroup, dewateringGroup *yamlfile.Map
+	holidays                   []calendar.Holiday
+
+	m *plant.Model
 }
 
 // group returns the cursor on a group of the file that must be there. However

@@ -19,24 +19,69 @@ var (
 	dayText   = regexp.MustCompile(`^(\d\d)-(\d\d)$`)
 )
 
-// hours reads the working hours of the yard. Without them, work never stops.
+// shifts are the working hours of the yard or of one stage.
+type shifts struct {
+	at   *yamlfile.Map // the group that holds the week
+	work *calendar.Work
+	good bool // they were read without complaint
+}
+
+// hours reads the working hours of the yard, and of the stages that have their
+// own. Without them, work never stops.
 func (r *reader) hours() {
-	h := r.root.MapIf("hours")
-	work := calendar.Always()
-	if h.Present() {
-		week, weekOK := r.week(h.Map("week"))
-		holidays, holidaysOK := r.holidays(h)
-		if weekOK && holidaysOK && h.Good("week", "holidays") && r.root.Good("start", "warm_up") {
-			w, err := calendar.NewWork(calendar.Clock{Start: r.m.Begin()}, week, holidays...)
-			if err != nil {
-				h.Error("week", strings.TrimPrefix(err.Error(), "calendar: "), "give at least one weekday a shift such as [07:00-15:30]")
-			} else {
-				work = w
-			}
+	always := calendar.Always()
+	yard := shifts{work: always, good: true}
+	mixing, screening, dewatering := yard, yard, yard
+	if h := r.root.MapIf("hours"); h.Present() {
+		holidays, good := r.readHolidays(h)
+		r.holidays = holidays
+		yard = r.shifts(h, good)
+		mixing = r.stage(h, "mixing", yard, good)
+		screening = r.stage(h, "screening", yard, good)
+		dewatering = r.stage(h, "dewatering", yard, good)
+		if h.Has("dewatering") && !r.dewateringGroup.Present() && r.root.Good("dewatering") && h.Good("dewatering") {
+			h.Error("dewatering", "cake is at hand as soon as it is held, so that no dewatering keeps these hours",
+				`add a group such as "dewatering: {rate_dry: 0.4 t/h}", or remove this one`)
 		}
 	}
-	r.m.Mixer.Hours, r.m.Vessels.Hours, r.m.Screening.Hours = work, work, work
+	r.staffed(mixing, yard)
+	r.staffed(screening, yard)
+	r.meet(mixing, dewatering, yard)
+	r.keepsUp(dewatering)
+	m := r.m
+	m.Vessels.Hours, m.Mixer.Hours, m.Screening.Hours, m.Dewatering.Hours = yard.work, mixing.work, screening.work, dewatering.work
 }
+
+// stage returns the hours of a stage: its own, or those of the yard.
+func (r *reader) stage(h *yamlfile.Map, key string, yard shifts, holidaysGood bool) shifts {
+	if own := h.MapIf(key); own.Present() {
+		return r.shifts(own, holidaysGood)
+	}
+	return yard
+}
+
+// shifts reads the week in a group. While something is wrong, work is always.
+func (r *reader) shifts(m *yamlfile.Map, holidaysGood bool) shifts {
+	s := shifts{at: m, work: calendar.Always()}
+	week, good := r.week(m.Map("week"))
+	if !good || !holidaysGood || !m.Good("week", "holidays") || !r.root.Good("start", "warm_up") {
+		return s
+	}
+	s.work, s.good = r.calendar(m, week)
+	return s
+}
+
+// calendar builds the working hours of a week that stands in a group.
+func (r *reader) calendar(m *yamlfile.Map, week calendar.Week) (*calendar.Work, bool) {
+	w, err := calendar.NewWork(r.clock(), week, r.holidays...)
+	if err != nil {
+		m.Error("week", strings.TrimPrefix(err.Error(), "calendar: "), "give at least one weekday a shift such as [07:00-15:30]")
+		return calendar.Always(), false
+	}
+	return w, true
+}
+
+func (r *reader) clock() calendar.Clock { return calendar.Clock{Start: r.m.Begin()} }
 
 func (r *reader) week(m *yamlfile.Map) (week calendar.Week, ok bool) {
 	ok = true
@@ -73,7 +118,7 @@ func parseShift(text string) (calendar.Shift, bool) {
 	return s, s.Open != s.Close && s.Close <= 24*60
 }
 
-func (r *reader) holidays(h *yamlfile.Map) (out []calendar.Holiday, ok bool) {
+func (r *reader) readHolidays(h *yamlfile.Map) (out []calendar.Holiday, ok bool) {
 	ok = true
 	for i, text := range h.Texts("holidays") {
 		holiday, good := parseHoliday(text)

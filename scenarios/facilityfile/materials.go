@@ -11,14 +11,16 @@ const farmHandbook = "NRAES-54 App. A, third party's copy"
 // materials reads the composition of cake and chips, and how chips are bought.
 func (r *reader) materials() {
 	cake := r.group("cake")
-	r.m.Cake = composition("cake", cake)
+	r.m.Cake = composition("cake", cake, yamlfile.Usually(0.015, 0.09, "digested biosolids about 1.9 %, from memory; raw and waste activated solids more"))
 	r.m.Cake.Moisture = 1 - mean(r.m.Feed.CakeSolids[:])
-	r.m.Cake.BulkDensity = 1000
-	r.check(cake, r.m.Cake)
+	r.m.Cake.BulkDensity = cakeDensity
+	if r.solidsKnown {
+		r.check(cake, r.m.Cake)
+	}
 
 	c := r.group("chips")
 	chips := &r.m.Chips
-	chips.Fresh = composition("chips", c)
+	chips.Fresh = composition("chips", c, yamlfile.Usually(0.0004, 0.0023, "wood chips 0.04 to 0.23 % nitrogen, "+farmHandbook))
 	chips.Moisture = c.Monthly("moisture", units.Fraction, yamlfile.Between(0, 0.7),
 		yamlfile.Usually(0.15, 0.50, "wood chips 15 to 40 %, "+farmHandbook+"; wetter in winter"))
 	chips.Fresh.Moisture = mean(chips.Moisture[:])
@@ -42,18 +44,17 @@ func (r *reader) materials() {
 	r.bulk()
 }
 
+// cakeDensity, kg/m3, is what a material that is all fine is delivered at; its
+// volume in a mix follows from the volume model and not from this.
+const cakeDensity = 1000
+
 // composition reads what the dry solids of a material are made of.
-func composition(name string, m *yamlfile.Map) material.Spec {
-	cake := name == "cake"
+func composition(name string, m *yamlfile.Map, nitrogen ...yamlfile.Check) material.Spec {
 	s := material.Spec{Name: name}
 	s.Volatile = m.Quantity("volatile_solids", units.Fraction, yamlfile.Between(0.05, 1))
 	s.Readily = m.QuantityOr("readily_degradable", units.Fraction, 0, yamlfile.Between(0, 1))
 	s.Slowly = m.QuantityOr("slowly_degradable", units.Fraction, 0, yamlfile.Between(0, 1))
-	usually := yamlfile.Usually(0.0004, 0.0023, "wood chips 0.04 to 0.23 % nitrogen, "+farmHandbook)
-	if cake {
-		usually = yamlfile.Usually(0.015, 0.09, "digested biosolids about 1.9 %, from memory; raw and waste activated solids more")
-	}
-	s.Nitrogen = m.Quantity("nitrogen", units.Fraction, yamlfile.Between(0, 0.2), usually)
+	s.Nitrogen = m.Quantity("nitrogen", units.Fraction, append([]yamlfile.Check{yamlfile.Between(0, 0.2)}, nitrogen...)...)
 	s.Carbon = m.QuantityOr("carbon", units.Fraction, 0, yamlfile.Between(0, 0.7))
 	if m.Good("readily_degradable", "slowly_degradable") && s.Readily+s.Slowly > 1 {
 		m.Error("slowly_degradable", "readily and slowly degradable parts add to more than the volatile solids", "keep their sum at or below 100 %")
@@ -64,7 +65,7 @@ func composition(name string, m *yamlfile.Map) material.Spec {
 // check places what the material itself refuses where it can be mended: at its
 // nitrogen, or at its carbon, whichever the oxidation formulas find too low.
 func (r *reader) check(m *yamlfile.Map, s material.Spec) {
-	if !m.Present() || !r.solidsKnown || !m.Good("volatile_solids", "readily_degradable", "slowly_degradable", "nitrogen", "carbon", "moisture", "bulk_density", "fines") {
+	if !m.Present() || !m.Good("volatile_solids", "readily_degradable", "slowly_degradable", "nitrogen", "carbon", "moisture", "bulk_density", "fines", "solids") {
 		return
 	}
 	err := s.Validate(r.m.Chemistry)

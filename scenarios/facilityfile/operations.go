@@ -1,14 +1,11 @@
 package facilityfile
 
 import (
-	"fmt"
-
 	"loamcast/facility/plant"
 	"loamcast/facility/screening"
 	"loamcast/scenarios/units"
 	"loamcast/scenarios/yamlfile"
 	"loamcast/sim"
-	"loamcast/sim/calendar"
 )
 
 const hour = 3600.0 // s
@@ -44,44 +41,14 @@ func (r *reader) mix() {
 func (r *reader) vessels() {
 	v := r.group("vessels")
 	out := &r.m.Vessels
-	out.Installed = v.Int("installed", yamlfile.Between(1, 1000))
-	r.additions(v)
+	out.Installed = v.Int("installed", yamlfile.Between(1, mostUnits))
 	out.Volume = v.Quantity("useful_volume", units.Volume, yamlfile.Positive())
 	out.Payload = v.Quantity("payload", units.Mass, yamlfile.Positive())
 	r.residence(v)
 	out.Early = v.BoolOr("early_release", false)
 	out.Turnaround = duration(v.QuantityOr("turnaround", units.Duration, 24*hour, yamlfile.Between(0, 60*24*hour)))
 	out.PartFilled = duration(v.QuantityOr("part_filled_wait", units.Duration, 7*24*hour, yamlfile.Between(hour, secondsPerYear)))
-}
-
-// additions reads the vessels that are added on dates, within the room there is.
-func (r *reader) additions(v *yamlfile.Map) {
-	out := &r.m.Vessels
-	room := v.IntOr("room_for", out.Installed, yamlfile.Positive())
-	limited := v.Has("room_for") && v.Good("room_for", "installed")
-	if limited && room < out.Installed {
-		v.Error("room_for", fmt.Sprintf("there is room for %d vessels but %d are installed", room, out.Installed), "correct one of the two")
-		limited = false
-	}
-	end := r.m.Start.AddYears(r.m.Years)
-	total := out.Installed
-	var before calendar.Date
-	for _, a := range v.ListIf("additions") {
-		add := plant.Change{Name: "vessels added", Date: dateOf(a.Date("date")), Vessels: a.Int("count", yamlfile.Between(1, 1000))}
-		total += add.Vessels
-		switch {
-		case !a.Good("date"):
-		case add.Date.Before(before):
-			a.Error("date", "the additions are not in order of their dates", "put the earliest first")
-		case r.root.Good("start", "horizon") && !add.Date.Before(end):
-			a.Warn("date", "these vessels come after the last day simulated and change nothing", fmt.Sprintf("the run ends before %v", end))
-		}
-		if limited && a.Good("count") && total > room {
-			a.Error("count", fmt.Sprintf("with this addition there are %d vessels, but room for %d", total, room), "raise room_for or add fewer")
-		}
-		before = add.Date
-		r.m.Changes = append(r.m.Changes, add)
-	}
+	out.Service = r.maintenance(v.MapIf("maintenance"))
 }
 
 func (r *reader) residence(v *yamlfile.Map) {
@@ -101,26 +68,20 @@ func (r *reader) residence(v *yamlfile.Map) {
 	out.Residence, out.Minimum, out.Maximum = duration(target), duration(shortest), duration(longest)
 }
 
-func (r *reader) curing() {
-	c := r.group("curing")
-	time := c.Quantity("time", units.Duration, yamlfile.Between(hour, 3*secondsPerYear),
-		yamlfile.Usually(21*24*hour, 180*24*hour, "a month or more, common practice, no source"))
-	longest := c.QuantityOr("longest_time", units.Duration, 2*time, yamlfile.Between(hour, 6*secondsPerYear))
-	if c.Good("time", "longest_time") && longest < time {
-		c.Error("longest_time", "shorter than the curing time", "write at least "+units.Format(time, units.Duration, r.units)+", or shorten time")
-	}
-	r.curingAir(c.MapIf("aeration"))
-	r.m.Curing = plant.Curing{
-		Capacity:    c.Quantity("pad", units.Volume, yamlfile.Positive()),
-		Time:        duration(time),
-		Longest:     duration(longest),
-		ReadilyLeft: c.QuantityOr("readily_left", units.Fraction, 1, yamlfile.Positive(), yamlfile.AtMost(1)),
-	}
-}
-
 // leastThroughput, m3/h, keeps the screening of one lot within the years that
 // the calendar of working hours reaches.
 const leastThroughput = 0.1
+
+var fastEnough = yamlfile.AtLeast(24 * leastThroughput)
+
+// throughput turns m3/day, the unit of the file, into m3/h.
+func throughput(perDay float64) float64 { return perDay / 24 }
+
+// The order of curing and screening, as the file says it.
+const (
+	cureFirst   = "cure then screen"
+	screenFirst = "screen then cure"
+)
 
 func (r *reader) screen() {
 	s := r.group("screen")
@@ -134,8 +95,9 @@ func (r *reader) screen() {
 	d.CarryOver = s.QuantityOr("carry_over", units.Fraction, d.CarryOver, yamlfile.Between(0, 2))
 	d.Rejects = s.QuantityOr("rejects", units.Fraction, d.Rejects, yamlfile.Between(0, 1))
 	d.Attrition = s.QuantityOr("attrition", units.Fraction, d.Attrition, yamlfile.Between(0, 1))
-	d.Capacity = s.Quantity("throughput", units.VolumePerTime, yamlfile.AtLeast(24*leastThroughput)) / 24
+	d.Capacity = throughput(s.Quantity("throughput", units.VolumePerTime, fastEnough))
 	r.m.Screening.Settings = d
+	r.m.Screening.First = s.OneOfOr("order", cureFirst, cureFirst, screenFirst) == screenFirst
 }
 
 func (r *reader) product() {

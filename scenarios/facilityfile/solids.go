@@ -18,33 +18,44 @@ func (r *reader) site() {
 	r.m.Pile.Site = *site
 }
 
+// mostDryPerDay, kg/day, is more than any plant of this kind takes in.
+const mostDryPerDay = 1e6
+
 // solids reads the production of cake.
 func (r *reader) solids() {
 	s := r.group("solids")
 	f := &r.m.Feed
-	f.Base = s.Quantity("dry_per_day", units.MassPerTime, yamlfile.Positive(), yamlfile.AtMost(1e6))
+	f.Base = s.Quantity("dry_per_day", units.MassPerTime, yamlfile.Positive(), yamlfile.AtMost(mostDryPerDay))
 	f.Growth = growth(s.MapIf("growth"))
 	f.Month = s.MonthlyOr("by_month", units.Ratio, constant(1), yamlfile.NonNegative(),
 		yamlfile.Usually(0.5, 2, "maximum month 1.2 to 1.3 times the average, from memory"))
 	if s.Good("by_month") && allZero(f.Month[:]) {
 		s.Error("by_month", "all months are zero", "write relative values such as 1")
 	}
-	week := s.WeeklyOr("by_weekday", units.Ratio, [7]float64{1, 1, 1, 1, 1, 1, 1}, yamlfile.NonNegative())
-	if s.Good("by_weekday") && allZero(week[:]) {
-		s.Error("by_weekday", "all weekdays are zero", "write relative values such as 1")
-	}
-	for i, v := range week { // Monday first in the file, Sunday first in the model
-		f.Weekday[(i+1)%7] = v
-	}
+	f.Weekday = weekdayFactors(s)
 	noise := s.MapIf("day_to_day")
 	f.Noise = random.AR1Lognormal{
 		CV:          noise.QuantityOr("variation", units.Fraction, 0, yamlfile.Between(0, 2)),
 		Correlation: noise.QuantityOr("correlation", units.Ratio, 0, yamlfile.Between(0, 0.99)),
 	}
-	f.CakeSolids = s.Monthly("cake_solids", units.Fraction, yamlfile.Between(0.08, 0.5),
+	f.CakeSolids = s.Monthly("cake_solids", units.Fraction, yamlfile.Between(leastCakeSolids, mostCakeSolids),
 		yamlfile.Usually(0.15, 0.30, "15 to 25 % is common for belt presses and centrifuges, common practice, no source"))
 	r.solidsKnown = s.Present() && s.Good("cake_solids")
 	f.SolidsCV = s.QuantityOr("cake_solids_variation", units.Fraction, 0, yamlfile.Between(0, 0.3))
+	f.Pulses = r.pulses(s)
+}
+
+// weekdayFactors reads the relative amounts of the weekdays; the file begins the
+// week on Monday and the model on Sunday.
+func weekdayFactors(m *yamlfile.Map) (factors [7]float64) {
+	week := m.WeeklyOr("by_weekday", units.Ratio, [7]float64{1, 1, 1, 1, 1, 1, 1}, yamlfile.NonNegative())
+	if m.Good("by_weekday") && allZero(week[:]) {
+		m.Error("by_weekday", "all weekdays are zero", "write relative values such as 1")
+	}
+	for i, v := range week {
+		factors[(i+1)%7] = v
+	}
+	return factors
 }
 
 // growth reads one of the forms of growth; without any, production stays.

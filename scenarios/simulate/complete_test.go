@@ -1,12 +1,15 @@
 package simulate
 
 import (
+	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
 	"go.yaml.in/yaml/v4"
 
 	"loamcast/scenarios/examples"
+	"loamcast/scenarios/facilityfile"
 )
 
 // notSimulated holds the keys that move no record, and what they are for.
@@ -23,6 +26,8 @@ var notSimulated = map[string]string{
 	"chips.price":           "for the design of a mix",
 	"mix.targets":           "for the design of a mix",
 	"materials":             "for the design of a mix",
+	"feedstocks.name":       "in messages",
+	"changes.name":          "in messages",
 }
 
 // keysOf lists the keys of a file that hold a value or a list of values, as
@@ -60,17 +65,27 @@ func covers(key, path string) bool {
 	return key == path || strings.HasPrefix(path, key+".")
 }
 
-// TestEveryOptionMatters tries every key of the starter file and of the small
-// one, but for those that are not simulated and are named here.
+// comment is a line that shows a key that is left out: "# carbon: 42 %",
+// "#   trucks: 1" or "#   - name: manure". Other comments begin a sentence.
+var comment = regexp.MustCompile(`(?m)^( *)# ((?: |- )*[a-z_]+:(?: .*)?)$`)
+
+// uncommented returns the starter file with the keys that it shows in comments.
+func uncommented() string {
+	return comment.ReplaceAllString(string(examples.Data(examples.Demo)), "$1$2")
+}
+
+// Every key of the starter file, shown in comments or not, and of the files of
+// the tests is changed by TestEveryOptionMatters or TestEveryOperationMatters,
+// but for those that are not simulated and are named here.
 func TestNoKeyIsForgotten(t *testing.T) {
-	for name, text := range map[string]string{"small": readSmall(t), "starter": string(examples.Data(examples.Demo))} {
+	for name, text := range map[string]string{"small": readSmall(t), "yard": readText(t, yardFile), "starter": uncommented()} {
 		keys := keysOf(t, text)
 		if len(keys) < 60 {
 			t.Fatalf("%s: only %d keys were found", name, len(keys))
 		}
 		for _, path := range keys {
 			known := false
-			for _, o := range options {
+			for _, o := range slices.Concat(options, operations) {
 				known = known || covers(o.key, path)
 			}
 			for key := range notSimulated {
@@ -80,5 +95,33 @@ func TestNoKeyIsForgotten(t *testing.T) {
 				t.Errorf("%s: no test changes %s", name, path)
 			}
 		}
+	}
+}
+
+// The starter file shows every key that a test changes, in place or in a
+// comment.
+func TestStarterShowsEveryKey(t *testing.T) {
+	starter := string(examples.Data(examples.Demo))
+	for _, o := range slices.Concat(options, operations) {
+		key := o.key[strings.LastIndex(o.key, ".")+1:]
+		if !strings.Contains(starter, key+":") {
+			t.Errorf("the starter file does not show %s", o.key)
+		}
+	}
+}
+
+// What the starter file shows in comments can be read as it stands, and is a
+// plant that can run; only the pad is then given twice.
+func TestCommentsOfTheStarterAreSound(t *testing.T) {
+	text := edited(t, uncommented(), "\n  pad: 1,250 yd3", "")
+	f, err := facilityfile.Parse("starter", []byte(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, w := range f.Warnings {
+		t.Error(w)
+	}
+	if len(f.Model.Changes) < 3 || f.Model.Yard.Trucks.Count == 0 || len(f.Model.Feedstocks) == 0 {
+		t.Errorf("the comments were not read: %+v", f.Model)
 	}
 }

@@ -11,13 +11,18 @@ import (
 	"loamcast/sim/random"
 )
 
-// smallFile is a sound facility file that holds every key and in which nearly
-// every limit is felt within its one year.
-const smallFile = "../facilityfile/testdata/small.yaml"
+// smallFile and yardFile are sound facility files that hold every key between
+// them and in which nearly every limit is felt within their one year.
+const (
+	smallFile = "../facilityfile/testdata/small.yaml"
+	yardFile  = "../facilityfile/testdata/yard.yaml"
+)
 
-func readSmall(t *testing.T) string {
+func readSmall(t *testing.T) string { return readText(t, smallFile) }
+
+func readText(t *testing.T, path string) string {
 	t.Helper()
-	data, err := os.ReadFile(smallFile)
+	data, err := os.ReadFile(path)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -40,7 +45,7 @@ func edited(t *testing.T, text string, edits ...string) string {
 // recordOf runs the first replication of a facility file.
 func recordOf(t *testing.T, text string) *plant.Record {
 	t.Helper()
-	f, err := facilityfile.Parse("small.yaml", []byte(text))
+	f, err := facilityfile.Parse("plant.yaml", []byte(text))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -96,6 +101,7 @@ var (
 	loads     = sum("loads", func(m *plant.Month) float64 { return m.Loads })
 	loadWet   = sum("wet mass of loads", func(m *plant.Month) float64 { return m.LoadWet })
 	partial   = sum("part-filled vessels", func(m *plant.Month) float64 { return m.PartFilled })
+	early     = sum("early releases", func(m *plant.Month) float64 { return m.Early })
 	failed    = sum("failed loads", func(m *plant.Month) float64 { return m.Failed })
 	installed = sum("vessels in place", func(m *plant.Month) float64 { return m.VesselsInstalled })
 	oxidised  = sum("oxidised", func(m *plant.Month) float64 { return m.Oxidised })
@@ -117,15 +123,18 @@ var (
 	rejected     = per("rejects per coarse", rejects, screened)
 )
 
-// options holds every key of a facility file that a run depends on, with an
-// edit of its value and what that must move. A case with a base is compared
-// with the file after that edit, which makes the key felt.
-var options = []struct {
+// option is a key of a facility file that a run depends on, with an edit of its
+// value and what that must move. A case with a base is compared with the file
+// after that edit, which makes the key felt.
+type option struct {
 	key      string
 	old, new string
 	moves    direction
 	base     []string
-}{
+}
+
+// options are the keys of the small file; those of the yard are operations.
+var options = []option{
 	{key: "start", old: "start: 2027-01-01", new: "start: 2027-05-01"},
 	{key: "horizon", old: "horizon: 1 year", new: "horizon: 2 year", moves: up(loads)},
 	{key: "warm_up", old: "warm_up: 0 year", new: "warm_up: 1 year"},
@@ -182,7 +191,9 @@ var options = []struct {
 	{key: "vessels.residence", old: "  residence: 12 day", new: "  residence: 16 day"},
 	{key: "vessels.shortest_residence", old: "shortest_residence: 11 day", new: "shortest_residence: 8 day"},
 	{key: "vessels.longest_residence", old: "longest_residence: 16 day", new: "longest_residence: 12 day", moves: up(failed)},
-	{key: "vessels.early_release", old: "early_release: true", new: "early_release: false"},
+	// With 20 days aimed at and 11 allowed, the one vessel is released early.
+	{key: "vessels.early_release", old: "early_release: true", new: "early_release: false", moves: down(early),
+		base: []string{"  residence: 12 day", "  residence: 20 day", "longest_residence: 16 day", "longest_residence: 25 day"}},
 	{key: "vessels.turnaround", old: "turnaround: 36 h", new: "turnaround: 8 day", moves: up(diverted)},
 	{key: "vessels.part_filled_wait", old: "part_filled_wait: 6 day", new: "part_filled_wait: 12 h", moves: up(partial)},
 
@@ -228,28 +239,34 @@ var options = []struct {
 
 // Every key that a run depends on moves what it simulates, in the direction
 // that is plain; none is read and ignored.
-func TestEveryOptionMatters(t *testing.T) {
-	small := readSmall(t)
-	standard := recordOf(t, small)
+func TestEveryOptionMatters(t *testing.T) { everyOptionMatters(t, readSmall(t), options) }
+
+func everyOptionMatters(t *testing.T, text string, options []option) {
+	standard := recordOf(t, text)
 	for _, c := range options {
 		t.Run(c.key, func(t *testing.T) {
 			t.Parallel()
-			text, before := small, standard
+			base, before := text, standard
 			if c.base != nil {
-				text = edited(t, small, c.base...)
-				before = recordOf(t, text)
+				base = edited(t, text, c.base...)
+				before = recordOf(t, base)
 			}
-			after := recordOf(t, edited(t, text, c.old, c.new))
-			if reflect.DeepEqual(before.Months, after.Months) && reflect.DeepEqual(before.Years, after.Years) {
-				t.Errorf("%q instead of %q changes nothing", c.new, c.old)
-			}
-			if c.moves.sign == 0 {
-				return
-			}
-			was, is := c.moves.of(before), c.moves.of(after)
-			if !(c.moves.sign*(is-was) > 0) {
-				t.Errorf("%q instead of %q: %s went from %g to %g", c.new, c.old, c.moves.name, was, is)
-			}
+			c.check(t, before, recordOf(t, edited(t, base, c.old, c.new)))
 		})
+	}
+}
+
+// check compares the record before an edit with the one after it.
+func (c option) check(t *testing.T, before, after *plant.Record) {
+	t.Helper()
+	if reflect.DeepEqual(before.Months, after.Months) && reflect.DeepEqual(before.Years, after.Years) {
+		t.Errorf("%q instead of %q changes nothing", c.new, c.old)
+	}
+	if c.moves.sign == 0 {
+		return
+	}
+	was, is := c.moves.of(before), c.moves.of(after)
+	if !(c.moves.sign*(is-was) > 0) {
+		t.Errorf("%q instead of %q: %s went from %g to %g", c.new, c.old, c.moves.name, was, is)
 	}
 }

@@ -1,0 +1,61 @@
+package plant
+
+import (
+	"math"
+
+	"loamcast/sim"
+	"loamcast/sim/calendar"
+)
+
+// openHours returns the hours of a mean day at which all of some working hours
+// are open, in the first reported year, holidays included.
+func (m *Model) openHours(all ...*calendar.Work) float64 {
+	return m.perDay(all, func(hours float64) float64 { return hours })
+}
+
+// jobsPerDay returns how many jobs of some hours are done on a mean day, one
+// after the other. One that is begun before work ends is finished.
+func (m *Model) jobsPerDay(length float64, all ...*calendar.Work) float64 {
+	return m.perDay(all, func(hours float64) float64 { return math.Ceil(hours/length - 1e-9) })
+}
+
+// perDay sums some measure of every span of hours of the first reported year in
+// which all working hours are open, and divides by the days.
+func (m *Model) perDay(all []*calendar.Work, of func(hours float64) float64) float64 {
+	first, last := m.firstYear()
+	sum := 0.0
+	for now := first; now < last; {
+		from, to := now, last
+		for _, w := range all {
+			from, to = max(from, w.NextOpen(now)), min(to, w.NextClose(now))
+		}
+		if from == now {
+			sum += of(sim.Duration(to - now).Hours())
+			from = to
+		}
+		now = from
+	}
+	return sum / sim.Duration(last-first).Days()
+}
+
+// firstYear returns the seconds at which the first reported year begins and
+// ends.
+func (m *Model) firstYear() (first, last int64) {
+	clock := calendar.Clock{Start: m.Begin()}
+	return clock.SecondOf(m.Start), clock.SecondOf(m.Start.AddYears(1))
+}
+
+// working returns how many of n units work in the mean. A breakdown takes out
+// one, if there is one left; the number that are out is that of Erlang's loss
+// formula, by its usual recursion.
+func (f Failure) working(n int) float64 {
+	if f.Every == 0 {
+		return float64(n)
+	}
+	offered := float64(f.Repair) / float64(f.Every)
+	lost := 1.0
+	for i := range n {
+		lost = offered * lost / (float64(i+1) + offered*lost)
+	}
+	return float64(n) - offered*(1-lost)
+}

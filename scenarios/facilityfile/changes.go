@@ -1,0 +1,215 @@
+package facilityfile
+
+import (
+	"fmt"
+	"slices"
+
+	"loamcast/facility/plant"
+	"loamcast/scenarios/units"
+	"loamcast/scenarios/yamlfile"
+	"loamcast/sim/calendar"
+)
+
+// planned is a change, and where the file says how many vessels it adds.
+type planned struct {
+	plant.Change
+	at       *yamlfile.Map
+	vessels  string // key of the number of vessels
+	what     string // for messages
+	timeGood bool
+}
+
+// changes reads what alters the plant while it runs: vessels.additions, the
+// short form, and the list of changes.
+func (r *reader) changes() {
+	list := r.additions(r.group("vessels"))
+	names := map[string]bool{}
+	for _, c := range r.root.ListIf("changes") {
+		p := r.change(c)
+		if c.Good("name") && names[p.Name] {
+			c.Error("name", fmt.Sprintf("there is already a change %q", p.Name), "give it a name of its own")
+		}
+		names[p.Name] = true
+		list = append(list, p)
+	}
+	r.roomFor(list)
+	r.solidsAfter(list)
+	for _, p := range list {
+		r.m.Changes = append(r.m.Changes, p.Change)
+	}
+}
+
+// additions reads the vessels that are added on dates.
+func (r *reader) additions(v *yamlfile.Map) []planned {
+	var list []planned
+	var before calendar.Date
+	for _, a := range v.ListIf("additions") {
+		add := plant.Change{Name: "vessels added", Date: r.date(a, "date"), Vessels: a.Int("count", yamlfile.Between(1, mostUnits))}
+		p := planned{Change: add, at: a, vessels: "count", what: "addition", timeGood: a.Good("date")}
+		if p.timeGood && add.Date.Before(before) {
+			a.Error("date", "the additions are not in order of their dates", "put the earliest first")
+		} else {
+			r.inTime(p, "date", "these vessels come")
+		}
+		before = add.Date
+		list = append(list, p)
+	}
+	return list
+}
+
+// inTime warns of a change that comes after the last day simulated.
+func (r *reader) inTime(p planned, key, what string) {
+	if p.timeGood && r.root.Good("start", "horizon") && !p.effective().Before(r.end()) {
+		p.at.Warn(key, what+" after the last day simulated and change nothing", fmt.Sprintf("the run ends before %v", r.end()))
+	}
+}
+
+// effective returns the day on which a change with a date takes effect.
+func (p planned) effective() calendar.Date { return p.Date.AddDays(int(p.Lead.Days())) }
+
+// triggered reports whether a change has no date of its own.
+func (p planned) triggered() bool { return p.Trigger.Held > 0 }
+
+// roomFor refuses more vessels than there is room for, all changes together;
+// those with a trigger count after those with a date.
+func (r *reader) roomFor(list []planned) {
+	v := r.group("vessels")
+	total := r.m.Vessels.Installed
+	room := v.IntOr("room_for", total, yamlfile.Positive())
+	if !v.Has("room_for") || !v.Good("room_for", "installed") {
+		return
+	}
+	if room < total {
+		v.Error("room_for", fmt.Sprintf("there is room for %d vessels but %d are installed", room, total), "correct one of the two")
+		return
+	}
+	for _, p := range inOrder(list) {
+		total += p.Vessels
+		if total > room && p.at.Good(p.vessels) {
+			p.at.Error(p.vessels, fmt.Sprintf("with this %s there are %d vessels, but room for %d", p.what, total, room), "raise room_for or add fewer")
+			return
+		}
+	}
+}
+
+// inOrder sorts changes by the day on which they take effect, those with a
+// trigger last.
+func inOrder(list []planned) []planned {
+	list = slices.Clone(list)
+	slices.SortStableFunc(list, func(a, b planned) int {
+		switch {
+		case a.triggered() && b.triggered():
+			return 0
+		case a.triggered():
+			return 1
+		case b.triggered():
+			return -1
+		}
+		return b.effective().DaysUntil(a.effective())
+	})
+	return list
+}
+
+// solidsAfter refuses changes that bring cake to a solids content that cannot
+// be. Triggers may come true in any order, so that what thickens and what thins
+// count apart.
+func (r *reader) solidsAfter(list []planned) {
+	if !r.solidsKnown {
+		return
+	}
+	most, least := slices.Max(r.m.Feed.CakeSolids[:]), slices.Min(r.m.Feed.CakeSolids[:])
+	for _, p := range inOrder(list) {
+		most += max(0, p.CakeSolids)
+		least += min(0, p.CakeSolids)
+		if p.CakeSolids == 0 || !p.at.Good("cake_solids") || most <= mostCakeSolids && least >= leastCakeSolids {
+			continue
+		}
+		reached := most
+		if p.CakeSolids < 0 {
+			reached = least
+		}
+		p.at.Error("cake_solids", "with this change cake would have "+units.Format(reached, units.Fraction, r.units)+" solids",
+			"keep it from 8 % to 50 %")
+		return
+	}
+}
+
+// The solids contents between which cake is simulated.
+const leastCakeSolids, mostCakeSolids = 0.08, 0.5
+
+// change reads one entry of the list of changes.
+func (r *reader) change(c *yamlfile.Map) planned {
+	p := planned{at: c, vessels: "vessels", what: "change"}
+	p.Name = c.Text("name")
+	r.when(c, &p)
+	for _, n := range []struct {
+		key string
+		to  *int
+	}{{"vessels", &p.Vessels}, {"places", &p.Places}, {"trucks", &p.Trucks}, {"loaders", &p.Loaders}, {"operators", &p.Operators}} {
+		*n.to = c.IntOr(n.key, 0, yamlfile.Between(1, mostUnits))
+	}
+	p.Pad = c.QuantityOr("pad", units.Volume, 0, yamlfile.Positive())
+	p.Holding = c.QuantityOr("holding_dry", units.Mass, 0, yamlfile.Positive())
+	p.ProductStore = c.QuantityOr("product_store", units.Volume, 0, yamlfile.Positive())
+	p.ScreenCapacity = throughput(c.QuantityOr("screen_throughput", units.VolumePerTime, 0, fastEnough))
+	p.CakeSolids = c.QuantityOr("cake_solids", units.Fraction, 0, yamlfile.Between(-0.3, 0.3))
+	r.newWeek(c, &p)
+	r.felt(c)
+	return p
+}
+
+// when reads on what day, or on what sign, a change is decided, and how long it
+// takes from there.
+func (r *reader) when(c *yamlfile.Map, p *planned) {
+	p.Lead = duration(c.QuantityOr("lead_time", units.Duration, 0, yamlfile.Between(0, 20*secondsPerYear)))
+	if !c.Has("when") {
+		p.Date = r.date(c, "date")
+		p.timeGood = c.Good("date", "lead_time")
+		r.inTime(*p, "date", "this would take effect")
+		return
+	}
+	if c.Has("date") {
+		c.Error("when", "a change has a date or a sign to wait for, not both", "keep one of date and when")
+	}
+	t := c.MapIf("when")
+	p.Trigger.Held = t.Quantity("held_above", units.Fraction, yamlfile.Between(0.01, 0.99))
+	p.Trigger.For = duration(t.Quantity("for", units.Duration, yamlfile.Between(0, 5*secondsPerYear)))
+}
+
+// newWeek reads the working hours that a change puts in force for all stages.
+func (r *reader) newWeek(c *yamlfile.Map, p *planned) {
+	if !c.Has("week") {
+		return
+	}
+	week, good := r.week(c.MapIf("week"))
+	if good && c.Good("week") && r.root.Good("start", "warm_up", "hours") {
+		p.Hours, _ = r.calendar(c, week)
+	}
+}
+
+// felt refuses a change of nothing, and more of what is never short.
+func (r *reader) felt(c *yamlfile.Map) {
+	effects := []string{"vessels", "places", "trucks", "loaders", "operators", "pad", "holding_dry", "product_store", "screen_throughput", "cake_solids", "week"}
+	if !slices.ContainsFunc(effects, c.Has) {
+		r.doc.ErrorAt(c.Position(), c.Path()+" alters nothing", "say what it brings, such as vessels: 2")
+	}
+	if !r.root.Good("yard") {
+		return
+	}
+	for _, n := range []struct{ key, yard, name string }{
+		{"places", "aerated_places", "aerated places"}, {"trucks", "trucks", "trucks"}, {"loaders", "loaders", "loaders"}, {"operators", "operators", "operators"},
+	} {
+		if c.Has(n.key) && c.Good(n.key) && !r.yardGroup.Has(n.yard) {
+			c.Error(n.key, "there are always enough "+n.name+", so that more change nothing", "write how many there are at first: yard: {"+n.yard+": 1}")
+		}
+	}
+}
+
+// date reads a date within the years that a run may have.
+func (r *reader) date(m *yamlfile.Map, key string) calendar.Date {
+	d := dateOf(m.Date(key))
+	if m.Good(key) && (d.Year < firstYear || d.Year > lastYear) {
+		m.Error(key, fmt.Sprintf("the year %d is out of range", d.Year), fmt.Sprintf("it must be from %d to %d", firstYear, lastYear))
+	}
+	return d
+}
