@@ -29,6 +29,7 @@ type File struct {
 	Units        units.System // how the user wants results shown
 	Replications int
 	Seed         uint64
+	Planning     Planning
 	Warnings     []yamlfile.Diagnostic
 }
 

@@ -1,0 +1,77 @@
+package facilityfile
+
+import (
+	"loamcast/facility/plant"
+	"loamcast/scenarios/money"
+	"loamcast/sim"
+	"loamcast/sim/random"
+)
+
+// Planning is what the planning answers need beside the model: what is not
+// known for sure, what things cost, and what could be done.
+type Planning struct {
+	Target  Target
+	Growths []GrowthScenario // at least one
+	Inputs  []Uncertain
+	// Correlations are the rank correlations of pairs of Inputs.
+	Correlations []Correlation
+
+	Priced    bool // the file has a section on money
+	Economy   Economy
+	Committed []Step   // the file's changes, which every plan includes, with their cost
+	Options   []Option // beside doing nothing more
+	Catalogue []Step   // what expand may build, in any number up to Step.Most
+	// VesselLead is the time from the order of a vessel until it can be loaded.
+	VesselLead sim.Duration
+}
+
+// Target is the service target by which a year is judged: in at least
+// 1 − MissShare of the runs, at most DivertedLimit of the year's dry solids
+// leaves untreated. Both are fractions.
+type Target struct{ DivertedLimit, MissShare float64 }
+
+// GrowthScenario is one way in which production may grow.
+type GrowthScenario struct {
+	Name   string
+	Weight float64 // how far it is believed in; the weights of a file add up to 1
+	Growth plant.Growth
+}
+
+// Uncertain is an input that is not known for sure. Each replication draws it
+// once.
+type Uncertain struct {
+	Key          string              // as in the file, such as "screen.recovery"
+	Distribution random.Distribution // in the unit that the reader keeps the key in
+	set          func(*plant.Model, *Economy, float64)
+}
+
+// Correlation is a rank correlation, −1 to 1, between two inputs, by their
+// places in Planning.Inputs.
+type Correlation struct {
+	A, B int
+	Rank float64
+}
+
+// Economy is the file's section on money.
+type Economy struct {
+	Rates        money.Rates
+	Prices       money.Prices // of Prices.Product only the escalation is used
+	ProductPrice [12]float64  // USD/m3 received, by month
+	LoaderFuel   float64      // m3 per loader hour
+	TruckFuel    float64      // m3 per truck hour
+	// Overhead is paid whatever the plant does, USD/year in stated prices.
+	Overhead float64
+}
+
+// Step is a change to the plant and what it costs.
+type Step struct {
+	plant.Change
+	Asset money.Asset // Year and Lead are those of Change, and are left 0 here
+	Most  int         // how often expand may take it; 0 in options
+}
+
+// Option is a plan: steps, each on its date or trigger.
+type Option struct {
+	Name  string
+	Steps []Step
+}
