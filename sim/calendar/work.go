@@ -85,6 +85,25 @@ func NewWork(clock Clock, week Week, holidays ...Holiday) (*Work, error) {
 	return w, nil
 }
 
+// Later returns the same calendar on a clock that starts so many days later, for
+// the same instants of civil time. It reaches as far as before, and so fewer
+// seconds. days must not be negative and lie within the horizon.
+func (w *Work) Later(days int) *Work {
+	if w.always || days == 0 {
+		return w
+	}
+	shift := int64(days) * SecondsPerDay
+	if days < 0 || shift >= w.end {
+		panic(fmt.Errorf("calendar: a start %d days later is outside the %d years of this calendar", days, horizonYears))
+	}
+	later := &Work{end: w.end - shift}
+	for i := w.span(shift); i < len(w.opens); i++ {
+		later.open(w.opens[i]-shift, w.closes[i]-shift)
+	}
+	later.index(len(w.firstOfDay) - days)
+	return later
+}
+
 func (w Week) validate() error {
 	for day, shifts := range w {
 		for _, s := range shifts {

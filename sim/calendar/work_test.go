@@ -295,3 +295,28 @@ func BenchmarkNewWork(b *testing.B) {
 		mustWork(b, Weekdays(dayShift), Yearly(time.July, 4), LastWeekday(time.Monday, time.May))
 	}
 }
+
+// A later clock asks the same calendar: every answer is the same instant.
+func TestLaterIsTheSameCalendar(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		w := anyWork(t)
+		days := rapid.IntRange(0, 3*365).Draw(t, "days")
+		later := w.Later(days)
+		shift := int64(days) * SecondsPerDay
+		sec := rapid.Int64Range(0, 3*365*SecondsPerDay).Draw(t, "second")
+		work := rapid.Int64Range(0, 30*SecondsPerDay).Draw(t, "work")
+		if got, want := later.IsOpen(sec), w.IsOpen(sec+shift); got != want {
+			t.Errorf("open: %v, not %v", got, want)
+		}
+		for what, pair := range map[string][2]int64{
+			"next open":  {later.NextOpen(sec) + shift, w.NextOpen(sec + shift)},
+			"next close": {later.NextClose(sec) + shift, w.NextClose(sec + shift)},
+			"end":        {later.AddWork(sec, work) + shift, w.AddWork(sec+shift, work)},
+			"between":    {later.Between(sec, sec+work), w.Between(sec+shift, sec+shift+work)},
+		} {
+			if pair[0] != pair[1] {
+				t.Errorf("%s: %d, not %d", what, pair[0], pair[1])
+			}
+		}
+	})
+}
