@@ -1,0 +1,44 @@
+package plant
+
+import "slices"
+
+// Later is growth as it looks from a later start.
+type Later struct {
+	Growth Growth
+	Years  float64
+}
+
+// Factor returns the factor at t years after the later start, which may be
+// before it.
+func (g Later) Factor(t float64) float64 { return g.Growth.Factor(g.Years + t) }
+
+// Window returns the model of some years of the horizon, from the year first on,
+// counted from 0: what a question about these years needs, at a fraction of the
+// work. The year before is its warm-up, at the loads of that year, so that what
+// went on earlier is forgotten; dated changes of earlier years are in force from
+// its beginning, while triggers are not known to have come true, and pulses and
+// breakdowns fall on other days than in the whole run.
+func (m Model) Window(first, years int) Model {
+	m.Years = years
+	if first == 0 {
+		return m
+	}
+	before, start := m.Begin(), m.Start
+	m.Start = start.AddYears(first)
+	m.WarmUp = 1
+	days := before.DaysUntil(m.Begin())
+	m.Feed.Growth = Later{Growth: m.Feed.Growth, Years: float64(start.DaysUntil(m.Start)) / daysPerYear}
+	m.Mixer.Hours = m.Mixer.Hours.Later(days)
+	m.Vessels.Hours = m.Vessels.Hours.Later(days)
+	m.Screening.Hours = m.Screening.Hours.Later(days)
+	if m.Dewatering.Hours != nil {
+		m.Dewatering.Hours = m.Dewatering.Hours.Later(days)
+	}
+	m.Changes = slices.Clone(m.Changes)
+	for i := range m.Changes {
+		if c := &m.Changes[i]; c.Hours != nil {
+			c.Hours = c.Hours.Later(days)
+		}
+	}
+	return m
+}
