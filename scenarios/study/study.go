@@ -1,0 +1,159 @@
+package study
+
+import (
+	"context"
+	"fmt"
+
+	"loamcast/facility/plant"
+	"loamcast/scenarios/facilityfile"
+	"loamcast/sim/random"
+	"loamcast/sim/replicate"
+)
+
+// Study is a facility made ready for many runs, which share its tables of
+// courses. It is safe for concurrent use.
+type Study struct {
+	File    *facilityfile.File
+	Workers int // 0 for all cores
+
+	base *plant.Plant
+}
+
+// New prepares a facility.
+func New(f *facilityfile.File, workers int) (*Study, error) {
+	base, err := plant.New(f.Model)
+	if err != nil {
+		return nil, fmt.Errorf("preparing %s: %w", f.Name, err)
+	}
+	return &Study{File: f, Workers: workers, base: base}, nil
+}
+
+// Case is one way in which the future may go, and what is done about it.
+type Case struct {
+	Growth int // place in the file's growth scenarios
+	// Vessels are added to those of the file from the first day simulated, each
+	// with an aerated place where places are limited.
+	Vessels int
+	Steps   []facilityfile.Step // beside the file's changes
+	// First and Years are the part of the horizon that is simulated, see
+	// [plant.Model.Window]; no Years means all of it.
+	First, Years int
+	Unlimited    bool // a vessel for every load
+	// Expected leaves the uncertain inputs as they are in the file.
+	Expected bool
+}
+
+// Run is one replication of a case.
+type Run struct {
+	*Case
+	Replication int
+}
+
+// Result is what a run found.
+type Result struct {
+	Run
+	Plant   *plant.Plant // as simulated
+	Economy facilityfile.Economy
+	Record  *plant.Record
+}
+
+// Each simulates runs on all workers and returns what reduce makes of each, in
+// their order. The record is not kept, so that memory depends on what reduce
+// returns. An error carries the replication, the simulated date and the event.
+func Each[T any](ctx context.Context, s *Study, runs []Run, reduce func(*Result) (T, error), progress func(done, total int)) ([]T, error) {
+	return replicate.Run(ctx, len(runs), s.Workers, func(ctx context.Context, i int) (out T, err error) {
+		result, err := s.Simulate(ctx, runs[i])
+		if err != nil {
+			return out, err
+		}
+		return reduce(result)
+	}, progress)
+}
+
+// Simulate does one run.
+func (s *Study) Simulate(ctx context.Context, r Run) (*Result, error) {
+	key := random.Key{Seed: s.File.Seed, Replication: r.Replication}
+	model, economy := s.model(r, key)
+	p, err := s.plant(r.Case, model)
+	if err != nil {
+		return nil, err
+	}
+	rec, err := p.Run(ctx, key)
+	if err != nil {
+		return nil, err
+	}
+	return &Result{Run: r, Plant: p, Economy: economy, Record: rec}, nil
+}
+
+// Plant returns the plant of a case with the uncertain inputs as they are in the
+// file.
+func (s *Study) Plant(c *Case) (*plant.Plant, error) {
+	m, _ := s.model(Run{Case: &Case{Growth: c.Growth, Expected: true}}, random.Key{})
+	return s.plant(c, m)
+}
+
+// model returns the file's model with the growth of a run and its uncertain
+// inputs, and the economy drawn with them.
+func (s *Study) model(r Run, key random.Key) (plant.Model, facilityfile.Economy) {
+	p := &s.File.Planning
+	m := s.File.Model
+	if len(p.Growths) > 0 {
+		m.Feed.Growth = p.Growths[r.Growth].Growth
+	}
+	if r.Expected {
+		return m, p.Economy
+	}
+	return p.Draw(m, key)
+}
+
+// plant returns the plant of a case from its model.
+func (s *Study) plant(c *Case, m plant.Model) (*plant.Plant, error) {
+	m.Vessels.Installed += c.Vessels
+	if m.Yard.Places > 0 {
+		m.Yard.Places += c.Vessels
+	}
+	if len(c.Steps) > 0 {
+		changes := make([]plant.Change, 0, len(m.Changes)+len(c.Steps))
+		changes = append(changes, m.Changes...)
+		for _, step := range c.Steps {
+			changes = append(changes, step.Change)
+		}
+		m.Changes = changes
+	}
+	if c.Years > 0 {
+		m = m.Window(c.First, c.Years)
+	}
+	p, err := s.base.With(m)
+	if err != nil {
+		return nil, err
+	}
+	if c.Unlimited {
+		p = p.Unlimited()
+	}
+	return p, nil
+}
+
+// Triggered reports whether the file or a case has a change that waits for a
+// sign, so that a part of the horizon cannot be simulated alone.
+func (s *Study) Triggered(c *Case) bool {
+	for _, change := range s.File.Model.Changes {
+		if change.Trigger.Held > 0 {
+			return true
+		}
+	}
+	for _, step := range c.Steps {
+		if step.Trigger.Held > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// Runs lists the replications first to first+n−1 of a case.
+func Runs(c *Case, first, n int) []Run {
+	out := make([]Run, n)
+	for i := range out {
+		out[i] = Run{Case: c, Replication: first + i}
+	}
+	return out
+}
