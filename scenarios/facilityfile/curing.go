@@ -30,21 +30,22 @@ func (r *reader) curing() {
 // piles that stand on it.
 func (r *reader) pad(c *yamlfile.Map) float64 {
 	byArea, piles := c.Has("pad_area"), c.MapIf("pile")
+	if !byArea && !piles.Present() {
+		return c.Quantity("pad", units.Volume, yamlfile.Positive())
+	}
+	pile, good := r.pile(piles) // even where it is out of place, so that its keys are known
 	switch {
 	case byArea && c.Has("pad"):
 		c.Error("pad_area", "the pad is given already, by its volume", "keep one of pad and pad_area")
 		return 0
+	case !byArea && c.Has("pad"):
+		c.Error("pile", "piles need the area that they stand on", "write pad_area instead of pad, or remove pile")
+		return 0
 	case byArea && !piles.Present() && c.Good("pile"):
 		c.Error("pad_area", "what an area holds depends on the piles", "add a line such as pile: {height: 8 ft, width: 20 ft, aisle: 12 ft}")
 		return 0
-	case piles.Present() && !byArea && c.Has("pad"):
-		c.Error("pile", "piles need the area that they stand on", "write pad_area instead of pad, or remove pile")
-		return 0
-	case !byArea && !piles.Present():
-		return c.Quantity("pad", units.Volume, yamlfile.Positive())
 	}
 	area := c.Quantity("pad_area", units.Area, yamlfile.Between(1, 1e6))
-	pile, good := r.pile(piles)
 	if !good || !c.Good("pad_area") {
 		return 0
 	}
@@ -66,7 +67,7 @@ func (r *reader) pile(m *yamlfile.Map) (w plant.Windrow, good bool) {
 	top := plant.TopAtRepose(w.Height, w.Width, plant.ReposeAngle)
 	w.Top = m.QuantityOr("top_width", units.Length, math.Max(0, top), yamlfile.NonNegative())
 	switch {
-	case !m.Good("height", "width", "aisle", "top_width"):
+	case !m.Present() || !m.Good("height", "width", "aisle", "top_width"):
 		return w, false
 	case w.Top > w.Width:
 		m.Error("top_width", "wider than the pile is at its foot", "write at most "+units.Format(w.Width, units.Length, r.units))

@@ -35,6 +35,7 @@ func (r *reader) mix() {
 		Volume:    m.Quantity("batch_volume", units.Volume, yamlfile.Positive()),
 		Scale:     m.Quantity("batch_scale", units.Mass, yamlfile.Positive()),
 		BatchTime: duration(m.Quantity("batch_time", units.Duration, yamlfile.Between(60, 24*hour))),
+		Power:     m.QuantityOr("power", units.Power, 0, yamlfile.NonNegative()),
 	}
 }
 
@@ -97,6 +98,7 @@ func (r *reader) screen() {
 	d.Attrition = s.QuantityOr("attrition", units.Fraction, d.Attrition, yamlfile.Between(0, 1))
 	d.Capacity = throughput(s.Quantity("throughput", units.VolumePerTime, fastEnough))
 	r.m.Screening.Settings = d
+	r.m.Screening.Power = s.QuantityOr("power", units.Power, 0, yamlfile.NonNegative())
 	r.m.Screening.First = s.OneOfOr("order", cureFirst, cureFirst, screenFirst) == screenFirst
 }
 

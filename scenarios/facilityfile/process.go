@@ -86,6 +86,7 @@ func (r *reader) aeration() {
 	if a.Has("blower_per_vessel") {
 		v.Blower.Capacity = a.Quantity("blower_per_vessel", units.AirFlow, yamlfile.Positive()) / 24
 	}
+	r.blowers(a)
 	if a.Has("wall_loss") {
 		loss := a.Quantity("wall_loss", units.PowerPerTemperature, yamlfile.NonNegative()) // kW/K
 		v.Enclosure.Conductance = loss * 1000 / v.Enclosure.Area

@@ -88,17 +88,3 @@ func (r *reader) dewatering() {
 	perDay := d.Quantity("rate_dry", units.MassPerTime, yamlfile.AtLeast(24*slowestDewatering))
 	r.m.Dewatering.Rate = perDay / 24
 }
-
-// biofilter reads the bed of the biofilter, which is made of fresh chips.
-func (r *reader) biofilter() {
-	b := r.root.MapIf("biofilter")
-	r.m.Media = plant.Media{
-		Volume: b.Quantity("media", units.Volume, yamlfile.Positive()),
-		Every: duration(b.Quantity("replaced_every", units.Duration, yamlfile.Between(30*day, 30*secondsPerYear),
-			yamlfile.Usually(2*secondsPerYear, 5*secondsPerYear, "2 to 5 years, from memory and practice"))),
-	}
-	most := r.m.Chips.OrderUpTo
-	if b.Good("media") && r.group("chips").Good("order_up_to") && r.m.Media.Volume > most {
-		b.Error("media", "more than the fresh chips that are ordered up to", "write at most "+units.Format(most, units.Volume, r.units)+", or raise chips.order_up_to")
-	}
-}

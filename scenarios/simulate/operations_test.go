@@ -35,6 +35,8 @@ var (
 	media      = sum("media of the biofilter", func(m *plant.Month) float64 { return m.MediaVolume })
 	padPeak    = sum("pad in use", func(m *plant.Month) float64 { return m.PadPeak })
 	screenings = sum("lots screened", func(m *plant.Month) float64 { return m.Screened })
+	machines   = sum("energy of mixer and screen", func(m *plant.Month) float64 { return m.MachineEnergy })
+	overAir    = sum("hours above the air", func(m *plant.Month) float64 { return m.HoursOverAir })
 	unstable   = sum("unstable lots", func(m *plant.Month) float64 { return m.Unstable })
 )
 
@@ -55,6 +57,12 @@ var operations = []option{
 	{key: "feedstocks.carbon", old: "carbon: 45 %", new: "carbon: 43 %"},
 
 	{key: "dewatering.rate_dry", old: "rate_dry: 150 kg/h", new: "rate_dry: 75 kg/h", moves: up(busy(plant.TheMixer))},
+
+	{key: "mix.power", old: "power: 60 kW", new: "power: 90 kW", moves: up(machines)},
+	{key: "screen.power", old: "power: 25 kW", new: "power: 45 kW", moves: up(machines)},
+	{key: "aeration.blowers", old: "blowers: 400 cfm", new: "blowers: 100 cfm", moves: up(overAir)},
+	{key: "biofilter.area", old: "area: 120 ft2", new: "area: 30 ft2", moves: up(overAir)},
+	{key: "biofilter.loading", old: "loading: 4 cfm/ft2", new: "loading: 1 cfm/ft2", moves: up(overAir)},
 
 	{key: "vessels.maintenance.every", old: "every: 90 day", new: "every: 30 day"},
 	{key: "vessels.maintenance.takes", old: "takes: 5 day", new: "takes: 30 day", moves: down(loads)},
