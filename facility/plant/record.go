@@ -99,6 +99,21 @@ type Month struct {
 	DaysInMonth                   float64
 }
 
+// Untreated returns the dry cake that left the plant as it came: diverted, or
+// in loads that failed, kg.
+func (m *Month) Untreated() float64 { return m.DivertedDry + m.FailedCakeDry }
+
+// UntreatedShare returns the share of the dry solids of some months that left
+// untreated, 0…1.
+func UntreatedShare(months []Month) float64 {
+	untreated, fed := 0.0, 0.0
+	for i := range months {
+		untreated += months[i].Untreated()
+		fed += months[i].FeedDry
+	}
+	return share(untreated, fed)
+}
+
 // Year is twelve months from an anniversary of the start.
 type Year struct {
 	From        calendar.Date

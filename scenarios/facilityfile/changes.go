@@ -76,6 +76,7 @@ func (r *reader) roomFor(list []planned) {
 	v := r.group("vessels")
 	total := r.m.Vessels.Installed
 	room := v.IntOr("room_for", total, yamlfile.Positive())
+	r.p.RoomFor = room
 	if !v.Has("room_for") || !v.Good("room_for", "installed") {
 		return
 	}

@@ -88,7 +88,7 @@ func read(doc *yamlfile.Document) (*File, error) {
 	f.Replications = root.IntOr("replications", 20, yamlfile.Between(1, MaxReplications))
 	f.Seed = uint64(root.IntOr("seed", 1, yamlfile.NonNegative()))
 
-	r := &reader{doc: doc, root: root, groups: map[string]*yamlfile.Map{}, units: f.Units, m: &f.Model}
+	r := &reader{doc: doc, root: root, groups: map[string]*yamlfile.Map{}, units: f.Units, m: &f.Model, p: &f.Planning}
 	r.period()
 	r.site()
 	r.solids()
@@ -134,6 +134,7 @@ type reader struct {
 	holidays                   []calendar.Holiday
 
 	m *plant.Model
+	p *Planning
 }
 
 // group returns the cursor on a group of the file that must be there. However

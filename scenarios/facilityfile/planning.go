@@ -21,6 +21,7 @@ type Planning struct {
 	Committed []Step   // the file's changes, which every plan includes, with their cost
 	Options   []Option // beside doing nothing more
 	Catalogue []Step   // what expand may build, in any number up to Step.Most
+	RoomFor   int      // vessels, those installed included
 	// VesselLead is the time from the order of a vessel until it can be loaded.
 	VesselLead sim.Duration
 }
