@@ -82,10 +82,10 @@ func NeedsOf(months []Month) Needs {
 	}
 }
 
-// Capacities returns what each stage could sustain alone at a time, in years
-// since the start: changes that have a date and are in force by then count,
-// those that wait for a trigger do not. A stage that is not limited, or whose
-// need is not known, is left out.
+// Capacities returns what each stage could sustain alone on a day: changes that
+// have a date and are in force when it begins count, those that wait for a
+// trigger do not. A stage that is not limited, or whose need is not known, is
+// left out.
 //
 // It is arithmetic on full loads of the mix that needs tell of, or, before any
 // cake is mixed, on the load of [Plant.StaticNeed]. With c kg dry of cake in a
@@ -106,9 +106,9 @@ func NeedsOf(months []Month) Needs {
 //
 // Time lost between stages is left out, but for what vessels wait for working
 // hours; so are loads that stay longer to comply.
-func (p *Plant) Capacities(years float64, needs Needs) []Capacity {
-	q := capacities{Plant: p.at(years), needs: needs}
-	q.load = q.fullLoadOf(years)
+func (p *Plant) Capacities(on calendar.Date, needs Needs) []Capacity {
+	q := capacities{Plant: p.asOf(on), needs: needs}
+	q.load = q.usualLoad()
 	var out []Capacity
 	for stage, sustains := range [numStages]func() (float64, bool){
 		AtDewatering: q.dewatering, AtMixer: q.mixer, AtVessels: q.vessels, AtPlaces: q.places, AtTrucks: q.trucks,
@@ -121,13 +121,12 @@ func (p *Plant) Capacities(years float64, needs Needs) []Capacity {
 	return out
 }
 
-// at returns the plant as dated changes will have made it by a time, in years
-// since the start.
-func (p *Plant) at(years float64) *Plant {
+// asOf returns the plant as dated changes will have made it when a day begins.
+func (p *Plant) asOf(day calendar.Date) *Plant {
 	q := *p
 	clock := calendar.Clock{Start: p.Begin()}
 	effect := func(c Change) sim.Time { return sim.Time(clock.SecondOf(c.Date)).Add(c.Lead) }
-	by := sim.Time(clock.SecondOf(p.Start)).Add(sim.DurationOf(years * daysPerYear * float64(sim.Day)))
+	by := sim.Time(clock.SecondOf(day))
 	dated := slices.DeleteFunc(slices.Clone(p.Changes), func(c Change) bool { return c.Trigger.Held > 0 || effect(c) > by })
 	slices.SortStableFunc(dated, func(a, b Change) int { return int(effect(a) - effect(b)) })
 	for i := range dated {
@@ -146,9 +145,9 @@ type capacities struct {
 // fullLoad is a full vessel: its batches, and the cake in all of them, kg dry.
 type fullLoad struct{ batches, cakeDry float64 }
 
-func (q capacities) fullLoadOf(years float64) fullLoad {
-	static := q.StaticNeed(years)
-	cakeDry, wet, volume := static.LoadCakeDry, static.LoadWet, static.LoadVolume
+func (q capacities) usualLoad() fullLoad {
+	parcel, cakeDry := q.typicalLoad()
+	wet, volume := parcel.Total(), q.Bulk.Volume(parcel)
 	if q.needs.Payload > 0 && q.needs.Volume > 0 {
 		cakeDry = min(q.Vessels.Payload/q.needs.Payload, q.Vessels.Volume/q.needs.Volume)
 		wet, volume = cakeDry*q.needs.Payload, cakeDry*q.needs.Volume

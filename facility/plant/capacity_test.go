@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 	"testing"
+	"time"
 
 	"loamcast/facility/process"
 	"loamcast/sim"
@@ -91,14 +92,13 @@ func TestShortStageCarriesItsCapacity(t *testing.T) {
 				t.Fatal(err)
 			}
 			carried := total(rec, func(m *Month) float64 { return m.MixedDry }) / total(rec, func(m *Month) float64 { return m.DaysInMonth })
-			sustains := capacityOf(t, p, 0, NeedsOf(rec.Months), c.stage)
+			sustains := capacityOf(t, p, p.Start, NeedsOf(rec.Months), c.stage)
 			t.Logf("carries %.0f kg/day, by arithmetic %.0f: %+.1f %%", carried, sustains, 100*(carried/sustains-1))
 			if math.Abs(carried/sustains-1) > 0.05 {
 				t.Errorf("carries %.0f kg/day, by arithmetic %.0f", carried, sustains)
 			}
-			for _, other := range p.Capacities(0, NeedsOf(rec.Months)) {
-				if other.CakeDry < 0.95*sustains { // dewatering and mixer are one
-
+			for _, other := range p.Capacities(p.Start, NeedsOf(rec.Months)) {
+				if other.CakeDry < 0.95*sustains { // dewatering and mixer work together
 					t.Errorf("%v sustains only %.0f kg/day", other.Stage, other.CakeDry)
 				}
 			}
@@ -107,9 +107,9 @@ func TestShortStageCarriesItsCapacity(t *testing.T) {
 }
 
 // capacityOf returns what one stage sustains.
-func capacityOf(t *testing.T, p *Plant, years float64, needs Needs, stage Stage) float64 {
+func capacityOf(t *testing.T, p *Plant, on calendar.Date, needs Needs, stage Stage) float64 {
 	t.Helper()
-	for _, c := range p.Capacities(years, needs) {
+	for _, c := range p.Capacities(on, needs) {
 		if c.Stage == stage {
 			return c.CakeDry
 		}
@@ -155,7 +155,7 @@ func TestCapacitiesByHand(t *testing.T) {
 		AtDemand:     4 / 0.004,
 		AtDeliveries: (180.0/10 - 146.0/365) / 0.006, // 3 truckloads at a time, one order out
 	} {
-		if got := capacityOf(t, p, 0, handNeeds, stage); math.Abs(got/want-1) > 1e-9 {
+		if got := capacityOf(t, p, p.Start, handNeeds, stage); math.Abs(got/want-1) > 1e-9 {
 			t.Errorf("%v sustains %g kg/day, by hand %g", stage, got, want)
 		}
 	}
@@ -187,7 +187,7 @@ func TestVesselCapacityByHand(t *testing.T) {
 		{"early", early, AtVessels, 10 * 24 / float64(vesselHours-3*24)},
 		{"early, too many", pressed, AtVessels, 24 / (19 + 2.0/3)},
 	} {
-		if got := capacityOf(t, plantOf(t, c.model), 0, handNeeds, c.stage) / 1000; math.Abs(got/c.loads-1) > 1e-6 {
+		if got := capacityOf(t, plantOf(t, c.model), c.model.Start, handNeeds, c.stage) / 1000; math.Abs(got/c.loads-1) > 1e-6 {
 			t.Errorf("%s: %g loads a day, by hand %g", c.name, got, c.loads)
 		}
 	}
@@ -200,7 +200,7 @@ func TestCapacitiesLeaveOut(t *testing.T) {
 	m.Chips.LeadTime = 0
 	p := plantOf(t, m)
 	stages := func(p *Plant, needs Needs) (out []Stage) {
-		for _, c := range p.Capacities(0, needs) {
+		for _, c := range p.Capacities(p.Start, needs) {
 			out = append(out, c.Stage)
 		}
 		return out
@@ -222,7 +222,7 @@ func TestCapacitiesLeaveOut(t *testing.T) {
 		}
 	}
 	want := float64(m.Vessels.Installed) / (m.Vessels.Residence + m.Vessels.Turnaround).Days() * p.StaticNeed(0).LoadCakeDry
-	if got := capacityOf(t, p, 0, Needs{}, AtVessels); !(got < want && got > 0.97*want) {
+	if got := capacityOf(t, p, p.Start, Needs{}, AtVessels); !(got < want && got > 0.97*want) {
 		t.Errorf("vessels sustain %g kg/day before any cake is mixed, %g without the time of loading", got, want)
 	}
 }
@@ -240,22 +240,24 @@ func TestCapacitiesFollowDatedChanges(t *testing.T) {
 		{Name: "crew", Date: calendar.Date{Year: 2033, Month: 1, Day: 1}, Trucks: 1, Loaders: 2, Operators: 2, Places: 7, Vessels: 10},
 	}
 	p := plantOf(t, m)
-	screens := capacityOf(t, p, 0, handNeeds, AtScreen)
+	screens := capacityOf(t, p, p.Start, handNeeds, AtScreen)
 	for _, c := range []struct {
-		years float64
-		stage Stage
-		want  float64 // times what it is at first
+		year, month, day int
+		stage            Stage
+		want             float64 // times what it is at first
 	}{
-		{0.4, AtPad, 1}, {0.6, AtPad, 10.0 / 9}, {6, AtPad, 10.0 / 9},
-		{1.9, AtScreen, 1}, {2.1, AtScreen, 2}, {3.1, AtScreen, 4},
-		{3.9, AtVessels, 1}, {4.1, AtVessels, 2}, {4.1, AtPlaces, 2}, {4.1, AtTrucks, 2}, {3.9, AtTrucks, 1},
+		{2029, 6, 30, AtPad, 1}, {2029, 7, 1, AtPad, 10.0 / 9}, {2034, 12, 31, AtPad, 10.0 / 9},
+		{2030, 12, 31, AtScreen, 1}, {2031, 1, 1, AtScreen, 2}, {2032, 1, 1, AtScreen, 4},
+		{2032, 12, 31, AtVessels, 1}, {2033, 1, 1, AtVessels, 2}, {2033, 1, 1, AtPlaces, 2},
+		{2032, 12, 31, AtTrucks, 1}, {2033, 1, 1, AtTrucks, 2},
 	} {
-		first, got := capacityOf(t, p, 0, handNeeds, c.stage), capacityOf(t, p, c.years, handNeeds, c.stage)
+		on := calendar.Date{Year: c.year, Month: time.Month(c.month), Day: c.day}
+		first, got := capacityOf(t, p, p.Start, handNeeds, c.stage), capacityOf(t, p, on, handNeeds, c.stage)
 		if math.Abs(got/first-c.want) > 1e-9 {
-			t.Errorf("after %g years %v sustains %g times as much, want %g", c.years, c.stage, got/first, c.want)
+			t.Errorf("on %v %v sustains %g times as much, want %g", on, c.stage, got/first, c.want)
 		}
 	}
-	if got := capacityOf(t, p, 0, handNeeds, AtScreen); got != screens {
+	if got := capacityOf(t, p, p.Start, handNeeds, AtScreen); got != screens {
 		t.Errorf("the plant was changed: its screen sustains %g kg/day, %g before", got, screens)
 	}
 }
