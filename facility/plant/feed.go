@@ -3,7 +3,6 @@ package plant
 import (
 	"errors"
 	"fmt"
-	"math"
 
 	"loamcast/sim/calendar"
 	"loamcast/sim/random"
@@ -24,40 +23,6 @@ type Feed struct {
 	CakeSolids [12]float64
 	SolidsCV   float64
 	Pulses     []Pulse
-}
-
-// Growth is a factor on the base production, by time since the start.
-type Growth interface {
-	// Factor returns the factor at t years after the start, 1 at t ≤ 0.
-	Factor(t float64) float64
-}
-
-// Compound grows by Rate per year, compounded.
-type Compound struct{ Rate float64 }
-
-// Factor returns (1 + Rate)^t.
-func (g Compound) Factor(t float64) float64 { return math.Pow(1+g.Rate, max(t, 0)) }
-
-// Linear grows by Rate times the first year's production each year.
-type Linear struct{ Rate float64 }
-
-// Factor returns 1 + Rate·t, never below 0.
-func (g Linear) Factor(t float64) float64 { return max(0, 1+g.Rate*max(t, 0)) }
-
-// ByYear is a table of factors: entry i holds at the start of year i, straight
-// lines between, the last entry onwards.
-type ByYear []float64
-
-// Factor interpolates the table.
-func (g ByYear) Factor(t float64) float64 {
-	if t <= 0 || len(g) == 0 {
-		return 1
-	}
-	i := int(t)
-	if i >= len(g)-1 {
-		return g[len(g)-1]
-	}
-	return g[i] + (t-float64(i))*(g[i+1]-g[i])
 }
 
 func (f Feed) validate() error {

@@ -2,16 +2,6 @@ package plant
 
 import "slices"
 
-// Later is growth as it looks from a later start.
-type Later struct {
-	Growth Growth
-	Years  float64
-}
-
-// Factor returns the factor at t years after the later start, which may be
-// before it.
-func (g Later) Factor(t float64) float64 { return g.Growth.Factor(g.Years + t) }
-
 // Window returns the model of some years of the horizon, from the year first on,
 // counted from 0: what a question about these years needs, at a fraction of the
 // work. The year before is its warm-up, at the loads of that year, so that what
@@ -27,7 +17,7 @@ func (m Model) Window(first, years int) Model {
 	m.Start = start.AddYears(first)
 	m.WarmUp = 1
 	days := before.DaysUntil(m.Begin())
-	m.Feed.Growth = Later{Growth: m.Feed.Growth, Years: float64(start.DaysUntil(m.Start)) / daysPerYear}
+	m.Feed.Growth = Later{Growth: m.Feed.Growth, Years: YearsBetween(start, m.Start)}
 	m.Mixer.Hours = m.Mixer.Hours.Later(days)
 	m.Vessels.Hours = m.Vessels.Hours.Later(days)
 	m.Screening.Hours = m.Screening.Hours.Later(days)
