@@ -2,7 +2,9 @@
 // calendar of whole seconds, servers with queues, and stocks with a level.
 //
 // It knows nothing of what is simulated. It holds no randomness (see
-// sim/random), no replications (see sim/replicate) and no file or screen.
+// sim/random), no replications (see sim/replicate), no file and no screen. What
+// replications say is worked out by sim/stats (how much, how surely), sim/compare
+// (which option) and sim/sensitivity (which input matters).
 //
 // Units: time is whole seconds since the start of the run ([Time], [Duration]);
 // a stock's amount is whatever unit its user keeps to, its rate that unit per

@@ -146,6 +146,29 @@ func TestChanceAsAnInput(t *testing.T) {
 	}
 }
 
+// Shows what shares mean with inputs tied together: of the sum of two standard
+// normal inputs of correlation r the first has the share (1 + r)/2, with what the
+// second has in common with it, and the second (1 − r)/2 of its own (derived). The
+// rank correlation for r is 6/π · asin(r/2).
+func TestCorrelatedInputs(t *testing.T) {
+	const r = 0.6
+	rank := 6 / math.Pi * math.Asin(r/2)
+	copula, err := random.NewCopula([][]float64{{1, rank}, {rank, 1}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	input := random.Normal{SD: 1}
+	s := sharesOf(t, func(p []float64) float64 {
+		us := copula.Apply(p)
+		return input.Quantile(us[0]) + input.Quantile(us[1])
+	}, 2, 4000, 2, 0.999)
+	for d, want := range []float64{(1 + r) / 2, (1 - r) / 2} {
+		holds(t, "total", s.Inputs[d].Total, want, 0.08)
+		holds(t, "first", s.Inputs[d].First, want, 0.08)
+	}
+	near(t, "variance", s.Variance, 2+2*r, 0.3)
+}
+
 // Shows that an output that does not vary, wholly or in most rows, is no
 // nonsense: shares of zero without any variance, and an interval that reaches down
 // to zero where a single value makes it.
