@@ -1,0 +1,80 @@
+package costs
+
+import (
+	"testing"
+	"time"
+
+	"loamcast/facility/plant"
+	"loamcast/scenarios/facilityfile"
+	"loamcast/sim"
+	"loamcast/sim/calendar"
+)
+
+// When each step takes effect, in years from 1 July 2027: dates and triggers, on
+// either side of the start, of the file and of the case.
+func TestSteps(t *testing.T) {
+	triggered := func(name string, lead float64) facilityfile.Step {
+		s := facilityfile.Step{}
+		s.Name, s.Trigger.Held, s.Lead = name, 0.8, sim.Duration(lead*secondsPerYear)
+		return s
+	}
+	r := smallResult()
+	p := &facilityfile.Planning{Committed: []facilityfile.Step{
+		step("old screen", 2025, time.July), triggered("pad", 0.5), triggered("store", 0),
+	}}
+	r.Case.Steps = []facilityfile.Step{
+		step("vessel", 2028, time.July), triggered("shift", 1), triggered("shift", 2), triggered("never", 0),
+		step("of the past", 2020, time.July),
+	}
+	date := func(year int, month time.Month) calendar.Date { return calendar.Date{Year: year, Month: month, Day: 1} }
+	r.Record.Triggered = []plant.Triggered{
+		{Change: "shift", Decided: date(2027, time.July)},
+		{Change: "store", Decided: date(2027, time.January)}, // in the warm-up
+		{Change: "shift", Decided: date(2029, time.January)},
+		{Change: "pad", Decided: date(2028, time.July)},
+	}
+	half := 184.0 / 365 // July to January
+	want := []Taken{
+		{Step: p.Committed[0], InService: -2, Committed: true},
+		{Step: p.Committed[1], InService: 1.5, Committed: true},
+		{Step: p.Committed[2], InService: 0, Committed: true},
+		{Step: r.Case.Steps[0], InService: 1},
+		{Step: r.Case.Steps[1], InService: 1},
+		{Step: r.Case.Steps[2], InService: 1 + half + 2},
+		{Step: r.Case.Steps[4], InService: 0},
+	}
+	got := Steps(p, r)
+	if len(got) != len(want) {
+		t.Fatalf("%d steps taken, want %d: %+v", len(got), len(want), got)
+	}
+	for i, w := range want {
+		if g := got[i]; g.Step.Name != w.Step.Name || g.Committed != w.Committed || !near(g.InService, w.InService) {
+			t.Errorf("step %d: %s at %g (committed: %v), want %s at %g (%v)",
+				i, g.Step.Name, g.InService, g.Committed, w.Step.Name, w.InService, w.Committed)
+		}
+	}
+	if len(r.Record.Triggered) != 4 || r.Record.Triggered[0].Change != "shift" {
+		t.Error("the record was changed")
+	}
+}
+
+// A record of a real run has the paths that are charged, and what they carry is
+// what its months say.
+func TestPathsOfARealRun(t *testing.T) {
+	r := simulated(t)
+	uses, err := uses(r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	tipped, booked := 0.0, 0.0
+	for _, u := range uses {
+		tipped += u.Tipping
+	}
+	for i := range r.Record.Months {
+		m := &r.Record.Months[i]
+		booked += m.DivertedWet + m.RejectsWet
+	}
+	if booked <= 0 || !near(tipped/booked, 1) {
+		t.Errorf("%g kg wet are tipped, %g kg diverted and rejected", tipped, booked)
+	}
+}

@@ -1,0 +1,80 @@
+package costs
+
+import (
+	"fmt"
+
+	"loamcast/facility/plant"
+	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/money"
+	"loamcast/scenarios/study"
+)
+
+const monthsPerYear = 12
+
+// uses returns what a run used and sold in each year.
+//
+//   - Labour: the scheduled hours of the operators where the file counts them,
+//     for they are paid whether there is work or not; otherwise the hours of work
+//     that needs one.
+//   - Power: blowers, mixer and screen.
+//   - Fuel: loader hours, and moves of vessels by the time that one takes, each at
+//     the fuel of an hour.
+//   - Tipping: everything hauled off the site, wet: cake diverted, loads that
+//     failed, and rejects of the screen.
+//   - Sampling: the events that the year's dry feed asks for.
+//   - Dry: the cake and feedstocks brought in, treated or not, so that plans of
+//     the same feed share their cost over the same mass.
+func uses(r *study.Result) ([]money.Use, error) {
+	hauled, err := hauledPaths(r.Record)
+	if err != nil {
+		return nil, err
+	}
+	out := make([]money.Use, len(r.Record.Years))
+	for y := range out {
+		u := &out[y]
+		for i := range monthsPerYear {
+			addMonth(u, &r.Record.Months[y*monthsPerYear+i], r.Plant, &r.Economy)
+		}
+		for _, path := range hauled {
+			u.Tipping += r.Record.Years[y].Balance.Flows[path].Total
+		}
+		u.Sampling = float64(money.MonitoringEvents(u.Dry))
+	}
+	return out, nil
+}
+
+// addMonth adds what one month used and sold, but for what is known by the year.
+func addMonth(u *money.Use, m *plant.Month, p *plant.Plant, e *facilityfile.Economy) {
+	if p.Yard.Operators.Count > 0 {
+		u.Labour += m.Tools[plant.TheOperators].Scheduled
+	} else {
+		u.Labour += m.OperatorHours
+	}
+	u.Power += m.BlowerEnergy + m.MachineEnergy
+	u.Fuel += m.LoaderHours*e.LoaderFuel + m.Moves*p.Yard.Move.Hours()*e.TruckFuel
+	u.Chips += m.ChipsBought
+	u.Product += m.TakenVolume * e.ProductPrice[m.Month-1]
+	u.Dry += m.FeedDry
+}
+
+// hauledNames are the ledger's paths of what is hauled off the site at the
+// tipping fee.
+var hauledNames = []string{"cake diverted", "failed loads hauled away", "rejects"}
+
+// hauledPaths returns the places of those paths in a record.
+func hauledPaths(rec *plant.Record) ([]int, error) {
+	var out []int
+	for _, name := range hauledNames {
+		at := -1
+		for i, path := range rec.Paths {
+			if path.Name == name {
+				at = i
+			}
+		}
+		if at < 0 {
+			return nil, fmt.Errorf("costs: the record has no path %q", name)
+		}
+		out = append(out, at)
+	}
+	return out, nil
+}
