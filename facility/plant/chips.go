@@ -42,6 +42,14 @@ func (c Chips) validate() error {
 	return errors.Join(errs...)
 }
 
+// Lead returns the distribution of the lead time, s.
+func (c *Chips) Lead() random.Distribution {
+	if c.LeadCV == 0 {
+		return random.Constant{Value: float64(c.LeadTime)}
+	}
+	return random.LognormalMeanCV{Expected: float64(c.LeadTime), CV: c.LeadCV}
+}
+
 // chipStore is the state of both chip piles.
 type chipStore struct {
 	fresh, recovered pile
@@ -70,7 +78,14 @@ func (p *plant) takeChips(volume, recoveredShare float64) material.Parcel {
 	out.Add(bought)
 	p.month.ChipsUsed += fromRecovered + fromFresh
 	p.month.ChipsFreshUsed += fromFresh
+	p.countFresh(fromFresh)
 	return out
+}
+
+// countFresh enters fresh chips taken into the account of the day.
+func (p *plant) countFresh(volume float64) {
+	date := p.k.Clock().DateOf(int64(p.k.Now()))
+	p.month.ChipsFreshByDay[date.Day-1] += volume
 }
 
 // orderChips orders whole truckloads when the reorder point is reached.
@@ -86,11 +101,7 @@ func (p *plant) orderChips() {
 	volume := trucks * c.Truckload
 	p.chips.onOrder += volume
 	p.chips.orders++
-	lead := c.LeadTime
-	if c.LeadCV > 0 {
-		r := p.key.Stream("chip delivery", p.chips.orders)
-		lead = sim.DurationOf(random.LognormalMeanCV{Expected: float64(c.LeadTime), CV: c.LeadCV}.Draw(r))
-	}
+	lead := sim.DurationOf(c.Lead().Draw(p.key.Stream("chip delivery", p.chips.orders)))
 	p.k.After(lead, "chip delivery", func() {
 		p.receiveChips(volume, trucks)
 		p.settle()

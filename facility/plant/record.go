@@ -73,8 +73,11 @@ type Month struct {
 	ChipsUsed, ChipsFreshUsed         float64 // m3 mixed
 	ChipsRecovered, ChipsRecoveredDry float64 // with the fines they carry
 	CoarseRecovered, CoarseScreened   float64 // kg dry coarse
-	ChipsStorePeak                    float64
+	ChipsStorePeak, ChipsStoreEnd     float64 // fresh chips on hand
 	MediaVolume                       float64 // fresh chips into the biofilter
+	// ChipsFreshByDay are the fresh chips taken on each day of the month, into
+	// mixes and into the biofilter.
+	ChipsFreshByDay [31]float64
 
 	Screened, ScreenedMoisture float64 // lots; sum over lots
 	CuringDays, ScreenHours    float64
@@ -90,7 +93,8 @@ type Month struct {
 	ProductWet, ProductDry        float64
 	TakenVolume, TakenDry         float64
 	Shortage                      float64 // m3 of demand not met
-	PadPeak, ProductPeak          float64
+	PadPeak                       float64
+	ProductPeak, ProductEnd       float64 // in the product store
 	Vapour, Leachate, Ammonia     float64
 	CarbonDioxide, BlowerEnergy   float64 // kg; kWh, vessels and pad
 	Oxidised                      float64 // volatile solids

@@ -208,6 +208,8 @@ func (p *plant) closeMonth(date calendar.Date) {
 	m := p.month
 	m.Year, m.Month = before.Year, before.Month
 	m.DaysInMonth = float64(before.DaysUntil(date))
+	m.ChipsStoreEnd, _ = p.chipVolumes()
+	m.ProductEnd = p.product.volume
 	m.VesselsMean = p.monthVessels.Mean(int64(now))
 	m.VesselsPeak = p.monthVessels.Max()
 	m.VesselsInstalled = float64(p.installedBefore)

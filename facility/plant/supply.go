@@ -96,5 +96,6 @@ func (p *plant) takeMedia() {
 	p.stations.fresh.take(p.k.Now(), bed.Dry())
 	p.move(p.books.media, bed, 0)
 	p.month.MediaVolume += taken
+	p.countFresh(taken)
 	p.orderChips()
 }
