@@ -41,6 +41,9 @@ type Case struct {
 	Unlimited    bool // a vessel for every load
 	// Expected leaves the uncertain inputs as they are in the file.
 	Expected bool
+	// Alter changes the model of each run, uncertain inputs set, as no step of
+	// the file can: it must not write through what the model points to.
+	Alter func(*plant.Model)
 }
 
 // Run is one replication of a case.
@@ -119,6 +122,9 @@ func (s *Study) plant(c *Case, m plant.Model) (*plant.Plant, error) {
 			changes = append(changes, step.Change)
 		}
 		m.Changes = changes
+	}
+	if c.Alter != nil {
+		c.Alter(&m)
 	}
 	if c.Years > 0 {
 		m = m.Window(c.First, c.Years)
