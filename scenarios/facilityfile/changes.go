@@ -12,7 +12,7 @@ import (
 
 // planned is a change, and where the file says how many vessels it adds.
 type planned struct {
-	plant.Change
+	Step
 	at       *yamlfile.Map
 	vessels  string // key of the number of vessels
 	what     string // for messages
@@ -20,23 +20,22 @@ type planned struct {
 }
 
 // changes reads what alters the plant while it runs: vessels.additions, the
-// short form, and the list of changes.
-func (r *reader) changes() {
+// short form, and the list of changes. Every plan includes them.
+func (r *reader) changes() []planned {
 	list := r.additions(r.group("vessels"))
-	names := map[string]bool{}
+	names := newNames("change")
 	for _, c := range r.root.ListIf("changes") {
-		p := r.change(c)
-		if c.Good("name") && names[p.Name] {
-			c.Error("name", fmt.Sprintf("there is already a change %q", p.Name), "give it a name of its own")
-		}
-		names[p.Name] = true
+		p := r.step(c, names.read(c))
+		r.when(c, &p)
 		list = append(list, p)
 	}
-	r.roomFor(list)
-	r.solidsAfter(list)
+	r.room(r.group("vessels"), list)
+	r.fits(nil, list)
 	for _, p := range list {
 		r.m.Changes = append(r.m.Changes, p.Change)
+		r.p.Committed = append(r.p.Committed, p.Step)
 	}
+	return list
 }
 
 // additions reads the vessels that are added on dates.
@@ -44,8 +43,9 @@ func (r *reader) additions(v *yamlfile.Map) []planned {
 	var list []planned
 	var before calendar.Date
 	for _, a := range v.ListIf("additions") {
-		add := plant.Change{Name: "vessels added", Date: r.date(a, "date"), Vessels: a.Int("count", yamlfile.Between(1, mostUnits))}
-		p := planned{Change: add, at: a, vessels: "count", what: "addition", timeGood: a.Good("date")}
+		const name = "vessels added"
+		add := plant.Change{Name: name, Date: r.date(a, "date"), Vessels: a.Int("count", yamlfile.Between(1, mostUnits))}
+		p := planned{Step: Step{Change: add, Asset: r.asset(a, name)}, at: a, vessels: "count", what: "addition", timeGood: a.Good("date")}
 		if p.timeGood && add.Date.Before(before) {
 			a.Error("date", "the additions are not in order of their dates", "put the earliest first")
 		} else {
@@ -70,18 +70,43 @@ func (p planned) effective() calendar.Date { return p.Date.AddDays(int(p.Lead.Da
 // triggered reports whether a change has no date of its own.
 func (p planned) triggered() bool { return p.Trigger.Held > 0 }
 
+// room reads how many vessels there is room for. If the file does not say, there
+// is room for those of its changes.
+func (r *reader) room(v *yamlfile.Map, list []planned) {
+	installed := r.m.Vessels.Installed
+	room := v.IntOr("room_for", 0, yamlfile.Positive())
+	switch {
+	case !v.Has("room_for"):
+		r.p.RoomFor = vesselsAfter(installed, list)
+	case !v.Good("room_for", "installed"):
+	case room < installed:
+		v.Error("room_for", fmt.Sprintf("there is room for %d vessels but %d are installed", room, installed), "correct one of the two")
+	default:
+		r.p.RoomFor, r.roomKnown = room, true
+	}
+}
+
+// vesselsAfter returns how many vessels there are after all changes of a list.
+func vesselsAfter(total int, list []planned) int {
+	for _, p := range list {
+		total += p.Vessels
+	}
+	return total
+}
+
+// fits refuses changes that the plant has no room for, or that bring its cake
+// where it cannot be. Those of before come in any case, and were refused
+// already if they must be.
+func (r *reader) fits(before, list []planned) {
+	r.roomFor(before, list)
+	r.solidsAfter(before, list)
+}
+
 // roomFor refuses more vessels than there is room for, all changes together;
 // those with a trigger count after those with a date.
-func (r *reader) roomFor(list []planned) {
-	v := r.group("vessels")
-	total := r.m.Vessels.Installed
-	room := v.IntOr("room_for", total, yamlfile.Positive())
-	r.p.RoomFor = room
-	if !v.Has("room_for") || !v.Good("room_for", "installed") {
-		return
-	}
-	if room < total {
-		v.Error("room_for", fmt.Sprintf("there is room for %d vessels but %d are installed", room, total), "correct one of the two")
+func (r *reader) roomFor(before, list []planned) {
+	room, total := r.p.RoomFor, vesselsAfter(r.m.Vessels.Installed, before)
+	if !r.roomKnown || total > room {
 		return
 	}
 	for _, p := range inOrder(list) {
@@ -114,11 +139,15 @@ func inOrder(list []planned) []planned {
 // solidsAfter refuses changes that bring cake to a solids content that cannot
 // be. Triggers may come true in any order, so that what thickens and what thins
 // count apart.
-func (r *reader) solidsAfter(list []planned) {
+func (r *reader) solidsAfter(before, list []planned) {
 	if !r.solidsKnown {
 		return
 	}
 	most, least := slices.Max(r.m.Feed.CakeSolids[:]), slices.Min(r.m.Feed.CakeSolids[:])
+	for _, p := range before {
+		most += max(0, p.CakeSolids)
+		least += min(0, p.CakeSolids)
+	}
 	for _, p := range inOrder(list) {
 		most += max(0, p.CakeSolids)
 		least += min(0, p.CakeSolids)
@@ -133,16 +162,16 @@ func (r *reader) solidsAfter(list []planned) {
 			"keep it from 8 % to 50 %")
 		return
 	}
+	r.thickest, r.thinnest = max(r.thickest, most), min(r.thinnest, least)
 }
 
 // The solids contents between which cake is simulated.
 const leastCakeSolids, mostCakeSolids = 0.08, 0.5
 
-// change reads one entry of the list of changes.
-func (r *reader) change(c *yamlfile.Map) planned {
+// step reads what one change brings and what it costs, but not when it comes.
+func (r *reader) step(c *yamlfile.Map, name string) planned {
 	p := planned{at: c, vessels: "vessels", what: "change"}
-	p.Name = c.Text("name")
-	r.when(c, &p)
+	p.Name = name
 	for _, n := range []struct {
 		key string
 		to  *int
@@ -155,6 +184,7 @@ func (r *reader) change(c *yamlfile.Map) planned {
 	p.ScreenCapacity = throughput(c.QuantityOr("screen_throughput", units.VolumePerTime, 0, fastEnough))
 	p.CakeSolids = c.QuantityOr("cake_solids", units.Fraction, 0, yamlfile.Between(-0.3, 0.3))
 	r.newWeek(c, &p)
+	p.Asset = r.asset(c, name)
 	r.felt(c)
 	return p
 }
@@ -162,7 +192,7 @@ func (r *reader) change(c *yamlfile.Map) planned {
 // when reads on what day, or on what sign, a change is decided, and how long it
 // takes from there.
 func (r *reader) when(c *yamlfile.Map, p *planned) {
-	p.Lead = duration(c.QuantityOr("lead_time", units.Duration, 0, yamlfile.Between(0, 20*secondsPerYear)))
+	r.lead(c, p, false)
 	if !c.Has("when") {
 		p.Date = r.date(c, "date")
 		p.timeGood = c.Good("date", "lead_time")
@@ -176,6 +206,19 @@ func (r *reader) when(c *yamlfile.Map, p *planned) {
 	p.Trigger.Held = t.Quantity("held_above", units.Fraction, yamlfile.Between(0.01, 0.99))
 	p.Trigger.For = duration(t.Quantity("for", units.Duration, yamlfile.Between(0, 5*secondsPerYear)))
 }
+
+// lead reads the time from the decision for a change until it takes effect. Left
+// out, it is nothing, or that of a vessel.
+func (r *reader) lead(c *yamlfile.Map, p *planned, asVessel bool) {
+	usual := 0.0
+	if asVessel {
+		usual = float64(r.p.VesselLead)
+	}
+	p.Lead = duration(c.QuantityOr("lead_time", units.Duration, usual, longestLead))
+}
+
+// longestLead is the longest time between an order and what was ordered.
+var longestLead = yamlfile.Between(0, 20*secondsPerYear)
 
 // newWeek reads the working hours that a change puts in force for all stages.
 func (r *reader) newWeek(c *yamlfile.Map, p *planned) {

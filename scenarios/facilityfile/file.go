@@ -89,6 +89,25 @@ func read(doc *yamlfile.Document) (*File, error) {
 	f.Seed = uint64(root.IntOr("seed", 1, yamlfile.NonNegative()))
 
 	r := &reader{doc: doc, root: root, groups: map[string]*yamlfile.Map{}, units: f.Units, m: &f.Model, p: &f.Planning}
+	f.Mix = r.model()
+	r.planning(f.Mix)
+	if err := doc.Err(); err != nil {
+		return nil, &Error{err}
+	}
+	// What remains concerns several keys at once and has no single place.
+	if err := f.Model.Validate(); err != nil {
+		return nil, &Error{fmt.Errorf("%s: %w", doc.Name(), oneLine(err))}
+	}
+	r.possible()
+	if err := doc.Err(); err != nil {
+		return nil, &Error{err}
+	}
+	f.Warnings = doc.Warnings()
+	return f, nil
+}
+
+// model reads the plant and its surroundings.
+func (r *reader) model() MixDesign {
 	r.period()
 	r.site()
 	r.solids()
@@ -97,7 +116,7 @@ func read(doc *yamlfile.Document) (*File, error) {
 	r.holding()
 	r.dewatering()
 	r.mix()
-	f.Mix = r.mixDesign()
+	design := r.mixDesign()
 	r.vessels()
 	r.curing()
 	r.screen()
@@ -105,19 +124,22 @@ func read(doc *yamlfile.Document) (*File, error) {
 	r.biofilter()
 	r.yard()
 	r.hours()
-	r.changes()
 	r.criteria()
 	r.aeration()
 	r.together()
-	if err := doc.Err(); err != nil {
-		return nil, &Error{err}
-	}
-	// What remains concerns several keys at once and has no single place.
-	if err := f.Model.Validate(); err != nil {
-		return nil, &Error{fmt.Errorf("%s: %w", doc.Name(), oneLine(err))}
-	}
-	f.Warnings = doc.Warnings()
-	return f, nil
+	return design
+}
+
+// planning reads changes to come, what they cost, and what is not known for sure.
+func (r *reader) planning(design MixDesign) {
+	r.money(design)
+	committed := r.changes()
+	r.target()
+	r.scenarios()
+	r.options(committed)
+	r.catalogue(committed)
+	r.uncertain()
+	r.correlations()
 }
 
 // reader fills a model from a document.
@@ -127,11 +149,17 @@ type reader struct {
 	groups map[string]*yamlfile.Map // by key
 	units  units.System             // of messages
 
-	solidsKnown bool // the solids content of cake was read
+	roomKnown   bool  // the room for vessels was read
+	solidsKnown bool  // the solids content of cake was read
+	grown       grown // growth of production, as the file expects it
 	// What other groups ask about: the groups of crews and dewatering, which may
 	// be absent, the days on which nobody works, and the vessels to come.
 	yardGroup, dewateringGroup *yamlfile.Map
 	holidays                   []calendar.Holiday
+	// The solids content of cake, at most and at least, whatever changes come.
+	thickest, thinnest float64
+	capitalRise        float64       // of what is built, per year
+	uncertainAt        []uncertainAt // where the entries of Planning.Inputs stand
 
 	m *plant.Model
 	p *Planning

@@ -39,6 +39,9 @@ func (r *reader) mix() {
 	}
 }
 
+// usualVesselLead is from order to first load: common practice, no source.
+const usualVesselLead = secondsPerYear
+
 func (r *reader) vessels() {
 	v := r.group("vessels")
 	out := &r.m.Vessels
@@ -50,6 +53,7 @@ func (r *reader) vessels() {
 	out.Turnaround = duration(v.QuantityOr("turnaround", units.Duration, 24*hour, yamlfile.Between(0, 60*24*hour)))
 	out.PartFilled = duration(v.QuantityOr("part_filled_wait", units.Duration, 7*24*hour, yamlfile.Between(hour, secondsPerYear)))
 	out.Service = r.maintenance(v.MapIf("maintenance"))
+	r.p.VesselLead = duration(v.QuantityOr("lead_time", units.Duration, usualVesselLead, longestLead))
 }
 
 func (r *reader) residence(v *yamlfile.Map) {

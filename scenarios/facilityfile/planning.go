@@ -3,6 +3,7 @@ package facilityfile
 import (
 	"loamcast/facility/plant"
 	"loamcast/scenarios/money"
+	"loamcast/scenarios/units"
 	"loamcast/sim"
 	"loamcast/sim/random"
 )
@@ -21,9 +22,13 @@ type Planning struct {
 	Committed []Step   // the file's changes, which every plan includes, with their cost
 	Options   []Option // beside doing nothing more
 	Catalogue []Step   // what expand may build, in any number up to Step.Most
-	RoomFor   int      // vessels, those installed included
 	// VesselLead is the time from the order of a vessel until it can be loaded.
 	VesselLead sim.Duration
+	// RoomFor is how many vessels there is room for, those installed included.
+	// If the file does not say, it is what is there after all its changes.
+	RoomFor int
+
+	copula copula // of Inputs, from Correlations
 }
 
 // Target is the service target by which a year is judged: in at least
@@ -36,13 +41,19 @@ type GrowthScenario struct {
 	Name   string
 	Weight float64 // how far it is believed in; the weights of a file add up to 1
 	Growth plant.Growth
+	Source string // what it rests on, in the user's words; may be empty
 }
 
 // Uncertain is an input that is not known for sure. Each replication draws it
-// once.
+// once. See the table of inputs for what may be uncertain, and within what range:
+// values in the file must lie in it, and a distribution that reaches beyond, or
+// has no end, is cut where the range or the 0.01 % of either tail ends, by moving
+// what lies outside to the nearer end.
 type Uncertain struct {
 	Key          string              // as in the file, such as "screen.recovery"
 	Distribution random.Distribution // in the unit that the reader keeps the key in
+	Dimension    units.Dimension     // of its values
+	low, high    float64             // where it is cut
 	set          func(*plant.Model, *Economy, float64)
 }
 

@@ -1,7 +1,8 @@
 package facilityfile
 
 import (
-	"loamcast/facility/plant"
+	"slices"
+
 	"loamcast/scenarios/units"
 	"loamcast/scenarios/yamlfile"
 	"loamcast/sim/random"
@@ -25,8 +26,9 @@ const mostDryPerDay = 1e6
 func (r *reader) solids() {
 	s := r.group("solids")
 	f := &r.m.Feed
-	f.Base = s.Quantity("dry_per_day", units.MassPerTime, yamlfile.Positive(), yamlfile.AtMost(mostDryPerDay))
-	f.Growth = growth(s.MapIf("growth"))
+	r.grown = r.growth(s.MapIf("growth"))
+	f.Growth = r.grown.Growth
+	f.Base = r.base(s)
 	f.Month = s.MonthlyOr("by_month", units.Ratio, constant(1), yamlfile.NonNegative(),
 		yamlfile.Usually(0.5, 2, "maximum month 1.2 to 1.3 times the average, from memory"))
 	if s.Good("by_month") && allZero(f.Month[:]) {
@@ -40,6 +42,7 @@ func (r *reader) solids() {
 	}
 	f.CakeSolids = s.Monthly("cake_solids", units.Fraction, yamlfile.Between(leastCakeSolids, mostCakeSolids),
 		yamlfile.Usually(0.15, 0.30, "15 to 25 % is common for belt presses and centrifuges, common practice, no source"))
+	r.thickest, r.thinnest = slices.Max(f.CakeSolids[:]), slices.Min(f.CakeSolids[:])
 	r.solidsKnown = s.Present() && s.Good("cake_solids")
 	f.SolidsCV = s.QuantityOr("cake_solids_variation", units.Fraction, 0, yamlfile.Between(0, 0.3))
 	f.Pulses = r.pulses(s)
@@ -56,41 +59,6 @@ func weekdayFactors(m *yamlfile.Map) (factors [7]float64) {
 		factors[(i+1)%7] = v
 	}
 	return factors
-}
-
-// growth reads one of the forms of growth; without any, production stays.
-func growth(g *yamlfile.Map) plant.Growth {
-	var out plant.Growth = plant.Compound{}
-	form := "" // the first that is given
-	given := func(key string) bool {
-		if !g.Has(key) {
-			return false
-		}
-		if form != "" {
-			g.Error(key, "growth is given already, by "+form, "keep one of compound, linear, by_year")
-		}
-		form = key
-		return true
-	}
-	if given("compound") {
-		out = plant.Compound{Rate: g.Quantity("compound", units.AnnualRate, yamlfile.Between(-0.2, 0.3),
-			yamlfile.Usually(-0.03, 0.06, "long-term growth of a town, common practice, no source"))}
-	}
-	if given("linear") {
-		out = plant.Linear{Rate: g.Quantity("linear", units.AnnualRate, yamlfile.Between(-0.2, 0.3))}
-	}
-	if given("by_year") {
-		table := g.Quantities("by_year", units.Ratio, yamlfile.Between(0.01, 100))
-		switch {
-		case !g.Good("by_year"):
-		case len(table) == 0:
-			g.Error("by_year", "the table is empty", "write a factor for the start of each year, e.g. [1, 1.02, 1.05]")
-		case table[0] != 1:
-			g.Error("by_year", "the first factor holds at the start and must be 1", "write factors relative to dry_per_day, e.g. [1, 1.02, 1.05]")
-		}
-		out = plant.ByYear(table)
-	}
-	return out
 }
 
 func constant(v float64) (out [12]float64) {

@@ -1,0 +1,260 @@
+package facilityfile
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"loamcast/facility/process"
+	"loamcast/scenarios/units"
+	"loamcast/scenarios/yamlfile"
+	"loamcast/sim/random"
+)
+
+// uncertainAt is where an uncertain input stands: its entry, and the key of its
+// distribution.
+type uncertainAt struct {
+	entry *yamlfile.Map
+	form  string
+}
+
+// uncertain reads what is not known for sure.
+func (r *reader) uncertain() {
+	taken := map[string]bool{}
+	for _, m := range r.root.ListIf("uncertain") {
+		key := m.OneOf("input", inputKeys()...)
+		if m.Good("input") && taken[key] {
+			m.Error("input", "this input is there already", "keep one of the two")
+		}
+		taken[key] = true
+		in, known := inputNamed(key)
+		if !known {
+			passOver(m)
+			continue
+		}
+		if !r.p.Priced && r.root.Good("money") && (strings.HasPrefix(key, "money.") || key == "chips.price") {
+			m.Error("input", "prices count only where the file has a section on money", "add money, or remove this entry")
+		}
+		r.narrow(&in)
+		d, form := distribution(m, in)
+		u := Uncertain{Key: key, Distribution: d, Dimension: in.dim, set: in.set}
+		if d != nil {
+			u.low, u.high = cut(d, in, form)
+			r.warnOfCut(m, form, u, in)
+		}
+		r.p.Inputs = append(r.p.Inputs, u)
+		r.uncertainAt = append(r.uncertainAt, uncertainAt{m, form})
+	}
+}
+
+// passOver makes the keys of an entry known whose input is not.
+func passOver(m *yamlfile.Map) {
+	for _, key := range m.Names() {
+		if m.IsMap(key) {
+			m.MapIf(key).Names()
+		}
+	}
+}
+
+// narrow sets the ends of an input that depend on the rest of the file.
+func (r *reader) narrow(in *input) {
+	v := &r.m.Vessels
+	switch in.key {
+	case "vessels.residence":
+		in.high = float64(v.Maximum)
+		if r.group("vessels").Has("shortest_residence") {
+			in.low = float64(v.Minimum)
+		}
+		for _, c := range r.m.Active.Criteria {
+			if c.Where == process.InVessel {
+				in.low = max(in.low, c.Hours*hour)
+			}
+		}
+	case "solids.cake_solids":
+		in.low = min(0, leastCakeSolids-r.thinnest)
+		in.high = max(0, mostCakeSolids-r.thickest)
+	}
+}
+
+// forms are the ways to write a distribution.
+var forms = []struct {
+	key  string
+	read func(*yamlfile.Map, input) random.Distribution
+}{
+	{"uniform", uniform},
+	{"triangular", triangular},
+	{"pert", pert},
+	{"normal", normal},
+	{"lognormal", lognormal},
+	{"empirical", empirical},
+}
+
+// distribution reads the one form that an entry has, or returns nil.
+func distribution(m *yamlfile.Map, in input) (d random.Distribution, form string) {
+	var known []string
+	for _, f := range forms {
+		known = append(known, f.key)
+		if !m.Has(f.key) {
+			continue
+		}
+		read := f.read(m, in)
+		if form != "" {
+			m.Error(f.key, "the distribution is given already, by "+form, "keep one of "+strings.Join(known, ", "))
+			return nil, form
+		}
+		d, form = read, f.key
+	}
+	if form == "" && m.Good("input") {
+		m.Error("input", "it is not said how this is spread", "add one of "+strings.Join(known, ", "))
+	}
+	if !m.Good("input", form) {
+		return nil, form
+	}
+	return d, form
+}
+
+// within asks for the range of an input.
+func (in input) within() yamlfile.Check {
+	switch {
+	case math.IsInf(in.low, -1) && math.IsInf(in.high, 1):
+		return yamlfile.Between(math.Inf(-1), math.Inf(1))
+	case math.IsInf(in.high, 1):
+		return yamlfile.AtLeast(in.low)
+	}
+	return yamlfile.Between(in.low, in.high)
+}
+
+// values reads a list of so many values in rising order.
+func values(m *yamlfile.Map, key string, in input, what ...string) []float64 {
+	list := m.Quantities(key, in.dim, in.within())
+	switch {
+	case !m.Good(key):
+	case len(list) != len(what):
+		m.Error(key, fmt.Sprintf("the list has %d entries where %d are needed", len(list), len(what)), "write "+strings.Join(what, ", "))
+	case !slices.IsSorted(list):
+		m.Error(key, "the values are not in rising order", "write "+strings.Join(what, ", "))
+	case list[0] == list[len(list)-1]:
+		m.Error(key, "the least and the largest are the same, so that nothing is uncertain", "spread them, or remove this entry")
+	}
+	if !m.Good(key) {
+		return make([]float64, len(what))
+	}
+	return list
+}
+
+func uniform(m *yamlfile.Map, in input) random.Distribution {
+	v := values(m, "uniform", in, "the least", "the largest")
+	return random.Uniform{Min: v[0], Max: v[1]}
+}
+
+func triangular(m *yamlfile.Map, in input) random.Distribution {
+	v := values(m, "triangular", in, "the least", "the most likely", "the largest")
+	return random.Triangular{Min: v[0], Mode: v[1], Max: v[2]}
+}
+
+func pert(m *yamlfile.Map, in input) random.Distribution {
+	v := values(m, "pert", in, "the least", "the most likely", "the largest")
+	return random.PERT{Min: v[0], Mode: v[1], Max: v[2]}
+}
+
+func normal(m *yamlfile.Map, in input) random.Distribution {
+	g := m.MapIf("normal")
+	d := random.Normal{Expected: g.Quantity("mean", in.dim, in.within()), SD: g.Quantity("sd", in.dim, yamlfile.Positive())}
+	return ifGood(g, d, "mean", "sd")
+}
+
+func lognormal(m *yamlfile.Map, in input) random.Distribution {
+	g := m.MapIf("lognormal")
+	d := random.LognormalMeanCV{
+		Expected: g.Quantity("mean", in.dim, yamlfile.Positive(), in.within()),
+		CV:       g.Quantity("variation", units.Fraction, yamlfile.Positive(), yamlfile.AtMost(5)),
+	}
+	return ifGood(g, d, "mean", "variation")
+}
+
+// ifGood returns a distribution of which nothing was complained, or nil.
+func ifGood(g *yamlfile.Map, d random.Distribution, keys ...string) random.Distribution {
+	if !g.Present() || !g.Good(keys...) {
+		return nil
+	}
+	return d
+}
+
+func empirical(m *yamlfile.Map, in input) random.Distribution {
+	list := slices.Clone(m.Quantities("empirical", in.dim, in.within()))
+	if m.Good("empirical") && len(list) < 2 {
+		m.Error("empirical", "a single value is not uncertain", "write the values that were measured, two or more")
+	}
+	slices.Sort(list) // so that a draw grows with its random number
+	return random.Empirical{Values: list}
+}
+
+// tail is the probability on either side at which a distribution without end is
+// cut.
+const tail = 1e-4
+
+// cut returns between what values an input is drawn.
+func cut(d random.Distribution, in input, form string) (low, high float64) {
+	if form == "normal" || form == "lognormal" {
+		return max(in.low, d.Quantile(tail)), min(in.high, d.Quantile(1-tail))
+	}
+	return in.low, in.high
+}
+
+// warnOfCut warns of a distribution of which more than 1 % lies beyond the range
+// of its input on one side.
+func (r *reader) warnOfCut(m *yamlfile.Map, form string, u Uncertain, in input) {
+	const much = 0.01
+	side, at := "below", in.low
+	switch {
+	case u.Distribution.Quantile(much) < in.low:
+	case u.Distribution.Quantile(1-much) > in.high:
+		side, at = "above", in.high
+	default:
+		return
+	}
+	m.Warn(form, fmt.Sprintf("more than 1 %% of it lies %s %s and is moved there", side, units.Format(at, in.dim, r.units)), "narrow it, or use another form")
+}
+
+// possible refuses uncertain inputs that would give a plant that cannot run: each
+// at either end, and those of the cake, which must fit together, in every
+// combination of their ends.
+func (r *reader) possible() {
+	var cake []int
+	for i, u := range r.p.Inputs {
+		if !r.tried(i) {
+			return
+		}
+		if strings.HasPrefix(u.Key, "cake.") {
+			cake = append(cake, i)
+		}
+	}
+	if len(cake) > 1 {
+		r.tried(cake...)
+	}
+}
+
+// tried reports whether the plant can run with some inputs at any of their ends,
+// and complains at the last of them if it cannot.
+func (r *reader) tried(which ...int) bool {
+	for corner := range 1 << len(which) {
+		m, e := *r.m, r.p.Economy
+		for bit, i := range which {
+			in := &r.p.Inputs[i]
+			in.set(&m, &e, in.at(float64(corner>>bit&1)))
+		}
+		if err := m.Validate(); err != nil {
+			r.refuse(which[len(which)-1], err)
+			return false
+		}
+	}
+	return true
+}
+
+// refuse says why an input must not be spread as it is.
+func (r *reader) refuse(i int, err error) {
+	in, at := &r.p.Inputs[i], r.uncertainAt[i]
+	low, high := units.Format(in.at(0), in.Dimension, r.units), units.Format(in.at(1), in.Dimension, r.units)
+	at.entry.Error(at.form, "from "+low+" to "+high+" the plant cannot always run: "+oneLine(err).Error(), "narrow it")
+}
