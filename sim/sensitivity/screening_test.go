@@ -229,3 +229,21 @@ func TestBlindSpot(t *testing.T) {
 		t.Errorf("four levels: %+v", e)
 	}
 }
+
+// Shows that the interval of a size has no part below zero, where an input matters
+// in one corner only and few trajectories meet it.
+func TestSizeIsNotNegative(t *testing.T) {
+	corner := func(p []float64) float64 { return max(p[0]+p[1]+p[2]-2.5, 0) }
+	cut := false
+	for seed := range uint64(20) {
+		for _, e := range effectsOf(t, corner, 3, 5, seed) {
+			if e.MuStar.Low < 0 || e.MuStar.Estimate < e.MuStar.Low {
+				t.Errorf("seed %d: %+v", seed, e)
+			}
+			cut = cut || e.MuStar.Low == 0 && e.MuStar.Estimate > 0
+		}
+	}
+	if !cut {
+		t.Error("no interval reached zero, so nothing is shown")
+	}
+}
