@@ -20,6 +20,7 @@ type run struct {
 	oxygen    pools   // kg O2 per kg oxidised
 	riseLog   float64 // logarithms of the temperature curve's bases
 	fallLog   float64
+	idle      float64 // °C at and above which nothing decays
 	dry       float64 // initial dry mass, t
 	most      float64 // largest air flow, kg dry air per h
 	leak      float64 // U·A, kJ/(h·K)
@@ -66,6 +67,7 @@ func (m *Model) start(p material.Parcel, month time.Month, step float64) *run {
 		oxygen:    oxygenPer(m.Chemistry),
 		riseLog:   math.Log(m.Kinetics.Curve.Rise),
 		fallLog:   math.Log(m.Kinetics.Curve.Fall),
+		idle:      m.Kinetics.Curve.Vanishes(),
 		dry:       dry,
 		most:      (b.Capacity + b.PerDry*dry) / in.volume,
 		leak:      m.Enclosure.leak(m.Bulk.Volume(p)),

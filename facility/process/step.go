@@ -95,16 +95,25 @@ func (b *balance) demand(at rates) float64 {
 }
 
 // settle finds the mean temperature of the step for a given air flow, or, with
-// demand, for the flow that demand asks for. The equation is nearly linear, so
-// Newton's method converges in two or three rounds, though its slope leaves out
-// that the flow itself and the pore oxygen depend on temperature.
+// demand, for the flow that demand asks for. The equation is mostly nearly linear,
+// so that Newton's method converges in two or three rounds, though its slope
+// leaves out that the flow itself and the pore oxygen depend on temperature. Where
+// a long step makes a hot load run away the equation bends: what Newton's method
+// proposes is then kept within what is known to lie too low and too high, which
+// is halved if that does not help.
 func (b *balance) settle(air float64, demand bool) (float64, rates, float64) {
-	const tolerance = 1e-6 // °C
+	const (
+		tolerance = 1e-6 // °C
+		newton    = 12   // rounds
+		rounds    = 60
+	)
 	rise := 0.0
 	if b.last.length > 0 {
 		rise = (b.temperature - b.last.mean) * 2 * b.h / b.last.length
 	}
-	for range 50 {
+	low, high := b.bracket()
+	rise = min(max(rise, low), high)
+	for round := range rounds {
 		mean := b.temperature + rise/2
 		at := b.at(mean)
 		if demand {
@@ -116,10 +125,28 @@ func (b *balance) settle(air float64, demand bool) (float64, rates, float64) {
 		if math.Abs(off) < tolerance {
 			return mean, at, air
 		}
+		if off < 0 {
+			low = rise
+		} else { // too high, or so high that the air boils and off is not a number
+			high = rise
+		}
 		rise -= off / (1 + (b.leak*b.h+air*at.stiffness-generated*at.rise)/(2*b.capacity))
+		if round >= newton || !(rise > low && rise < high) {
+			rise = (low + high) / 2
+		}
 	}
 	mean := b.temperature + rise/2
 	return mean, b.at(mean), air
+}
+
+// bracket returns rises in temperature over the step between which the balance
+// must lie. At the higher one the mean is where nothing decays any more, and the
+// load can only cool; at the lower one it is far below the air, whose warmth and
+// moisture the load would take up.
+func (b *balance) bracket() (low, high float64) {
+	const below = 60 // K
+	coldest := min(b.temperature, b.inlet.temperature) - below
+	return 2 * (coldest - b.temperature), 2 * max(b.idle-b.temperature, 0)
 }
 
 // at returns the terms of the balance at a mean temperature, °C.
