@@ -17,8 +17,9 @@ type Taken struct {
 	// may lie beyond the last.
 	InService float64
 	// Committed says that the file has it among its changes, so that every plan
-	// takes it.
+	// takes it. Place is its place there, or among the steps of the case.
 	Committed bool
+	Place     int
 }
 
 const (
@@ -36,17 +37,17 @@ const (
 func Steps(p *facilityfile.Planning, r *study.Result) []Taken {
 	decided := decisions{start: r.Plant.Start, triggered: r.Record.Triggered}
 	var out []Taken
-	for _, s := range p.Committed {
+	for i, s := range p.Committed {
 		if at, ok := decided.inService(s); ok {
 			if s.Trigger.Held > 0 {
 				at = max(at, 0)
 			}
-			out = append(out, Taken{Step: s, InService: at, Committed: true})
+			out = append(out, Taken{Step: s, InService: at, Committed: true, Place: i})
 		}
 	}
-	for _, s := range r.Case.Steps {
+	for i, s := range r.Case.Steps {
 		if at, ok := decided.inService(s); ok {
-			out = append(out, Taken{Step: s, InService: max(at, 0)})
+			out = append(out, Taken{Step: s, InService: max(at, 0), Place: i})
 		}
 	}
 	return out

@@ -36,21 +36,21 @@ func TestSteps(t *testing.T) {
 	half := 184.0 / 365 // July to January
 	want := []Taken{
 		{Step: p.Committed[0], InService: -2, Committed: true},
-		{Step: p.Committed[1], InService: 1.5, Committed: true},
-		{Step: p.Committed[2], InService: 0, Committed: true},
+		{Step: p.Committed[1], InService: 1.5, Committed: true, Place: 1},
+		{Step: p.Committed[2], InService: 0, Committed: true, Place: 2},
 		{Step: r.Case.Steps[0], InService: 1},
-		{Step: r.Case.Steps[1], InService: 1},
-		{Step: r.Case.Steps[2], InService: 1 + half + 2},
-		{Step: r.Case.Steps[4], InService: 0},
+		{Step: r.Case.Steps[1], InService: 1, Place: 1},
+		{Step: r.Case.Steps[2], InService: 1 + half + 2, Place: 2},
+		{Step: r.Case.Steps[4], InService: 0, Place: 4},
 	}
 	got := Steps(p, r)
 	if len(got) != len(want) {
 		t.Fatalf("%d steps taken, want %d: %+v", len(got), len(want), got)
 	}
 	for i, w := range want {
-		if g := got[i]; g.Step.Name != w.Step.Name || g.Committed != w.Committed || !near(g.InService, w.InService) {
-			t.Errorf("step %d: %s at %g (committed: %v), want %s at %g (%v)",
-				i, g.Step.Name, g.InService, g.Committed, w.Step.Name, w.InService, w.Committed)
+		if g := got[i]; g.Step.Name != w.Step.Name || g.Committed != w.Committed || g.Place != w.Place || !near(g.InService, w.InService) {
+			t.Errorf("step %d: %s at %g (committed: %v, place %d), want %s at %g (%v, %d)",
+				i, g.Step.Name, g.InService, g.Committed, g.Place, w.Step.Name, w.InService, w.Committed, w.Place)
 		}
 	}
 	if len(r.Record.Triggered) != 4 || r.Record.Triggered[0].Change != "shift" {

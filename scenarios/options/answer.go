@@ -1,0 +1,113 @@
+package options
+
+import (
+	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/money"
+	"loamcast/sim/calendar"
+	"loamcast/sim/stats"
+)
+
+// Answer is what the comparison says.
+type Answer struct {
+	Facility, Source, Version string
+	Invented                  bool
+	Seed                      uint64
+	Start                     calendar.Date
+	Years                     []string // labels: "2027", or "2027/28" when they do not begin in January
+
+	Target  facilityfile.Target
+	Stated  int     // the year whose prices money is in
+	Real    float64 // discount rate above the general rise of prices, per year
+	AirKept bool    // the file limits the site's air, so that hours over it mean something
+
+	Growths []Growth
+	Choices []Choice // the plant as it is, then the options in the order of the file
+	Order   []int    // places in Choices, the first ranked first
+	// Chance is about the chance that the first ranked is the cheapest of those
+	// that keep the target, or of all if none does. It is 1 when it alone does.
+	Chance float64
+	// Settled says that the chance asked for was reached, and that who keeps the
+	// target is not in doubt where it would matter.
+	Settled bool
+
+	Replications int // of each choice under each growth scenario
+	Most         int // that were allowed
+	Runs         int // all together
+}
+
+// Growth is a growth scenario and how far it is believed in.
+type Growth struct {
+	Name   string
+	Weight float64
+}
+
+// Choice is the plant as it is, or an option.
+type Choice struct {
+	Name  string
+	AsIs  bool
+	Steps []Step
+
+	Service Service
+	All     Summary   // over the growth scenarios, with their weights
+	Growths []Summary // in order of Answer.Growths
+
+	// Differences of present worth, paired by replication, at 95 %: what this
+	// choice costs more than the plant as it is, and than the first ranked.
+	OverAsIs, OverFirst stats.Interval
+	// Regret is the expected cost over that of the choice that is cheapest in the
+	// same growth scenario, USD: the weighted mean and the worst.
+	Regret, WorstRegret float64
+}
+
+// Step is a step of an option, and how often it was taken.
+type Step struct {
+	Name      string
+	Taken     float64       // share of the runs, weighted
+	InService calendar.Date // median of the runs in which it was taken
+}
+
+// Service is how well the service target is kept.
+type Service struct {
+	Keeps bool // in every year
+	// Sure says that the interval of the worst year lies on one side of the share
+	// that may miss.
+	Sure bool
+	// FirstMissed is the place in Answer.Years of the first year in which more
+	// runs miss the target than may, −1 if there is none.
+	FirstMissed int
+	// Worst is the place of the year that most runs miss, and Share how many, with
+	// an interval of 95 %.
+	Worst int
+	Share stats.Interval
+	// Years is the share of runs that miss each year, weighted.
+	Years []float64
+}
+
+// Summary describes the runs of a choice, under one growth scenario or all.
+type Summary struct {
+	Present     stats.Interval // mean present worth of the costs, 95 %
+	Low, High   float64        // its P10 and P90
+	Annual      float64        // mean equivalent annual cost, USD/year
+	PerDry      float64        // mean levelised cost, USD/kg of dry solids fed
+	ByPart      money.Amounts  // mean of Present
+	Diverted    float64        // mean dry solids that leave untreated, kg over the horizon
+	Share       float64        // of all dry solids
+	YearsMissed float64        // mean number of years that miss the target
+	HoursOver   float64        // mean hours over the air limit, over the horizon
+	Regret      float64        // of the mean present worth, as in Choice; 0 for all together
+	Keeps       bool           // the target, under this scenario alone
+}
+
+// First returns the choice that is ranked first.
+func (a *Answer) First() *Choice { return &a.Choices[a.Order[0]] }
+
+// Next returns the cheapest choice after the first, of those that keep the target
+// like it if keeping is asked for, or nil.
+func (a *Answer) next(keeping bool) *Choice {
+	for _, i := range a.Order[1:] {
+		if c := &a.Choices[i]; c.Service.Keeps || !keeping {
+			return c
+		}
+	}
+	return nil
+}

@@ -1,0 +1,18 @@
+// Package options compares what could be done about a plant: for the plant as it
+// is and for each option of the file, under each growth scenario, what it costs
+// over the horizon, whether it keeps the service target, which comes first, and
+// how sure that is.
+//
+// All options meet the same replications (common random numbers), so that what
+// they differ by is theirs. Options that keep the target in every year come before
+// those that do not; within each group the lower expected present worth of the
+// costs comes first, expected over the growth scenarios with their weights.
+//
+// Replications are added in rounds until the first is cheapest with a chance of
+// 95 % and it is not in doubt who keeps the target, or until there are no more to
+// spend. The chance is Bonferroni's bound from paired t statistics, see
+// [compare.Best].
+//
+// Money is in USD of the stated year and a cost is positive. Masses are kg dry,
+// times years, shares fractions. It renders nothing.
+package options

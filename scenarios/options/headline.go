@@ -1,0 +1,153 @@
+package options
+
+import (
+	"fmt"
+	"math"
+
+	"loamcast/scenarios/units"
+	"loamcast/sim/stats"
+)
+
+// Headline says in a sentence or two what to choose, by how much it is the
+// cheapest, and how sure that is.
+func (a *Answer) Headline() string {
+	first := a.First()
+	if !first.Service.Keeps {
+		return a.noneKeeps()
+	}
+	if next := a.next(true); next != nil {
+		return fmt.Sprintf("%s: %s the service target in every year through %s and costs %s than the next that does, %s. Chance that it is the cheapest that does: %s.",
+			first.choose(), first.keep(), a.lastYear(), byHowMuch(next.OverFirst, "less"), next.name(), Percent(a.Chance))
+	}
+	text := fmt.Sprintf("%s: nothing else keeps the service target in every year through %s.", first.choose(), a.lastYear())
+	if next := a.next(false); next != nil {
+		text += fmt.Sprintf(" It costs %s than the cheapest of the rest, %s, which misses the target from %s.",
+			moreOrLess(flipped(next.OverFirst)), next.name(), a.Years[next.Service.FirstMissed])
+	}
+	return text
+}
+
+// noneKeeps is the headline where no choice keeps the target.
+func (a *Answer) noneKeeps() string {
+	first := a.First()
+	text := fmt.Sprintf("Nothing here keeps the service target through %s. The cheapest is %s (chance %s), which misses it from %s",
+		a.lastYear(), first.name(), Percent(a.Chance), a.Years[first.Service.FirstMissed])
+	longest := first
+	for _, i := range a.Order {
+		if c := &a.Choices[i]; c.Service.FirstMissed > longest.Service.FirstMissed {
+			longest = c
+		}
+	}
+	if longest != first {
+		text += fmt.Sprintf("; %s keeps it longest, until %s, for %s", longest.name(),
+			a.Years[longest.Service.FirstMissed], byHowMuch(longest.OverFirst, "more"))
+	}
+	return text + "."
+}
+
+func (a *Answer) lastYear() string { return a.Years[len(a.Years)-1] }
+
+// choose begins the sentence.
+func (c *Choice) choose() string {
+	if c.AsIs {
+		return "Build nothing more"
+	}
+	return "Choose " + c.name()
+}
+
+// name sets an option's name off from the sentence it stands in.
+func (c *Choice) name() string {
+	if c.AsIs {
+		return c.Name
+	}
+	return "“" + c.Name + "”"
+}
+
+func (c *Choice) keep() string {
+	if c.AsIs {
+		return "the plant as it is keeps"
+	}
+	return "it keeps"
+}
+
+// Doubts returns sentences on what the replications leave open: whether a choice
+// keeps the target, where it would alter the ranking, and whether the first is
+// the cheapest.
+func (a *Answer) Doubts() []string {
+	var out []string
+	if a.Chance < enough {
+		out = append(out, fmt.Sprintf("The costs of the first are too close to the next to tell them apart in %d replications; take either, or allow more.", a.Replications))
+	}
+	for _, i := range a.Order {
+		c := &a.Choices[i]
+		if !a.inDoubt(i) {
+			continue
+		}
+		word := "misses"
+		if c.Service.Keeps {
+			word = "keeps"
+		}
+		out = append(out, fmt.Sprintf("It is not certain that %s %s the target: in its worst year, %s, %s of runs miss it (95 %% interval %s to %s; %s may).",
+			c.name(), word, a.Years[c.Service.Worst], Percent(c.Service.Share.Estimate), Percent(c.Service.Share.Low),
+			Percent(c.Service.Share.High), Percent(a.Target.MissShare)))
+	}
+	return out
+}
+
+// byHowMuch writes a difference of present worth with its interval: "1.3 million
+// USD less (present worth; 0.9 to 1.7)".
+func byHowMuch(d stats.Interval, word string) string {
+	unit, scale := "USD", 1.0
+	if math.Abs(d.Estimate) >= million {
+		unit, scale = "million USD", million
+	}
+	number := func(v float64) string { return units.FormatNumber(roundLike(v, d.Estimate) / scale) }
+	return fmt.Sprintf("%s %s %s (present worth; %s to %s)", number(d.Estimate), unit, word, number(d.Low), number(d.High))
+}
+
+// moreOrLess writes a difference with the word that its sign asks for.
+func moreOrLess(d stats.Interval) string {
+	if d.Estimate < 0 {
+		return byHowMuch(flipped(d), "less")
+	}
+	return byHowMuch(d, "more")
+}
+
+func flipped(d stats.Interval) stats.Interval {
+	return stats.Interval{Estimate: -d.Estimate, Low: -d.High, High: -d.Low, Level: d.Level}
+}
+
+const million = 1e6
+
+// USD writes an amount as people say it: "1.3 million USD", "340,000 USD".
+func USD(v float64) string {
+	v = roundLike(v, v)
+	if math.Abs(v) >= million {
+		return units.FormatNumber(v/million) + " million USD"
+	}
+	return units.FormatNumber(v) + " USD"
+}
+
+// roundLike rounds v to the step that leaves size three digits.
+func roundLike(v, size float64) float64 {
+	const digits = 3
+	if size == 0 || math.IsNaN(size) || math.IsInf(size, 0) {
+		return v
+	}
+	step := math.Pow(10, math.Floor(math.Log10(math.Abs(size)))-digits+1)
+	return math.Round(v/step) * step
+}
+
+// Percent writes a share, without claiming that anything is certain.
+func Percent(share float64) string {
+	const almost = 0.995
+	switch {
+	case share == 0:
+		return "0 %"
+	case share >= almost && share < 1:
+		return "over 99 %"
+	case share < 1-almost:
+		return "under 1 %"
+	}
+	return fmt.Sprintf("%.0f %%", 100*share)
+}

@@ -1,0 +1,139 @@
+package options
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"loamcast/sim/compare"
+	"loamcast/sim/stats"
+)
+
+// judge ranks the choices by the runs made so far.
+func (c *comparison) judge() (*Answer, error) {
+	a := &Answer{Replications: c.replications(), Target: c.file.Planning.Target}
+	var worth [][]float64 // by choice and replication, over the growth scenarios
+	for i, name := range c.names {
+		service, err := c.service(i)
+		if err != nil {
+			return nil, err
+		}
+		a.Choices = append(a.Choices, Choice{Name: name, AsIs: i == 0, Service: service})
+		worth = append(worth, c.weighted(i, presentWorth))
+		a.Order = append(a.Order, i)
+	}
+	means := make([]float64, len(worth))
+	for i, xs := range worth {
+		means[i] = mean(xs)
+	}
+	slices.SortStableFunc(a.Order, func(i, j int) int {
+		if k := compareKeeping(&a.Choices[i], &a.Choices[j]); k != 0 {
+			return k
+		}
+		return cmp.Compare(means[i], means[j])
+	})
+	if err := a.decide(worth); err != nil {
+		return nil, err
+	}
+	if err := c.summarise(a, worth); err != nil {
+		return nil, err
+	}
+	a.Settled = a.Chance >= enough && !slices.ContainsFunc(a.Order, a.inDoubt)
+	return a, nil
+}
+
+// compareKeeping puts what keeps the target first.
+func compareKeeping(a, b *Choice) int {
+	switch {
+	case a.Service.Keeps == b.Service.Keeps:
+		return 0
+	case a.Service.Keeps:
+		return -1
+	}
+	return 1
+}
+
+// decide works out the chance that the first is the cheapest of its kind.
+func (a *Answer) decide(worth [][]float64) error {
+	var rivals [][]float64
+	for _, i := range a.Order {
+		if a.Choices[i].Service.Keeps == a.First().Service.Keeps {
+			rivals = append(rivals, worth[i])
+		}
+	}
+	a.Chance = 1
+	if len(rivals) == 1 {
+		return nil
+	}
+	var err error
+	_, a.Chance, err = compare.Best(rivals, compare.Lowest)
+	return err
+}
+
+// inDoubt reports whether more replications could show that choice i keeps the
+// target or does not, and so that another comes first: it is the first itself, or
+// cheaper, or none keeps the target.
+func (a *Answer) inDoubt(i int) bool {
+	c, first := &a.Choices[i], a.First()
+	return !c.Service.Sure && (c == first || c.OverFirst.Estimate < 0 || !first.Service.Keeps)
+}
+
+// service judges a choice by the share of runs that miss the target in each year.
+// Runs of one replication under several growth scenarios share their luck and
+// count as one, in parts.
+func (c *comparison) service(choice int) (Service, error) {
+	most := c.file.Planning.Target.MissShare
+	s := Service{FirstMissed: -1}
+	for y := range c.file.Model.Years {
+		share := mean(c.weighted(choice, func(o *outcome) float64 { return oneIf(o.missed[y]) }))
+		s.Years = append(s.Years, share)
+		if share > s.Years[s.Worst] {
+			s.Worst = y
+		}
+		if s.FirstMissed < 0 && share > most+rounding {
+			s.FirstMissed = y
+		}
+	}
+	s.Keeps = s.FirstMissed < 0
+	var err error
+	s.Share, err = wilson(s.Years[s.Worst], c.replications())
+	s.Sure = s.Keeps && s.Share.High <= most || s.Share.Low > most
+	return s, err
+}
+
+// rounding is what sums of weights may be off by.
+const rounding = 1e-9
+
+// wilson is the interval of a share of n runs that need not be a whole number of
+// them: the ends are those of the whole numbers on either side.
+func wilson(share float64, n int) (stats.Interval, error) {
+	hits := share * float64(n)
+	low, err := stats.Wilson(int(math.Floor(hits+rounding)), n, level)
+	if err != nil {
+		return low, err
+	}
+	high, err := stats.Wilson(int(math.Ceil(hits-rounding)), n, level)
+	return stats.Interval{Estimate: share, Low: low.Low, High: high.High, Level: level}, err
+}
+
+// weighted returns one number of each replication of a choice, the mean over the
+// growth scenarios with their weights.
+func (c *comparison) weighted(choice int, of func(*outcome) float64) []float64 {
+	xs := make([]float64, c.replications())
+	for g, runs := range c.runs[choice] {
+		w := c.file.Planning.Growths[g].Weight
+		for j := range runs {
+			xs[j] += w * of(&runs[j])
+		}
+	}
+	return xs
+}
+
+func presentWorth(o *outcome) float64 { return o.cost.Present }
+
+func oneIf(b bool) float64 {
+	if b {
+		return 1
+	}
+	return 0
+}

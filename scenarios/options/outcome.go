@@ -1,0 +1,60 @@
+package options
+
+import (
+	"math"
+
+	"loamcast/facility/plant"
+	"loamcast/scenarios/costs"
+	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/money"
+	"loamcast/scenarios/study"
+)
+
+// outcome is what is kept of one run.
+type outcome struct {
+	cost           money.Cost
+	fed, untreated float64   // kg dry
+	missed         []bool    // the target, by year
+	over           float64   // hours over the air limit
+	inService      []float64 // of each step of the option, years; NaN if it was not taken
+}
+
+const monthsPerYear = 12
+
+// reduce judges a run.
+func (c *comparison) reduce(r *study.Result) (outcome, error) {
+	if c.discount != nil {
+		r.Economy.Rates.Discount = *c.discount
+	}
+	p := &c.file.Planning
+	plan, err := costs.Plan(p, r)
+	if err != nil {
+		return outcome{}, err
+	}
+	out := outcome{cost: plan.Cost(), inService: inService(p, r)}
+	for y := range r.Record.Years {
+		months := r.Record.Months[y*monthsPerYear : (y+1)*monthsPerYear]
+		out.missed = append(out.missed, plant.UntreatedShare(months) > p.Target.DivertedLimit)
+		for i := range months {
+			m := &months[i]
+			out.fed += m.FeedDry
+			out.untreated += m.Untreated()
+			out.over += m.HoursOverAir
+		}
+	}
+	return out, nil
+}
+
+// inService returns when each step of the case took effect.
+func inService(p *facilityfile.Planning, r *study.Result) []float64 {
+	out := make([]float64, len(r.Case.Steps))
+	for i := range out {
+		out[i] = math.NaN()
+	}
+	for _, t := range costs.Steps(p, r) {
+		if !t.Committed {
+			out[t.Place] = t.InService
+		}
+	}
+	return out
+}

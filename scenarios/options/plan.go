@@ -1,0 +1,157 @@
+package options
+
+import (
+	"context"
+	"fmt"
+	"slices"
+
+	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/study"
+)
+
+// Setup is what a caller may choose beside the file.
+type Setup struct {
+	Source   string // what the answer says it was made from
+	Invented bool
+	Version  string
+	// Most replications of each choice under each growth scenario, 2 or more; 0
+	// takes those of the file.
+	Most int
+	// Discount, if not nil, takes the place of the file's discount rate, per year,
+	// nominal or real as the file has it, also where that is uncertain.
+	Discount *float64
+	Progress func(done, planned int) // may be nil
+}
+
+const (
+	firstReplications = 8
+	moreReplications  = 4 // in each further round
+	enough            = 0.95
+	level             = 0.95 // of intervals
+)
+
+// Plan compares the options of a file that has been made ready. A file without
+// money or options is a *facilityfile.Error. Any other error carries the
+// replication, the simulated date and the event, or is ctx's.
+func Plan(ctx context.Context, s *study.Study, o Setup) (*Answer, error) {
+	if err := check(s.File, o); err != nil {
+		return nil, err
+	}
+	c := newComparison(s, o)
+	n := min(firstReplications, c.most)
+	for {
+		if err := c.extend(ctx, n, o.Progress); err != nil {
+			return nil, err
+		}
+		a, err := c.judge()
+		if err != nil {
+			return nil, err
+		}
+		if a.Settled || n == c.most {
+			c.describe(a, o)
+			return a, nil
+		}
+		n = min(n+moreReplications, c.most)
+	}
+}
+
+// check says what the file lacks.
+func check(f *facilityfile.File, o Setup) error {
+	var lack string
+	switch {
+	case !f.Planning.Priced:
+		lack = "it has no prices to compare options by; write a group money: with discount, labour, power, fuel, tipping and so on (`loamcast new` shows all of it)"
+	case len(f.Planning.Options) == 0:
+		lack = "it has no options to compare with the plant as it is; write options: [{name: two vessels, steps: [{name: vessels, date: 2034-01-01, vessels: 2, cost: 400,000 USD, life: 20 year}]}]"
+	case o.Most == 0 && f.Replications < 2:
+		lack = "options are compared by 2 replications or more; write replications: 20"
+	default:
+		return nil
+	}
+	return &facilityfile.Error{Err: fmt.Errorf("%s: %s", f.Path, lack)}
+}
+
+// comparison is the work under way.
+type comparison struct {
+	file     *facilityfile.File
+	study    *study.Study
+	discount *float64
+	most     int
+
+	names []string
+	cases [][]*study.Case // by choice and growth scenario
+	runs  [][][]outcome   // by choice, growth scenario and replication
+}
+
+func newComparison(s *study.Study, o Setup) *comparison {
+	c := &comparison{file: s.File, study: s, discount: o.Discount, most: o.Most}
+	if c.most == 0 {
+		c.most = s.File.Replications
+	}
+	c.add("the plant as it is", nil)
+	for _, option := range s.File.Planning.Options {
+		c.add(option.Name, option.Steps)
+	}
+	return c
+}
+
+// add makes the cases of a choice.
+func (c *comparison) add(name string, steps []facilityfile.Step) {
+	steps = toldApart(c.file.Planning.Committed, steps)
+	var cases []*study.Case
+	for g := range c.file.Planning.Growths {
+		cases = append(cases, &study.Case{Growth: g, Steps: steps})
+	}
+	c.names = append(c.names, name)
+	c.cases = append(c.cases, cases)
+	c.runs = append(c.runs, make([][]outcome, len(cases)))
+}
+
+// toldApart gives steps names that neither the committed steps nor others have,
+// since a run says by name which trigger came true.
+func toldApart(committed, steps []facilityfile.Step) []facilityfile.Step {
+	taken := map[string]bool{}
+	for _, s := range committed {
+		taken[s.Name] = true
+	}
+	steps = slices.Clone(steps)
+	for i := range steps {
+		name := steps[i].Name
+		for n := 2; taken[steps[i].Name]; n++ {
+			steps[i].Name = fmt.Sprintf("%s (%d)", name, n)
+		}
+		taken[steps[i].Name] = true
+	}
+	return steps
+}
+
+// extend runs every case up to n replications.
+func (c *comparison) extend(ctx context.Context, n int, progress func(done, planned int)) error {
+	var runs []study.Run
+	done := c.replications()
+	for rep := done; rep < n; rep++ {
+		for _, cases := range c.cases {
+			for _, cs := range cases {
+				runs = append(runs, study.Run{Case: cs, Replication: rep})
+			}
+		}
+	}
+	perReplication := len(c.cases) * len(c.cases[0])
+	report := func(now, _ int) {
+		if progress != nil {
+			progress(done*perReplication+now, c.most*perReplication)
+		}
+	}
+	outcomes, err := study.Each(ctx, c.study, runs, c.reduce, report)
+	if err != nil {
+		return err
+	}
+	for i, out := range outcomes {
+		choice, growth := i/len(c.cases[0])%len(c.cases), i%len(c.cases[0])
+		c.runs[choice][growth] = append(c.runs[choice][growth], out)
+	}
+	return nil
+}
+
+// replications is how many of each case have been run.
+func (c *comparison) replications() int { return len(c.runs[0][0]) }
