@@ -85,7 +85,7 @@ type Share struct {
 }
 
 // resamples is the number of bootstrap samples; from it an end of a 95 % interval
-// is known to about a tenth of its distance from the estimate.
+// is known to about a twentieth of its distance from the estimate.
 const resamples = 1000
 
 // Shares reads the values at the points, in their order. The intervals, of the

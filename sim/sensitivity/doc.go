@@ -6,8 +6,8 @@
 // Both work alike. A design has Points; the caller evaluates his model at each of
 // them, in any order and on as many cores as he likes; the design then reads one
 // value per point. A model with several outputs is evaluated once and read once
-// for each. A larger design of the same seed begins with the points of the
-// smaller one, so values already there are never lost.
+// for each. A larger design of the same seed and levels begins with the points of
+// the smaller one, so values already there are never lost.
 //
 // It knows nothing of the model and of what the inputs mean. A point has one
 // coordinate for each input, above 0 and below 1: the probability that the input
@@ -16,10 +16,10 @@
 // and results are free of the inputs' units; inputs are taken to be independent
 // (for others see random.Copula).
 //
-// A model with chance of its own either keeps its luck the same at all points,
-// or has it as one more input, a coordinate from which the caller picks the
-// replication: what is due to chance then shows as that input's share and does
-// not blur the others.
+// A model with chance of its own has it as one more input, a coordinate from which
+// the caller picks the replication: what is due to chance then shows as that
+// input's share and does not blur the others. Or it keeps the same luck at all
+// points, and what comes out holds for that luck.
 //
 // Units: effects have the unit of the output, shares are fractions.
 package sensitivity
