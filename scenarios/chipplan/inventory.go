@@ -1,0 +1,126 @@
+package chipplan
+
+import (
+	"math"
+
+	"loamcast/facility/plant"
+	"loamcast/sim"
+	"loamcast/sim/random"
+)
+
+// history is what an inventory of fresh chips has to live with in one
+// replication: the use of each day and the lead time of each order.
+type history struct {
+	use       []float64 // m3, by day
+	begins    []int     // day on which each fiscal year begins, and the end; earlier days are not judged
+	leads     []float64 // days, of the orders in turn
+	truckload float64   // m3
+}
+
+// outcome is how a rule did.
+type outcome struct {
+	short     []bool  // by fiscal year: some day's use was not on hand
+	meanStock float64 // m3
+	orders    float64 // per year of 365 days
+}
+
+// newHistory takes the use of chips from the months of a run that was never
+// short. The days of the first fiscal year are gone through once before, so
+// that the store's opening level is forgotten.
+func newHistory(months []plant.Month, truckload float64) *history {
+	h := &history{truckload: truckload}
+	add := func(list []plant.Month) {
+		for i := range list {
+			h.use = append(h.use, list[i].ChipsFreshByDay[:int(list[i].DaysInMonth)]...)
+		}
+	}
+	add(months[:monthsPerYear])
+	for i := 0; i < len(months); i += monthsPerYear {
+		h.begins = append(h.begins, len(h.use))
+		add(months[i : i+monthsPerYear])
+	}
+	h.begins = append(h.begins, len(h.use))
+	return h
+}
+
+const monthsPerYear = 12
+
+// withLeads returns the same use with lead times drawn from the plant's own
+// distribution. Every rule meets the same lead times in turn.
+func (h *history) withLeads(chips *plant.Chips, key random.Key, luck uint64) *history {
+	out := *h
+	total := 0.0
+	for _, u := range h.use {
+		total += u
+	}
+	r, lead := key.Stream("chip delivery, inventory", luck), chips.Lead()
+	most := int(total/h.truckload) + 2 // orders: each has a truckload, and only what was used is ordered
+	out.leads = make([]float64, most)
+	for i := range out.leads {
+		out.leads[i] = lead.Draw(r) / float64(sim.Day)
+	}
+	return &out
+}
+
+// delivery is an order on its way.
+type delivery struct {
+	day    int // from which on it can be used
+	volume float64
+}
+
+// try follows the stock day by day under a rule, as the plant orders: after the
+// chips of a day are taken, when those on hand and on order have fallen to the
+// reorder point. An order is placed at midday; what comes on a day is used from
+// the next day on. Use that is not on hand waits for the next delivery, since
+// the cake waits too.
+func (h *history) try(r Rule) outcome {
+	out := outcome{short: make([]bool, len(h.begins)-1)}
+	stock, onOrder, owed := r.OrderUpTo, 0.0, 0.0
+	var coming []delivery
+	year, orders, placed := -1, 0, 0
+	for day, use := range h.use {
+		for day == h.begins[year+1] {
+			year++
+		}
+		waiting := coming[:0]
+		for _, d := range coming {
+			if d.day > day {
+				waiting = append(waiting, d)
+				continue
+			}
+			stock += d.volume
+			onOrder -= d.volume
+		}
+		coming = waiting
+
+		owed += use
+		taken := min(owed, stock)
+		stock -= taken
+		owed -= taken
+		if year >= 0 {
+			out.short[year] = out.short[year] || owed > negligible
+			out.meanStock += stock
+		}
+		position := stock + onOrder
+		if position > r.Reorder {
+			continue
+		}
+		trucks := math.Floor((r.OrderUpTo-position)/h.truckload + negligible)
+		lead := h.leads[placed]
+		placed++
+		onOrder += trucks * h.truckload
+		coming = append(coming, delivery{day + int(lead+0.5) + 1, trucks * h.truckload})
+		if year >= 0 {
+			orders++
+		}
+	}
+	days := float64(len(h.use) - h.begins[0])
+	out.meanStock /= days
+	out.orders = float64(orders) / days * daysPerYear
+	return out
+}
+
+const (
+	negligible  = 1e-9
+	daysPerYear = 365
+)

@@ -1,0 +1,61 @@
+package chipplan
+
+import (
+	"math"
+
+	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/money"
+)
+
+// priceOf returns the price of chips that the file states.
+func priceOf(f *facilityfile.File) Price {
+	e := &f.Planning.Economy
+	switch {
+	case f.Planning.Priced:
+		return Price{Known: true, Amount: e.Prices.Chips.Amount, Escalates: true,
+			Stated: e.Rates.Stated, Escalation: e.Prices.Chips.Escalation}
+	case f.Mix.Priced:
+		return Price{Known: true, Amount: f.Mix.ChipsPrice}
+	}
+	return Price{}
+}
+
+// spend returns what chips cost when they are delivered, in money of that day,
+// USD; years are those since the start of the file. Without a section on money
+// the price stays as it is.
+func (w *work) spend(e *facilityfile.Economy, volume, years float64) float64 {
+	if !w.price.Escalates {
+		return w.price.Amount * volume
+	}
+	price := e.Prices.Chips
+	return e.Rates.Nominal(money.Flow{Amount: price.Amount * volume, At: years, Escalation: price.Escalation})
+}
+
+// costModel says what rules are compared by.
+func (w *work) costModel() CostModel {
+	if !w.price.Escalates {
+		return CostModel{}
+	}
+	return CostModel{
+		InMoney:  true,
+		Capital:  w.price.Amount * w.File.Planning.Economy.Rates.NominalDiscount(),
+		Ordering: w.o.PerOrder,
+	}
+}
+
+// figure rounds an amount up to one that people write into a budget: steps of
+// 1, 2 or 5 of about a hundredth of it.
+func figure(amount float64) float64 {
+	if amount <= 0 {
+		return 0
+	}
+	const parts = 100
+	power := math.Pow(10, math.Floor(math.Log10(amount/parts)))
+	step := power
+	for _, m := range []float64{2, 5, 10} {
+		if step < amount/parts {
+			step = m * power
+		}
+	}
+	return math.Ceil(amount/step-1e-9) * step
+}

@@ -1,0 +1,145 @@
+package fiscal
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"loamcast/scenarios/facilityfile"
+)
+
+// monthsPerYear is also the length of every fiscal year.
+const monthsPerYear = 12
+
+// Ask says which years are wanted, and of which futures.
+type Ask struct {
+	Begins       time.Month // in which fiscal years begin; 0 is January
+	From         int        // calendar year in which the first begins; 0 is the first whole one
+	Years        int
+	Growth       string // name of a growth scenario; "" for all by their weights
+	Replications int
+}
+
+// Month is a month of the calendar.
+type Month struct {
+	Year  int
+	Month time.Month
+}
+
+// Plan is an Ask that a facility file can answer.
+type Plan struct {
+	Ask
+	Months []Month  // those of the fiscal years, in order
+	Labels []string // of the fiscal years
+	// StartMonth is how many months after the file's start the first month is.
+	StartMonth int
+	// Shares are the growth scenarios that have a replication.
+	Shares []Share
+
+	growth []int // scenario by replication
+}
+
+// Share is a growth scenario and how many replications it has.
+type Share struct {
+	Name         string
+	Weight       float64 // 0…1, as in the file
+	Replications int
+}
+
+// New fits what is asked for to a file. Its errors say what would be right.
+func New(f *facilityfile.File, a Ask) (*Plan, error) {
+	if a.Begins == 0 {
+		a.Begins = time.January
+	}
+	p := &Plan{Ask: a}
+	m := &f.Model
+	offset := (int(a.Begins) - int(m.Start.Month) + monthsPerYear) % monthsPerYear
+	firstYear := m.Start.AddMonths(offset).Year
+	if a.From == 0 {
+		p.From = firstYear
+	}
+	whole := (m.Years*monthsPerYear - offset) / monthsPerYear // fiscal years in the horizon
+	p.StartMonth = offset + (p.From-firstYear)*monthsPerYear
+	switch {
+	case a.Years < 1:
+		return nil, fmt.Errorf("%d years: ask for 1 or more", a.Years)
+	case p.From < firstYear || p.From-firstYear >= whole:
+		return nil, fmt.Errorf("no whole fiscal year of the file's horizon begins in %s %d: the first begins in %d and there are %d",
+			p.Begins, p.From, firstYear, whole)
+	case p.From-firstYear+a.Years > whole:
+		return nil, fmt.Errorf("%d years: from %s %d on the file's horizon holds %d whole fiscal years", a.Years, p.Begins, p.From, whole-(p.From-firstYear))
+	}
+	for y := range a.Years {
+		p.Labels = append(p.Labels, label(p.From+y, p.Begins))
+	}
+	begin := m.Start.AddMonths(p.StartMonth)
+	for i := range a.Years * monthsPerYear {
+		d := begin.AddMonths(i)
+		p.Months = append(p.Months, Month{d.Year, d.Month})
+	}
+	if err := p.shareOut(f.Planning.Growths); err != nil {
+		return nil, err
+	}
+	return p, nil
+}
+
+func label(year int, begins time.Month) string {
+	if begins == time.January {
+		return fmt.Sprint(year)
+	}
+	return fmt.Sprintf("%d/%02d", year, (year+1)%100)
+}
+
+// shareOut gives each replication a growth scenario: the one that is furthest
+// behind its weight. After any number of replications each scenario has its
+// weight's share of them to within one, and replication 7 has the same scenario
+// however many follow.
+func (p *Plan) shareOut(list []facilityfile.GrowthScenario) error {
+	p.growth = make([]int, p.Replications)
+	if p.Ask.Growth == "" && len(list) <= 1 {
+		return nil
+	}
+	names := make([]string, len(list))
+	weights := make([]float64, len(list))
+	for i, g := range list {
+		names[i] = g.Name
+		weights[i] = g.Weight
+		if p.Ask.Growth != "" {
+			weights[i] = 0
+			if strings.EqualFold(g.Name, p.Ask.Growth) {
+				weights[i] = 1
+			}
+		}
+	}
+	if p.Ask.Growth != "" && sum(weights) == 0 {
+		if len(names) == 0 {
+			return fmt.Errorf("growth %q: the file has no growth scenarios", p.Ask.Growth)
+		}
+		return fmt.Errorf("growth %q: the file's scenarios are %s", p.Ask.Growth, strings.Join(names, ", "))
+	}
+	counts := make([]int, len(list))
+	for rep := range p.growth {
+		best := 0
+		for i, w := range weights {
+			if w*float64(rep+1)-float64(counts[i]) > weights[best]*float64(rep+1)-float64(counts[best]) {
+				best = i
+			}
+		}
+		counts[best]++
+		p.growth[rep] = best
+	}
+	for i, n := range counts {
+		if n > 0 {
+			p.Shares = append(p.Shares, Share{Name: names[i], Weight: list[i].Weight, Replications: n})
+		}
+	}
+	return nil
+}
+
+func sum(list []float64) float64 {
+	total := 0.0
+	for _, v := range list {
+		total += v
+	}
+	return total
+}

@@ -1,0 +1,120 @@
+package fiscal
+
+import (
+	"loamcast/facility/plant"
+	"loamcast/scenarios/answer"
+	"loamcast/scenarios/study"
+	"loamcast/sim/stats"
+)
+
+// Runs lists the replications of a case, each under its growth scenario, in the
+// years of the horizon that must be simulated. A change that waits for a sign
+// needs all that went before.
+func (p *Plan) Runs(s *study.Study, c study.Case) []study.Run {
+	if !s.Triggered(&c) {
+		c.First = p.StartMonth / monthsPerYear
+	}
+	c.Years = (p.StartMonth+len(p.Months)+monthsPerYear-1)/monthsPerYear - c.First
+	cases := make([]*study.Case, 0, len(p.Shares)+1)
+	runs := make([]study.Run, p.Replications)
+	for rep, g := range p.growth {
+		var own *study.Case
+		for _, made := range cases {
+			if made.Growth == g {
+				own = made
+			}
+		}
+		if own == nil {
+			own = &study.Case{}
+			*own = c
+			own.Growth = g
+			cases = append(cases, own)
+		}
+		runs[rep] = study.Run{Case: own, Replication: rep}
+	}
+	return runs
+}
+
+// Of returns the months of a record that were asked for.
+func (p *Plan) Of(rec *plant.Record) []plant.Month {
+	first := &rec.Months[0]
+	skip := (p.Months[0].Year-first.Year)*monthsPerYear + int(p.Months[0].Month) - int(first.Month)
+	return rec.Months[skip : skip+len(p.Months)]
+}
+
+// Years returns the years since the file's start at the middle of a month, by
+// its place in Months.
+func (p *Plan) Years(month int) float64 {
+	return (float64(p.StartMonth+month) + 0.5) / monthsPerYear
+}
+
+// Level is what the names P10 and P90 stand for.
+var Level = answer.Level{Low: 0.1, High: 0.9}
+
+// Spread reduces one number per replication.
+func Spread(xs []float64) answer.Spread {
+	return answer.Spread{
+		Mean: sum(xs) / float64(len(xs)),
+		P10:  stats.Quantile(xs, Level.Low),
+		P50:  stats.Quantile(xs, 0.5),
+		P90:  stats.Quantile(xs, Level.High),
+	}
+}
+
+// Join makes one number of the twelve of a fiscal year.
+type Join func(months []float64) float64
+
+// Sum, Most and End add up months, take the highest, and take the last.
+func Sum(months []float64) float64 { return sum(months) }
+
+// Most returns the highest; see [Sum].
+func Most(months []float64) float64 {
+	most := months[0]
+	for _, v := range months {
+		most = max(most, v)
+	}
+	return most
+}
+
+// End returns the last; see [Sum].
+func End(months []float64) float64 { return months[len(months)-1] }
+
+// InMonth returns a number of each replication in one month. Each run is the
+// months of a replication.
+func InMonth[T any](runs [][]T, month int, of func(*T) float64) []float64 {
+	out := make([]float64, len(runs))
+	for i := range runs {
+		out[i] = of(&runs[i][month])
+	}
+	return out
+}
+
+// InYear returns a number of each replication in one fiscal year, counted from
+// 0.
+func InYear[T any](runs [][]T, year int, of func(*T) float64, join Join) []float64 {
+	out := make([]float64, len(runs))
+	months := make([]float64, monthsPerYear)
+	for i := range runs {
+		for m := range months {
+			months[m] = of(&runs[i][year*monthsPerYear+m])
+		}
+		out[i] = join(months)
+	}
+	return out
+}
+
+// Chance estimates how likely a number is to pass a limit from the replications
+// in which it does, with its 95 % interval (Wilson).
+func Chance(xs []float64, limit float64) stats.Interval {
+	n := 0
+	for _, x := range xs {
+		if x > limit {
+			n++
+		}
+	}
+	interval, err := stats.Wilson(n, len(xs), 0.95)
+	if err != nil {
+		panic(err) // not without a replication
+	}
+	return interval
+}

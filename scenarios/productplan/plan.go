@@ -1,0 +1,135 @@
+package productplan
+
+import (
+	"context"
+
+	"loamcast/facility/plant"
+	"loamcast/scenarios/answer"
+	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/fiscal"
+	"loamcast/scenarios/money"
+	"loamcast/scenarios/study"
+)
+
+// Options are what a caller may choose beside the file and the years.
+type Options struct {
+	Source   string
+	Invented bool
+	Version  string
+	Workers  int                   // 0 for all cores
+	Progress func(done, total int) // may be nil
+}
+
+// Plan simulates the years and sums up their compost. An error carries the
+// replication, the simulated date and the event, or is ctx's.
+func Plan(ctx context.Context, f *facilityfile.File, p *fiscal.Plan, o Options) (*Answer, error) {
+	s, err := study.New(f, o.Workers)
+	if err != nil {
+		return nil, err
+	}
+	a := &Answer{
+		Facility: f.Name, Source: o.Source, Invented: o.Invented, Version: o.Version,
+		Seed: f.Seed, Replications: p.Replications, Begins: p.Begins, Level: fiscal.Level,
+		Growths: p.Shares, Store: f.Model.Product.Capacity, Price: priceOf(f),
+	}
+	runs, err := study.Each(ctx, s, p.Runs(s, study.Case{}), func(r *study.Result) ([]facts, error) {
+		return factsOf(p, p.Of(r.Record), &r.Economy, a.Price), nil
+	}, o.Progress)
+	if err != nil {
+		return nil, err
+	}
+	for i, month := range p.Months {
+		a.Months = append(a.Months, Month{Month: month, Flows: monthFlows(runs, i)})
+	}
+	for y, label := range p.Labels {
+		months := a.Months[y*monthsPerYear : (y+1)*monthsPerYear]
+		a.Years = append(a.Years, Year{
+			Label: label, Flows: yearFlows(runs, y),
+			Glut:     season(months, func(m *Month) float64 { return m.Full.Estimate }),
+			Shortage: season(months, func(m *Month) float64 { return m.Short.Estimate }),
+		})
+	}
+	return a, nil
+}
+
+const monthsPerYear = 12
+
+func priceOf(f *facilityfile.File) Price {
+	if !f.Planning.Priced {
+		return Price{}
+	}
+	e := &f.Planning.Economy
+	return Price{Known: true, Monthly: e.ProductPrice, Stated: e.Rates.Stated, Escalation: e.Prices.Product.Escalation}
+}
+
+// facts are what a month of one replication did with product: m3, kg, h, USD.
+type facts struct {
+	volume, wet, dry, taken, unmet float64
+	peak, end, full, revenue       float64
+}
+
+// factsOf takes them from the months of a record.
+func factsOf(p *fiscal.Plan, months []plant.Month, e *facilityfile.Economy, price Price) []facts {
+	out := make([]facts, len(months))
+	for i := range months {
+		m := &months[i]
+		out[i] = facts{
+			volume: m.ProductVolume, wet: m.ProductWet, dry: m.ProductDry, taken: m.TakenVolume, unmet: m.Shortage,
+			peak: m.ProductPeak, end: m.ProductEnd, full: m.StoreFull,
+		}
+		if price.Known {
+			out[i].revenue = e.Rates.Nominal(money.Flow{
+				Amount: e.ProductPrice[m.Month-1] * m.TakenVolume,
+				At:     p.Years(i), Escalation: e.Prices.Product.Escalation,
+			})
+		}
+	}
+	return out
+}
+
+// leastUnmet is the part of a month's product below which demand counts as
+// met: what rounding leaves.
+const leastUnmet = 1e-6 // m3
+
+// flows reduces the facts of the replications; values gives the number of each
+// replication.
+func flows(values func(of func(*facts) float64, join fiscal.Join) []float64) Flows {
+	spread := func(of func(*facts) float64, join fiscal.Join) answer.Spread {
+		return fiscal.Spread(values(of, join))
+	}
+	full := func(f *facts) float64 { return f.full }
+	unmet := func(f *facts) float64 { return f.unmet }
+	return Flows{
+		Volume:    spread(func(f *facts) float64 { return f.volume }, fiscal.Sum),
+		Wet:       spread(func(f *facts) float64 { return f.wet }, fiscal.Sum),
+		Dry:       spread(func(f *facts) float64 { return f.dry }, fiscal.Sum),
+		Taken:     spread(func(f *facts) float64 { return f.taken }, fiscal.Sum),
+		Unmet:     spread(unmet, fiscal.Sum),
+		StorePeak: spread(func(f *facts) float64 { return f.peak }, fiscal.Most),
+		StoreEnd:  spread(func(f *facts) float64 { return f.end }, fiscal.End),
+		HoursFull: spread(full, fiscal.Sum),
+		Revenue:   spread(func(f *facts) float64 { return f.revenue }, fiscal.Sum),
+		Full:      fiscal.Chance(values(full, fiscal.Sum), 0),
+		Short:     fiscal.Chance(values(unmet, fiscal.Sum), leastUnmet),
+	}
+}
+
+func monthFlows(runs [][]facts, month int) Flows {
+	return flows(func(of func(*facts) float64, _ fiscal.Join) []float64 { return fiscal.InMonth(runs, month, of) })
+}
+
+func yearFlows(runs [][]facts, year int) Flows {
+	return flows(func(of func(*facts) float64, join fiscal.Join) []float64 { return fiscal.InYear(runs, year, of, join) })
+}
+
+// season returns the months in which something has a notable chance.
+func season(months []Month, chance func(*Month) float64) Season {
+	var s Season
+	for i := range months {
+		if c := chance(&months[i]); c >= Notable {
+			s.Months = append(s.Months, months[i].Month.Month)
+			s.Chance = max(s.Chance, c)
+		}
+	}
+	return s
+}
