@@ -1,0 +1,84 @@
+package main
+
+import (
+	"fmt"
+	"os"
+
+	"github.com/spf13/cobra"
+
+	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/report"
+	"loamcast/scenarios/vesselplan"
+)
+
+// whenFlags are the flags of `when`.
+type whenFlags struct {
+	show         showFlags
+	seed         uint64
+	replications int
+	upTo         int
+	workers      int
+}
+
+func newWhen() *cobra.Command {
+	var flags whenFlags
+	cmd := &cobra.Command{
+		Use:   "when [FILE]",
+		Short: "Say when the next vessels must be ordered, and how many",
+		Long: `Find, for each number of vessels and each growth scenario of the file, the last
+year that keeps the service target, the quarter by which more vessels are needed,
+and the quarter in which to order them; beside it the handbook's static estimate
+and why it differs.
+` + exampleHelp() + exitHelp,
+		Example: `  loamcast when
+  loamcast when plant.yaml --out results
+  loamcast when plant.yaml --vessels 12 --replications 400`,
+		Args: usage(cobra.MaximumNArgs(1)),
+		RunE: func(cmd *cobra.Command, args []string) error { return findWhen(cmd, args, flags) },
+	}
+	f := cmd.Flags()
+	f.Uint64Var(&flags.seed, "seed", 0, "seed of the random streams (default: the file's)")
+	f.IntVar(&flags.replications, "replications", 0, fmt.Sprintf("most replications of a year; more tell more years apart (default %d)", vesselplan.DefaultReplications))
+	f.IntVar(&flags.upTo, "vessels", 0, "most vessels to try (default: the file's room_for)")
+	f.IntVar(&flags.workers, "workers", 0, "replications at a time (default: one per core; results do not depend on it)")
+	flags.show.register(cmd)
+	return cmd
+}
+
+func findWhen(cmd *cobra.Command, args []string, flags whenFlags) error {
+	s, err := load(args)
+	if err != nil {
+		return err
+	}
+	system, err := s.unitsFlag(flags.show.units)
+	if err != nil {
+		return err
+	}
+	if cmd.Flags().Changed("seed") {
+		s.Seed = flags.seed
+	}
+	if n := flags.replications; cmd.Flags().Changed("replications") && (n < 1 || n > facilityfile.MaxReplications) {
+		return usageError{fmt.Errorf("--replications %d: it must be from 1 to %d", n, facilityfile.MaxReplications)}
+	}
+	if n := flags.upTo; cmd.Flags().Changed("vessels") && (n < s.Model.Vessels.Installed || n > mostVessels) {
+		return usageError{fmt.Errorf("--vessels %d: it must be from the %d installed to %d", n, s.Model.Vessels.Installed, mostVessels)}
+	}
+	if flags.workers < 0 {
+		return usageError{fmt.Errorf("--workers %d: must not be negative", flags.workers)}
+	}
+	s.warn(cmd.ErrOrStderr())
+
+	bar := newProgress(os.Stderr, "searching")
+	a, err := vesselplan.Plan(cmd.Context(), s.File, vesselplan.Options{
+		Source: s.label, Invented: s.invented, Version: version,
+		Workers: flags.workers, Replications: flags.replications, UpTo: flags.upTo, Progress: bar.update,
+	})
+	bar.done()
+	if err != nil {
+		return err
+	}
+	return present(cmd, a, system, flags.show, renderers[*vesselplan.Answer]{report.StaircaseTerminal, report.StaircaseJSON, report.StaircaseFiles})
+}
+
+// mostVessels keeps a typing error from running for hours.
+const mostVessels = 1000

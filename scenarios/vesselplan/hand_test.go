@@ -1,0 +1,127 @@
+package vesselplan_test
+
+import (
+	"context"
+	"math"
+	"reflect"
+	"testing"
+
+	"loamcast/facility/plant"
+	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/vesselplan"
+	"loamcast/sim"
+	"loamcast/sim/calendar"
+)
+
+func handFile(t *testing.T) *facilityfile.File {
+	t.Helper()
+	f, err := facilityfile.Open("testdata/hand.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return f
+}
+
+func plan(t *testing.T, f *facilityfile.File, o vesselplan.Options) *vesselplan.Answer {
+	t.Helper()
+	a, err := vesselplan.Plan(context.Background(), f, o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return a
+}
+
+// The years found by hand, with the noise off.
+//
+// Of a mix with 2.5 volumes of chips 58.0 % is cake, by weight: a payload of
+// 17,251 kg holds 10,000 kg of cake, 2,000 kg dry. It takes a vessel for 18 + 2
+// days. A vessel carries 100 kg dry per day, and no other stage is near its limit.
+//
+// Production is 600 kg/day and rises by 40 each year, in a straight line. Of year y
+// the mean is 620 + 40y. With 1 % allowed to be diverted:
+//
+//	 8 vessels, 800 kg/day: year 4 goes from 760 to 800, and none is diverted;
+//	    year 5 has a mean of 820, and 20 of it, 2.4 %, are too many.
+//	 9 vessels, 900 kg/day: year 7 goes from 880 to 920, so that half of it has 10
+//	    too many in the mean, 0.6 %; year 8 has a mean of 940, 4.3 % too many.
+//	10 vessels, 1,000 kg/day: year 9 ends at 1,000; year 10 has 20 of 1,020 too many,
+//	    2.0 %.
+//	11 vessels, 1,100 kg/day: year 11 goes from 1,040 to 1,080: kept to the end.
+//
+// In year 5 the rise above the 800 of 8 vessels has brought 7,300 t² kg after a part
+// t of the year. A vessel comes back every 2.5 days and takes 2,000 kg from the
+// holding, in which 500 are left for the rise; what it brings from then on is
+// diverted, and counts as the beginning of a missed year with a tenth of what is
+// allowed, 0.1 % of 299,300 kg: 7,300 t² = 500 + 299 at t = 0.33. The next vessels
+// must be there when the second quarter begins.
+func TestYearsFoundByHand(t *testing.T) {
+	f := handFile(t)
+	a := plan(t, f, vesselplan.Options{})
+	g := &a.Growths[0]
+	want := []struct{ vessels, kept, missed int }{{8, 4, 5}, {9, 7, 8}, {10, 9, 10}, {11, 11, 12}}
+	if len(g.Rows) != len(want) {
+		t.Fatalf("%d rows", len(g.Rows))
+	}
+	for i, w := range want {
+		r := g.Rows[i]
+		if r.Vessels != w.vessels || r.LastKept != w.kept || r.FirstMissed != w.missed {
+			t.Errorf("%d vessels kept through year %d and missed from %d; by hand %d: %d, %d",
+				r.Vessels, r.LastKept, r.FirstMissed, w.vessels, w.kept, w.missed)
+		}
+	}
+	first := g.Rows[0]
+	if want := (calendar.Date{Year: 2032, Month: 4, Day: 1}); first.NeededBy != want {
+		t.Errorf("needed by %v, by hand %v", first.NeededBy, want)
+	}
+	if got := first.StaticCakePerLoad; math.Abs(got-2000) > 1 {
+		t.Errorf("%g kg of dry cake in a load, by hand 2000", got)
+	}
+	if got := first.OrderBy.DaysUntil(first.NeededBy); got != 400 || first.Late {
+		t.Errorf("ordered %d days before, late %v", got, first.Late)
+	}
+	// The handbook's estimate is the same arithmetic: short in the middle of the
+	// year as soon as 620 + 40y is above 800 and 1,000.
+	for i, year := range map[int]int{0: 5, 2: 10} {
+		if got := g.Rows[i].StaticAverage; got != year {
+			t.Errorf("handbook: %d vessels short from year %d, by hand %d", g.Rows[i].Vessels, got, year)
+		}
+	}
+	if !g.VesselsHelp() {
+		t.Error("more vessels do not help")
+	}
+	if a.Simulated*4 > a.Whole {
+		t.Errorf("%d of %d years were simulated", a.Simulated, a.Whole)
+	}
+}
+
+// An order that should have been placed before the start is late.
+func TestLateOrder(t *testing.T) {
+	f := handFile(t)
+	f.Planning.VesselLead = 8 * 365 * sim.Day
+	if r := plan(t, f, vesselplan.Options{UpTo: 8}).Growths[0].Rows[0]; !r.Late || !r.OrderBy.Before(f.Model.Start) {
+		t.Errorf("ordered by %v is not late", r.OrderBy)
+	}
+}
+
+// Where the curing pad is short, vessels do not help, and the answer says so.
+func TestSomethingElseIsShort(t *testing.T) {
+	f := handFile(t)
+	f.Model.Curing.Capacity = 200
+	g := plan(t, f, vesselplan.Options{UpTo: 9}).Growths[0]
+	if g.VesselsHelp() {
+		t.Errorf("more vessels help: %+v", g.Rows)
+	}
+	if got := g.Rows[1].Limit; got != plant.NoCuringSpace {
+		t.Errorf("what is short is %v", got)
+	}
+}
+
+// The answer does not depend on the number of workers.
+func TestWorkersDoNotMatter(t *testing.T) {
+	f := handFile(t)
+	f.Model.Feed.Noise.CV = 0.2
+	one, two := plan(t, f, vesselplan.Options{UpTo: 9, Workers: 1}), plan(t, f, vesselplan.Options{UpTo: 9, Workers: 2})
+	if !reflect.DeepEqual(one, two) {
+		t.Errorf("1 worker: %+v\n2 workers: %+v", one, two)
+	}
+}

@@ -1,0 +1,213 @@
+package vesselplan
+
+import (
+	"context"
+	"fmt"
+
+	"loamcast/facility/plant"
+	"loamcast/scenarios/answer"
+	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/study"
+	"loamcast/sim/stats"
+)
+
+// Options are what a caller may choose beside the file.
+type Options struct {
+	Source   string
+	Invented bool
+	Version  string
+	Workers  int // 0 for all cores
+	// Replications of a year, at most; 0 for DefaultReplications.
+	Replications int
+	UpTo         int // vessels; 0 for as many as there is room for
+	// Growths are the places of the growth scenarios to look at; nil for all.
+	Growths  []int
+	Progress func(done, total int) // may be nil
+}
+
+// DefaultReplications decide all years but those within a few hundredths of the
+// target.
+const DefaultReplications = 96
+
+// moreThanInstalled is how many vessels are tried beside those installed where
+// the file does not say what there is room for.
+const moreThanInstalled = 4
+
+// Plan finds the staircase of a facility.
+func Plan(ctx context.Context, f *facilityfile.File, o Options) (*Answer, error) {
+	s, err := study.New(f, o.Workers)
+	if err != nil {
+		return nil, err
+	}
+	return With(ctx, s, o)
+}
+
+// With is Plan on a study that is there already.
+func With(ctx context.Context, s *study.Study, o Options) (*Answer, error) {
+	f := s.File
+	if o.Replications == 0 {
+		o.Replications = DefaultReplications
+	}
+	if o.UpTo == 0 {
+		o.UpTo = f.Planning.RoomFor
+		if o.UpTo == f.Model.Vessels.Installed {
+			o.UpTo += moreThanInstalled
+		}
+	}
+	if o.Growths == nil {
+		for i := range f.Planning.Growths {
+			o.Growths = append(o.Growths, i)
+		}
+	}
+	p := planner{
+		search: &search{study: s, target: f.Planning.Target, test: testOf(f.Planning.Target), years: f.Model.Years, most: o.Replications},
+		o:      o,
+	}
+	if err := p.test.Check(); err != nil {
+		return nil, fmt.Errorf("the service target: %w", err)
+	}
+	a := p.answer()
+	for _, g := range o.Growths {
+		growth, err := p.growth(ctx, g)
+		if err != nil {
+			return nil, err
+		}
+		a.Growths = append(a.Growths, growth)
+	}
+	a.Simulated = p.simulated
+	a.Whole = p.total() * p.most * (p.years + f.Model.WarmUp)
+	return a, nil
+}
+
+// testOf returns the test that judges years against a target: of two in five to
+// twice the share that may miss, either verdict will do.
+func testOf(t facilityfile.Target) stats.ShareTest {
+	return stats.ShareTest{Low: 0.4 * t.MissShare, High: 2 * t.MissShare, WrongAbove: 0.05, WrongBelow: 0.05}
+}
+
+// planner goes through the cells.
+type planner struct {
+	*search
+	o     Options
+	done  int       // cells
+	loads []float64 // by row: the growth factor at which the target is missed first, 0 if unknown
+}
+
+func (p *planner) answer() *Answer {
+	f := p.study.File
+	a := &Answer{
+		Facility: f.Name, Source: p.o.Source, Invented: p.o.Invented, Version: p.o.Version, Seed: f.Seed,
+		Start: f.Model.Start, Years: p.years, Target: p.target, Test: p.test, Most: p.most,
+		LeadDays: f.Planning.VesselLead.Days(), Installed: f.Model.Vessels.Installed,
+		Cautions: answer.Cautions(),
+	}
+	for _, c := range f.Model.Changes {
+		a.Committed = a.Committed || c.Vessels > 0
+	}
+	return a
+}
+
+// total is the number of cells.
+func (p *planner) total() int {
+	return len(p.o.Growths) * (p.o.UpTo - p.study.File.Model.Vessels.Installed + 1)
+}
+
+// tell reports that n more cells are done.
+func (p *planner) tell(n int) {
+	p.done += n
+	if p.o.Progress != nil {
+		p.o.Progress(p.done, p.total())
+	}
+}
+
+// growth finds the staircase of one growth scenario. It ends with the first
+// number of vessels that keeps the target in every year.
+func (p *planner) growth(ctx context.Context, g int) (Growth, error) {
+	scenario := p.study.File.Planning.Growths[g]
+	out := Growth{Name: scenario.Name, Weight: scenario.Weight}
+	base, err := p.study.Plant(&study.Case{Growth: g})
+	if err != nil {
+		return out, err
+	}
+	for y := range p.years {
+		need := base.StaticNeed(float64(y) + 0.5)
+		out.StaticMean, out.StaticPeak = append(out.StaticMean, need.Average), append(out.StaticPeak, need.PeakMonth)
+	}
+	most := p.o.UpTo - base.Vessels.Installed
+	kept := -1
+	var last *cell
+	for extra := 0; extra <= most; extra++ {
+		last = p.cell(study.Case{Growth: g, Vessels: extra})
+		r, err := last.row(ctx, kept, p.guess(scenario.Growth, extra))
+		if err != nil {
+			return out, err
+		}
+		out.static(&r, base, extra)
+		p.learn(scenario.Growth, extra, r)
+		kept = r.LastKept
+		out.Rows = append(out.Rows, r)
+		p.tell(1)
+		if !r.Missed(p.years) {
+			p.tell(most - extra)
+			break
+		}
+	}
+	return out, p.next(ctx, &out, g, last)
+}
+
+// next sets what the other stages can carry beside what comes in, in the last
+// year that the most vessels keep.
+func (p *planner) next(ctx context.Context, out *Growth, g int, last *cell) error {
+	at := max(0, out.Rows[len(out.Rows)-1].LastKept)
+	if err := last.extend(ctx, at, scouts); err != nil {
+		return err
+	}
+	var months []plant.Month
+	for _, t := range last.trials[at] {
+		months = append(months, t.months...)
+	}
+	days := 0.0
+	for i := range months {
+		out.Fed += months[i].FeedDry
+		days += months[i].DaysInMonth
+	}
+	out.Fed /= days
+	base, err := p.study.Plant(&study.Case{Growth: g, Vessels: last.Vessels})
+	if err != nil {
+		return err
+	}
+	out.Next = base.Capacities(base.Start.AddYears(at).AddMonths(monthsPerYear/2), plant.NeedsOf(months))
+	return nil
+}
+
+// learn notes the growth at which a number of vessels runs short.
+func (p *planner) learn(g plant.Growth, extra int, r Row) {
+	for len(p.loads) <= extra {
+		p.loads = append(p.loads, 0)
+	}
+	if r.Missed(p.years) && p.loads[extra] == 0 {
+		p.loads[extra] = g.Factor(float64(r.FirstMissed) + 0.5)
+	}
+}
+
+// guess returns the year in which a number of vessels is expected to run short:
+// as in another growth scenario, or in proportion to one vessel fewer; −1
+// without either.
+func (p *planner) guess(g plant.Growth, extra int) int {
+	load := 0.0
+	switch {
+	case extra < len(p.loads) && p.loads[extra] > 0:
+		load = p.loads[extra]
+	case extra > 0 && extra-1 < len(p.loads) && p.loads[extra-1] > 0:
+		n := float64(p.study.File.Model.Vessels.Installed + extra)
+		load = p.loads[extra-1] * n / (n - 1)
+	default:
+		return -1
+	}
+	for y := range p.years {
+		if g.Factor(float64(y)+0.5) >= load {
+			return y
+		}
+	}
+	return p.years
+}

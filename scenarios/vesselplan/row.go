@@ -1,0 +1,145 @@
+package vesselplan
+
+import (
+	"context"
+
+	"loamcast/facility/plant"
+	"loamcast/sim/calendar"
+)
+
+// row finds what a number of vessels lasts for.
+func (c *cell) row(ctx context.Context, kept, guess int) (Row, error) {
+	r := Row{Vessels: c.study.File.Model.Vessels.Installed + c.Vessels}
+	var err error
+	if r.LastKept, r.FirstMissed, err = c.boundary(ctx, kept, guess); err != nil {
+		return r, err
+	}
+	if short := r.LastKept + 1; short < c.years {
+		if err := c.extend(ctx, short, min(enough, c.most)); err != nil {
+			return r, err
+		}
+		start := c.study.File.Model.Start.AddYears(short)
+		r.NeededBy = start.AddMonths(c.quarter(short) * monthsPerQuarter)
+		r.OrderBy = r.NeededBy.AddDays(-int(c.study.File.Planning.VesselLead.Days()))
+		r.Late = r.OrderBy.Before(c.study.File.Model.Start)
+		r.Limit = c.limit(short)
+		r.Stay, r.CakePerLoad = c.loads(short)
+	}
+	r.Tested, err = c.testedYears()
+	return r, err
+}
+
+const (
+	quarters         = 4 // in a year of the horizon
+	monthsPerQuarter = monthsPerYear / quarters
+	// begins is the part of the yearly limit from which on solids that leave
+	// untreated count as the beginning of a missed year.
+	begins = 0.1
+)
+
+// quarter returns the quarter of a year, from 0, by whose end more of the runs
+// than the target allows have begun to miss it: the vessels must be there before.
+func (c *cell) quarter(year int) int {
+	trials := c.trials[year]
+	var by [quarters]int
+	for _, t := range trials {
+		if t.missed {
+			for q := c.begun(t.months); q < quarters; q++ {
+				by[q]++
+			}
+		}
+	}
+	for q, n := range by {
+		if float64(n) > c.target.MissShare*float64(len(trials)) {
+			return q
+		}
+	}
+	return quarters - 1
+}
+
+// begun returns the quarter in which solids begin to leave untreated, in a year
+// that misses the target.
+func (c *cell) begun(months []plant.Month) int {
+	fed, untreated := 0.0, 0.0
+	for i := range months {
+		fed += months[i].FeedDry
+	}
+	for i := range months {
+		untreated += months[i].Untreated()
+		if untreated > begins*c.target.DivertedLimit*fed {
+			return i / monthsPerQuarter
+		}
+	}
+	return quarters - 1
+}
+
+// limit returns what solids waited for most in a year beside vessels. That loads
+// have to come together, and that nobody works at night, limits no plant.
+func (c *cell) limit(year int) plant.Cause {
+	var waits plant.Waits
+	for _, t := range c.trials[year] {
+		for i := range t.months {
+			for cause, w := range t.months[i].Waits {
+				waits[cause] += w
+			}
+		}
+	}
+	waits[plant.Collecting], waits[plant.OffShift], waits[plant.NoVessel] = 0, 0, 0
+	most := plant.Cause(0)
+	for cause, w := range waits {
+		if w > waits[most] {
+			most = plant.Cause(cause)
+		}
+	}
+	return most
+}
+
+// loads returns how long a load took a vessel in a year, turnaround included,
+// days, and the dry cake in it, kg.
+func (c *cell) loads(year int) (stay, cakeDry float64) {
+	var sum plant.Month
+	for _, t := range c.trials[year] {
+		for i := range t.months {
+			sum.Residence += t.months[i].Residence
+			sum.Released += t.months[i].Released
+			sum.MixedDry += t.months[i].MixedDry
+			sum.Loads += t.months[i].Loads
+		}
+	}
+	if sum.Released > 0 {
+		stay = sum.Residence/sum.Released + c.study.File.Model.Vessels.Turnaround.Days()
+	}
+	if sum.Loads > 0 {
+		cakeDry = sum.MixedDry / sum.Loads
+	}
+	return stay, cakeDry
+}
+
+// static sets the handbook's estimate beside a row: the years in which it passes
+// the vessels of the row, those that the file adds included.
+func (g *Growth) static(r *Row, p *plant.Plant, added int) {
+	r.StaticAverage, r.StaticPeak = p.Years, p.Years
+	r.StaticStay = (p.Vessels.Residence + p.Vessels.Turnaround).Days()
+	r.StaticCakePerLoad = p.StaticNeed(0).LoadCakeDry
+	for y := p.Years - 1; y >= 0; y-- {
+		have := float64(p.Vessels.Installed + added + vesselsBy(p.Changes, p.Start.AddYears(y+1)))
+		if g.StaticMean[y] > have {
+			r.StaticAverage = y
+		}
+		if g.StaticPeak[y] > have {
+			r.StaticPeak = y
+		}
+	}
+}
+
+// vesselsBy returns how many vessels changes with a date have added before a
+// day.
+func vesselsBy(changes []plant.Change, day calendar.Date) int {
+	n := 0
+	for _, c := range changes {
+		if c.Trigger.Held == 0 && c.Date.AddDays(int(c.Lead.Days())).Before(day) {
+			n += c.Vessels
+		}
+	}
+	return n
+}

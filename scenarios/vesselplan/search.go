@@ -1,0 +1,73 @@
+package vesselplan
+
+import (
+	"context"
+	"slices"
+
+	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/study"
+	"loamcast/sim/stats"
+)
+
+const (
+	// batch is how many replications of a year are made between two looks at the
+	// test, and scouts how many tell where to look first.
+	batch, scouts = 8, 3
+	// enough replications of the year in which vessels run short tell the quarter.
+	enough = 24
+
+	undecided = stats.Undecided
+)
+
+// search is what all cells share.
+type search struct {
+	study  *study.Study
+	target facilityfile.Target
+	test   stats.ShareTest
+	years  int // of the horizon
+	most   int // replications of a year
+
+	simulated int // years, warm-ups included
+}
+
+func (s *search) cell(c study.Case) *cell {
+	return &cell{Case: c, search: s, trials: map[int][]trial{}, tested: map[int]Year{}, whole: s.study.Triggered(&c)}
+}
+
+// boundary finds the last year kept and the first missed. Years up to kept are
+// known to be kept, −1 for none; and guess is where the first missed year is
+// expected, or −1.
+func (c *cell) boundary(ctx context.Context, kept, guess int) (lastKept, firstMissed int, err error) {
+	b := bracket{
+		kept: kept, missed: c.years,
+		judge: func(year int) (stats.Verdict, error) {
+			y, err := c.judge(ctx, year)
+			return y.Verdict, err
+		},
+		scout: func(year int) (bool, error) { return c.scout(ctx, year) },
+	}
+	err = b.close(guess)
+	return b.kept, b.missed, err
+}
+
+// testedYears lists the years tested, in order, with what all their
+// replications say.
+func (c *cell) testedYears() ([]Year, error) {
+	var out []Year
+	for year, y := range c.tested {
+		missed := 0
+		for _, t := range c.trials[year] {
+			if t.missed {
+				missed++
+			}
+		}
+		var err error
+		y.Trials = len(c.trials[year])
+		if y.Share, err = stats.Wilson(missed, y.Trials, 0.95); err != nil {
+			return nil, err
+		}
+		out = append(out, y)
+	}
+	slices.SortFunc(out, func(a, b Year) int { return a.Year - b.Year })
+	return out, nil
+}
