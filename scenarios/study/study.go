@@ -41,6 +41,9 @@ type Case struct {
 	Unlimited    bool // a vessel for every load
 	// Expected leaves the uncertain inputs as they are in the file.
 	Expected bool
+	// Quantiles sets the uncertain inputs to quantiles of their distributions, see
+	// [facilityfile.Planning.At]; nil draws them.
+	Quantiles []float64
 	// Alter changes the model of each run, uncertain inputs set, as no step of
 	// the file can: it must not write through what the model points to.
 	Alter func(*plant.Model)
@@ -103,8 +106,11 @@ func (s *Study) model(r Run, key random.Key) (plant.Model, facilityfile.Economy)
 	if len(p.Growths) > 0 {
 		m.Feed.Growth = p.Growths[r.Growth].Growth
 	}
-	if r.Expected {
+	switch {
+	case r.Expected:
 		return m, p.Economy
+	case r.Quantiles != nil:
+		return p.At(m, r.Quantiles)
 	}
 	return p.Draw(m, key)
 }
