@@ -46,7 +46,10 @@ const horizonYears = 100
 // no bounds. It doesn't change, so that replications may share it.
 type Work struct {
 	always bool
-	end    int64 // second at which the horizon ends
+	// shift is added to seconds of the clock for seconds of the spans, which begin
+	// with the horizon.
+	shift int64
+	end   int64 // second at which the horizon ends
 
 	// Spans of open time, in order and apart from one another.
 	opens, closes []int64
@@ -87,21 +90,14 @@ func NewWork(clock Clock, week Week, holidays ...Holiday) (*Work, error) {
 
 // Later returns the same calendar on a clock that starts so many days later, for
 // the same instants of civil time. It reaches as far as before, and so fewer
-// seconds. days must not be negative and lie within the horizon.
+// seconds. days must not be negative.
 func (w *Work) Later(days int) *Work {
-	if w.always || days == 0 {
-		return w
+	if days < 0 {
+		panic(fmt.Errorf("calendar: a start %d days earlier", -days))
 	}
-	shift := int64(days) * SecondsPerDay
-	if days < 0 || shift >= w.end {
-		panic(fmt.Errorf("calendar: a start %d days later is outside the %d years of this calendar", days, horizonYears))
-	}
-	later := &Work{end: w.end - shift}
-	for i := w.span(shift); i < len(w.opens); i++ {
-		later.open(w.opens[i]-shift, w.closes[i]-shift)
-	}
-	later.index(len(w.firstOfDay) - days)
-	return later
+	later := *w // shares the spans
+	later.shift += int64(days) * SecondsPerDay
+	return &later
 }
 
 func (w Week) validate() error {
@@ -197,9 +193,10 @@ func (w *Work) index(days int) {
 	}
 }
 
-// span returns the first span that closes after sec; there may be none left.
+// span returns the first span that closes after sec, in seconds of the spans as
+// in all that follow; there may be none left.
 func (w *Work) span(sec int64) int {
-	if sec < 0 || sec >= w.end {
+	if sec < w.shift || sec >= w.end {
 		panic(fmt.Errorf("calendar: second %d is outside the %d years of this calendar", sec, horizonYears))
 	}
 	i := int(w.firstOfDay[sec/SecondsPerDay])
@@ -224,6 +221,7 @@ func (w *Work) IsOpen(sec int64) bool {
 	if w.always {
 		return true
 	}
+	sec += w.shift
 	i := w.span(sec)
 	return i < len(w.opens) && w.opens[i] <= sec
 }
@@ -233,9 +231,9 @@ func (w *Work) NextOpen(sec int64) int64 {
 	if w.always {
 		return sec
 	}
-	i := w.span(sec)
+	i := w.span(sec + w.shift)
 	w.mustHave(i)
-	return max(sec, w.opens[i])
+	return max(sec, w.opens[i]-w.shift)
 }
 
 // NextClose returns the end of the shift that sec is in, or of the next one when
@@ -244,9 +242,9 @@ func (w *Work) NextClose(sec int64) int64 {
 	if w.always {
 		return math.MaxInt64
 	}
-	i := w.span(sec)
+	i := w.span(sec + w.shift)
 	w.mustHave(i)
-	return w.closes[i]
+	return w.closes[i] - w.shift
 }
 
 // Between returns the working seconds from a to b, negative when b is earlier.
@@ -254,10 +252,10 @@ func (w *Work) Between(a, b int64) int64 {
 	if w.always {
 		return b - a
 	}
-	return w.elapsed(b) - w.elapsed(a)
+	return w.elapsed(b+w.shift) - w.elapsed(a+w.shift)
 }
 
-// elapsed returns the working seconds from the start to sec.
+// elapsed returns the working seconds from the start of the horizon to sec.
 func (w *Work) elapsed(sec int64) int64 {
 	i := w.span(sec)
 	if i == len(w.opens) {
@@ -277,12 +275,12 @@ func (w *Work) AddWork(sec, work int64) int64 {
 	if w.always || work == 0 {
 		return sec + work
 	}
-	done := w.elapsed(sec) + work
+	done := w.elapsed(sec+w.shift) + work
 	// The last span with less work before it than will be done.
 	i := sort.Search(len(w.before), func(i int) bool { return w.before[i] >= done }) - 1
 	end := w.opens[i] + done - w.before[i]
 	if end > w.closes[i] {
 		w.mustHave(i + 1)
 	}
-	return end
+	return end - w.shift
 }
