@@ -23,8 +23,14 @@ type Answer struct {
 	Months   []Month
 	Flows    []Flow
 	Waits    []Wait // the bottleneck account, by cause
-	Balance  Balance
-	Cautions []Caution
+	Tools    []Tool
+	// Capacities set what each stage could sustain beside what it carried, in
+	// order of Years.
+	Capacities []CapacityYear
+	Triggered  []Triggered // changes that wait for a trigger
+	AirLimit   float64     // of blowers and biofilter together, m3/h; 0 if there is none
+	Balance    Balance
+	Cautions   []Caution
 }
 
 // Level names the quantiles that a Spread holds.
@@ -75,7 +81,7 @@ type Year struct {
 	Loads          Spread
 	VesselsMean    Spread // in use, time average
 	VesselsPeak    Spread // in use, most at one time
-	Installed      int    // at the end of the year
+	Installed      int    // at the end of the year, in the median replication
 	VesselsNeeded  Spread // most in use at one time if none were ever missing
 	NeedMost       Spread // enough for 95 % of the hours if none were ever missing
 	StaticAverage  float64
@@ -102,7 +108,9 @@ type Year struct {
 	CarbonDioxide Spread // kg
 	Ammonia       Spread // kg
 	Leachate      Spread // kg
-	BlowerEnergy  Spread // kJ
+
+	Work
+	Air *Air // nil if there is no limit
 }
 
 // Month is one calendar month of the horizon.
@@ -121,6 +129,9 @@ type Month struct {
 	ProductStorePeak          Spread // m3
 	PadPeak                   Spread // m3
 	OldestCake                Spread // days
+
+	Work
+	Air *Air // nil if there is no limit
 }
 
 // Flow is a mean yearly flow between two stores, kg.

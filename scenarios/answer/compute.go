@@ -42,8 +42,12 @@ func Compute(r Run) *Answer {
 		Balance:      r.balance(),
 		Flows:        r.flows(),
 		Waits:        r.waits(),
+		Tools:        r.tools(),
+		Capacities:   r.capacities(),
+		Triggered:    r.triggered(),
 		Cautions:     Cautions(),
 	}
+	a.AirLimit, _ = r.Plant.Air.Limit()
 	for y := range r.Records[0].Years {
 		a.Years = append(a.Years, r.year(y))
 	}
@@ -96,17 +100,19 @@ func perUnit(a, b float64) float64 {
 
 const (
 	monthsPerYear = 12
+	hoursPerDay   = 24
 	kJPerKWh      = 3600
 )
 
+// inYear picks the months of year y of the horizon.
+func inYear(y int) span {
+	return func(rec *plant.Record) []plant.Month { return rec.Months[y*monthsPerYear : (y+1)*monthsPerYear] }
+}
+
 func (r Run) year(y int) Year {
 	records := r.Records
-	months := func(rec *plant.Record) []plant.Month {
-		return rec.Months[y*monthsPerYear : (y+1)*monthsPerYear]
-	}
-	total := func(of field) Spread {
-		return spread(records, func(rec *plant.Record) float64 { return sum(months(rec), of) })
-	}
+	months := inYear(y)
+	total := func(of field) Spread { return r.sum(months, of) }
 	share := func(rec *plant.Record) float64 {
 		return perUnit(sum(months(rec), diverted), sum(months(rec), func(m *plant.Month) float64 { return m.FeedDry }))
 	}
@@ -121,7 +127,7 @@ func (r Run) year(y int) Year {
 	out := Year{
 		Label:     label(first.From),
 		From:      first.From,
-		Installed: first.Installed,
+		Installed: installed(records, func(rec *plant.Record) float64 { return float64(rec.Years[y].Installed) }),
 
 		FeedDry:         total(func(m *plant.Month) float64 { return m.FeedDry }),
 		FeedWet:         total(func(m *plant.Month) float64 { return m.FeedWet }),
@@ -133,9 +139,7 @@ func (r Run) year(y int) Year {
 			return perUnit(sum(months(rec), func(m *plant.Month) float64 { return m.CakeWaited }),
 				sum(months(rec), func(m *plant.Month) float64 { return m.MixedDry }))
 		}),
-		OldestCake: spread(records, func(rec *plant.Record) float64 {
-			return most(months(rec), func(m *plant.Month) float64 { return m.OldestCake })
-		}),
+		OldestCake: r.most(months, func(m *plant.Month) float64 { return m.OldestCake }),
 
 		Loads:       total(func(m *plant.Month) float64 { return m.Loads }),
 		VesselsMean: spread(records, func(rec *plant.Record) float64 { return rec.Years[y].VesselsMean }),
@@ -146,14 +150,9 @@ func (r Run) year(y int) Year {
 		NeedMost: spread(r.Free, func(rec *plant.Record) float64 {
 			return float64(rec.Years[y].VesselsCover)
 		}),
-		StaticAverage: static.Average,
-		StaticPeak:    static.PeakMonth,
-		ShortOfVessels: spread(r.Free, func(rec *plant.Record) float64 {
-			if rec.Years[y].VesselsPeak > first.Installed {
-				return 1
-			}
-			return 0
-		}).Mean,
+		StaticAverage:  static.Average,
+		StaticPeak:     static.PeakMonth,
+		ShortOfVessels: r.shortOfVessels(y),
 
 		ChipsBought:    total(func(m *plant.Month) float64 { return m.ChipsBought }),
 		ChipsRecovered: total(func(m *plant.Month) float64 { return m.ChipsRecovered }),
@@ -171,9 +170,29 @@ func (r Run) year(y int) Year {
 		CarbonDioxide: total(func(m *plant.Month) float64 { return m.CarbonDioxide }),
 		Ammonia:       total(func(m *plant.Month) float64 { return m.Ammonia }),
 		Leachate:      total(func(m *plant.Month) float64 { return m.Leachate }),
-		BlowerEnergy:  total(func(m *plant.Month) float64 { return m.BlowerEnergy * kJPerKWh }),
+
+		Work: r.work(months),
+		Air:  r.air(months),
 	}
 	return out
+}
+
+// installed returns the number of vessels of the median replication: triggers
+// may add them at different times, or never.
+func installed(records []*plant.Record, of func(*plant.Record) float64) int {
+	return int(spread(records, of).P50)
+}
+
+// shortOfVessels returns the share of the replications that at some time of year
+// y would have more loads in vessels than there are vessels.
+func (r Run) shortOfVessels(y int) float64 {
+	short := 0
+	for i, free := range r.Free {
+		if free.Years[y].VesselsPeak > r.Records[i].Years[y].Installed {
+			short++
+		}
+	}
+	return float64(short) / float64(len(r.Free))
 }
 
 // diverted counts solids that left untreated: cake that found no room, the
@@ -188,9 +207,8 @@ func label(from calendar.Date) string {
 }
 
 func (r Run) month(i int) Month {
-	of := func(f field) Spread {
-		return spread(r.Records, func(rec *plant.Record) float64 { return f(&rec.Months[i]) })
-	}
+	only := func(rec *plant.Record) []plant.Month { return rec.Months[i : i+1] }
+	of := func(f field) Spread { return r.sum(only, f) }
 	first := r.Records[0].Months[i]
 	return Month{
 		Year:        first.Year,
@@ -202,7 +220,7 @@ func (r Run) month(i int) Month {
 		VesselsNeeded: spread(r.Free, func(rec *plant.Record) float64 {
 			return rec.Months[i].VesselsPeak
 		}),
-		Installed:        int(first.VesselsInstalled),
+		Installed:        installed(r.Records, func(rec *plant.Record) float64 { return rec.Months[i].VesselsInstalled }),
 		ChipsBought:      of(func(m *plant.Month) float64 { return m.ChipsBought }),
 		ChipsRecover:     of(func(m *plant.Month) float64 { return m.ChipsRecovered }),
 		ChipsUsed:        of(func(m *plant.Month) float64 { return m.ChipsUsed }),
@@ -213,6 +231,8 @@ func (r Run) month(i int) Month {
 		ProductStorePeak: of(func(m *plant.Month) float64 { return m.ProductPeak }),
 		PadPeak:          of(func(m *plant.Month) float64 { return m.PadPeak }),
 		OldestCake:       of(func(m *plant.Month) float64 { return m.OldestCake }),
+		Work:             r.work(only),
+		Air:              r.air(only),
 	}
 }
 

@@ -12,10 +12,10 @@ import (
 // spreadParts are the columns of a spread, in order.
 var spreadParts = [...]string{"_mean", "_p10", "_p50", "_p90"}
 
-// CSV renders years.csv, months.csv, waits.csv, flows.csv and balance.csv. The first row
-// names the columns, each ending in its unit; numbers have six significant
-// digits and no separators of thousands; a number that is not finite is left
-// empty.
+// CSV renders years.csv, months.csv, waits.csv, tools.csv, capacity.csv,
+// triggered.csv, flows.csv and balance.csv. The first row names the columns,
+// each ending in its unit; numbers have six significant digits and no separators
+// of thousands; a number that is not finite is left empty.
 func CSV(a *answer.Answer, sys units.System) ([]File, error) {
 	tables := []struct {
 		name string
@@ -24,6 +24,9 @@ func CSV(a *answer.Answer, sys units.System) ([]File, error) {
 		{"years.csv", tableOf(a.Years, []string{"year", "from"}, yearKey, yearFields, sys)},
 		{"months.csv", tableOf(a.Months, []string{"year", "month"}, monthKey, monthFields, sys)},
 		{"waits.csv", waitsTable(a, sys)},
+		{"tools.csv", toolsTable(a, sys)},
+		{"capacity.csv", capacityTable(a, sys)},
+		{"triggered.csv", triggeredTable(a)},
 		{"flows.csv", tableOf(a.Flows, []string{"name", "from", "to"}, flowKey, flowFields, sys)},
 		{"balance.csv", tableOf(a.Balance.Components, []string{"component"}, componentKey, balanceFields, sys)},
 	}
@@ -49,25 +52,33 @@ func componentKey(c *answer.ComponentBalance) []string {
 
 // tableOf makes a header and a row for each record.
 func tableOf[T any](records []T, keys []string, key func(*T) []string, fields []field[T], sys units.System) [][]string {
-	header := keys
+	rows := [][]string{columnTitles(keys, fields, sys)}
+	for i := range records {
+		rows = append(rows, appendCells(key(&records[i]), &records[i], fields, sys))
+	}
+	return rows
+}
+
+// columnTitles appends the titles of the fields' columns to those before them.
+func columnTitles[T any](before []string, fields []field[T], sys units.System) []string {
 	for _, f := range fields {
 		if f.spread == nil {
-			header = append(header, f.title(sys))
+			before = append(before, f.title(sys))
 			continue
 		}
 		for _, part := range spreadParts {
-			header = append(header, f.title(sys)+part)
+			before = append(before, f.title(sys)+part)
 		}
 	}
-	rows := [][]string{header}
-	for i := range records {
-		row := key(&records[i])
-		for _, f := range fields {
-			row = append(row, f.cells(&records[i], sys)...)
-		}
-		rows = append(rows, row)
+	return before
+}
+
+// appendCells appends the fields' columns of one record to a row.
+func appendCells[T any](row []string, r *T, fields []field[T], sys units.System) []string {
+	for _, f := range fields {
+		row = append(row, f.cells(r, sys)...)
 	}
-	return rows
+	return row
 }
 
 // cells returns the field's columns for one record.

@@ -1,6 +1,8 @@
 package report
 
 import (
+	"slices"
+
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/units"
 )
@@ -33,7 +35,7 @@ var loadFields = []field[answer.Load]{
 	{name: "chips_per_cake_volume", kind: ratio, value: func(l *answer.Load) float64 { return l.ChipsPerCakeV }},
 }
 
-var yearFields = []field[answer.Year]{
+var yearFields = slices.Concat([]field[answer.Year]{
 	{name: "feed_dry", kind: mass, spread: func(y *answer.Year) answer.Spread { return y.FeedDry }},
 	{name: "feed_wet", kind: mass, spread: func(y *answer.Year) answer.Spread { return y.FeedWet }},
 	{name: "diverted_dry", kind: mass, spread: func(y *answer.Year) answer.Spread { return y.DivertedDry }},
@@ -69,10 +71,9 @@ var yearFields = []field[answer.Year]{
 	{name: "carbon_dioxide", kind: mass, spread: func(y *answer.Year) answer.Spread { return y.CarbonDioxide }},
 	{name: "ammonia", kind: mass, spread: func(y *answer.Year) answer.Spread { return y.Ammonia }},
 	{name: "leachate", kind: mass, spread: func(y *answer.Year) answer.Spread { return y.Leachate }},
-	{name: "blower_energy", kind: energy, spread: func(y *answer.Year) answer.Spread { return y.BlowerEnergy }},
-}
+}, workFields(func(y *answer.Year) *answer.Work { return &y.Work }), airFields(func(y *answer.Year) *answer.Air { return y.Air }))
 
-var monthFields = []field[answer.Month]{
+var monthFields = slices.Concat([]field[answer.Month]{
 	{name: "feed_dry", kind: mass, spread: func(m *answer.Month) answer.Spread { return m.FeedDry }},
 	{name: "diverted_dry", kind: mass, spread: func(m *answer.Month) answer.Spread { return m.DivertedDry }},
 	{name: "oldest_cake", kind: days, spread: func(m *answer.Month) answer.Spread { return m.OldestCake }},
@@ -89,7 +90,7 @@ var monthFields = []field[answer.Month]{
 	{name: "taken", kind: volume, spread: func(m *answer.Month) answer.Spread { return m.Taken }},
 	{name: "product_store_peak", kind: volume, spread: func(m *answer.Month) answer.Spread { return m.ProductStorePeak }},
 	{name: "curing_pad_peak", kind: volume, spread: func(m *answer.Month) answer.Spread { return m.PadPeak }},
-}
+}, workFields(func(m *answer.Month) *answer.Work { return &m.Work }), airFields(func(m *answer.Month) *answer.Air { return m.Air }))
 
 var flowFields = []field[answer.Flow]{
 	{name: "wet", kind: mass, value: func(f *answer.Flow) float64 { return f.Wet }},

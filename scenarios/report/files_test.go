@@ -24,6 +24,9 @@ func numbered(v reflect.Value, next float64) float64 {
 		for i := range v.NumField() {
 			next = numbered(v.Field(i), next)
 		}
+	case reflect.Pointer:
+		v.Set(reflect.New(v.Type().Elem()))
+		next = numbered(v.Elem(), next)
 	case reflect.Float64:
 		v.SetFloat(next)
 		next++
@@ -89,6 +92,9 @@ func TestFieldsAreComplete(t *testing.T) {
 	checkComplete(t, monthFields, 1) // Year
 	checkComplete(t, flowFields, 0)
 	checkComplete(t, balanceFields, 0)
+	checkComplete(t, toolFields, 0)
+	checkComplete(t, broughtFields, 0)
+	checkComplete(t, sustainFields, 0)
 }
 
 // JSON decodes, and its values are the answer's, converted: a short ton is
@@ -172,11 +178,14 @@ func TestNotANumber(t *testing.T) {
 func TestCSVRows(t *testing.T) {
 	a := sample.Answer(3)
 	want := map[string]struct{ rows, keys int }{
-		"years.csv":   {3, 2},
-		"months.csv":  {36, 2},
-		"waits.csv":   {36, 2},
-		"flows.csv":   {len(a.Flows), 3},
-		"balance.csv": {len(a.Balance.Components), 1},
+		"years.csv":     {3, 2},
+		"months.csv":    {36, 2},
+		"waits.csv":     {36, 2},
+		"tools.csv":     {2 * 3, 2},
+		"capacity.csv":  {5 * 3, 2},
+		"triggered.csv": {len(a.Triggered), 2},
+		"flows.csv":     {len(a.Flows), 3},
+		"balance.csv":   {len(a.Balance.Components), 1},
 	}
 	for _, sys := range systems {
 		files, err := CSV(a, sys)

@@ -13,13 +13,14 @@ type quantity struct {
 }
 
 var (
-	count  = quantity{units.Dimensionless, 1}
-	ratio  = quantity{units.Ratio, 1}
-	share  = quantity{units.Fraction, 1}
-	mass   = quantity{units.Mass, 1}
-	volume = quantity{units.Volume, 1}
-	days   = quantity{units.Duration, calendar.SecondsPerDay}
-	energy = quantity{units.Energy, 1}
+	count      = quantity{units.Dimensionless, 1}
+	ratio      = quantity{units.Ratio, 1}
+	share      = quantity{units.Fraction, 1}
+	mass       = quantity{units.Mass, 1}
+	volume     = quantity{units.Volume, 1}
+	days       = quantity{units.Duration, calendar.SecondsPerDay}
+	energy     = quantity{units.Energy, 1}
+	massPerDay = quantity{units.MassPerTime, 1}
 )
 
 // in returns v in the unit that the system shows.

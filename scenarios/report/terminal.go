@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -19,13 +20,16 @@ const (
 // Terminal writes a summary that fits one screen of 40 lines by 100 columns.
 // It begins with the answer to when vessels run short; then come what goes in
 // and out, a table of chosen years, a typical load, the mass balance and the
-// most general cautions. Where long names or numbers make lines wrap, the
-// table shows fewer years.
+// most general cautions. Where there is more to say, or long names or numbers make
+// lines wrap, the table shows fewer years, and the empty lines go at last.
 func Terminal(w io.Writer, a *answer.Answer, sys units.System) error {
 	s := summary{a: a, sys: sys}
 	lines := s.lines(mostYears)
 	for years := mostYears - 1; len(lines) > screenLines && years >= leastYears; years-- {
 		lines = s.lines(years)
+	}
+	if len(lines) > screenLines {
+		lines = slices.DeleteFunc(lines, func(line string) bool { return line == "" })
 	}
 	var b strings.Builder
 	for _, line := range lines {
@@ -45,7 +49,7 @@ type summary struct {
 func (s summary) lines(years int) []string {
 	var all []string
 	for _, part := range [][]string{
-		s.head(), s.inAndOut(), s.table(years), append(append(s.load(), s.waiting()...), s.balance()...), s.cautions(),
+		s.head(), s.inAndOut(), s.table(years), slices.Concat(s.load(), s.waiting(), s.capacity(), s.overAir(), s.triggered(), s.balance()), s.cautions(),
 	} {
 		if len(all) > 0 && len(part) > 0 {
 			all = append(all, "")
@@ -136,8 +140,8 @@ func (s summary) failedBy() string {
 
 func (s summary) balance() []string {
 	b := s.a.Balance
-	text := fmt.Sprintf("closes to %s of throughput (worst: %s); the bound is %s",
-		tiny(b.Worst), printable(b.WorstAt), tiny(b.Bound))
+	text := fmt.Sprintf("closes to %s of throughput (worst: %s); bound %s",
+		tiny(b.Worst), shorten(printable(b.WorstAt), 34), tiny(b.Bound))
 	return wrap(text, label("Mass balance"), label(""))
 }
 

@@ -12,6 +12,7 @@ import (
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/report/internal/sample"
 	"loamcast/scenarios/units"
+	"loamcast/sim/calendar"
 )
 
 func terminalText(t interface{ Fatal(...any) }, a *answer.Answer, sys units.System) string {
@@ -37,15 +38,26 @@ func TestTerminalFits(t *testing.T) {
 		a.Seed = rapid.Uint64().Draw(t, "seed")
 		f := rapid.SampledFrom([]float64{0, 1e-3, 1, 37, 1e3}).Draw(t, "scale")
 		broken := rapid.Bool().Draw(t, "school years")
+		a.Triggered = changes(rapid.IntRange(0, 6).Draw(t, "changes"), rapid.IntRange(1, 40).Draw(t, "length of their names"))
+		a.AirLimit *= f
+		for i := range a.Capacities {
+			c := &a.Capacities[i]
+			c.Arrived, c.ArrivedPeak = scaleBy(c.Arrived, f), scaleBy(c.ArrivedPeak, f)
+			for j := range c.Stages {
+				c.Stages[j].Sustains *= f
+			}
+		}
 		for i := range a.Years {
 			y := &a.Years[i]
 			if broken {
 				y.Label = fmt.Sprintf("%s/%02d", y.Label, (28+i)%100)
 			}
 			y.Installed = int(float64(y.Installed) * f)
+			y.Air.HoursOver.P50 = min(y.Air.HoursOver.P50, 8784)
 			for _, s := range []*answer.Spread{
 				&y.FeedDry, &y.FeedWet, &y.DivertedDry, &y.VesselsMean, &y.VesselsPeak, &y.VesselsNeeded,
 				&y.ChipsBought, &y.ChipsRecovered, &y.Truckloads, &y.ProductVolume, &y.ProductWet, &y.TakenVolume,
+				&y.Air.Peak,
 			} {
 				*s = scaleBy(*s, f)
 			}
@@ -61,6 +73,16 @@ func TestTerminalFits(t *testing.T) {
 			}
 		}
 	})
+}
+
+// changes returns n changes that came about in most runs, with names of some
+// letters.
+func changes(n, letters int) []answer.Triggered {
+	list := make([]answer.Triggered, n)
+	for i := range list {
+		list[i] = answer.Triggered{Change: strings.Repeat("w", letters), Share: 0.95, Decided: calendar.Date{Year: 2031, Month: 5, Day: 4}}
+	}
+	return list
 }
 
 // The first line is the answer, and invented data is called so, only then.

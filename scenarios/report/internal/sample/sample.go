@@ -43,6 +43,7 @@ func Answer(years int) *answer.Answer {
 		}
 	}
 	a.Waits = waits(a)
+	a.Tools, a.Capacities, a.Triggered, a.AirLimit = tools(a.Years), capacities(a.Years), triggered(), airLimit
 	return a
 }
 
@@ -126,7 +127,8 @@ func year(i int) answer.Year {
 	y.CarbonDioxide = about(dry*1.05, spread)
 	y.Ammonia = about(dry*0.019, spread)
 	y.Leachate = about(dry*0.003, 0.4)
-	y.BlowerEnergy = about(dry*420, spread)
+	y.Work = work(y.FeedDry)
+	y.Air = air(y.VesselsMean, 20*float64(i))
 	y.ChipsRecovered = about(chips*recovery, spread)
 	y.ProductVolume = about(dry*0.0043, spread)
 	y.TakenVolume = about(dry*0.0041, spread)
@@ -148,7 +150,7 @@ func month(i int, m time.Month) answer.Month {
 	}
 	mean := y.VesselsMean.P50
 	return answer.Month{
-		Year: firstYear + i, Month: m,
+		Year: firstYear + i, Month: m, Work: work(part(y.FeedDry, 1)), Air: air(y.VesselsMean, 5*f),
 		FeedDry: part(y.FeedDry, 1), DivertedDry: part(y.DivertedDry, 1),
 		VesselsMean:   atMost(about(mean*f, 0.05), installed*0.99),
 		VesselsPeak:   atMost(whole(about(mean*f*1.08, 0.08)), installed),
