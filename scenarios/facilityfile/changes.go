@@ -23,7 +23,7 @@ type planned struct {
 // short form, and the list of changes. Every plan includes them.
 func (r *reader) changes() []planned {
 	list := r.additions(r.group("vessels"))
-	names := newNames("change")
+	names := newNames("a change")
 	for _, c := range r.root.ListIf("changes") {
 		p := r.step(c, names.read(c))
 		r.when(c, &p)

@@ -39,6 +39,10 @@ func (p *Planning) At(m plant.Model, quantiles []float64) (plant.Model, Economy)
 // distributions are infinite.
 const nearestProbability = 1e-12
 
+// Quantile returns the value at a quantile, 0 to 1, cut where the input ends; in
+// the unit that the reader keeps the key in.
+func (u *Uncertain) Quantile(p float64) float64 { return u.at(p) }
+
 // at returns the value at a quantile, cut where the input ends.
 func (u *Uncertain) at(quantile float64) float64 {
 	p := min(max(quantile, nearestProbability), 1-nearestProbability)

@@ -8,6 +8,7 @@ import (
 
 	"loamcast/facility/plant"
 	"loamcast/scenarios/yamlfile"
+	"loamcast/sim/random"
 )
 
 // sound asserts what must hold of any text whatever: it gives either a plant
@@ -18,6 +19,12 @@ func sound(t *testing.T, text string) {
 	if err == nil {
 		if _, err := plant.New(f.Model); err != nil {
 			t.Fatalf("a file that was read holds an impossible plant: %v", err)
+		}
+		for replication := range 3 {
+			m, _ := f.Planning.Draw(f.Model, random.Key{Replication: replication})
+			if err := m.Validate(); err != nil {
+				t.Fatalf("a file that was read draws an impossible plant: %v", err)
+			}
 		}
 		if f.Replications < 1 || f.Replications > MaxReplications {
 			t.Fatalf("%d replications", f.Replications)
@@ -52,6 +59,7 @@ func FuzzParse(f *testing.F) {
 	f.Add(small)
 	f.Add(strings.Replace(small, "aeration: {setpoint: 45 °C, least_air: 1 m3/t·h, most_air: 30 m3/t·h}", "aeration: {most_air: 0 m3/t·h}", 1))
 	f.Add(strings.Replace(small, "compound: 2.2 %/year", "by_year: [1, 2, 3]", 1))
+	f.Add(readPlanning(f))
 	f.Add(strings.Replace(small, "at_least: 55 °C, for: 3 day", "equation: solids below 7 %", 1))
 	f.Fuzz(sound)
 }
@@ -69,6 +77,17 @@ func TestEveryValueSpoilt(t *testing.T) {
 	spoilt := spoil(rest, rest, func(text string) { sound(t, text) }) +
 		spoil(small, hours, func(text string) { sound(t, text) })
 	if spoilt < 1000 {
+		t.Errorf("only %d values were tried", spoilt)
+	}
+}
+
+// The same of what planning needs.
+func TestEveryPlanningValueSpoilt(t *testing.T) {
+	text := readPlanning(t)
+	growth := text[strings.Index(text, "solids:\n"):strings.Index(text, "  cake_solids: 20 %\n")]
+	sections := text[strings.Index(text, "target:\n"):]
+	try := func(text string) { sound(t, text) }
+	if spoilt := spoil(text, growth, try) + spoil(text, sections, try); spoilt < 1000 {
 		t.Errorf("only %d values were tried", spoilt)
 	}
 }

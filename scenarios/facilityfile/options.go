@@ -44,7 +44,7 @@ func (r *reader) priced(c *yamlfile.Map) {
 
 // options reads the plans to choose from, each with its steps.
 func (r *reader) options(committed []planned) {
-	names := newNames("option")
+	names := newNames("an option")
 	for _, o := range r.root.ListIf("options") {
 		option := Option{Name: names.read(o)}
 		var list []planned
@@ -63,7 +63,7 @@ func (r *reader) options(committed []planned) {
 // catalogue reads the steps that a search may take, when and as often as it
 // likes.
 func (r *reader) catalogue(committed []planned) {
-	names := newNames("step")
+	names := newNames("a step")
 	var all []planned
 	for _, c := range r.root.ListIf("catalogue") {
 		p := r.step(c, names.read(c))

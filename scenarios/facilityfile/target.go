@@ -33,7 +33,7 @@ func (r *reader) scenarios() {
 		r.p.Growths = []GrowthScenario{{Name: "as expected", Weight: 1, Growth: r.grown.Growth, Source: r.grown.source}}
 		return
 	}
-	names := newNames("growth scenario")
+	names := newNames("a growth scenario")
 	sum, good := 0.0, true
 	for _, s := range r.root.List("growth_scenarios") {
 		scenario := GrowthScenario{
@@ -53,7 +53,7 @@ func (r *reader) scenarios() {
 
 // names sees to it that the entries of a list have names of their own.
 type names struct {
-	what  string // for messages
+	what  string // with its article, for messages
 	taken map[string]bool
 }
 
@@ -63,7 +63,7 @@ func newNames(what string) names { return names{what, map[string]bool{}} }
 func (n names) read(m *yamlfile.Map) string {
 	name := m.Text("name")
 	if m.Good("name") && n.taken[name] {
-		m.Error("name", fmt.Sprintf("there is already a %s %q", n.what, name), "give it a name of its own")
+		m.Error("name", fmt.Sprintf("there is already %s %q", n.what, name), "give it a name of its own")
 	}
 	n.taken[name] = true
 	return name

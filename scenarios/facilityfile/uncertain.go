@@ -92,18 +92,21 @@ var forms = []struct {
 
 // distribution reads the one form that an entry has, or returns nil.
 func distribution(m *yamlfile.Map, in input) (d random.Distribution, form string) {
-	var known []string
+	var known, given []string
 	for _, f := range forms {
 		known = append(known, f.key)
 		if !m.Has(f.key) {
 			continue
 		}
-		read := f.read(m, in)
-		if form != "" {
-			m.Error(f.key, "the distribution is given already, by "+form, "keep one of "+strings.Join(known, ", "))
-			return nil, form
+		read := f.read(m, in) // even of a second form, so that its keys are known
+		if len(given) == 0 {
+			d, form = read, f.key
 		}
-		d, form = read, f.key
+		given = append(given, f.key)
+	}
+	if len(given) > 1 {
+		m.Error(given[1], "the distribution is given already, by "+form, "keep one of "+strings.Join(known, ", "))
+		return nil, form
 	}
 	if form == "" && m.Good("input") {
 		m.Error("input", "it is not said how this is spread", "add one of "+strings.Join(known, ", "))
