@@ -51,9 +51,6 @@ type Choice struct {
 	All     Summary   // over the growth scenarios, with their weights
 	Growths []Summary // in order of Answer.Growths
 
-	// Differences of present worth, paired by replication, at 95 %: what this
-	// choice costs more than the plant as it is, and than the first ranked.
-	OverAsIs, OverFirst stats.Interval
 	// Regret is the expected cost over that of the choice that is cheapest in the
 	// same growth scenario, USD: the weighted mean and the worst.
 	Regret, WorstRegret float64
@@ -62,6 +59,7 @@ type Choice struct {
 // Step is a step of an option, and how often it was taken.
 type Step struct {
 	Name      string
+	Triggered bool          // it waits for a sign, and not for a date
 	Taken     float64       // share of the runs, weighted
 	InService calendar.Date // median of the runs in which it was taken
 }
@@ -85,24 +83,27 @@ type Service struct {
 
 // Summary describes the runs of a choice, under one growth scenario or all.
 type Summary struct {
-	Present     stats.Interval // mean present worth of the costs, 95 %
-	Low, High   float64        // its P10 and P90
-	Annual      float64        // mean equivalent annual cost, USD/year
-	PerDry      float64        // mean levelised cost, USD/kg of dry solids fed
-	ByPart      money.Amounts  // mean of Present
-	Diverted    float64        // mean dry solids that leave untreated, kg over the horizon
-	Share       float64        // of all dry solids
-	YearsMissed float64        // mean number of years that miss the target
-	HoursOver   float64        // mean hours over the air limit, over the horizon
-	Regret      float64        // of the mean present worth, as in Choice; 0 for all together
-	Keeps       bool           // the target, under this scenario alone
+	Present   stats.Interval // mean present worth of the costs, 95 %
+	Low, High float64        // its P10 and P90
+	// Differences of present worth, paired by replication, 95 %: what this choice
+	// costs more than the plant as it is, and than the first ranked.
+	OverAsIs, OverFirst stats.Interval
+	Annual              float64       // mean equivalent annual cost, USD/year
+	PerDry              float64       // mean levelised cost, USD/kg of dry solids fed
+	ByPart              money.Amounts // mean of Present
+	Diverted            float64       // mean dry solids that leave untreated, kg over the horizon
+	Share               float64       // of all dry solids
+	YearsMissed         float64       // mean number of years that miss the target
+	HoursOver           float64       // mean hours over the air limit, over the horizon
+	Regret              float64       // the mean present worth over that of the cheapest under the same scenario; 0 for all together
+	Keeps               bool          // the target, under this scenario alone
 }
 
 // First returns the choice that is ranked first.
 func (a *Answer) First() *Choice { return &a.Choices[a.Order[0]] }
 
-// Next returns the cheapest choice after the first, of those that keep the target
-// like it if keeping is asked for, or nil.
+// next returns the cheapest choice after the first, of those that keep the target
+// if that is asked for, or nil.
 func (a *Answer) next(keeping bool) *Choice {
 	for _, i := range a.Order[1:] {
 		if c := &a.Choices[i]; c.Service.Keeps || !keeping {

@@ -17,12 +17,12 @@ func (a *Answer) Headline() string {
 	}
 	if next := a.next(true); next != nil {
 		return fmt.Sprintf("%s: %s the service target in every year through %s and costs %s than the next that does, %s. Chance that it is the cheapest that does: %s.",
-			first.choose(), first.keep(), a.lastYear(), byHowMuch(next.OverFirst, "less"), next.name(), Percent(a.Chance))
+			first.choose(), first.keep(), a.lastYear(), byHowMuch(next.All.OverFirst, "less"), next.name(), Percent(a.Chance))
 	}
 	text := fmt.Sprintf("%s: nothing else keeps the service target in every year through %s.", first.choose(), a.lastYear())
 	if next := a.next(false); next != nil {
 		text += fmt.Sprintf(" It costs %s than the cheapest of the rest, %s, which misses the target from %s.",
-			moreOrLess(flipped(next.OverFirst)), next.name(), a.Years[next.Service.FirstMissed])
+			moreOrLess(flipped(next.All.OverFirst)), next.name(), a.Years[next.Service.FirstMissed])
 	}
 	return text
 }
@@ -40,7 +40,7 @@ func (a *Answer) noneKeeps() string {
 	}
 	if longest != first {
 		text += fmt.Sprintf("; %s keeps it longest, until %s, for %s", longest.name(),
-			a.Years[longest.Service.FirstMissed], byHowMuch(longest.OverFirst, "more"))
+			a.Years[longest.Service.FirstMissed], byHowMuch(longest.All.OverFirst, "more"))
 	}
 	return text + "."
 }

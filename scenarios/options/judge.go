@@ -18,8 +18,8 @@ func (c *comparison) judge() (*Answer, error) {
 		if err != nil {
 			return nil, err
 		}
-		a.Choices = append(a.Choices, Choice{Name: name, AsIs: i == 0, Service: service})
-		worth = append(worth, c.weighted(i, presentWorth))
+		a.Choices = append(a.Choices, Choice{Name: name, AsIs: i == asIs, Service: service})
+		worth = append(worth, c.weighted(i, c.everywhere(), presentWorth))
 		a.Order = append(a.Order, i)
 	}
 	means := make([]float64, len(worth))
@@ -35,7 +35,7 @@ func (c *comparison) judge() (*Answer, error) {
 	if err := a.decide(worth); err != nil {
 		return nil, err
 	}
-	if err := c.summarise(a, worth); err != nil {
+	if err := c.summarise(a); err != nil {
 		return nil, err
 	}
 	a.Settled = a.Chance >= enough && !slices.ContainsFunc(a.Order, a.inDoubt)
@@ -75,7 +75,7 @@ func (a *Answer) decide(worth [][]float64) error {
 // cheaper, or none keeps the target.
 func (a *Answer) inDoubt(i int) bool {
 	c, first := &a.Choices[i], a.First()
-	return !c.Service.Sure && (c == first || c.OverFirst.Estimate < 0 || !first.Service.Keeps)
+	return !c.Service.Sure && (c == first || c.All.OverFirst.Estimate < 0 || !first.Service.Keeps)
 }
 
 // service judges a choice by the share of runs that miss the target in each year.
@@ -85,7 +85,7 @@ func (c *comparison) service(choice int) (Service, error) {
 	most := c.file.Planning.Target.MissShare
 	s := Service{FirstMissed: -1}
 	for y := range c.file.Model.Years {
-		share := mean(c.weighted(choice, func(o *outcome) float64 { return oneIf(o.missed[y]) }))
+		share := mean(c.weighted(choice, c.everywhere(), missed(y)))
 		s.Years = append(s.Years, share)
 		if share > s.Years[s.Worst] {
 			s.Worst = y
@@ -116,24 +116,41 @@ func wilson(share float64, n int) (stats.Interval, error) {
 	return stats.Interval{Estimate: share, Low: low.Low, High: high.High, Level: level}, err
 }
 
-// weighted returns one number of each replication of a choice, the mean over the
-// growth scenarios with their weights.
-func (c *comparison) weighted(choice int, of func(*outcome) float64) []float64 {
+// weighted returns one number of each replication of a choice: the mean over some
+// growth scenarios, by their weights.
+func (c *comparison) weighted(choice int, growths []int, of func(*outcome) float64) []float64 {
 	xs := make([]float64, c.replications())
-	for g, runs := range c.runs[choice] {
-		w := c.file.Planning.Growths[g].Weight
-		for j := range runs {
-			xs[j] += w * of(&runs[j])
+	shares := c.shares(growths)
+	for i, g := range growths {
+		for j := range xs {
+			xs[j] += shares[i] * of(&c.runs[choice][g][j])
 		}
 	}
 	return xs
 }
 
-func presentWorth(o *outcome) float64 { return o.cost.Present }
-
-func oneIf(b bool) float64 {
-	if b {
-		return 1
+// shares returns the weights of some growth scenarios, scaled to add up to 1; one
+// that nobody believes in can still be looked at alone.
+func (c *comparison) shares(growths []int) []float64 {
+	if len(growths) == 1 {
+		return []float64{1}
 	}
-	return 0
+	out, total := make([]float64, len(growths)), 0.0
+	for i, g := range growths {
+		out[i] = c.file.Planning.Growths[g].Weight
+		total += out[i]
+	}
+	for i := range out {
+		out[i] /= total
+	}
+	return out
+}
+
+// everywhere lists all growth scenarios.
+func (c *comparison) everywhere() []int {
+	all := make([]int, len(c.file.Planning.Growths))
+	for g := range all {
+		all[g] = g
+	}
+	return all
 }

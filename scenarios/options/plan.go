@@ -88,12 +88,15 @@ func newComparison(s *study.Study, o Setup) *comparison {
 	if c.most == 0 {
 		c.most = s.File.Replications
 	}
-	c.add("the plant as it is", nil)
+	c.add("the plant as it is", nil) // asIs
 	for _, option := range s.File.Planning.Options {
 		c.add(option.Name, option.Steps)
 	}
 	return c
 }
+
+// asIs is the place of the plant as it is among the choices.
+const asIs = 0
 
 // add makes the cases of a choice.
 func (c *comparison) add(name string, steps []facilityfile.Step) {

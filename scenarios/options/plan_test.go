@@ -60,8 +60,8 @@ func TestBestByHand(t *testing.T) {
 		if c.Service.Keeps != want.keeps || !about(c.All.Present.Estimate, want.cost, 1e-9) || !about(c.Regret, want.cost, 1e-9) || !about(c.WorstRegret, want.cost, 1e-9) {
 			t.Errorf("%s: %+v, regret %g and %g; want %g USD, keeps %v", c.Name, c.All.Present, c.Regret, c.WorstRegret, want.cost, want.keeps)
 		}
-		if !about(c.OverFirst.Estimate, want.cost-14e3, 1e-9) || !about(c.OverAsIs.Estimate, want.cost, 1e-9) || c.OverFirst.HalfWidth() > 1e-6 {
-			t.Errorf("%s: %+v over the first, %+v over the plant as it is", c.Name, c.OverFirst, c.OverAsIs)
+		if !about(c.All.OverFirst.Estimate, want.cost-14e3, 1e-9) || !about(c.All.OverAsIs.Estimate, want.cost, 1e-9) || c.All.OverFirst.HalfWidth() > 1e-6 {
+			t.Errorf("%s: %+v over the first, %+v over the plant as it is", c.Name, c.All.OverFirst, c.All.OverAsIs)
 		}
 		if !c.Growths[1].Keeps || c.Growths[0].Keeps != want.keeps {
 			t.Errorf("%s keeps the target: %v and %v", c.Name, c.Growths[0].Keeps, c.Growths[1].Keeps)
@@ -92,7 +92,7 @@ func TestTippingIsCharged(t *testing.T) {
 		t.Errorf("%.3f of the solids leaves untreated, want 0.25", asIs.Share)
 	}
 	solids := f.Model.Feed.CakeSolids[0]
-	if saved := -a.Choices[1].OverAsIs.Estimate; !about(saved, asIs.Diverted/solids*0.1, 0.02) {
+	if saved := -a.Choices[1].All.OverAsIs.Estimate; !about(saved, asIs.Diverted/solids*0.1, 0.02) {
 		t.Errorf("two more vessels save %.0f USD of tipping; %.0f kg dry at %.0f %% solids are %.0f USD", saved, asIs.Diverted, 100*solids, asIs.Diverted/solids*0.1)
 	}
 	if asIs.YearsMissed != years || a.Choices[0].Service.FirstMissed != 0 || a.Choices[1].All.YearsMissed != 0 {

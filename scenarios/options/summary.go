@@ -3,7 +3,6 @@ package options
 import (
 	"fmt"
 	"math"
-	"slices"
 	"time"
 
 	"gonum.org/v1/gonum/stat"
@@ -13,28 +12,19 @@ import (
 	"loamcast/sim/stats"
 )
 
-// summarise fills in what each choice costs and does; worth is the present worth
-// by choice and replication.
-func (c *comparison) summarise(a *Answer, worth [][]float64) error {
-	asIs, first := worth[0], worth[a.Order[0]]
+// summarise fills in what each choice costs and does.
+func (c *comparison) summarise(a *Answer) error {
 	for i := range a.Choices {
 		ch := &a.Choices[i]
-		var err error
-		if ch.All, err = c.all(i, worth[i]); err != nil {
-			return err
-		}
-		ch.All.Keeps = ch.Service.Keeps
 		for g := range c.file.Planning.Growths {
-			s, err := c.underGrowth(i, g)
+			s, err := c.summary(i, a.Order[0], []int{g})
 			if err != nil {
 				return err
 			}
 			ch.Growths = append(ch.Growths, s)
 		}
-		if ch.OverAsIs, err = stats.PairedMean(worth[i], asIs, level); err != nil {
-			return err
-		}
-		if ch.OverFirst, err = stats.PairedMean(worth[i], first, level); err != nil {
+		var err error
+		if ch.All, err = c.summary(i, a.Order[0], c.everywhere()); err != nil {
 			return err
 		}
 		ch.Steps = c.steps(i)
@@ -43,72 +33,67 @@ func (c *comparison) summarise(a *Answer, worth [][]float64) error {
 	return nil
 }
 
-// all summarises a choice over the growth scenarios.
-func (c *comparison) all(choice int, worth []float64) (Summary, error) {
-	n := c.replications()
-	var xs, weights []float64
-	for g, runs := range c.runs[choice] {
-		for j := range runs {
-			xs = append(xs, runs[j].cost.Present)
-			weights = append(weights, c.file.Planning.Growths[g].Weight/float64(n))
-		}
-	}
-	return summary(worth, xs, weights, func(of func(*outcome) float64) float64 { return mean(c.weighted(choice, of)) })
-}
-
-// underGrowth summarises a choice under one growth scenario.
-func (c *comparison) underGrowth(choice, growth int) (Summary, error) {
-	runs := c.runs[choice][growth]
-	each := func(of func(*outcome) float64) []float64 {
-		xs := make([]float64, len(runs))
-		for j := range runs {
-			xs[j] = of(&runs[j])
-		}
-		return xs
-	}
-	xs := each(presentWorth)
-	s, err := summary(xs, xs, nil, func(of func(*outcome) float64) float64 { return mean(each(of)) })
-	s.Keeps = true
-	for y := range c.file.Model.Years {
-		missed := mean(each(func(o *outcome) float64 { return oneIf(o.missed[y]) }))
-		s.Keeps = s.Keeps && missed <= c.file.Planning.Target.MissShare+rounding
-	}
-	return s, err
-}
-
-// summary makes a summary from the present worths of independent replications,
-// for their mean; those of all runs with their weights, for their spread; and the
-// mean of any other number of the runs.
-func summary(worth, all, weights []float64, mean func(of func(*outcome) float64) float64) (Summary, error) {
-	present, err := stats.MeanInterval(worth, level)
-	if err != nil {
-		return Summary{}, err
-	}
+// summary describes a choice under some growth scenarios, beside the first ranked.
+func (c *comparison) summary(choice, first int, growths []int) (Summary, error) {
+	average := func(of func(*outcome) float64) float64 { return mean(c.weighted(choice, growths, of)) }
 	s := Summary{
-		Present:     present,
-		Low:         weightedQuantile(all, weights, 0.1),
-		High:        weightedQuantile(all, weights, 0.9),
-		Annual:      mean(func(o *outcome) float64 { return o.cost.Annual }),
-		PerDry:      mean(func(o *outcome) float64 { return o.cost.PerDry }),
-		Diverted:    mean(func(o *outcome) float64 { return o.untreated }),
-		HoursOver:   mean(func(o *outcome) float64 { return o.over }),
-		YearsMissed: mean(func(o *outcome) float64 { return float64(yearsMissed(o)) }),
+		Annual:      average(func(o *outcome) float64 { return o.cost.Annual }),
+		PerDry:      average(func(o *outcome) float64 { return o.cost.PerDry }),
+		Diverted:    average(func(o *outcome) float64 { return o.untreated }),
+		HoursOver:   average(func(o *outcome) float64 { return o.over }),
+		YearsMissed: average(yearsMissed),
+		Keeps:       true,
 	}
-	if fed := mean(func(o *outcome) float64 { return o.fed }); fed > 0 {
+	if fed := average(func(o *outcome) float64 { return o.fed }); fed > 0 {
 		s.Share = s.Diverted / fed
 	}
 	for _, part := range money.Parts() {
-		s.ByPart[part] = mean(func(o *outcome) float64 { return o.cost.ByPart[part] })
+		s.ByPart[part] = average(func(o *outcome) float64 { return o.cost.ByPart[part] })
 	}
-	return s, nil
+	for y := range c.file.Model.Years {
+		s.Keeps = s.Keeps && average(missed(y)) <= c.file.Planning.Target.MissShare+rounding
+	}
+	s.Low, s.High = c.quantile(choice, growths, 0.1), c.quantile(choice, growths, 0.9)
+	worth := c.weighted(choice, growths, presentWorth)
+	var err error
+	if s.Present, err = stats.MeanInterval(worth, level); err != nil {
+		return s, err
+	}
+	if s.OverAsIs, err = stats.PairedMean(worth, c.weighted(asIs, growths, presentWorth), level); err != nil {
+		return s, err
+	}
+	s.OverFirst, err = stats.PairedMean(worth, c.weighted(first, growths, presentWorth), level)
+	return s, err
 }
 
-func yearsMissed(o *outcome) int {
-	n := 0
-	for _, missed := range o.missed {
-		if missed {
-			n++
+// quantile returns a quantile of the present worth over all runs of a choice.
+func (c *comparison) quantile(choice int, growths []int, q float64) float64 {
+	var xs, weights []float64
+	for i, w := range c.shares(growths) {
+		for j := range c.runs[choice][growths[i]] {
+			xs = append(xs, c.runs[choice][growths[i]][j].cost.Present)
+			weights = append(weights, w)
 		}
+	}
+	return weightedQuantile(xs, weights, q)
+}
+
+func presentWorth(o *outcome) float64 { return o.cost.Present }
+
+// missed counts the runs that miss the target in year y.
+func missed(y int) func(*outcome) float64 {
+	return func(o *outcome) float64 {
+		if o.missed[y] {
+			return 1
+		}
+		return 0
+	}
+}
+
+func yearsMissed(o *outcome) float64 {
+	n := 0.0
+	for y := range o.missed {
+		n += missed(y)(o)
 	}
 	return n
 }
@@ -135,7 +120,7 @@ func (c *comparison) steps(choice int) []Step {
 	var out []Step
 	for i, step := range c.cases[choice][0].Steps {
 		var at, weights []float64
-		s := Step{Name: step.Name}
+		s := Step{Name: step.Name, Triggered: step.Trigger.Held > 0}
 		for g, runs := range c.runs[choice] {
 			w := c.file.Planning.Growths[g].Weight / float64(len(runs))
 			for j := range runs {
@@ -192,32 +177,8 @@ func yearLabel(from calendar.Date) string {
 func mean(xs []float64) float64 { return stat.Mean(xs, nil) }
 
 // weightedQuantile returns the least x such that a share q of the weight is at or
-// below it. No weights means equal ones.
+// below it.
 func weightedQuantile(xs, weights []float64, q float64) float64 {
-	if weights == nil {
-		return stats.Quantile(xs, q)
-	}
-	order := make([]int, len(xs))
-	for i := range order {
-		order[i] = i
-	}
-	slices.SortStableFunc(order, func(i, j int) int {
-		switch {
-		case xs[i] < xs[j]:
-			return -1
-		case xs[i] > xs[j]:
-			return 1
-		}
-		return 0
-	})
-	total, below := 0.0, 0.0
-	for _, w := range weights {
-		total += w
-	}
-	for _, i := range order {
-		if below += weights[i]; below >= q*total-rounding {
-			return xs[i]
-		}
-	}
-	return xs[order[len(order)-1]]
+	stat.SortWeighted(xs, weights)
+	return stat.Quantile(q, stat.Empirical, xs, weights)
 }

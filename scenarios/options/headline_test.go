@@ -1,0 +1,97 @@
+package options
+
+import (
+	"reflect"
+	"testing"
+
+	"loamcast/scenarios/facilityfile"
+	"loamcast/sim/stats"
+)
+
+// written is an answer put together by hand: choices in order of rank, and the
+// chance of the first.
+func written(chance float64, choices ...Choice) *Answer {
+	a := &Answer{Years: []string{"2027", "2028", "2029"}, Target: facilityfile.Target{DivertedLimit: 0.01, MissShare: 0.05},
+		Choices: choices, Chance: chance, Replications: 20}
+	for i := range choices {
+		a.Order = append(a.Order, i)
+	}
+	return a
+}
+
+// choice is one that misses the target from a year on, or never (−1), and costs
+// over USD more than the first, with an interval of a third about it.
+func choice(name string, missed int, over float64) Choice {
+	c := Choice{Name: name, AsIs: name == "the plant as it is"}
+	c.Service = Service{Keeps: missed < 0, Sure: true, FirstMissed: missed}
+	c.All.OverFirst = stats.Interval{Estimate: over, Low: over - max(over, -over)/3, High: over + max(over, -over)/3}
+	return c
+}
+
+// The first line is the answer, whoever comes first and whoever keeps the target.
+func TestHeadline(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		a    *Answer
+		want string
+	}{
+		{"two keep it", written(0.962, choice("two vessels", -1, 0), choice("longer shift", -1, 1.5e6), choice("the plant as it is", 1, -2e5)),
+			"Choose “two vessels”: it keeps the service target in every year through 2029 and costs 1.5 million USD less (present worth; 1 to 2) than the next that does, “longer shift”. Chance that it is the cheapest that does: 96 %."},
+		{"the plant as it is", written(0.9999, choice("the plant as it is", -1, 0), choice("two vessels", -1, 333333)),
+			"Build nothing more: the plant as it is keeps the service target in every year through 2029 and costs 333,000 USD less (present worth; 222,000 to 444,000) than the next that does, “two vessels”. Chance that it is the cheapest that does: over 99 %."},
+		{"one keeps it, and costs more", written(1, choice("two vessels", -1, 0), choice("the plant as it is", 1, -3e5)),
+			"Choose “two vessels”: nothing else keeps the service target in every year through 2029. It costs 300,000 USD more (present worth; 200,000 to 400,000) than the cheapest of the rest, the plant as it is, which misses the target from 2028."},
+		{"one keeps it, and costs less", written(1, choice("two vessels", -1, 0), choice("the plant as it is", 0, 6000)),
+			"Choose “two vessels”: nothing else keeps the service target in every year through 2029. It costs 6,000 USD less (present worth; 4,000 to 8,000) than the cheapest of the rest, the plant as it is, which misses the target from 2027."},
+		{"none keeps it", written(0.8, choice("the plant as it is", 0, 0), choice("one vessel", 2, 3e6)),
+			"Nothing here keeps the service target through 2029. The cheapest is the plant as it is (chance 80 %), which misses it from 2027; “one vessel” keeps it longest, until 2029, for 3 million USD more (present worth; 2 to 4)."},
+		{"none keeps it, the cheapest longest", written(0.8, choice("one vessel", 1, 0), choice("the plant as it is", 1, 3e6)),
+			"Nothing here keeps the service target through 2029. The cheapest is “one vessel” (chance 80 %), which misses it from 2028."},
+	} {
+		if got := c.a.Headline(); got != c.want {
+			t.Errorf("%s:\n%s, want\n%s", c.name, got, c.want)
+		}
+	}
+}
+
+// What the replications leave open is said, and only where it could alter the
+// choice.
+func TestDoubts(t *testing.T) {
+	unsure := func(c Choice, share float64) Choice {
+		c.Service.Sure, c.Service.Worst = false, 2
+		c.Service.Share = stats.Interval{Estimate: share, Low: share / 2, High: 0.16}
+		return c
+	}
+	first, dear, cheap := choice("two vessels", -1, 0), choice("longer shift", -1, 1e6), choice("the plant as it is", 1, -2e5)
+	for _, c := range []struct {
+		name string
+		a    *Answer
+		want []string
+	}{
+		{"nothing", written(0.96, first, dear, cheap), nil},
+		{"the first may miss", written(0.96, unsure(first, 0), dear, cheap),
+			[]string{"It is not certain that “two vessels” keeps the target: in its worst year, 2029, 0 % of runs miss it (95 % interval 0 % to 16 %; 5 % may)."}},
+		{"a dearer one may miss", written(0.96, first, unsure(dear, 0), cheap), nil},
+		{"a cheaper one may keep it", written(0.96, first, dear, unsure(cheap, 0.1)),
+			[]string{"It is not certain that the plant as it is misses the target: in its worst year, 2029, 10 % of runs miss it (95 % interval 5 % to 16 %; 5 % may)."}},
+		{"close", written(0.7, first, dear), []string{"The costs of the first are too close to the next to tell them apart in 20 replications; take either, or allow more."}},
+	} {
+		if got := c.a.Doubts(); !reflect.DeepEqual(got, c.want) {
+			t.Errorf("%s: %q, want %q", c.name, got, c.want)
+		}
+	}
+}
+
+// Amounts are written as people say them, and shares without claiming certainty
+// that is not there.
+func TestWords(t *testing.T) {
+	for _, c := range []struct{ got, want string }{
+		{USD(0), "0 USD"}, {USD(812.4), "812 USD"}, {USD(123456), "123,000 USD"}, {USD(-1.2345e6), "-1.23 million USD"},
+		{USD(999_900), "1 million USD"}, {USD(12.34e6), "12.3 million USD"},
+		{Percent(0), "0 %"}, {Percent(0.002), "under 1 %"}, {Percent(0.034), "3 %"}, {Percent(0.9951), "over 99 %"}, {Percent(1), "100 %"},
+	} {
+		if c.got != c.want {
+			t.Errorf("%q, want %q", c.got, c.want)
+		}
+	}
+}
