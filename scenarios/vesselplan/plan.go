@@ -2,7 +2,6 @@ package vesselplan
 
 import (
 	"context"
-	"fmt"
 
 	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
@@ -20,8 +19,9 @@ type Options struct {
 	// Replications of a year, at most; 0 for DefaultReplications.
 	Replications int
 	UpTo         int // vessels; 0 for as many as there is room for
-	// Growths are the places of the growth scenarios to look at; nil for all.
-	Growths  []int
+	// Brief looks, in growth scenarios other than the one believed in most, at the
+	// vessels installed only.
+	Brief    bool
 	Progress func(done, total int) // may be nil
 }
 
@@ -45,29 +45,19 @@ func Plan(ctx context.Context, f *facilityfile.File, o Options) (*Answer, error)
 // With is Plan on a study that is there already.
 func With(ctx context.Context, s *study.Study, o Options) (*Answer, error) {
 	f := s.File
-	if o.Replications == 0 {
-		o.Replications = DefaultReplications
-	}
 	if o.UpTo == 0 {
 		o.UpTo = f.Planning.RoomFor
 		if o.UpTo == f.Model.Vessels.Installed {
 			o.UpTo += moreThanInstalled
 		}
 	}
-	if o.Growths == nil {
-		for i := range f.Planning.Growths {
-			o.Growths = append(o.Growths, i)
-		}
+	found, err := NewSearch(s, o.Replications)
+	if err != nil {
+		return nil, err
 	}
-	p := planner{
-		search: &search{study: s, target: f.Planning.Target, test: testOf(f.Planning.Target), years: f.Model.Years, most: o.Replications},
-		o:      o,
-	}
-	if err := p.test.Check(); err != nil {
-		return nil, fmt.Errorf("the service target: %w", err)
-	}
+	p := planner{search: found.search, o: o}
 	a := p.answer()
-	for _, g := range o.Growths {
+	for g := range f.Planning.Growths {
 		growth, err := p.growth(ctx, g)
 		if err != nil {
 			return nil, err
@@ -109,7 +99,31 @@ func (p *planner) answer() *Answer {
 
 // total is the number of cells.
 func (p *planner) total() int {
-	return len(p.o.Growths) * (p.o.UpTo - p.study.File.Model.Vessels.Installed + 1)
+	n := 0
+	for g := range p.study.File.Planning.Growths {
+		n += p.more(g) + 1
+	}
+	return n
+}
+
+// more is how many vessels are tried beside those installed.
+func (p *planner) more(growth int) int {
+	if p.o.Brief && growth != MainGrowth(&p.study.File.Planning) {
+		return 0
+	}
+	return p.o.UpTo - p.study.File.Model.Vessels.Installed
+}
+
+// MainGrowth returns the place of the growth scenario that is believed in most,
+// the first of several.
+func MainGrowth(p *facilityfile.Planning) int {
+	best := 0
+	for i, g := range p.Growths {
+		if g.Weight > p.Growths[best].Weight {
+			best = i
+		}
+	}
+	return best
 }
 
 // tell reports that n more cells are done.
@@ -133,7 +147,7 @@ func (p *planner) growth(ctx context.Context, g int) (Growth, error) {
 		need := base.StaticNeed(float64(y) + 0.5)
 		out.StaticMean, out.StaticPeak = append(out.StaticMean, need.Average), append(out.StaticPeak, need.PeakMonth)
 	}
-	most := p.o.UpTo - base.Vessels.Installed
+	most := p.more(g)
 	kept := -1
 	var last *cell
 	for extra := 0; extra <= most; extra++ {

@@ -11,7 +11,7 @@ import (
 func (c *cell) row(ctx context.Context, kept, guess int) (Row, error) {
 	r := Row{Vessels: c.study.File.Model.Vessels.Installed + c.Vessels}
 	var err error
-	if r.LastKept, r.FirstMissed, err = c.boundary(ctx, kept, guess); err != nil {
+	if r.LastKept, r.FirstMissed, err = c.boundary(ctx, kept, c.years, guess); err != nil {
 		return r, err
 	}
 	if short := r.LastKept + 1; short < c.years {

@@ -35,11 +35,12 @@ func (s *search) cell(c study.Case) *cell {
 }
 
 // boundary finds the last year kept and the first missed. Years up to kept are
-// known to be kept, −1 for none; and guess is where the first missed year is
-// expected, or −1.
-func (c *cell) boundary(ctx context.Context, kept, guess int) (lastKept, firstMissed int, err error) {
+// known to be kept, −1 for none, and those from missed on to be missed, the
+// number of years for none; guess is where the first missed year is expected, or
+// −1.
+func (c *cell) boundary(ctx context.Context, kept, missed, guess int) (lastKept, firstMissed int, err error) {
 	b := bracket{
-		kept: kept, missed: c.years,
+		kept: kept, missed: missed,
 		judge: func(year int) (stats.Verdict, error) {
 			y, err := c.judge(ctx, year)
 			return y.Verdict, err
