@@ -38,7 +38,7 @@ type staircase struct {
 
 // headline is the answer for the growth that is believed in most.
 func (s staircase) headline() string {
-	a, g := s.a, s.a.Of()
+	a, g := s.a, s.a.Main()
 	first := &g.Rows[0]
 	vessels := vesselCount(first.Vessels)
 	if a.Committed {
@@ -103,12 +103,12 @@ func (s staircase) others() {
 	var parts []string
 	for i := range s.a.Growths {
 		g := &s.a.Growths[i]
-		if g == s.a.Of() {
+		if g == s.a.Main() {
 			continue
 		}
 		parts = append(parts, fmt.Sprintf("%q (%s): %s", printable(g.Name), s.with(g.Weight, share, 0), s.brief(g)))
 	}
-	s.para("That is for the growth %q (%s). %s.", printable(s.a.Of().Name), s.with(s.a.Of().Weight, share, 0), capital(strings.Join(parts, "; ")))
+	s.para("That is for the growth %q (%s). %s.", printable(s.a.Main().Name), s.with(s.a.Main().Weight, share, 0), capital(strings.Join(parts, "; ")))
 }
 
 func (s staircase) brief(g *vesselplan.Growth) string {
@@ -126,7 +126,7 @@ func (s staircase) brief(g *vesselplan.Growth) string {
 
 // sure says how sure the first step is.
 func (s staircase) sure() string {
-	a, r := s.a, &s.a.Of().Rows[0]
+	a, r := s.a, &s.a.Main().Rows[0]
 	var parts []string
 	for _, year := range []int{r.LastKept, r.LastKept + 1} {
 		if y, ok := r.Of(year); ok {
@@ -135,15 +135,15 @@ func (s staircase) sure() string {
 		}
 	}
 	text := fmt.Sprintf("Service target: at most %s of a year's dry solids leave untreated, in %s of the runs.",
-		percentText(a.Target.DivertedLimit), percentText(1-a.Target.MissShare))
+		exactShare(a.Target.DivertedLimit), exactShare(1-a.Target.MissShare))
 	if len(parts) > 0 {
 		text += " How sure: " + strings.Join(parts, ", ") + "."
 	}
 	return text
 }
 
-// percentText writes a share with as many digits as it has.
-func percentText(v float64) string { return plainNumber(100*v) + noBreak + "%" }
+// exactShare writes a share with as many digits as it was given.
+func exactShare(v float64) string { return plainNumber(100*v) + noBreak + "%" }
 
 func (s staircase) interval(i stats.Interval) string {
 	return fmt.Sprintf("%s to %s", s.fixed(i.Low, share, 0), s.with(i.High, share, 0))
@@ -153,7 +153,7 @@ func (s staircase) columns() []column {
 	var growth, vessels, kept, missed, runs, needed, order, average, peak []string
 	for i := range s.a.Growths {
 		g := &s.a.Growths[i]
-		for k := range g.Rows {
+		for _, k := range s.shown(g) {
 			r := &g.Rows[k]
 			name := ""
 			if k == 0 {
@@ -183,6 +183,22 @@ func (s staircase) columns() []column {
 	}
 }
 
+// shown returns the rows of a growth scenario that the screen has room for: the
+// first ones and the last. All are in the tables.
+func (s staircase) shown(g *vesselplan.Growth) []int {
+	most := 4
+	if g == s.a.Main() {
+		most = 8
+	}
+	var rows []int
+	for k := range g.Rows {
+		if k < most-1 || k == len(g.Rows)-1 {
+			rows = append(rows, k)
+		}
+	}
+	return rows
+}
+
 func (s staircase) year(year int) string {
 	if year < 0 || year >= s.a.Years {
 		return "-"
@@ -209,8 +225,14 @@ func (s staircase) quarter(r *vesselplan.Row, d calendar.Date) string {
 // notes say why the handbook's estimate differs, what is short next, and how the
 // answer was found.
 func (s staircase) notes() {
-	a, g := s.a, s.a.Of()
+	a, g := s.a, s.a.Main()
 	r := &g.Rows[0]
+	for i := range a.Growths {
+		if len(s.shown(&a.Growths[i])) < len(a.Growths[i].Rows) {
+			s.para("Some rows before the last of a growth scenario are left out here; --out writes them all.")
+			break
+		}
+	}
 	s.para("-: not within the horizon. Between \"kept through\" and \"missed from\" the years are too near to the target to tell.")
 	if r.CakePerLoad > 0 {
 		s.para("The handbook's estimate (loads a day × days in a vessel, without queues or noise) reckons with %s of dry cake a load and %s in a vessel; simulated, it is %s, for recovered chips are heavier than fresh ones, and %s with working hours. Day-to-day noise and the holding do the rest.",

@@ -89,8 +89,8 @@ type Year struct {
 	Trials  int
 }
 
-// Of returns the first growth scenario of the highest weight.
-func (a *Answer) Of() *Growth {
+// Main returns the first growth scenario of the highest weight.
+func (a *Answer) Main() *Growth {
 	best := &a.Growths[0]
 	for i := range a.Growths {
 		if a.Growths[i].Weight > best.Weight {

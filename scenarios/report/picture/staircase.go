@@ -20,7 +20,7 @@ func Staircase(a *vesselplan.Answer) []Picture {
 }
 
 func staircaseChart(a *vesselplan.Answer) *chart {
-	g := a.Of()
+	g := a.Main()
 	ch := &chart{
 		title:    "Vessels that keep the service target, year by year",
 		subtitle: name(&answer.Answer{Facility: a.Facility}) + " · a line that ends: no number tried is enough · handbook: for growth \"" + g.Name + "\"",
