@@ -83,7 +83,7 @@ func TestStaircaseFitsTheScreen(t *testing.T) {
 	if n := strings.Count(b.String(), "\n"); n > 42 {
 		t.Errorf("%d lines:\n%s", n, b.String())
 	}
-	if n := strings.Count(b.String(), " 38 "); n != 2 {
+	if n := strings.Count(b.String(), "   38 "); n != 2 {
 		t.Errorf("the last rows are there %d times:\n%s", n, b.String())
 	}
 }
