@@ -66,6 +66,10 @@ func (p *plant) takeCake(dry float64) material.Parcel {
 	return cake
 }
 
+// longestWait is how far ahead the plant looks for cake; what runs in is set anew
+// every day.
+const longestWait = 366 * sim.Day
+
 // untilHeld returns how long it takes until dry kg are held at today's
 // inflow; ok is false when that never comes.
 func (p *plant) untilHeld(dry float64) (d sim.Duration, ok bool) {
@@ -74,7 +78,7 @@ func (p *plant) untilHeld(dry float64) (d sim.Duration, ok bool) {
 		return 0, true
 	}
 	rate := p.holding.inflow.Dry()
-	if rate <= 0 {
+	if missing > rate*float64(longestWait) {
 		return 0, false
 	}
 	return sim.DurationOf(missing/rate) + sim.Second, true

@@ -233,6 +233,13 @@ func (p *plant) crewFree(which ...Tool) bool {
 	return true
 }
 
+// staffed reports whether loaders and operators, where they are limited, are at
+// work now: they keep the hours of the yard, whatever those of a machine are.
+func (p *plant) staffed() bool {
+	limited := p.tools[TheLoaders].limited || p.tools[TheOperators].limited
+	return !limited || p.open(p.Vessels.Hours, &p.alarms.vessels)
+}
+
 // holdCrew takes a free unit of each tool, and releaseCrew gives them back.
 func (p *plant) holdCrew(which ...Tool) {
 	for _, t := range which {

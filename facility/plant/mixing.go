@@ -165,7 +165,7 @@ const fullHolding = 0.999
 // startBatch mixes the next batch for the vessel that is being loaded.
 func (p *plant) startBatch() bool {
 	l := p.loading
-	if l == nil || p.mixer.busy || !p.open(p.Mixer.Hours, &p.alarms.mixer) || !p.dewateringOn() || !p.crewFree(TheMixer, TheLoaders, TheOperators) {
+	if l == nil || p.mixer.busy || !p.open(p.Mixer.Hours, &p.alarms.mixer) || !p.dewateringOn() || !p.staffed() || !p.crewFree(TheMixer, TheLoaders, TheOperators) {
 		return false
 	}
 	plan := l.plan

@@ -33,7 +33,7 @@ func (p *plant) startScreening() bool {
 	if !p.Screening.First && p.product.blocked {
 		return false
 	}
-	if !p.open(p.Screening.Hours, &p.alarms.screen) || !p.crewFree(TheScreen, TheLoaders, TheOperators) {
+	if !p.open(p.Screening.Hours, &p.alarms.screen) || !p.staffed() || !p.crewFree(TheScreen, TheLoaders, TheOperators) {
 		return false
 	}
 	l := (*queue)[0]
