@@ -1,0 +1,238 @@
+package plant
+
+import (
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"loamcast/facility/material"
+	"loamcast/facility/process"
+	"loamcast/sim"
+	"loamcast/sim/calendar"
+	"loamcast/sim/random"
+)
+
+// facilityMaker draws valid facilities of any size, with any shortage and any
+// option, for property tests. What moves the course of a load takes few values,
+// so that facilities share the courses in their tables; all else is free.
+type facilityMaker struct {
+	base  *Plant
+	hours [2][]*calendar.Work // to choose from, by years of warm-up
+}
+
+func newFacilityMaker(t testing.TB) *facilityMaker {
+	t.Helper()
+	m := model()
+	// A short program, whose courses are soon worked out, in vessels that scale
+	// with their load: one of its criteria is met with the help of curing.
+	m.Vessels.Residence, m.Vessels.Minimum, m.Vessels.Maximum = 12*sim.Day, 8*sim.Day, 15*sim.Day
+	m.Curing.Longest = 45 * sim.Day
+	m.Active.Enclosure.Area, m.Active.Enclosure.AreaPerVolume = 0, 2
+	m.Active.Blower.Capacity, m.Active.Blower.PerDry = 0, 120
+	m.Active.Program = []process.Segment{
+		{Name: "heat up and hold", Hours: 6 * 24, Setpoint: 62, MinFlow: 2},
+		{Name: "hold", Hours: 6 * 24, Setpoint: 50, MinFlow: 2},
+		{Name: "dry and cool", Hours: 3 * 24, Setpoint: 40, MinFlow: 20},
+	}
+	f := &facilityMaker{base: plantOf(t, m)}
+	for warmUp := range f.hours {
+		m.WarmUp = warmUp
+		clock := calendar.Clock{Start: m.Begin()}
+		long, err := calendar.NewWork(clock, calendar.EveryDay(calendar.Shift{Open: 5 * 60, Close: 12 * 60}, calendar.Shift{Open: 13 * 60, Close: 21 * 60}),
+			calendar.Yearly(5, 1), calendar.LastWeekday(4, 11))
+		if err != nil {
+			t.Fatal(err)
+		}
+		f.hours[warmUp] = []*calendar.Work{calendar.Always(), dayShift(t, &m), long}
+	}
+	return f
+}
+
+// plant draws a facility, one in four with a warm-up.
+func (f *facilityMaker) plant(t *rapid.T) *Plant {
+	d := draw{t}
+	warmUp := rapid.SampledFrom([]int{0, 0, 0, 1}).Draw(t, "warm-up")
+	m := f.base.Model
+	m.Years, m.WarmUp = 1, warmUp
+	hours := f.hours[warmUp]
+	d.supply(&m, hours)
+	d.making(&m, hours)
+	d.vessels(&m, hours)
+	d.finishing(&m, hours)
+	m.Yard = Yard{
+		Trucks: d.crew("trucks"), Loaders: d.crew("loaders"), Operators: d.crew("operators"),
+		Move:          d.time("move", 0, 2*sim.Hour),
+		Places:        d.int("places", 0, 20),
+		LoadingPlaces: d.int("loading places", 0, 3),
+	}
+	m.Changes = nil
+	for range d.int("changes", 0, 3) {
+		m.Changes = append(m.Changes, d.change(hours))
+	}
+	p, err := f.base.With(m)
+	if err != nil {
+		t.Fatalf("a valid model was refused: %v", err)
+	}
+	return p
+}
+
+// draw draws values under their names.
+type draw struct{ t *rapid.T }
+
+func (d draw) one(name string, of ...float64) float64 { return rapid.SampledFrom(of).Draw(d.t, name) }
+func (d draw) int(name string, low, high int) int {
+	return rapid.IntRange(low, high).Draw(d.t, name)
+}
+func (d draw) between(name string, low, high float64) float64 {
+	return rapid.Float64Range(low, high).Draw(d.t, name)
+}
+func (d draw) yes(name string) bool { return rapid.Bool().Draw(d.t, name) }
+func (d draw) time(name string, low, high sim.Duration) sim.Duration {
+	return sim.Duration(d.int(name, int(low), int(high)))
+}
+func (d draw) hours(name string, of []*calendar.Work) *calendar.Work {
+	return of[d.int(name, 0, len(of)-1)]
+}
+func (d draw) date(name string) calendar.Date {
+	return calendar.Date{Year: 2026, Month: 6, Day: 1}.AddDays(d.int(name, 0, 550))
+}
+
+func (d draw) months(name string, low, high float64) (all [12]float64) {
+	for i := range all {
+		all[i] = d.between(name, low, high)
+	}
+	return all
+}
+
+func (d draw) week(name string) (all [7]float64) {
+	for i := range all {
+		all[i] = d.between(name, 0, 2)
+	}
+	all[d.int(name+", surely", 0, 6)] = 1
+	return all
+}
+
+// failure is none at times.
+func (d draw) failure(name string) Failure {
+	if !d.yes(name + " breaks down") {
+		return Failure{}
+	}
+	return Failure{
+		Every:  d.time(name+" fails every", sim.Day, 60*sim.Day),
+		Repair: d.time(name+" repair", sim.Minute, 5*sim.Day),
+	}
+}
+
+func (d draw) crew(name string) Crew {
+	c := Crew{Count: d.int(name, 0, 2)}
+	if c.Count > 0 {
+		c.Failure = d.failure(name)
+	}
+	return c
+}
+
+// supply draws what comes in, and what becomes of it before the mixer.
+func (d draw) supply(m *Model, hours []*calendar.Work) {
+	m.Feed = Feed{
+		Base: d.between("base", 150, 3000),
+		Growth: rapid.SampledFrom([]Growth{
+			Compound{}, Compound{Rate: 0.1}, Compound{Rate: -0.05}, Linear{Rate: 0.08}, ByYear{1, 1.2, 0.9},
+		}).Draw(d.t, "growth"),
+		Month:      d.months("month", 0.5, 1.5),
+		Weekday:    d.week("weekday"),
+		Noise:      random.AR1Lognormal{CV: d.between("noise", 0, 0.5), Correlation: d.between("correlation", 0, 0.9)},
+		CakeSolids: repeat12(d.one("cake solids", 0.17, 0.21, 0.26)),
+		SolidsCV:   d.one("solids noise", 0, 0.03),
+	}
+	for range d.int("pulses", 0, 2) {
+		m.Feed.Pulses = append(m.Feed.Pulses, Pulse{From: d.date("pulse"), Days: d.int("pulse days", 1, 40), PerDay: d.between("pulse amount", 0, 2000)})
+	}
+	hauled, manure := m.Cake, m.Cake
+	hauled.Name, hauled.Moisture = "hauled-in cake", 0.84
+	manure.Name, manure.Moisture, manure.Volatile = "manure", 0.72, 0.8
+	m.Feedstocks = nil
+	for _, spec := range []material.Spec{hauled, manure} {
+		if d.yes(spec.Name) {
+			m.Feedstocks = append(m.Feedstocks, Feedstock{Material: spec, PerDay: d.months(spec.Name+", month", 0, 300),
+				Weekday: d.week(spec.Name + ", weekday"), CV: d.between(spec.Name+" noise", 0, 0.5)})
+		}
+	}
+	m.Dewatering = Dewatering{}
+	if d.yes("dewatering on demand") {
+		m.Dewatering = Dewatering{Rate: d.between("dewatering", 20, 2000), Hours: d.hours("dewatering hours", hours)}
+	}
+	m.Holding = Holding{Capacity: d.between("holding", 500, 10000), StartWith: d.between("start with", 0, 1)}
+	m.Chips.Truckload = d.between("truckload", 20, 80)
+	m.Chips.OrderUpTo = d.between("order up to", 100, 400)
+	m.Chips.Capacity = m.Chips.OrderUpTo + d.between("chip room", 0, 50)
+	m.Chips.Reorder = d.between("reorder", 0, 0.99) * (m.Chips.OrderUpTo - m.Chips.Truckload)
+	m.Chips.LeadTime, m.Chips.LeadCV = d.time("lead time", 0, 60*sim.Day), d.between("lead spread", 0, 1)
+	m.Media = Media{}
+	if d.yes("media") {
+		m.Media = Media{Every: d.time("media every", 10*sim.Day, 300*sim.Day), Volume: d.between("media volume", 1, 100)}
+	}
+}
+
+// making draws mixer and recipe.
+func (d draw) making(m *Model, hours []*calendar.Work) {
+	m.Recipe.ChipsPerCake = d.one("ratio", 1.8, 2.5, 3.2)
+	m.Mixer = Mixer{Volume: d.between("mixer", 2, 15), Scale: d.between("scale", 1000, 10000),
+		BatchTime: d.time("batch time", 5*sim.Minute, 2*sim.Hour), Hours: d.hours("mixer hours", hours), Failure: d.failure("mixer")}
+}
+
+// vessels draws vessels and their air.
+func (d draw) vessels(m *Model, hours []*calendar.Work) {
+	v := &m.Vessels
+	v.Installed = d.int("vessels", 0, 30)
+	v.Unlimited = d.int("unlimited vessels", 0, 9) == 9
+	v.Volume, v.Payload = d.between("vessel volume", 12, 50), d.between("payload", 9000, 18144)
+	v.Early = d.yes("early release")
+	v.Turnaround = d.time("turnaround", 0, 5*sim.Day)
+	v.PartFilled = d.time("part-filled wait", sim.Day, 60*sim.Day)
+	v.Hours = d.hours("vessel hours", hours)
+	v.Service = Maintenance{}
+	if d.yes("vessels are serviced") {
+		v.Service = Maintenance{Every: d.time("service every", 20*sim.Day, 400*sim.Day), Takes: d.time("service takes", sim.Day, 30*sim.Day)}
+	}
+	m.Air = Air{}
+	if d.yes("blowers are limited") {
+		m.Air.Blowers = d.between("blowers", 100, 10000)
+	}
+	if d.yes("biofilter is limited") {
+		m.Air.Area, m.Air.Loading = d.between("biofilter", 5, 150), 60
+	}
+}
+
+// finishing draws pad, screen and product store.
+func (d draw) finishing(m *Model, hours []*calendar.Work) {
+	m.Curing.Capacity = d.between("pad", 60, 2000)
+	m.Curing.Time = d.time("curing", sim.Day, m.Curing.Longest)
+	m.Curing.ReadilyLeft = d.one("readily degradable left", 1, 0.3, 0.01)
+	s := &m.Screening
+	s.First, s.Hours, s.Failure = d.yes("screen first"), d.hours("screen hours", hours), d.failure("screen")
+	s.Settings.Capacity = d.between("screen", 2, 60)
+	s.Settings.Recovery = d.one("recovery", 0.65, 0.85)
+	m.Product = Product{Capacity: d.between("product store", 60, 2000), Demand: d.months("demand", 0, 60)}
+}
+
+// change draws one change, on a date or by trigger, of anything that a change
+// can alter.
+func (d draw) change(hours []*calendar.Work) Change {
+	c := Change{
+		Name: "change", Lead: d.time("lead of change", 0, 90*sim.Day),
+		Vessels: d.int("more vessels", 0, 4), Places: d.int("more places", 0, 3),
+		Trucks: d.int("more trucks", 0, 1), Loaders: d.int("more loaders", 0, 1), Operators: d.int("more operators", 0, 1),
+		Pad: d.between("more pad", 0, 200), Holding: d.between("more holding", 0, 2000), ProductStore: d.between("more product store", 0, 300),
+		ScreenCapacity: d.one("other screen", 0, 33),
+		CakeSolids:     d.one("drier cake", 0, 0.02),
+	}
+	if d.yes("other hours") {
+		c.Hours = d.hours("hours from then on", hours)
+	}
+	if d.yes("by trigger") {
+		c.Trigger = Trigger{Held: d.between("held", 0.05, 1), For: d.time("held for", 0, 10*sim.Day)}
+	} else {
+		c.Date = d.date("date of change")
+	}
+	return c
+}
