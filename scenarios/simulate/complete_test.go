@@ -13,7 +13,8 @@ import (
 )
 
 // notSimulated holds the keys that move no record, and what they are for.
-// What begins with one of them belongs to it.
+// What begins with one of them belongs to it. Those of planning are shown to
+// count in package facilityfile.
 var notSimulated = map[string]string{
 	"format":                "the version of the file's format",
 	"name":                  "on every report",
@@ -23,7 +24,20 @@ var notSimulated = map[string]string{
 	"aeration.program.name": "in messages",
 	"vessels.room_for":      "bounds the additions when the file is read",
 	"chips.store":           "bounds order_up_to when the file is read",
-	"chips.price":           "for the design of a mix",
+	"chips.price":           "for the design of a mix, and for costs",
+	"vessels.lead_time":     "when a vessel must be ordered",
+	"target":                "by what a year is judged",
+	"growth_scenarios":      "for the planning answers; a run grows as solids.growth says",
+	"uncertain":             "for the planning answers; a run keeps the file's values",
+	"correlations":          "for the planning answers, with uncertain",
+	"money":                 "what a record costs",
+	"options":               "for the planning answers; a run makes the file's changes alone",
+	"catalogue":             "for the planning answers",
+	"changes.cost":          "what a change costs",
+	"changes.life":          "what a change costs",
+	"changes.salvage":       "what a change costs",
+	"changes.upkeep":        "what a change costs",
+	"changes.running":       "what a change costs",
 	"mix.targets":           "for the design of a mix",
 	"materials":             "for the design of a mix",
 	"feedstocks.name":       "in messages",
