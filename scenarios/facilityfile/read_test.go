@@ -216,6 +216,10 @@ func TestGrowth(t *testing.T) {
 		{"{compound: 3 %/year}", plant.Compound{Rate: 0.03}},
 		{"{linear: -1 %/year}", plant.Linear{Rate: -0.01}},
 		{"{by_year: [1, 1.02, 1.5]}", plant.ByYear{1, 1.02, 1.5}},
+		{"{logistic: {ceiling: 1.8, rate: 6 %/year}}", plant.Logistic{Ceiling: 1.8, Rate: 0.06}},
+		// 1 January 2028 and 2029 are 365 and 731 days after the start.
+		{"{by_calendar_year: {2027: 20000, 2029: 21000}}", plant.Lines{{At: 0, Value: 20000}, {At: 731 / 365.25, Value: 21000}}},
+		{"{steps: [{date: 2028-01-01, factor: 1.2}]}", plant.Steps{{At: 365 / 365.25, Value: 1.2}}},
 		{"{}", plant.Compound{}},
 	} {
 		got := parse(t, "{compound: 2.2 %/year}", c.text).Model.Feed.Growth
