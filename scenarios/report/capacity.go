@@ -63,6 +63,6 @@ func (s summary) capacity() []string {
 		text := strings.ReplaceAll(stage.Name, " ", noBreak) + noBreak + s.number(stage.Sustains, massPerDay)
 		stages = append(stages, text)
 	}
-	return wrap(fmt.Sprintf("%s brings %s dry (%s in its peak month); tightest stages sustain: %s",
+	return wrap(fmt.Sprintf("%s brings %s dry (%s in its peak month); at its end stages sustain, tightest first: %s",
 		y.Label, s.show(y.Arrived.P50, massPerDay), s.number(y.ArrivedPeak.P50, massPerDay), strings.Join(stages, ", ")), label("Capacity"), label(""))
 }
