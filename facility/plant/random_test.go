@@ -104,9 +104,18 @@ func (d draw) months(name string, low, high float64) (all [12]float64) {
 	return all
 }
 
+// What runs in is nothing or an amount that can be weighed: a share of 1e-300 is
+// a number, but no cake.
+func (d draw) monthlyAmounts(name string, most int) (all [12]float64) {
+	for i := range all {
+		all[i] = float64(d.int(name, 0, most))
+	}
+	return all
+}
+
 func (d draw) week(name string) (all [7]float64) {
 	for i := range all {
-		all[i] = d.between(name, 0, 2)
+		all[i] = float64(d.int(name+", percent", 0, 200)) / 100
 	}
 	all[d.int(name+", surely", 0, 6)] = 1
 	return all
@@ -145,7 +154,7 @@ func (d draw) supply(m *Model, hours []*calendar.Work) {
 		SolidsCV:   d.one("solids noise", 0, 0.03),
 	}
 	for range d.int("pulses", 0, 2) {
-		m.Feed.Pulses = append(m.Feed.Pulses, Pulse{From: d.date("pulse"), Days: d.int("pulse days", 1, 40), PerDay: d.between("pulse amount", 0, 2000)})
+		m.Feed.Pulses = append(m.Feed.Pulses, Pulse{From: d.date("pulse"), Days: d.int("pulse days", 1, 40), PerDay: float64(d.int("pulse amount", 0, 2000))})
 	}
 	hauled, manure := m.Cake, m.Cake
 	hauled.Name, hauled.Moisture = "hauled-in cake", 0.84
@@ -153,7 +162,7 @@ func (d draw) supply(m *Model, hours []*calendar.Work) {
 	m.Feedstocks = nil
 	for _, spec := range []material.Spec{hauled, manure} {
 		if d.yes(spec.Name) {
-			m.Feedstocks = append(m.Feedstocks, Feedstock{Material: spec, PerDay: d.months(spec.Name+", month", 0, 300),
+			m.Feedstocks = append(m.Feedstocks, Feedstock{Material: spec, PerDay: d.monthlyAmounts(spec.Name, 300),
 				Weekday: d.week(spec.Name + ", weekday"), CV: d.between(spec.Name+" noise", 0, 0.5)})
 		}
 	}
