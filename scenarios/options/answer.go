@@ -24,7 +24,7 @@ type Answer struct {
 	Choices []Choice // the plant as it is, then the options in the order of the file
 	Order   []int    // places in Choices, the first ranked first
 	// Chance is about the chance that the first ranked is the cheapest of those
-	// that keep the target, or of all if none does. It is 1 when it alone does.
+	// that serve as well. It is 1 when no other does.
 	Chance float64
 	// Settled says that the chance asked for was reached, and that who keeps the
 	// target is not in doubt where it would matter.
@@ -60,8 +60,8 @@ type Choice struct {
 type Step struct {
 	Name      string
 	Triggered bool          // it waits for a sign, and not for a date
-	Taken     float64       // share of the runs, weighted
-	InService calendar.Date // median of the runs in which it was taken
+	Taken     float64       // share of the runs in which it takes effect within the horizon, weighted
+	InService calendar.Date // median of these
 }
 
 // Service is how well the service target is kept.
@@ -77,8 +77,10 @@ type Service struct {
 	// an interval of 95 %.
 	Worst int
 	Share stats.Interval
-	// Years is the share of runs that miss each year, weighted.
-	Years []float64
+	// Years is the share of runs that miss each year, weighted, and YearsMissed
+	// the mean number of years that a run misses.
+	Years       []float64
+	YearsMissed float64
 }
 
 // Summary describes the runs of a choice, under one growth scenario or all.

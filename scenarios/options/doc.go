@@ -4,9 +4,10 @@
 // how sure that is.
 //
 // All options meet the same replications (common random numbers), so that what
-// they differ by is theirs. Options that keep the target in every year come before
-// those that do not; within each group the lower expected present worth of the
-// costs comes first, expected over the growth scenarios with their weights.
+// they differ by is theirs. What keeps the target in every year comes first, then
+// what misses it in the fewest years; of those that are alike in this, the lower
+// expected present worth of the costs. Expected is over the growth scenarios, by
+// their weights.
 //
 // Replications are added in rounds until the first is cheapest with a chance of
 // 95 % and it is not in doubt who keeps the target, or until there are no more to

@@ -3,6 +3,7 @@ package options
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"loamcast/scenarios/units"
 	"loamcast/sim/stats"
@@ -29,20 +30,48 @@ func (a *Answer) Headline() string {
 
 // noneKeeps is the headline where no choice keeps the target.
 func (a *Answer) noneKeeps() string {
+	first, cheapest := a.First(), a.cheapest()
+	text := fmt.Sprintf("Nothing here keeps the service target in every year through %s. Nearest comes %s: it misses it in %s of %d years on average",
+		a.lastYear(), first.name(), tenths(first.Service.YearsMissed), len(a.Years))
+	if cheapest == first {
+		text += fmt.Sprintf(", and is also the cheapest (chance %s).", Percent(a.Chance))
+	} else {
+		text += fmt.Sprintf(", and costs %s than the cheapest, %s, which misses it in %s.", byHowMuch(flipped(cheapest.All.OverFirst), "more"),
+			cheapest.name(), tenths(cheapest.Service.YearsMissed))
+	}
+	return text + a.tooLate()
+}
+
+// tooLate says that the steps of the first come after the target has been missed.
+func (a *Answer) tooLate() string {
 	first := a.First()
-	text := fmt.Sprintf("Nothing here keeps the service target through %s. The cheapest is %s (chance %s), which misses it from %s",
-		a.lastYear(), first.name(), Percent(a.Chance), a.Years[first.Service.FirstMissed])
-	longest := first
-	for _, i := range a.Order {
-		if c := &a.Choices[i]; c.Service.FirstMissed > longest.Service.FirstMissed {
-			longest = c
+	missed := a.Start.AddYears(first.Service.FirstMissed)
+	for _, s := range first.Steps {
+		if s.Taken > 0 && !missed.Before(s.InService) {
+			return ""
 		}
 	}
-	if longest != first {
-		text += fmt.Sprintf("; %s keeps it longest, until %s, for %s", longest.name(),
-			a.Years[longest.Service.FirstMissed], byHowMuch(longest.All.OverFirst, "more"))
+	for _, s := range first.Steps {
+		if s.Taken > 0 {
+			return fmt.Sprintf(" Its first step, in service by %04d-%02d, comes after the target is first missed, in %s: order earlier.",
+				s.InService.Year, s.InService.Month, a.Years[first.Service.FirstMissed])
+		}
 	}
-	return text + "."
+	return ""
+}
+
+// tenths writes a number of years.
+func tenths(years float64) string { return strings.TrimSuffix(fmt.Sprintf("%.1f", years), ".0") }
+
+// cheapest returns the choice with the lowest expected present worth.
+func (a *Answer) cheapest() *Choice {
+	best := a.First()
+	for i := range a.Choices {
+		if c := &a.Choices[i]; c.All.OverFirst.Estimate < best.All.OverFirst.Estimate {
+			best = c
+		}
+	}
+	return best
 }
 
 func (a *Answer) lastYear() string { return a.Years[len(a.Years)-1] }
@@ -87,8 +116,8 @@ func (a *Answer) Doubts() []string {
 		if c.Service.Keeps {
 			word = "keeps"
 		}
-		out = append(out, fmt.Sprintf("It is not certain that %s %s the target: in its worst year, %s, %s of runs miss it (95 %% interval %s to %s; %s may).",
-			c.name(), word, a.Years[c.Service.Worst], Percent(c.Service.Share.Estimate), Percent(c.Service.Share.Low),
+		out = append(out, fmt.Sprintf("It is not certain that %s %s the target: in its worst year, %s, %s of runs miss it; %d replications leave %s to %s possible, and %s may.",
+			c.name(), word, a.Years[c.Service.Worst], Percent(c.Service.Share.Estimate), a.Replications, Percent(c.Service.Share.Low),
 			Percent(c.Service.Share.High), Percent(a.Target.MissShare)))
 	}
 	return out

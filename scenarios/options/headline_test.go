@@ -3,15 +3,17 @@ package options
 import (
 	"reflect"
 	"testing"
+	"time"
 
 	"loamcast/scenarios/facilityfile"
+	"loamcast/sim/calendar"
 	"loamcast/sim/stats"
 )
 
 // written is an answer put together by hand: choices in order of rank, and the
 // chance of the first.
 func written(chance float64, choices ...Choice) *Answer {
-	a := &Answer{Years: []string{"2027", "2028", "2029"}, Target: facilityfile.Target{DivertedLimit: 0.01, MissShare: 0.05},
+	a := &Answer{Start: calendar.Date{Year: 2027, Month: time.January, Day: 1}, Years: []string{"2027", "2028", "2029"}, Target: facilityfile.Target{DivertedLimit: 0.01, MissShare: 0.05},
 		Choices: choices, Chance: chance, Replications: 20}
 	for i := range choices {
 		a.Order = append(a.Order, i)
@@ -25,6 +27,16 @@ func choice(name string, missed int, over float64) Choice {
 	c := Choice{Name: name, AsIs: name == "the plant as it is"}
 	c.Service = Service{Keeps: missed < 0, Sure: true, FirstMissed: missed}
 	c.All.OverFirst = stats.Interval{Estimate: over, Low: over - max(over, -over)/3, High: over + max(over, -over)/3}
+	return c
+}
+
+// missing adds how many years a choice misses, and steps in service in the middle
+// of some years.
+func missing(c Choice, years float64, steps ...int) Choice {
+	c.Service.YearsMissed = years
+	for _, year := range steps {
+		c.Steps = append(c.Steps, Step{Taken: 1, InService: calendar.Date{Year: year, Month: time.July, Day: 1}})
+	}
 	return c
 }
 
@@ -43,10 +55,14 @@ func TestHeadline(t *testing.T) {
 			"Choose “two vessels”: nothing else keeps the service target in every year through 2029. It costs 300,000 USD more (present worth; 200,000 to 400,000) than the cheapest of the rest, the plant as it is, which misses the target from 2028."},
 		{"one keeps it, and costs less", written(1, choice("two vessels", -1, 0), choice("the plant as it is", 0, 6000)),
 			"Choose “two vessels”: nothing else keeps the service target in every year through 2029. It costs 6,000 USD less (present worth; 4,000 to 8,000) than the cheapest of the rest, the plant as it is, which misses the target from 2027."},
-		{"none keeps it", written(0.8, choice("the plant as it is", 0, 0), choice("one vessel", 2, 3e6)),
-			"Nothing here keeps the service target through 2029. The cheapest is the plant as it is (chance 80 %), which misses it from 2027; “one vessel” keeps it longest, until 2029, for 3 million USD more (present worth; 2 to 4)."},
-		{"none keeps it, the cheapest longest", written(0.8, choice("one vessel", 1, 0), choice("the plant as it is", 1, 3e6)),
-			"Nothing here keeps the service target through 2029. The cheapest is “one vessel” (chance 80 %), which misses it from 2028."},
+		{"none keeps it", written(1, missing(choice("one vessel", 2, 0), 0.64), missing(choice("the plant as it is", 0, -3e6), 2.5)),
+			"Nothing here keeps the service target in every year through 2029. Nearest comes “one vessel”: it misses it in 0.6 of 3 years on average, and costs 3 million USD more (present worth; 2 to 4) than the cheapest, the plant as it is, which misses it in 2.5."},
+		{"none keeps it, the cheapest nearest", written(0.8, missing(choice("the plant as it is", 1, 0), 1), missing(choice("one vessel", 1, 3e6), 1)),
+			"Nothing here keeps the service target in every year through 2029. Nearest comes the plant as it is: it misses it in 1 of 3 years on average, and is also the cheapest (chance 80 %)."},
+		{"too late", written(0.8, missing(choice("one vessel", 1, 0), 1, 2028), missing(choice("the plant as it is", 1, 3e6), 1)),
+			"Nothing here keeps the service target in every year through 2029. Nearest comes “one vessel”: it misses it in 1 of 3 years on average, and is also the cheapest (chance 80 %). Its first step, in service by 2028-07, comes after the target is first missed, in 2028: order earlier."},
+		{"in time", written(0.8, missing(choice("one vessel", 1, 0), 1, 2027), missing(choice("the plant as it is", 1, 3e6), 1)),
+			"Nothing here keeps the service target in every year through 2029. Nearest comes “one vessel”: it misses it in 1 of 3 years on average, and is also the cheapest (chance 80 %)."},
 	} {
 		if got := c.a.Headline(); got != c.want {
 			t.Errorf("%s:\n%s, want\n%s", c.name, got, c.want)
@@ -70,10 +86,10 @@ func TestDoubts(t *testing.T) {
 	}{
 		{"nothing", written(0.96, first, dear, cheap), nil},
 		{"the first may miss", written(0.96, unsure(first, 0), dear, cheap),
-			[]string{"It is not certain that “two vessels” keeps the target: in its worst year, 2029, 0 % of runs miss it (95 % interval 0 % to 16 %; 5 % may)."}},
+			[]string{"It is not certain that “two vessels” keeps the target: in its worst year, 2029, 0 % of runs miss it; 20 replications leave 0 % to 16 % possible, and 5 % may."}},
 		{"a dearer one may miss", written(0.96, first, unsure(dear, 0), cheap), nil},
 		{"a cheaper one may keep it", written(0.96, first, dear, unsure(cheap, 0.1)),
-			[]string{"It is not certain that the plant as it is misses the target: in its worst year, 2029, 10 % of runs miss it (95 % interval 5 % to 16 %; 5 % may)."}},
+			[]string{"It is not certain that the plant as it is misses the target: in its worst year, 2029, 10 % of runs miss it; 20 replications leave 5 % to 16 % possible, and 5 % may."}},
 		{"close", written(0.7, first, dear), []string{"The costs of the first are too close to the next to tell them apart in 20 replications; take either, or allow more."}},
 	} {
 		if got := c.a.Doubts(); !reflect.DeepEqual(got, c.want) {

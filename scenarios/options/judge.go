@@ -27,7 +27,7 @@ func (c *comparison) judge() (*Answer, error) {
 		means[i] = mean(xs)
 	}
 	slices.SortStableFunc(a.Order, func(i, j int) int {
-		if k := compareKeeping(&a.Choices[i], &a.Choices[j]); k != 0 {
+		if k := compareService(&a.Choices[i].Service, &a.Choices[j].Service); k != 0 {
 			return k
 		}
 		return cmp.Compare(means[i], means[j])
@@ -42,22 +42,26 @@ func (c *comparison) judge() (*Answer, error) {
 	return a, nil
 }
 
-// compareKeeping puts what keeps the target first.
-func compareKeeping(a, b *Choice) int {
+// compareService puts what keeps the target first, and then what misses it in
+// fewer years, in whole ones: a difference of part of a year is left to the cost.
+func compareService(a, b *Service) int {
 	switch {
-	case a.Service.Keeps == b.Service.Keeps:
+	case a.Keeps && b.Keeps:
 		return 0
-	case a.Service.Keeps:
+	case a.Keeps:
 		return -1
+	case b.Keeps:
+		return 1
 	}
-	return 1
+	return cmp.Compare(math.Round(a.YearsMissed), math.Round(b.YearsMissed))
 }
 
-// decide works out the chance that the first is the cheapest of its kind.
+// decide works out the chance that the first is the cheapest of those that serve
+// as well.
 func (a *Answer) decide(worth [][]float64) error {
 	var rivals [][]float64
 	for _, i := range a.Order {
-		if a.Choices[i].Service.Keeps == a.First().Service.Keeps {
+		if compareService(&a.Choices[i].Service, &a.First().Service) == 0 {
 			rivals = append(rivals, worth[i])
 		}
 	}
@@ -87,6 +91,7 @@ func (c *comparison) service(choice int) (Service, error) {
 	for y := range c.file.Model.Years {
 		share := mean(c.weighted(choice, c.everywhere(), missed(y)))
 		s.Years = append(s.Years, share)
+		s.YearsMissed += share
 		if share > s.Years[s.Worst] {
 			s.Worst = y
 		}

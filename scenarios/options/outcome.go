@@ -16,7 +16,7 @@ type outcome struct {
 	fed, untreated float64   // kg dry
 	missed         []bool    // the target, by year
 	over           float64   // hours over the air limit
-	inService      []float64 // of each step of the option, years; NaN if it was not taken
+	inService      []float64 // when each step of the option took effect, years; NaN if it did not
 }
 
 const monthsPerYear = 12
@@ -45,14 +45,15 @@ func (c *comparison) reduce(r *study.Result) (outcome, error) {
 	return out, nil
 }
 
-// inService returns when each step of the case took effect.
+// inService returns when each step of the case took effect, if it did within the
+// years reported.
 func inService(p *facilityfile.Planning, r *study.Result) []float64 {
 	out := make([]float64, len(r.Case.Steps))
 	for i := range out {
 		out[i] = math.NaN()
 	}
 	for _, t := range costs.Steps(p, r) {
-		if !t.Committed {
+		if !t.Committed && t.InService < float64(len(r.Record.Years)) {
 			out[t.Place] = t.InService
 		}
 	}
