@@ -73,25 +73,51 @@ func (c *cell) begun(months []plant.Month) int {
 	return quarters - 1
 }
 
-// limit returns what solids waited for most in a year beside vessels. That loads
-// have to come together, and that nobody works at night, limits no plant.
+// limit returns what is short in a year: what solids wait for so much longer in
+// the months in which some of them leave untreated. That loads have to come
+// together, and that nobody works at night, limits no plant.
 func (c *cell) limit(year int) plant.Cause {
-	var waits plant.Waits
+	var short, enough wait
 	for _, t := range c.trials[year] {
 		for i := range t.months {
-			for cause, w := range t.months[i].Waits {
-				waits[cause] += w
+			if m := &t.months[i]; m.Untreated() > 0 {
+				short.add(m)
+			} else {
+				enough.add(m)
 			}
 		}
 	}
-	waits[plant.Collecting], waits[plant.OffShift], waits[plant.NoVessel] = 0, 0, 0
-	most := plant.Cause(0)
-	for cause, w := range waits {
-		if w > waits[most] {
-			most = plant.Cause(cause)
+	most, by := plant.Cause(0), 0.0
+	for i := range short.days {
+		cause := plant.Cause(i)
+		longer := short.mean(cause) - enough.mean(cause)
+		if cause != plant.Collecting && cause != plant.OffShift && longer > by {
+			most, by = cause, longer
 		}
 	}
 	return most
+}
+
+// wait adds up how long solids waited, by cause, kg dry × days, and the solids
+// that came in, kg dry.
+type wait struct {
+	days plant.Waits
+	fed  float64
+}
+
+func (w *wait) add(m *plant.Month) {
+	for cause, days := range m.Waits {
+		w.days[cause] += days
+	}
+	w.fed += m.FeedDry
+}
+
+// mean returns the days for which a kg waited.
+func (w *wait) mean(c plant.Cause) float64 {
+	if w.fed == 0 {
+		return 0
+	}
+	return w.days[c] / w.fed
 }
 
 // loads returns how long a load took a vessel in a year, turnaround included,

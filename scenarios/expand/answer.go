@@ -1,0 +1,102 @@
+package expand
+
+import (
+	"loamcast/facility/plant"
+	"loamcast/scenarios/answer"
+	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/money"
+	"loamcast/sim/calendar"
+	"loamcast/sim/stats"
+)
+
+// Answer is the cheapest plan that keeps the service target, and the next.
+type Answer struct {
+	Facility string
+	Source   string // file, or built-in example
+	Invented bool
+	Version  string
+	Seed     uint64
+
+	Start  calendar.Date
+	Years  int // of the horizon
+	Target facilityfile.Target
+	Test   stats.ShareTest // that judges a year
+	Growth facilityfile.GrowthScenario
+	// OtherGrowths counts the growth scenarios that were left out.
+	OtherGrowths int
+	Stated       int     // the year whose prices money is in
+	Real         float64 // discount rate above the general rise of prices, per year
+
+	// AsIs is the last year that the plant keeps without any step, −1 if not even
+	// the first, and AsIsShort what solids wait for most in the year after.
+	AsIs      int
+	AsIsShort plant.Cause
+	// Through is the last year that the plans keep with all before it: the last of
+	// the horizon, unless the catalogue has no plan that does.
+	Through int
+	// Short is, if Through is not the last year, what solids wait for most in the
+	// year after it with the first plan.
+	Short plant.Cause
+
+	// Plans are the cheapest of each set of steps, in order of their mean present
+	// worth. Without a step left out they would cost more, or keep less.
+	Plans []Plan
+	// Chance is about the chance that the first is the cheapest of Plans, and
+	// Settled says that the procedure that compared them came to its end.
+	Chance  float64
+	Settled bool
+	// Indifference is the difference of present worth below which it does not
+	// matter to the procedure which plan is the cheapest, USD.
+	Indifference float64
+
+	Configurations int // of the catalogue
+	Simulated      int // of them, by years of their own
+	YearsSimulated int // of the plant in all, warm-ups included
+	Most           int // replications of a year or a plan, at most
+	Cautions       []answer.Caution
+}
+
+// Keeps reports whether the plans keep the target in every year.
+func (a *Answer) Keeps() bool { return a.Through == a.Years-1 }
+
+// Label names a year of the horizon.
+func (a *Answer) Label(year int) string { return answer.YearLabel(a.Start.AddYears(year)) }
+
+// Plan is one way to phase steps.
+type Plan struct {
+	Steps []Step // in the order in which they come into service
+
+	// Present is the mean present worth of all costs, those of running the plant
+	// included, with its 95 % interval; Low and High are P10 and P90 of the runs,
+	// and ByPart the mean by part.
+	Present   stats.Interval
+	Low, High float64
+	ByPart    money.Amounts
+	// OverFirst is what the plan costs more than the first, paired by replication,
+	// 95 %.
+	OverFirst stats.Interval
+
+	// Verdict says whether every year through Answer.Through is kept: Below that it
+	// is, by the test; Undecided that the runs cannot tell in some year. (A plan that
+	// the test refuses is not shown.)
+	Verdict stats.Verdict
+	// Worst is the year that most runs miss, and Share how many do, 95 %.
+	Worst        int
+	Share        stats.Interval
+	Replications int
+}
+
+// Build is the mean present worth of what is bought, less what it is worth at the
+// end, USD.
+func (p *Plan) Build() float64 { return p.ByPart[money.Capital] + p.ByPart[money.Salvage] }
+
+// Step is a step of the catalogue in a plan.
+type Step struct {
+	Name      string
+	Count     int // how often, in the same year
+	Year      int // of the horizon, from whose start it is in service
+	InService calendar.Date
+	OrderBy   calendar.Date
+	// Late says that the order would have to be placed before the start.
+	Late bool
+}

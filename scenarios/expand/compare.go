@@ -1,0 +1,160 @@
+package expand
+
+import (
+	"cmp"
+	"context"
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/stat"
+
+	"loamcast/sim/compare"
+	"loamcast/sim/replicate"
+)
+
+const (
+	// firstRuns of every plan come before the first is dropped, and moreRuns are
+	// added between two looks at the test of the target.
+	firstRuns, moreRuns = 10, 8
+	// confidence in the choice, and the share of the present worth below which a
+	// difference does not matter.
+	confidence, matters = 0.95, 0.005
+	// tested plans, from the cheapest on, are replicated until the test has judged
+	// each of their years.
+	tested = 2
+)
+
+// choice is the outcome of a comparison.
+type choice struct {
+	plans        []*whole // by mean present worth
+	chance       float64
+	settled      bool
+	indifference float64
+}
+
+// compare simulates plans whole: the first of them until it is judged whether it
+// keeps the target, then all until the cheapest is known, and at last those that
+// come first until they are judged. Where a plan misses a year it stops.
+func (e *expansion) compare(ctx context.Context, through int, paths []path) (c *choice, missed *missedYear, err error) {
+	c = &choice{chance: 1, settled: true}
+	for _, p := range paths {
+		c.plans = append(c.plans, e.wholeOf(p))
+	}
+	first := c.plans[0]
+	if missed, err := e.test(ctx, first, through); missed != nil || err != nil {
+		return c, missed, err
+	}
+	if err := e.extend(ctx, c.plans, min(firstRuns, e.most)); err != nil {
+		return nil, nil, err
+	}
+	if len(c.plans) > 1 {
+		if err := e.eliminate(ctx, c); err != nil {
+			return nil, nil, err
+		}
+	}
+	for i, w := range c.plans {
+		if i < tested {
+			missed, err = e.test(ctx, w, through)
+		} else {
+			missed, _ = w.judge(e.search.Test(), through)
+		}
+		if missed != nil || err != nil {
+			return c, missed, err
+		}
+	}
+	return c, nil, c.order()
+}
+
+// eliminate finds the cheapest plan by Kim and Nelson's procedure.
+func (e *expansion) eliminate(ctx context.Context, c *choice) error {
+	first := min(firstRuns, e.most)
+	var options []compare.Option
+	mean := 0.0
+	for _, w := range c.plans {
+		mean += math.Abs(stat.Mean(w.present(first), nil)) / float64(len(c.plans))
+		options = append(options, func(ctx context.Context, rep int) (float64, error) {
+			out, err := w.outcome(ctx, e, rep)
+			return out.cost.Present, err
+		})
+	}
+	c.indifference = max(1, matters*mean)
+	before, years := e.search.Simulated()+e.wholeYears(), e.years+e.model.WarmUp
+	found, err := compare.KimNelson(ctx, options, compare.Setup{
+		Goal: compare.Lowest, First: first, Workers: e.study.Workers,
+		// Two that stay close may have all their replications, more of them fewer.
+		Most: first*len(options) + min(2, len(options))*(e.most-first),
+		Progress: func(done, planned int) {
+			have := first * len(options)
+			e.tell(before+(done-have)*years, before+(planned-have)*years)
+		},
+	}, compare.Zone{Confidence: confidence, Indifference: c.indifference})
+	if err != nil {
+		return err
+	}
+	c.settled = found.Reached
+	c.plans[0], c.plans[found.Best] = c.plans[found.Best], c.plans[0]
+	return c.order()
+}
+
+// order puts the plans in order of what they cost more than the first so far,
+// which thereby stays the first unless another is found to be cheaper.
+func (c *choice) order() error {
+	first := c.plans[0]
+	slices.SortStableFunc(c.plans, func(a, b *whole) int { return cmp.Compare(a.over(first), b.over(first)) })
+	c.chance = 1
+	for _, w := range c.plans[1:] {
+		n := together(c.plans[0], w)
+		best, chance, err := compare.Best([][]float64{c.plans[0].present(n), w.present(n)}, compare.Lowest)
+		if err != nil {
+			return err
+		}
+		if best != 0 {
+			chance = 1 - chance
+		}
+		c.chance = max(0, c.chance-(1-chance))
+	}
+	return nil
+}
+
+// over returns what a plan costs more than another in the mean, USD.
+func (w *whole) over(other *whole) float64 {
+	n := together(w, other)
+	return stat.Mean(w.present(n), nil) - stat.Mean(other.present(n), nil)
+}
+
+// together is how many replications two plans have in common.
+func together(a, b *whole) int { return min(a.replications(), b.replications()) }
+
+// test replicates a plan until each of its years is judged, or there are as many
+// replications as allowed. It returns a year that is missed.
+func (e *expansion) test(ctx context.Context, w *whole, through int) (*missedYear, error) {
+	for {
+		n := w.replications()
+		if missed, decided := w.judge(e.search.Test(), through); decided || n >= e.most {
+			return missed, nil
+		}
+		if err := e.extend(ctx, []*whole{w}, min(n+moreRuns, e.most)); err != nil {
+			return nil, err
+		}
+	}
+}
+
+// extend simulates plans until they have n replications each.
+func (e *expansion) extend(ctx context.Context, plans []*whole, n int) error {
+	type job struct {
+		*whole
+		rep int
+	}
+	var jobs []job
+	for _, w := range plans {
+		for rep := w.replications(); rep < n; rep++ {
+			jobs = append(jobs, job{w, rep})
+		}
+	}
+	before, years := e.search.Simulated()+e.wholeYears(), e.years+e.model.WarmUp
+	_, err := replicate.Run(ctx, len(jobs), e.study.Workers, func(ctx context.Context, i int) (struct{}, error) {
+		_, err := jobs[i].outcome(ctx, e, jobs[i].rep)
+		return struct{}{}, err
+	}, func(done, total int) { e.tell(before+done*years, before+total*years) })
+	return err
+}

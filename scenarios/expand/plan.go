@@ -1,0 +1,201 @@
+package expand
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"loamcast/facility/plant"
+	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/money"
+	"loamcast/scenarios/study"
+	"loamcast/scenarios/vesselplan"
+)
+
+// Setup is what a caller may choose beside the file.
+type Setup struct {
+	Source   string // what the answer says it was made from
+	Invented bool
+	Version  string
+	Workers  int // 0 for all cores; no influence on results
+	// Growth names the growth scenario; empty for the one believed in most.
+	Growth string
+	// Plans is how many are shown, 0 for DefaultPlans.
+	Plans int
+	// Replications of a year or of a whole plan, at most, 2 or more; 0 for
+	// DefaultReplications.
+	Replications int
+	Progress     func(done, planned int) // years simulated; may be nil
+}
+
+const (
+	// DefaultPlans is the best and three that come next.
+	DefaultPlans = 4
+	// DefaultReplications leave open only years within a few hundredths of the
+	// target, which count as missed, and differences that hardly matter.
+	DefaultReplications = 64
+	// mostConfigurations keeps a long catalogue from running for hours.
+	mostConfigurations = 4000
+	// mostSimulated configurations are looked at year by year; what goes beyond is
+	// judged by the runs of whole plans only.
+	mostSimulated = 60
+)
+
+// Find searches the catalogue of a file. A file without money or catalogue, or
+// without the growth scenario asked for, is a *facilityfile.Error. Any other error
+// carries the replication, the simulated date and the event, or is ctx's.
+func Find(ctx context.Context, f *facilityfile.File, o Setup) (*Answer, error) {
+	e, err := newExpansion(f, o)
+	if err != nil {
+		return nil, err
+	}
+	if err := e.screen(ctx); err != nil {
+		return nil, err
+	}
+	for {
+		through, paths, err := e.propose(ctx)
+		if err != nil {
+			return nil, err
+		}
+		chosen, missed, err := e.compare(ctx, through, paths)
+		if err != nil {
+			return nil, err
+		}
+		if missed == nil {
+			return e.answer(ctx, chosen, through, o)
+		}
+		e.learn(missed.config, missed.year-1)
+	}
+}
+
+// check says what the file lacks.
+func check(f *facilityfile.File) error {
+	lack := ""
+	switch {
+	case !f.Planning.Priced:
+		lack = "it has no prices to choose by; write a group money: with discount, labour, power, tipping and so on (`loamcast new` shows all of it)"
+	case len(f.Planning.Catalogue) == 0:
+		lack = "it has no catalogue of what may be built; write catalogue: [{name: two vessels, vessels: 2, lead_time: 14 month, cost: 400000 USD, life: 20 year, most: 3}]"
+	default:
+		return nil
+	}
+	return &facilityfile.Error{Err: fmt.Errorf("%s: %s", f.Path, lack)}
+}
+
+// growthOf returns the place of the growth scenario asked for.
+func growthOf(f *facilityfile.File, name string) (int, error) {
+	if name == "" {
+		return vesselplan.MainGrowth(&f.Planning), nil
+	}
+	var names []string
+	for i, g := range f.Planning.Growths {
+		if g.Name == name {
+			return i, nil
+		}
+		names = append(names, fmt.Sprintf("%q", g.Name))
+	}
+	return 0, &facilityfile.Error{Err: fmt.Errorf("%s: there is no growth scenario %q; it has %s", f.Path, name, strings.Join(names, ", "))}
+}
+
+// expansion is the work under way.
+type expansion struct {
+	*lasting
+	file   *facilityfile.File
+	study  *study.Study
+	most   int // replications of a plan
+	shown  int // plans
+	tell   func(done, planned int)
+	prices money.Prices
+	cost   [][]float64 // by step and year
+	barred []bool      // configurations beyond the room for vessels
+
+	wholes []*whole // plans simulated
+}
+
+func newExpansion(f *facilityfile.File, o Setup) (*expansion, error) {
+	if err := check(f); err != nil {
+		return nil, err
+	}
+	growth, err := growthOf(f, o.Growth)
+	if err != nil {
+		return nil, err
+	}
+	l, err := latticeOf(f)
+	if err != nil {
+		return nil, err
+	}
+	s, err := study.New(f, o.Workers)
+	if err != nil {
+		return nil, err
+	}
+	if o.Replications == 0 {
+		o.Replications = DefaultReplications
+	}
+	search, err := vesselplan.NewSearch(s, o.Replications)
+	if err != nil {
+		return nil, err
+	}
+	base := &study.Case{Growth: growth}
+	asIs, err := s.Plant(base)
+	if err != nil {
+		return nil, err
+	}
+	e := &expansion{
+		file: f, study: s, most: o.Replications, shown: o.Plans, tell: o.Progress,
+		lasting: &lasting{
+			lattice: l, search: search, model: &f.Model, growth: growth, steps: f.Planning.Catalogue,
+			years: f.Model.Years, limit: f.Planning.Target.DivertedLimit, fed: fedByYear(asIs), busiest: busiest(asIs), triggered: s.Triggered(base),
+			last: make([]int, l.size), short: make([]plant.Cause, l.size), sustain: make([][]plant.Capacity, l.size),
+		},
+	}
+	e.plant = func(config int) (*plant.Plant, error) {
+		return s.Plant(&study.Case{Growth: growth, Steps: e.inForce(config)})
+	}
+	for c := range e.last {
+		e.last[c] = unknown
+	}
+	if e.shown == 0 {
+		e.shown = DefaultPlans
+	}
+	if e.tell == nil {
+		e.tell = func(int, int) {}
+	}
+	e.barred = e.beyondRoom()
+	return e, nil
+}
+
+// latticeOf numbers the configurations of a catalogue.
+func latticeOf(f *facilityfile.File) (*lattice, error) {
+	size := 1
+	var most []int
+	for _, s := range f.Planning.Catalogue {
+		most = append(most, s.Most)
+		if size *= s.Most + 1; size > mostConfigurations {
+			return nil, &facilityfile.Error{Err: fmt.Errorf("%s: the steps of the catalogue can be put together in more than %d ways; leave some out, or lower their most", f.Path, mostConfigurations)}
+		}
+	}
+	return newLattice(most), nil
+}
+
+// beyondRoom marks the configurations with more vessels than there is room for.
+// Where the file does not say what there is room for, RoomFor is what is there
+// after its own changes, and more vessels in the catalogue mean that it is more.
+func (e *expansion) beyondRoom() []bool {
+	own := e.file.Model.Vessels.Installed
+	for _, s := range e.file.Planning.Committed {
+		own += s.Vessels
+	}
+	out := make([]bool, e.size)
+	room := e.file.Planning.RoomFor
+	if room <= own {
+		return out
+	}
+	for c := range out {
+		vessels := own
+		for i, s := range e.steps {
+			vessels += e.count(c, i) * s.Vessels
+		}
+		out[c] = vessels > room
+	}
+	return out
+}

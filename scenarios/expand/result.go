@@ -1,0 +1,123 @@
+package expand
+
+import (
+	"context"
+
+	"gonum.org/v1/gonum/stat"
+
+	"loamcast/facility/plant"
+	"loamcast/scenarios/answer"
+	"loamcast/scenarios/money"
+	"loamcast/sim/stats"
+)
+
+const level = 0.95 // of intervals
+
+// answer puts together what was found.
+func (e *expansion) answer(ctx context.Context, c *choice, through int, o Setup) (*Answer, error) {
+	f, rates := e.file, e.rates()
+	a := &Answer{
+		Facility: f.Name, Source: o.Source, Invented: o.Invented, Version: o.Version, Seed: f.Seed,
+		Start: f.Model.Start, Years: e.years, Target: f.Planning.Target, Test: e.search.Test(),
+		Growth: f.Planning.Growths[e.growth], OtherGrowths: len(f.Planning.Growths) - 1,
+		Stated: rates.Stated, Real: rates.RealDiscount(),
+		AsIs: e.last[0], AsIsShort: e.short[0], Through: through,
+		Chance: c.chance, Settled: c.settled, Indifference: c.indifference,
+		Configurations: e.size, Most: e.most,
+		Cautions: answer.Cautions(),
+	}
+	for _, w := range c.plans {
+		p, err := e.planOf(w, c.plans[0], through)
+		if err != nil {
+			return nil, err
+		}
+		a.Plans = append(a.Plans, p)
+	}
+	var err error
+	if !a.Keeps() {
+		a.Short, err = e.shortWith(ctx, c.plans[0].path)
+	}
+	a.Simulated, a.YearsSimulated = len(e.order), e.search.Simulated()+e.wholeYears()
+	return a, err
+}
+
+// shortWith returns what is short in the first year that a plan does not keep.
+func (e *expansion) shortWith(ctx context.Context, p path) (plant.Cause, error) {
+	end := 0
+	if len(p.configs) > 0 {
+		end = p.configs[len(p.configs)-1]
+	}
+	if e.last[end] == unknown {
+		if err := e.simulate(ctx, end); err != nil {
+			return 0, err
+		}
+	}
+	return e.short[end], nil
+}
+
+func (e *expansion) planOf(w, first *whole, through int) (Plan, error) {
+	n := w.replications()
+	worth := w.present(n)
+	p := Plan{
+		Steps: e.stepsTaken(w.path), Replications: n,
+		Low: stats.Quantile(worth, 0.1), High: stats.Quantile(worth, 0.9), ByPart: w.meanByPart(n),
+	}
+	var err error
+	if p.Present, err = stats.MeanInterval(worth, level); err != nil {
+		return p, err
+	}
+	both := together(w, first)
+	if p.OverFirst, err = stats.PairedMean(w.present(both), first.present(both), level); err != nil {
+		return p, err
+	}
+	return p, e.service(&p, w, through)
+}
+
+// service fills in how well a plan keeps the target.
+func (e *expansion) service(p *Plan, w *whole, through int) error {
+	if _, decided := w.judge(e.search.Test(), through); decided {
+		p.Verdict = stats.Below
+	}
+	most := -1
+	for y := range through + 1 {
+		hits := 0
+		for _, missed := range w.missed(y) {
+			if missed {
+				hits++
+			}
+		}
+		if hits > most {
+			most, p.Worst = hits, y
+		}
+	}
+	if most < 0 {
+		return nil // no year is kept
+	}
+	var err error
+	p.Share, err = stats.Wilson(most, p.Replications, level)
+	return err
+}
+
+func (w *whole) meanByPart(n int) money.Amounts {
+	var out money.Amounts
+	for _, part := range money.Parts() {
+		xs := make([]float64, n)
+		for rep := range xs {
+			xs[rep] = w.runs[rep].cost.ByPart[part]
+		}
+		out[part] = stat.Mean(xs, nil)
+	}
+	return out
+}
+
+// stepsTaken names the steps of a plan with their dates.
+func (e *expansion) stepsTaken(p path) []Step {
+	var out []Step
+	e.taken(p, func(year, step, count int) {
+		s := Step{Name: e.steps[step].Name, Count: count, Year: year, InService: e.model.Start.AddYears(year)}
+		s.OrderBy = s.InService.AddDays(-leadDays(e.steps[step]))
+		s.Late = s.OrderBy.Before(e.model.Start)
+		out = append(out, s)
+	})
+	return out
+}

@@ -1,0 +1,106 @@
+package expand
+
+import (
+	"context"
+
+	"loamcast/facility/plant"
+	"loamcast/scenarios/facilityfile"
+)
+
+// screen works out what each step costs by the year in which it comes, and
+// simulates how long the plant lasts as it is.
+func (e *expansion) screen(ctx context.Context) error {
+	asIs, err := e.probe(ctx, nil)
+	if err != nil {
+		return err
+	}
+	e.needs = []plant.Needs{asIs.needs}
+	for i, step := range e.steps {
+		with, err := e.probe(ctx, e.inForce(e.strides[i]))
+		if err != nil {
+			return err
+		}
+		e.needs = append(e.needs, with.needs)
+		e.cost = append(e.cost, e.stepCosts(step, asIs, with))
+	}
+	return e.simulate(ctx, 0)
+}
+
+// propose asks the program, simulates the configurations that its best plans rest
+// on, and asks again, until they rest on what was simulated. Where not even the
+// first year can be kept, it proposes to build nothing.
+func (e *expansion) propose(ctx context.Context) (through int, plans []path, err error) {
+	for {
+		lasts, err := e.lasts()
+		if err != nil {
+			return 0, nil, err
+		}
+		p := program{lattice: e.lattice, years: e.years, cost: e.cost, lasts: lasts, barred: e.barred}
+		through, plans := p.solve()
+		if plans = plans[:min(e.shown, len(plans))]; len(plans) == 0 {
+			return through, []path{{}}, nil
+		}
+		open := e.open(plans)
+		e.report(len(open), len(plans))
+		if len(open) == 0 || len(e.order) >= mostSimulated {
+			return through, plans, nil
+		}
+		if err := e.simulate(ctx, open[0]); err != nil {
+			return 0, nil, err
+		}
+	}
+}
+
+// open lists the configurations of plans of which it is not known whether they
+// last as long as they must, in the order of plans and years.
+func (e *expansion) open(plans []path) []int {
+	var out []int
+	for _, p := range plans {
+		for y, c := range p.configs {
+			if y == len(p.configs)-1 || p.configs[y+1] != c {
+				if !e.known(c, y) {
+					out = append(out, c)
+				}
+			}
+		}
+	}
+	return out
+}
+
+// report tells how many years have been simulated, and about how many there will
+// be with some configurations still to look at, and plans to compare.
+func (e *expansion) report(configurations, plans int) {
+	windows, wholes := e.search.Simulated(), e.wholeYears()
+	still := configurations * windows / max(1, len(e.order))
+	compared := max(wholes, plans*usualRuns*(e.years+e.model.WarmUp))
+	e.tell(windows+wholes, windows+still+compared)
+}
+
+// usualRuns of a plan, for the estimate of what is still to do.
+const usualRuns = 24
+
+// stepsOf returns the dated steps of a plan, in the order of its years.
+func (e *expansion) stepsOf(p path) []facilityfile.Step {
+	var out []facilityfile.Step
+	e.taken(p, func(year, step, count int) {
+		s := e.steps[step]
+		s.Date = e.model.Start.AddYears(year).AddDays(-leadDays(s))
+		for range count {
+			out = append(out, s)
+		}
+	})
+	return out
+}
+
+// taken calls f for each step that a plan takes in a year.
+func (e *expansion) taken(p path, f func(year, step, count int)) {
+	before := 0
+	for y, c := range p.configs {
+		for i := range e.steps {
+			if n := e.count(c, i) - e.count(before, i); n > 0 {
+				f(y, i, n)
+			}
+		}
+		before = c
+	}
+}
