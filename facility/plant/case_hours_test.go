@@ -103,3 +103,17 @@ func TestCaseHoliday(t *testing.T) {
 	same(t, "diverted", jan.DivertedDry, 13600)
 	mostly(t, rec, 1, OffShift)
 }
+
+// Where the mixer could work day and night but the only operator keeps office
+// hours, batches are those of the weekend-limited plant.
+func TestCrewKeepsTheHoursOfTheYard(t *testing.T) {
+	m := paper()
+	m.Holding.Capacity = 4000
+	m.Vessels.Hours = officeHours(t, &m)
+	m.Yard.Operators = Crew{Count: 1}
+	rec, d := follow(t, m, caseKey)
+	sameDays(t, d.perDay(15), []int{3, 0, 0, 11, 6, 6, 6, 6, 0, 0, 11, 6, 6, 6, 6})
+	same(t, "batches", rec.Months[0].Batches, 143)
+	same(t, "diverted", rec.Months[0].DivertedDry, 13200)
+	mostly(t, rec, 1, OffShift)
+}
