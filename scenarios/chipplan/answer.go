@@ -66,9 +66,10 @@ type Year struct {
 	// Passing the chance that the year costs more.
 	Budget  float64
 	Passing stats.Interval
-	// Asked is the chance of passing the budget that was asked about; see
-	// [Options.Budget].
-	Asked stats.Interval
+	// AskedBudget is the budget that was asked about, 0 if none was, and
+	// PassingAsked the chance that the year costs more.
+	AskedBudget  float64
+	PassingAsked stats.Interval
 }
 
 // Rule says when chips are ordered and how many: when those on hand and on

@@ -74,6 +74,8 @@ func (w *work) year(runs [][]facts, y int, label string) Year {
 	spent := fiscal.InYear(runs, y, spend, fiscal.Sum)
 	out.Budget = figure(out.Spend.P90)
 	out.Passing = fiscal.Chance(spent, out.Budget)
-	out.Asked = fiscal.Chance(spent, w.o.Budget)
+	if out.AskedBudget = w.o.Budget; out.AskedBudget > 0 {
+		out.PassingAsked = fiscal.Chance(spent, out.AskedBudget)
+	}
 	return out
 }

@@ -21,7 +21,7 @@ type shelf struct {
 	histories []*history // those of a replication in a row
 	lucks     int        // histories of each replication
 	store     float64    // m3
-	truckload float64 // m3
+	truckload float64    // m3
 	cost      CostModel
 	workers   int
 }

@@ -31,6 +31,12 @@ func Plan(ctx context.Context, f *facilityfile.File, p *fiscal.Plan, o Options) 
 	if err != nil {
 		return nil, err
 	}
+	return With(ctx, s, p, o)
+}
+
+// With is Plan on a study that is there already, whose workers count.
+func With(ctx context.Context, s *study.Study, p *fiscal.Plan, o Options) (*Answer, error) {
+	f := s.File
 	w := work{Study: s, plan: p, o: o, price: priceOf(f)}
 	runs, histories, err := w.simulate(ctx)
 	if err != nil {
@@ -110,7 +116,7 @@ func (w *work) ordering(ctx context.Context, runs [][]facts, histories []*histor
 		Store: c.Capacity, Truckload: c.Truckload, LeadTime: c.LeadTime.Days(), LeadCV: c.LeadCV,
 		Limit: w.o.StockOut, Cost: w.costModel(),
 	}
-	s := &shelf{histories: histories, lucks: lucks, store: c.Capacity, truckload: c.Truckload, cost: out.Cost, workers: w.o.Workers}
+	s := &shelf{histories: histories, lucks: lucks, store: c.Capacity, truckload: c.Truckload, cost: out.Cost, workers: w.Workers}
 	out.AsIs = s.trial(Rule{c.Reorder, c.OrderUpTo})
 	out.AsIs.Plant = stockOuts(runs)
 

@@ -46,7 +46,8 @@ type Share struct {
 	Replications int
 }
 
-// New fits what is asked for to a file. Its errors say what would be right.
+// New fits what is asked for to a file. Its errors begin with the name of what
+// is wrong (years, from, growth) and say what would be right.
 func New(f *facilityfile.File, a Ask) (*Plan, error) {
 	if a.Begins == 0 {
 		a.Begins = time.January
@@ -60,14 +61,16 @@ func New(f *facilityfile.File, a Ask) (*Plan, error) {
 	}
 	whole := (m.Years*monthsPerYear - offset) / monthsPerYear // fiscal years in the horizon
 	p.StartMonth = offset + (p.From-firstYear)*monthsPerYear
+	left := whole - (p.From - firstYear)
 	switch {
 	case a.Years < 1:
-		return nil, fmt.Errorf("%d years: ask for 1 or more", a.Years)
-	case p.From < firstYear || p.From-firstYear >= whole:
-		return nil, fmt.Errorf("no whole fiscal year of the file's horizon begins in %s %d: the first begins in %d and there are %d",
-			p.Begins, p.From, firstYear, whole)
-	case p.From-firstYear+a.Years > whole:
-		return nil, fmt.Errorf("%d years: from %s %d on the file's horizon holds %d whole fiscal years", a.Years, p.Begins, p.From, whole-(p.From-firstYear))
+		return nil, fmt.Errorf("years %d: ask for 1 or more", a.Years)
+	case whole == 0:
+		return nil, fmt.Errorf("years %d: the file's horizon holds no whole fiscal year that begins in %s", a.Years, p.Begins)
+	case p.From < firstYear || left < 1:
+		return nil, fmt.Errorf("from %d: whole fiscal years of the file's horizon begin in %s %d to %d", p.From, p.Begins, firstYear, firstYear+whole-1)
+	case a.Years > left:
+		return nil, fmt.Errorf("years %d: from %s %d on, the file's horizon holds %d", a.Years, p.Begins, p.From, left)
 	}
 	for y := range a.Years {
 		p.Labels = append(p.Labels, label(p.From+y, p.Begins))

@@ -27,6 +27,12 @@ func Plan(ctx context.Context, f *facilityfile.File, p *fiscal.Plan, o Options) 
 	if err != nil {
 		return nil, err
 	}
+	return With(ctx, s, p, o)
+}
+
+// With is Plan on a study that is there already, whose workers count.
+func With(ctx context.Context, s *study.Study, p *fiscal.Plan, o Options) (*Answer, error) {
+	f := s.File
 	a := &Answer{
 		Facility: f.Name, Source: o.Source, Invented: o.Invented, Version: o.Version,
 		Seed: f.Seed, Replications: p.Replications, Begins: p.Begins, Level: fiscal.Level,
@@ -68,14 +74,20 @@ type facts struct {
 	peak, end, full, revenue       float64
 }
 
+// roundingLeft is what rounding may leave of a demand that is met, m3.
+const roundingLeft = 1e-6
+
 // factsOf takes them from the months of a record.
 func factsOf(p *fiscal.Plan, months []plant.Month, e *facilityfile.Economy, price Price) []facts {
 	out := make([]facts, len(months))
 	for i := range months {
 		m := &months[i]
 		out[i] = facts{
-			volume: m.ProductVolume, wet: m.ProductWet, dry: m.ProductDry, taken: m.TakenVolume, unmet: m.Shortage,
+			volume: m.ProductVolume, wet: m.ProductWet, dry: m.ProductDry, taken: m.TakenVolume,
 			peak: m.ProductPeak, end: m.ProductEnd, full: m.StoreFull,
+		}
+		if m.Shortage > roundingLeft {
+			out[i].unmet = m.Shortage
 		}
 		if price.Known {
 			out[i].revenue = e.Rates.Nominal(money.Flow{
@@ -86,10 +98,6 @@ func factsOf(p *fiscal.Plan, months []plant.Month, e *facilityfile.Economy, pric
 	}
 	return out
 }
-
-// leastUnmet is the part of a month's product below which demand counts as
-// met: what rounding leaves.
-const leastUnmet = 1e-6 // m3
 
 // flows reduces the facts of the replications; values gives the number of each
 // replication.
@@ -110,7 +118,7 @@ func flows(values func(of func(*facts) float64, join fiscal.Join) []float64) Flo
 		HoursFull: spread(full, fiscal.Sum),
 		Revenue:   spread(func(f *facts) float64 { return f.revenue }, fiscal.Sum),
 		Full:      fiscal.Chance(values(full, fiscal.Sum), 0),
-		Short:     fiscal.Chance(values(unmet, fiscal.Sum), leastUnmet),
+		Short:     fiscal.Chance(values(unmet, fiscal.Sum), 0),
 	}
 }
 

@@ -1,0 +1,283 @@
+package chipplan
+
+import (
+	"context"
+	"math"
+	"reflect"
+	"strings"
+	"testing"
+
+	"loamcast/facility/plant"
+	"loamcast/scenarios/answer"
+	"loamcast/scenarios/examples"
+	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/fiscal"
+	"loamcast/scenarios/money"
+	"loamcast/scenarios/study"
+)
+
+// file is the smallest of the built-in facilities, with some of its text
+// changed.
+func file(t testing.TB, changes ...string) *facilityfile.File {
+	t.Helper()
+	text := string(examples.Data("dunmarrow"))
+	for i := 0; i < len(changes); i += 2 {
+		if !strings.Contains(text, changes[i]) {
+			t.Fatalf("the example has no %q", changes[i])
+		}
+		text = strings.Replace(text, changes[i], changes[i+1], 1)
+	}
+	f, err := facilityfile.Parse("dunmarrow", []byte(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return f
+}
+
+// priced gives the file, which begins in April 2027, the economy of these tests:
+// 10 USD/m3 in 2027, rising by 3 % a year, and 8 % of discount.
+func priced(f *facilityfile.File) *facilityfile.File {
+	f.Planning.Priced = true
+	f.Planning.Economy.Prices.Chips = money.Price{Amount: 10, Escalation: 0.03}
+	f.Planning.Economy.Rates = money.Rates{Stated: 2027, Start: 2027.25, Discount: 0.08}
+	return f
+}
+
+func plan(t testing.TB, f *facilityfile.File, ask fiscal.Ask, o Options) *Answer {
+	t.Helper()
+	p, err := fiscal.New(f, ask)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if o.StockOut == 0 {
+		o.StockOut = 0.05
+	}
+	a, err := Plan(context.Background(), f, p, o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return a
+}
+
+func near(t testing.TB, what string, got, want, tol float64) {
+	t.Helper()
+	if !(math.Abs(got-want) <= tol) {
+		t.Errorf("%s: got %.10g, want %.10g ± %g", what, got, want, tol)
+	}
+}
+
+// The parts of a plan belong together: months add up to years, truckloads to
+// volumes, and volumes times the price of their month to the money, worked out
+// here again; peaks and ends are those of the months; the budget is passed as
+// often as asked; and one worker finds what two find.
+func TestPlanAddsUp(t *testing.T) {
+	f := priced(file(t))
+	ask := fiscal.Ask{Years: 2, Begins: 7, Replications: 6}
+	a := plan(t, f, ask, Options{Workers: 2, Budget: 3000})
+	if again := plan(t, f, ask, Options{Workers: 1, Budget: 3000}); !reflect.DeepEqual(a, again) {
+		t.Error("another plan with one worker")
+	}
+
+	sums := []struct {
+		name string
+		of   func(*Flows) answer.Spread
+	}{
+		{"bought", func(f *Flows) answer.Spread { return f.Bought }}, {"truckloads", func(f *Flows) answer.Spread { return f.Truckloads }},
+		{"used", func(f *Flows) answer.Spread { return f.Used }}, {"recovered", func(f *Flows) answer.Spread { return f.Recovered }},
+		{"lost", func(f *Flows) answer.Spread { return f.Lost }}, {"spend", func(f *Flows) answer.Spread { return f.Spend }},
+	}
+	const begun = 0.5 // of the first fiscal year, in years since the date of prices
+	for y := range a.Years {
+		year, months := &a.Years[y], a.Months[12*y:12*y+12]
+		for _, s := range sums {
+			total := 0.0
+			for i := range months {
+				total += s.of(&months[i].Flows).Mean
+			}
+			near(t, year.Label+" "+s.name, s.of(&year.Flows).Mean, total, 1e-9*(1+total))
+		}
+		near(t, "lost", year.Lost.Mean, year.Used.Mean-year.Recovered.Mean, 1e-9)
+		near(t, "volume of truckloads", year.Bought.Mean, year.Truckloads.Mean*f.Model.Chips.Truckload, 1e-6)
+		spend := 0.0
+		for i := range months {
+			at := begun + float64(y) + (float64(i)+0.5)/12
+			spend += 10 * math.Pow(1.03, at) * months[i].Bought.Mean
+		}
+		near(t, "spend", year.Spend.Mean, spend, 1e-6*spend)
+		near(t, "store at the end", year.StoreEnd.P50, months[11].StoreEnd.P50, 0)
+		if year.StorePeak.P50 < months[3].StorePeak.P50 {
+			t.Errorf("the year's peak %g is below that of a month, %g", year.StorePeak.P50, months[3].StorePeak.P50)
+		}
+		if year.Bought.Mean == 0 || year.Budget < year.Spend.P90 || year.Budget > 1.03*year.Spend.P90 || year.Passing.Estimate > 0.2 {
+			t.Errorf("%s: budget %g for %+v, passed by %+v", year.Label, year.Budget, year.Spend, year.Passing)
+		}
+	}
+	if a.Months[0].Month.Month != 7 || a.Years[0].Label != "2027/28" {
+		t.Errorf("begins in %v as %s", a.Months[0].Month, a.Years[0].Label)
+	}
+}
+
+// The ordering rule that is advised holds less stock than the file's, keeps the
+// limit in the plant itself, and costs its mean stock × price × discount.
+func TestOrdering(t *testing.T) {
+	f := priced(file(t))
+	o := plan(t, f, fiscal.Ask{Years: 1, Replications: 12}, Options{}).Ordering
+	if !o.Fits || !o.Kept || o.Best.Plant.Estimate > o.Limit || o.Best.Inventory.Estimate > o.Limit {
+		t.Errorf("%+v", o)
+	}
+	if o.Best.MeanStock >= o.AsIs.MeanStock {
+		t.Errorf("mean stock %g m3, the file's %g", o.Best.MeanStock, o.AsIs.MeanStock)
+	}
+	near(t, "cost", o.Best.Cost, o.Best.MeanStock*10*0.08, 1e-9)
+	dear := plan(t, f, fiscal.Ask{Years: 1, Replications: 12}, Options{PerOrder: 500}).Ordering
+	if dear.Best.Truckloads(o.Truckload) <= o.Best.Truckloads(o.Truckload) {
+		t.Errorf("orders that cost 500 USD have %d truckloads", dear.Best.Truckloads(o.Truckload))
+	}
+}
+
+// Where orders come late and the store is too small for the use meanwhile, the
+// plan says so; by the file's rule plant and inventory model run short alike.
+func TestStoreTooSmall(t *testing.T) {
+	f := file(t)
+	c := &f.Model.Chips
+	c.Truckload, c.Capacity, c.Reorder, c.OrderUpTo = 10, 30, 10, 30
+	c.LeadTime *= 3
+	o := plan(t, f, fiscal.Ask{Years: 1, Replications: 6}, Options{}).Ordering
+	if o.Fits || o.Best.OrderUpTo <= c.Capacity {
+		t.Errorf("best %+v fits a store of %g m3", o.Best, c.Capacity)
+	}
+	if o.AsIs.Plant.Estimate < 0.5 || o.AsIs.Inventory.Estimate < 0.5 {
+		t.Errorf("the file's rule is short in %g of years in the plant, %g in the inventory model", o.AsIs.Plant.Estimate, o.AsIs.Inventory.Estimate)
+	}
+	if o.Best.Plant.Estimate > 0.2 {
+		t.Errorf("the rule advised is short in %g of years", o.Best.Plant.Estimate)
+	}
+}
+
+// A plant whose orders come at once is never short, and the account of each day
+// holds what the months hold.
+func TestNeverShort(t *testing.T) {
+	f := file(t, "product:", "biofilter: {media: 20 m3, replaced_every: 1 year}\n\nproduct:")
+	s, err := study.New(f, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := fiscal.New(f, fiscal.Ask{Years: 2, Replications: 3})
+	if err != nil {
+		t.Fatal(err)
+	}
+	runs := p.Runs(s, study.Case{Alter: neverShort})
+	type sums struct{ short, days, fresh, media, balance float64 }
+	list, err := study.Each(context.Background(), s, runs, func(r *study.Result) (out sums, err error) {
+		months := p.Of(r.Record)
+		for i := range months {
+			m := &months[i]
+			out.short += m.HoursShortOfChips
+			out.fresh += m.ChipsFreshUsed
+			out.media += m.MediaVolume
+			if i > 0 {
+				out.balance += math.Abs(m.ChipsStoreEnd - months[i-1].ChipsStoreEnd - m.ChipsBought + m.ChipsFreshUsed + m.MediaVolume)
+			}
+		}
+		h := newHistory(months, 1)
+		for _, u := range h.use[h.begins[0]:] {
+			out.days += u
+		}
+		if n := h.begins[2] - h.begins[0]; n != 365+366 && n != 365+365 {
+			t.Errorf("two fiscal years of %d days", n)
+		}
+		return out, nil
+	}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range list {
+		if c.short > 0 || c.media == 0 {
+			t.Errorf("%+v", c)
+		}
+		near(t, "use by day", c.days, c.fresh+c.media, 1e-9*c.days)
+		// Chips of different moisture settle into a little less than their parts.
+		near(t, "store", c.balance, 0, 0.03*c.fresh)
+	}
+}
+
+// A file without money has its price throughout, and one without a price none.
+func TestWithoutMoney(t *testing.T) {
+	f := file(t)
+	f.Planning.Priced = false
+	f.Mix.Priced, f.Mix.ChipsPrice = true, 12
+	w := work{price: priceOf(f)}
+	if got := w.spend(&f.Planning.Economy, 50, 7.5); got != 600 || w.price.Escalates {
+		t.Errorf("50 m3 at 12 USD/m3 cost %g USD; %+v", got, w.price)
+	}
+	f.Mix.Priced = false
+	if p := priceOf(f); p != (Price{}) {
+		t.Errorf("%+v", p)
+	}
+}
+
+// A year's budget by hand: spends of 1,000 to 10,000 USD in ten replications have
+// a P90 of 9,100 USD, which is a figure as it stands, and one of the ten passes
+// it; 2,500 USD are passed by eight. Hours short count as a stock-out.
+func TestYearByHand(t *testing.T) {
+	runs := make([][]facts, 10)
+	for i := range runs {
+		runs[i] = make([]facts, monthsPerYear)
+		runs[i][4] = facts{spend: 1000 * float64(i+1), bought: 100, truckloads: 2, used: 80, recovered: 50, peak: 70, end: 20}
+		if i < 3 {
+			runs[i][6].short = 5
+		}
+	}
+	w := work{price: Price{Known: true}, o: Options{Budget: 2500}}
+	y := w.year(runs, 0, "2030")
+	near(t, "P90 of spend", y.Spend.P90, 9100, 1e-9)
+	near(t, "budget", y.Budget, 9100, 1e-9)
+	near(t, "passed", y.Passing.Estimate, 0.1, 1e-12)
+	near(t, "asked", y.PassingAsked.Estimate, 0.8, 1e-12)
+	near(t, "stock-out", y.StockOut.Estimate, 0.3, 1e-12)
+	near(t, "lost", y.Lost.Mean, 30, 1e-12)
+	near(t, "peak", y.StorePeak.P50, 70, 0)
+	near(t, "end", y.StoreEnd.P50, 0, 0)
+	w.price.Known = false
+	if y := w.year(runs, 0, "2030"); y.Budget != 0 {
+		t.Errorf("a budget of %g USD without a price", y.Budget)
+	}
+}
+
+// A budget is rounded up to a figure that people write, by at most two per cent
+// or so.
+func TestFigure(t *testing.T) {
+	for _, c := range []struct{ amount, want float64 }{
+		{65340, 66000}, {61000, 61000}, {9979, 10000}, {11880, 12000}, {123456, 124000}, {150100, 152000}, {0, 0}, {99, 99}, {1.5, 1.5}, {8910, 9000},
+	} {
+		near(t, "figure", figure(c.amount), c.want, 1e-6)
+	}
+}
+
+// Interrupted, it returns the reason.
+func TestInterrupted(t *testing.T) {
+	f := file(t)
+	p, err := fiscal.New(f, fiscal.Ask{Years: 1, Replications: 2})
+	if err != nil {
+		t.Fatal(err)
+	}
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	if _, err := Plan(ctx, f, p, Options{StockOut: 0.05}); err != context.Canceled {
+		t.Errorf("got %v", err)
+	}
+}
+
+// Altering the rule does not touch the file's model.
+func TestAlterLeavesTheFile(t *testing.T) {
+	f := file(t)
+	before := f.Model.Chips
+	m := f.Model
+	neverShort(&m)
+	if f.Model.Chips != before {
+		t.Error("the file's chips have changed")
+	}
+	if _, err := plant.New(m); err != nil {
+		t.Errorf("not a valid plant: %v", err)
+	}
+}

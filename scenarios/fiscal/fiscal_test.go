@@ -1,0 +1,179 @@
+package fiscal
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"loamcast/facility/plant"
+	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/study"
+	"loamcast/sim/calendar"
+)
+
+// horizon is a file that begins on the first of a month of 2027.
+func horizon(month time.Month, years int) *facilityfile.File {
+	return &facilityfile.File{Model: plant.Model{Start: calendar.Date{Year: 2027, Month: month, Day: 1}, Years: years}}
+}
+
+// Fiscal years are the whole ones within the horizon, under the names that
+// people give them, and the years simulated are those that hold them.
+func TestFiscalYears(t *testing.T) {
+	for _, c := range []struct {
+		start      time.Month
+		ask        Ask
+		labels     string
+		first, end Month
+		simulated  string // first year of the horizon, and how many
+	}{
+		{time.January, Ask{Years: 2}, "2027 2028", Month{2027, 1}, Month{2028, 12}, "0+2"},
+		{time.January, Ask{Years: 2, Begins: time.July}, "2027/28 2028/29", Month{2027, 7}, Month{2029, 6}, "0+3"},
+		{time.January, Ask{Years: 1, Begins: time.July, From: 2030}, "2030/31", Month{2030, 7}, Month{2031, 6}, "3+2"},
+		{time.January, Ask{Years: 1, Begins: time.January, From: 2046}, "2046", Month{2046, 1}, Month{2046, 12}, "19+1"},
+		{time.July, Ask{Years: 1, Begins: time.July}, "2027/28", Month{2027, 7}, Month{2028, 6}, "0+1"},
+		{time.October, Ask{Years: 2, Begins: time.January}, "2028 2029", Month{2028, 1}, Month{2029, 12}, "0+3"},
+		{time.October, Ask{Years: 1, Begins: time.July, From: 2029}, "2029/30", Month{2029, 7}, Month{2030, 6}, "1+2"},
+		{time.January, Ask{Years: 1, Begins: time.December, From: 2045}, "2045/46", Month{2045, 12}, Month{2046, 11}, "18+2"},
+	} {
+		c.ask.Replications = 1
+		f := horizon(c.start, 20)
+		p, err := New(f, c.ask)
+		if err != nil {
+			t.Errorf("%+v: %v", c.ask, err)
+			continue
+		}
+		run := p.Runs(&study.Study{File: f}, study.Case{})[0]
+		got := fmt.Sprintf("%d+%d", run.First, run.Years)
+		if strings.Join(p.Labels, " ") != c.labels || p.Months[0] != c.first || p.Months[len(p.Months)-1] != c.end || got != c.simulated {
+			t.Errorf("%v %+v: %v from %v to %v, simulated %s", c.start, c.ask, p.Labels, p.Months[0], p.Months[len(p.Months)-1], got)
+		}
+
+		// The months of a record of those years are found by their dates.
+		rec := &plant.Record{}
+		begin := f.Model.Start.AddYears(run.First)
+		for i := range run.Years * monthsPerYear {
+			d := begin.AddMonths(i)
+			rec.Months = append(rec.Months, plant.Month{Year: d.Year, Month: d.Month})
+		}
+		for i, m := range p.Of(rec) {
+			if (Month{m.Year, m.Month}) != p.Months[i] {
+				t.Errorf("%+v: month %d is %v %d", c.ask, i, m.Month, m.Year)
+			}
+		}
+		if at := p.Years(0) * monthsPerYear; math.Abs(at-0.5-float64(p.StartMonth)) > 1e-9 {
+			t.Errorf("%+v: the first month is %g months from the start", c.ask, at)
+		}
+	}
+}
+
+// A change that waits for a sign needs all that went before.
+func TestTriggersNeedTheWholePast(t *testing.T) {
+	f := horizon(time.January, 20)
+	f.Model.Changes = []plant.Change{{Name: "sign", Trigger: plant.Trigger{Held: 0.8}}}
+	p, err := New(f, Ask{Years: 1, Begins: time.July, From: 2030, Replications: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if run := p.Runs(&study.Study{File: f}, study.Case{})[0]; run.First != 0 || run.Years != 5 {
+		t.Errorf("years %d+%d, want 0+5", run.First, run.Years)
+	}
+}
+
+// What a file cannot answer is refused with what it can.
+func TestRefusals(t *testing.T) {
+	f := horizon(time.January, 3)
+	f.Planning.Growths = []facilityfile.GrowthScenario{{Name: "slow", Weight: 0.5}, {Name: "fast", Weight: 0.5}}
+	for _, c := range []struct {
+		ask  Ask
+		want string
+	}{
+		{Ask{}, "years 0: ask for 1 or more"},
+		{Ask{Years: 4}, "years 4: from January 2027 on, the file's horizon holds 3"},
+		{Ask{Years: 3, Begins: time.July}, "years 3: from July 2027 on, the file's horizon holds 2"},
+		{Ask{Years: 2, From: 2029}, "years 2: from January 2029 on, the file's horizon holds 1"},
+		{Ask{Years: 1, From: 2026}, "from 2026: whole fiscal years of the file's horizon begin in January 2027 to 2029"},
+		{Ask{Years: 1, From: 2030}, "from 2030: whole fiscal years"},
+		{Ask{Years: 1, Growth: "none"}, `growth "none": the file's scenarios are slow, fast`},
+	} {
+		c.ask.Replications = 2
+		if _, err := New(f, c.ask); err == nil || !strings.HasPrefix(err.Error(), c.want) {
+			t.Errorf("%+v: %v, want %q", c.ask, err, c.want)
+		}
+	}
+	if _, err := New(horizon(time.February, 1), Ask{Years: 1, Begins: time.January}); err == nil || !strings.Contains(err.Error(), "no whole fiscal year that begins in January") {
+		t.Errorf("a horizon of no whole fiscal year: %v", err)
+	}
+	if _, err := New(horizon(time.January, 1), Ask{Years: 1, Growth: "fast", Replications: 1}); err == nil || !strings.Contains(err.Error(), "no growth scenarios") {
+		t.Errorf("a growth of a file without scenarios: %v", err)
+	}
+}
+
+// Scenarios get their weights' share of the replications to within one, however
+// many there are, and a replication keeps its scenario.
+func TestGrowthsAreSharedOut(t *testing.T) {
+	f := horizon(time.January, 3)
+	f.Planning.Growths = []facilityfile.GrowthScenario{{Name: "slow", Weight: 0.25}, {Name: "expected", Weight: 0.6}, {Name: "fast", Weight: 0.15}}
+	long, err := New(f, Ask{Years: 1, Replications: 200})
+	if err != nil {
+		t.Fatal(err)
+	}
+	counts := make([]float64, 3)
+	for rep, g := range long.growth {
+		counts[g]++
+		for i, s := range f.Planning.Growths {
+			if off := counts[i] - s.Weight*float64(rep+1); math.Abs(off) >= 1+1e-9 {
+				t.Fatalf("after %d replications %s is off by %g", rep+1, s.Name, off)
+			}
+		}
+	}
+	short, err := New(f, Ask{Years: 1, Replications: 7})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !slices.Equal(short.growth, long.growth[:7]) {
+		t.Errorf("%v and %v", short.growth, long.growth[:7])
+	}
+	one, err := New(f, Ask{Years: 1, Replications: 5, Growth: "Fast"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, run := range one.Runs(&study.Study{File: f}, study.Case{}) {
+		if run.Growth != 2 {
+			t.Errorf("replication %d grows by scenario %d", run.Replication, run.Growth)
+		}
+	}
+	if len(one.Shares) != 1 || one.Shares[0].Replications != 5 {
+		t.Errorf("shares %+v", one.Shares)
+	}
+}
+
+// Years join months by sum, peak or end; chances count replications.
+func TestJoins(t *testing.T) {
+	runs := make([][]float64, 2)
+	for i := range runs {
+		for m := range 2 * monthsPerYear {
+			runs[i] = append(runs[i], float64((i+1)*(m+1)))
+		}
+	}
+	of := func(v *float64) float64 { return *v }
+	for _, c := range []struct {
+		join Join
+		want []float64
+	}{{Sum, []float64{222, 444}}, {Most, []float64{24, 48}}, {End, []float64{24, 48}}} {
+		if got := InYear(runs, 1, of, c.join); !slices.Equal(got, c.want) {
+			t.Errorf("%v, want %v", got, c.want)
+		}
+	}
+	if got := InMonth(runs, 3, of); !slices.Equal(got, []float64{4, 8}) {
+		t.Errorf("April: %v", got)
+	}
+	if c := Chance([]float64{0, 1, 2, 3}, 1); c.Estimate != 0.5 || !(c.Low > 0.1 && c.High < 0.9) {
+		t.Errorf("chance %+v", c)
+	}
+	if s := Spread([]float64{4, 0, 1, 2, 3}); s.Mean != 2 || s.P50 != 2 || math.Abs(s.P10-0.4) > 1e-12 || math.Abs(s.P90-3.6) > 1e-12 {
+		t.Errorf("spread %+v", s)
+	}
+}
