@@ -204,10 +204,11 @@ func (d draw) vessels(m *Model, hours []*calendar.Work) {
 		v.Service = Maintenance{Every: d.time("service every", 20*sim.Day, 400*sim.Day), Takes: d.time("service takes", sim.Day, 30*sim.Day)}
 	}
 	m.Air = Air{}
-	if d.yes("blowers are limited") {
+	limits := d.int("limits of air", 0, 7) // seldom, as following the air takes long
+	if limits == 1 || limits == 3 {
 		m.Air.Blowers = d.between("blowers", 100, 10000)
 	}
-	if d.yes("biofilter is limited") {
+	if limits == 2 || limits == 3 {
 		m.Air.Area, m.Air.Loading = d.between("biofilter", 5, 150), 60
 	}
 }
