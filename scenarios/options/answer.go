@@ -23,8 +23,8 @@ type Answer struct {
 	Growths []Growth
 	Choices []Choice // the plant as it is, then the options in the order of the file
 	Order   []int    // places in Choices, the first ranked first
-	// Chance is about the chance that the first ranked is the cheapest of those
-	// that serve as well. It is 1 when no other does.
+	// Chance is about the chance that the first ranked is the cheapest of its
+	// standing. It is 1 when it is the only one.
 	Chance float64
 	// Settled says that the chance asked for was reached, and that who keeps the
 	// target is not in doubt where it would matter.
@@ -47,14 +47,30 @@ type Choice struct {
 	AsIs  bool
 	Steps []Step
 
-	Service Service
-	All     Summary   // over the growth scenarios, with their weights
-	Growths []Summary // in order of Answer.Growths
+	Standing Standing
+	Service  Service
+	All      Summary   // over the growth scenarios, with their weights
+	Growths  []Summary // in order of Answer.Growths
 
 	// Regret is the expected cost over that of the choice that is cheapest in the
 	// same growth scenario, USD: the weighted mean and the worst.
 	Regret, WorstRegret float64
 }
+
+// Standing says how well a choice serves. The better standing is ranked first
+// whatever it costs.
+type Standing int
+
+const (
+	Keeps   Standing = iota // the service target in every year
+	Nearest                 // misses it in at most one year more, on average, than the least that any other that misses it does
+	Misses                  // it in more years
+)
+
+var standingNames = [...]string{"keeps the target", "nearest to it", "misses it"}
+
+// String returns the standing in plain words.
+func (s Standing) String() string { return standingNames[s] }
 
 // Step is a step of an option, and how often it was taken.
 type Step struct {
@@ -104,11 +120,11 @@ type Summary struct {
 // First returns the choice that is ranked first.
 func (a *Answer) First() *Choice { return &a.Choices[a.Order[0]] }
 
-// next returns the cheapest choice after the first, of those that keep the target
-// if that is asked for, or nil.
-func (a *Answer) next(keeping bool) *Choice {
+// next returns the cheapest choice after the first, of those of some standing or
+// better, or nil.
+func (a *Answer) next(standing Standing) *Choice {
 	for _, i := range a.Order[1:] {
-		if c := &a.Choices[i]; c.Service.Keeps || !keeping {
+		if c := &a.Choices[i]; c.Standing <= standing {
 			return c
 		}
 	}

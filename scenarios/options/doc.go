@@ -5,9 +5,9 @@
 //
 // All options meet the same replications (common random numbers), so that what
 // they differ by is theirs. What keeps the target in every year comes first, then
-// what misses it in the fewest years; of those that are alike in this, the lower
-// expected present worth of the costs. Expected is over the growth scenarios, by
-// their weights.
+// what misses it in the fewest years or in one year more on average, then the rest;
+// of those that are alike in this, the lower expected present worth of the costs.
+// Expected is over the growth scenarios, by their weights.
 //
 // Replications are added in rounds until the first is cheapest with a chance of
 // 95 % and it is not in doubt who keeps the target, or until there are no more to

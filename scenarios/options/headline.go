@@ -16,30 +16,27 @@ func (a *Answer) Headline() string {
 	if !first.Service.Keeps {
 		return a.noneKeeps()
 	}
-	if next := a.next(true); next != nil {
+	if next := a.next(Keeps); next != nil {
 		return fmt.Sprintf("%s: %s the service target in every year through %s and costs %s than the next that does, %s. Chance that it is the cheapest that does: %s.",
 			first.choose(), first.keep(), a.lastYear(), byHowMuch(next.All.OverFirst, "less"), next.name(), Percent(a.Chance))
 	}
 	text := fmt.Sprintf("%s: nothing else keeps the service target in every year through %s.", first.choose(), a.lastYear())
-	if next := a.next(false); next != nil {
-		text += fmt.Sprintf(" It costs %s than the cheapest of the rest, %s, which misses the target from %s.",
-			moreOrLess(flipped(next.All.OverFirst)), next.name(), a.Years[next.Service.FirstMissed])
-	}
-	return text
+	next := a.cheapestBut(first)
+	return text + fmt.Sprintf(" It costs %s than the cheapest of the rest, %s, which misses the target from %s.",
+		moreOrLess(flipped(next.All.OverFirst)), next.name(), a.Years[next.Service.FirstMissed])
 }
 
 // noneKeeps is the headline where no choice keeps the target.
 func (a *Answer) noneKeeps() string {
-	first, cheapest := a.First(), a.cheapest()
+	first := a.First()
 	text := fmt.Sprintf("Nothing here keeps the service target in every year through %s. Nearest comes %s: it misses it in %s of %d years on average",
 		a.lastYear(), first.name(), tenths(first.Service.YearsMissed), len(a.Years))
-	if cheapest == first {
-		text += fmt.Sprintf(", and is also the cheapest (chance %s).", Percent(a.Chance))
-	} else {
-		text += fmt.Sprintf(", and costs %s than the cheapest, %s, which misses it in %s.", byHowMuch(flipped(cheapest.All.OverFirst), "more"),
-			cheapest.name(), tenths(cheapest.Service.YearsMissed))
+	if a.next(Nearest) != nil {
+		text += fmt.Sprintf(", is the cheapest of those that come about as near (chance %s)", Percent(a.Chance))
 	}
-	return text + a.tooLate()
+	other := a.cheapestBut(first)
+	return text + fmt.Sprintf(", and costs %s than the cheapest of the rest, %s, which misses it in %s.%s",
+		moreOrLess(flipped(other.All.OverFirst)), other.name(), tenths(other.Service.YearsMissed), a.tooLate())
 }
 
 // tooLate says that the steps of the first come after the target has been missed.
@@ -63,11 +60,13 @@ func (a *Answer) tooLate() string {
 // tenths writes a number of years.
 func tenths(years float64) string { return strings.TrimSuffix(fmt.Sprintf("%.1f", years), ".0") }
 
-// cheapest returns the choice with the lowest expected present worth.
-func (a *Answer) cheapest() *Choice {
-	best := a.First()
+// cheapestBut returns the choice with the lowest expected present worth among the
+// others. There is always one: the plant as it is, or an option.
+func (a *Answer) cheapestBut(first *Choice) *Choice {
+	var best *Choice
 	for i := range a.Choices {
-		if c := &a.Choices[i]; c.All.OverFirst.Estimate < best.All.OverFirst.Estimate {
+		c := &a.Choices[i]
+		if c != first && (best == nil || c.All.OverFirst.Estimate < best.All.OverFirst.Estimate) {
 			best = c
 		}
 	}

@@ -26,11 +26,9 @@ func (c *comparison) judge() (*Answer, error) {
 	for i, xs := range worth {
 		means[i] = mean(xs)
 	}
+	a.place()
 	slices.SortStableFunc(a.Order, func(i, j int) int {
-		if k := compareService(&a.Choices[i].Service, &a.Choices[j].Service); k != 0 {
-			return k
-		}
-		return cmp.Compare(means[i], means[j])
+		return cmp.Or(cmp.Compare(a.Choices[i].Standing, a.Choices[j].Standing), cmp.Compare(means[i], means[j]))
 	})
 	if err := a.decide(worth); err != nil {
 		return nil, err
@@ -42,18 +40,24 @@ func (c *comparison) judge() (*Answer, error) {
 	return a, nil
 }
 
-// compareService puts what keeps the target first, and then what misses it in
-// fewer years, in whole ones: a difference of part of a year is left to the cost.
-func compareService(a, b *Service) int {
-	switch {
-	case a.Keeps && b.Keeps:
-		return 0
-	case a.Keeps:
-		return -1
-	case b.Keeps:
-		return 1
+// place sorts the choices by how well they serve.
+func (a *Answer) place() {
+	least := math.Inf(1)
+	for i := range a.Choices {
+		if s := &a.Choices[i].Service; !s.Keeps {
+			least = min(least, s.YearsMissed)
+		}
 	}
-	return cmp.Compare(math.Round(a.YearsMissed), math.Round(b.YearsMissed))
+	for i := range a.Choices {
+		switch s := &a.Choices[i].Service; {
+		case s.Keeps:
+			a.Choices[i].Standing = Keeps
+		case s.YearsMissed <= least+1:
+			a.Choices[i].Standing = Nearest
+		default:
+			a.Choices[i].Standing = Misses
+		}
+	}
 }
 
 // decide works out the chance that the first is the cheapest of those that serve
@@ -61,7 +65,7 @@ func compareService(a, b *Service) int {
 func (a *Answer) decide(worth [][]float64) error {
 	var rivals [][]float64
 	for _, i := range a.Order {
-		if compareService(&a.Choices[i].Service, &a.First().Service) == 0 {
+		if a.Choices[i].Standing == a.First().Standing {
 			rivals = append(rivals, worth[i])
 		}
 	}

@@ -219,7 +219,7 @@ func (o optionsText) notCertain() string {
 // method says how the choices were compared.
 func (o optionsText) method() {
 	a := o.a
-	o.para("Service target: at most %s of a year's dry solids diverted, in %s of runs. What keeps it in every year comes first, then what misses it in fewer years, then what costs less; what is diverted is charged at the tipping fee.%s",
+	o.para("Service target: at most %s of a year's dry solids diverted, in %s of runs. Ranked first is what keeps it in every year, next what misses it in the fewest years (or one more), then the rest; of each the cheapest. Tipping is charged.%s",
 		o.number(a.Target.DivertedLimit, share)+noBreak+"%", options.Percent(1-a.Target.MissShare), o.notCertain())
 	end := "as many as allowed"
 	if a.Settled {

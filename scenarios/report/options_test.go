@@ -17,15 +17,15 @@ import (
 	"loamcast/sim/stats"
 )
 
-// about is an interval of a tenth about a value.
-func about(v float64) stats.Interval {
+// tenthAbout is an interval of a tenth about a value.
+func tenthAbout(v float64) stats.Interval {
 	half := max(v, -v) / 10
 	return stats.Interval{Estimate: v, Low: v - half, High: v + half, Level: 0.95}
 }
 
 // sampleSummary has invented figures that follow from its cost.
 func sampleSummary(cost, over, missed float64) options.Summary {
-	s := options.Summary{Present: about(cost), Low: 0.8 * cost, High: 1.3 * cost, OverAsIs: about(over + 2e5), OverFirst: about(over),
+	s := options.Summary{Present: tenthAbout(cost), Low: 0.8 * cost, High: 1.3 * cost, OverAsIs: tenthAbout(over + 2e5), OverFirst: tenthAbout(over),
 		Annual: cost / 16, PerDry: cost / 3.6e6, Diverted: 2e4 * missed, Share: 0.005 * missed, YearsMissed: missed, HoursOver: 40 * missed, Keeps: missed == 0}
 	for i := range s.ByPart {
 		s.ByPart[i] = cost / 10
@@ -70,8 +70,14 @@ func sampleOptions(choices ...options.Choice) *options.Answer {
 	for y := range 20 {
 		a.Years = append(a.Years, fmt.Sprint(2027+y))
 	}
-	for i := range choices {
+	for i, c := range choices {
 		a.Order = append(a.Order, i)
+		if !c.Service.Keeps {
+			a.Choices[i].Standing = options.Nearest
+		}
+		if c.AsIs {
+			a.Choices[i].Standing = options.Misses
+		}
 	}
 	return a
 }

@@ -115,6 +115,7 @@ func jsonChoice(a *options.Answer, rank int, c *options.Choice, sys units.System
 		{"rank", rank + 1},
 		{"name", c.Name},
 		{"as_it_is", c.AsIs},
+		{"standing", c.Standing.String()},
 		{"keeps_target", c.Service.Keeps},
 		{"keeps_target_sure", c.Service.Sure},
 		{"misses_target_from", firstMissed(a, c)},
