@@ -56,6 +56,8 @@ type Flows struct {
 type Month struct {
 	fiscal.Month
 	Flows
+	BoughtToDate answer.Spread // since the fiscal year began
+	SpendToDate  answer.Spread
 }
 
 // Year is a fiscal year of the plan.

@@ -48,7 +48,11 @@ func With(ctx context.Context, s *study.Study, p *fiscal.Plan, o Options) (*Answ
 		Growths: p.Shares, Price: w.price,
 	}
 	for i, month := range p.Months {
-		a.Months = append(a.Months, Month{Month: month, Flows: monthFlows(runs, i)})
+		a.Months = append(a.Months, Month{
+			Month: month, Flows: monthFlows(runs, i),
+			BoughtToDate: fiscal.Spread(fiscal.ToDate(runs, i, bought)),
+			SpendToDate:  fiscal.Spread(fiscal.ToDate(runs, i, spend)),
+		})
 	}
 	for y, label := range p.Labels {
 		a.Years = append(a.Years, w.year(runs, y, label))

@@ -96,6 +96,9 @@ func TestPlanAddsUp(t *testing.T) {
 			}
 			near(t, year.Label+" "+s.name, s.of(&year.Flows).Mean, total, 1e-9*(1+total))
 		}
+		near(t, "bought to date", months[11].BoughtToDate.P90, year.Bought.P90, 1e-9)
+		near(t, "spent to date", months[11].SpendToDate.P10, year.Spend.P10, 1e-9)
+		near(t, "bought in the first month", months[0].BoughtToDate.P50, months[0].Bought.P50, 1e-9)
 		near(t, "lost", year.Lost.Mean, year.Used.Mean-year.Recovered.Mean, 1e-9)
 		near(t, "volume of truckloads", year.Bought.Mean, year.Truckloads.Mean*f.Model.Chips.Truckload, 1e-6)
 		spend := 0.0

@@ -170,6 +170,9 @@ func TestJoins(t *testing.T) {
 	if got := InMonth(runs, 3, of); !slices.Equal(got, []float64{4, 8}) {
 		t.Errorf("April: %v", got)
 	}
+	if got := ToDate(runs, 14, of); !slices.Equal(got, []float64{13 + 14 + 15, 2 * (13 + 14 + 15)}) {
+		t.Errorf("three months of the second year: %v", got)
+	}
 	if c := Chance([]float64{0, 1, 2, 3}, 1); c.Estimate != 0.5 || !(c.Low > 0.1 && c.High < 0.9) {
 		t.Errorf("chance %+v", c)
 	}

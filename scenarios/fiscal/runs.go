@@ -89,6 +89,18 @@ func InMonth[T any](runs [][]T, month int, of func(*T) float64) []float64 {
 	return out
 }
 
+// ToDate returns the sum of a number of each replication from the beginning of
+// the fiscal year to the end of a month.
+func ToDate[T any](runs [][]T, month int, of func(*T) float64) []float64 {
+	out := make([]float64, len(runs))
+	for i := range runs {
+		for m := month - month%monthsPerYear; m <= month; m++ {
+			out[i] += of(&runs[i][m])
+		}
+	}
+	return out
+}
+
 // InYear returns a number of each replication in one fiscal year, counted from
 // 0.
 func InYear[T any](runs [][]T, year int, of func(*T) float64, join Join) []float64 {

@@ -14,8 +14,8 @@ import (
 	"loamcast/sim/stats"
 )
 
-// about is an invented spread around a value.
-func about(v float64) answer.Spread {
+// spreadAround is an invented spread around a value.
+func spreadAround(v float64) answer.Spread {
 	return answer.Spread{Mean: v, P10: 0.9 * v, P50: 0.99 * v, P90: 1.1 * v}
 }
 
@@ -25,8 +25,8 @@ func seen(estimate float64) stats.Interval {
 
 func sampleChipFlows(v float64) chipplan.Flows {
 	return chipplan.Flows{
-		Bought: about(v), Truckloads: about(v / 69), Used: about(3 * v), Recovered: about(2.1 * v), Lost: about(0.9 * v), Media: about(v / 50),
-		StorePeak: about(290), StoreEnd: about(180), HoursShort: about(v / 1000), Spend: about(15 * v), StockOut: seen(v / 50000),
+		Bought: spreadAround(v), Truckloads: spreadAround(v / 69), Used: spreadAround(3 * v), Recovered: spreadAround(2.1 * v), Lost: spreadAround(0.9 * v), Media: spreadAround(v / 50),
+		StorePeak: spreadAround(290), StoreEnd: spreadAround(180), HoursShort: spreadAround(v / 1000), Spend: spreadAround(15 * v), StockOut: seen(v / 50000),
 	}
 }
 
@@ -51,7 +51,8 @@ func sampleChips(years int) *chipplan.Answer {
 			Budget: 12000, Passing: seen(0.08), AskedBudget: 10000, PassingAsked: seen(0.55)})
 		for m := range 12 {
 			d := time.Date(2027+y, time.July+time.Month(m), 1, 0, 0, 0, 0, time.UTC)
-			a.Months = append(a.Months, chipplan.Month{Month: fiscal.Month{Year: d.Year(), Month: d.Month()}, Flows: sampleChipFlows(40 + 3*float64(m))})
+			a.Months = append(a.Months, chipplan.Month{Month: fiscal.Month{Year: d.Year(), Month: d.Month()}, Flows: sampleChipFlows(40 + 3*float64(m)),
+				BoughtToDate: spreadAround(50 * float64(m+1)), SpendToDate: spreadAround(700 * float64(m+1))})
 		}
 	}
 	return a

@@ -35,7 +35,12 @@ func chipsFields(a *chipplan.Answer) []field[chipplan.Flows] {
 }
 
 func chipsMonthFields(a *chipplan.Answer) []field[chipplan.Month] {
-	return lift(chipsFields(a), func(m *chipplan.Month) *chipplan.Flows { return &m.Flows })
+	list := lift(chipsFields(a), func(m *chipplan.Month) *chipplan.Flows { return &m.Flows })
+	list = append(list, field[chipplan.Month]{name: "chips_bought_to_date", kind: volume, spread: func(m *chipplan.Month) answer.Spread { return m.BoughtToDate }})
+	if a.Price.Known {
+		list = append(list, field[chipplan.Month]{name: "spend_to_date", kind: costUSD, spread: func(m *chipplan.Month) answer.Spread { return m.SpendToDate }})
+	}
+	return list
 }
 
 func chipsYearFields(a *chipplan.Answer) []field[chipplan.Year] {

@@ -12,8 +12,8 @@ import (
 
 func sampleProductFlows(v float64) productplan.Flows {
 	return productplan.Flows{
-		Volume: about(v), Wet: about(570 * v), Dry: about(270 * v), Taken: about(0.9 * v), Unmet: about(0.3 * v),
-		StorePeak: about(900), StoreEnd: about(600), HoursFull: about(v / 10), Revenue: about(4 * v), Full: seen(v / 2500), Short: seen(v / 1500),
+		Volume: spreadAround(v), Wet: spreadAround(570 * v), Dry: spreadAround(270 * v), Taken: spreadAround(0.9 * v), Unmet: spreadAround(0.3 * v),
+		StorePeak: spreadAround(900), StoreEnd: spreadAround(600), HoursFull: spreadAround(v / 10), Revenue: spreadAround(4 * v), Full: seen(v / 2500), Short: seen(v / 1500),
 	}
 }
 

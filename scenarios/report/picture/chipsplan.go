@@ -15,8 +15,9 @@ import (
 // and the next.
 const middle = 0.5
 
-// ChipPlan returns the picture of a purchase plan: what to buy month by month
-// over what comes back, and the store under it.
+// ChipPlan returns the picture of a purchase plan: what is bought from the
+// beginning of each fiscal year on, what is bought and comes back each month, and
+// the store.
 func ChipPlan(a *chipplan.Answer, sys units.System) []Picture {
 	convert := converter(units.Volume, sys)
 	of := func(spread func(*chipplan.Month) answer.Spread) curves { return curvesOf(a.Months, spread, convert) }
@@ -28,11 +29,22 @@ func ChipPlan(a *chipplan.Answer, sys units.System) []Picture {
 	head := answer.Answer{Facility: a.Facility, Invented: a.Invented, Seed: a.Seed, Replications: a.Replications, Level: a.Level}
 	band1 := interval(&head)
 	axis := monthlyAxis(fiscalMonths(a.Months, func(m *chipplan.Month) fiscal.Month { return m.Month }))
-	flow := axis("Fresh chips to buy each month, and the chips that the screen gives back",
-		about(&head, "lines are means; bands are "+band1), unitOf(units.Volume, sys)+" a month")
+	sum := of(func(m *chipplan.Month) answer.Spread { return m.BoughtToDate })
+	year := axis("Fresh chips: bought since the fiscal year began, bought each month, and in the store",
+		about(&head, "bands are "+band1), unitOf(units.Volume, sys)+" bought since the fiscal year began")
+	year.time = ""
+	for from := 0; from < len(a.Months); from += len(a.Months) / len(a.Years) {
+		to := from + len(a.Months)/len(a.Years)
+		b := band{points: points{sum.high[from:to], middle + float64(from)}, low: sum.low[from:to], fill: tint(orange, 0.35)}
+		l := line{points{sum.mid[from:to], middle + float64(from)}, "", stroke(orange, 2.5, solid)}
+		if to == len(a.Months) { // the years look alike: the last names them all
+			b.name, b.labelHigh, l.name = band1, true, "median"
+		}
+		year.series = append(year.series, b, l)
+	}
+	flow := axis("", "", unitOf(units.Volume, sys)+" a month, means")
 	flow.time = ""
 	flow.series = []series{
-		band{points: points{bought.high, middle}, low: bought.low, name: "bought, " + band1, fill: tint(orange, 0.35), labelHigh: true},
 		line{points{recovered.mean, middle}, "recovered", stroke(green, 1.75, dashed)},
 		line{points{bought.mean, middle}, "bought", stroke(orange, 2.5, solid)},
 	}
@@ -43,8 +55,8 @@ func ChipPlan(a *chipplan.Answer, sys units.System) []Picture {
 		line{points{end.mid, middle}, "at month's end,\nmedian", stroke(blue, 2, solid)},
 		steps{line{points{level(len(a.Months), convert(a.Ordering.Store)), middle}, "room", stroke(black, 1.25, solid)}},
 	}
-	both := panels{flow, store}
-	return []Picture{{Name: "chips-months", Title: flow.title, draw: both.draw}}
+	all := panels{year, flow, store}
+	return []Picture{{Name: "chips-months", Title: year.title, draw: all.draw}}
 }
 
 // fiscalMonths takes the months of records as the months of an answer.

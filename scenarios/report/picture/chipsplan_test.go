@@ -16,13 +16,13 @@ import (
 // The pictures of the monthly plans say in words what they show, in the units
 // asked for, and come out the same twice.
 func TestMonthlyPlanPictures(t *testing.T) {
-	chips := &chipplan.Answer{Facility: "Fennick Valley", Invented: true, Level: fiscal.Level, Ordering: chipplan.Ordering{Store: 320}}
+	chips := &chipplan.Answer{Facility: "Fennick Valley", Invented: true, Level: fiscal.Level, Years: make([]chipplan.Year, 2), Ordering: chipplan.Ordering{Store: 320}}
 	product := &productplan.Answer{Facility: "Fennick Valley", Invented: true, Level: fiscal.Level, Store: 1200}
 	for m := range 24 {
 		v := 40 + float64(m%12)
 		spread := answer.Spread{Mean: v, P10: 0.8 * v, P50: v, P90: 1.2 * v}
 		month := fiscal.Month{Year: 2027 + m/12, Month: time.Month(m%12 + 1)}
-		chips.Months = append(chips.Months, chipplan.Month{Month: month, Flows: chipplan.Flows{Bought: spread, Recovered: spread, StorePeak: spread, StoreEnd: spread}})
+		chips.Months = append(chips.Months, chipplan.Month{Month: month, Flows: chipplan.Flows{Bought: spread, Recovered: spread, StorePeak: spread, StoreEnd: spread}, BoughtToDate: spread})
 		product.Months = append(product.Months, productplan.Month{Month: month, Flows: productplan.Flows{Volume: spread, Taken: spread, Unmet: spread, StorePeak: spread, StoreEnd: spread}})
 	}
 	for _, c := range []struct {
@@ -30,7 +30,7 @@ func TestMonthlyPlanPictures(t *testing.T) {
 		sys   units.System
 		words string
 	}{
-		{func(s units.System) []Picture { return ChipPlan(chips, s) }, units.US, "yd³ a month|bought, P10–P90|recovered|room|Jan 2028|invented data"},
+		{func(s units.System) []Picture { return ChipPlan(chips, s) }, units.US, "yd³ a month|since the fiscal year began|median|recovered|room|Jan 2028|invented data"},
 		{func(s units.System) []Picture { return ChipPlan(chips, s) }, units.SI, "m³ a month|yd³ of fresh"},
 		{func(s units.System) []Picture { return ProductPlan(product, s) }, units.US, "yd³ a month|screened, P10–P90|taken|demand not met|room|Jan 2028"},
 		{func(s units.System) []Picture { return ProductPlan(product, s) }, units.SI, "m³ of compost in the store"},
