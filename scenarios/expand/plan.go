@@ -52,17 +52,24 @@ func Find(ctx context.Context, f *facilityfile.File, o Setup) (*Answer, error) {
 	if err := e.screen(ctx); err != nil {
 		return nil, err
 	}
+	chosen, through, err := e.settle(ctx)
+	if err != nil {
+		return nil, err
+	}
+	return e.answer(ctx, chosen, through, o)
+}
+
+// settle proposes plans and compares them, until none of them misses a year after
+// all. It returns them with the last year that they keep.
+func (e *expansion) settle(ctx context.Context) (*choice, int, error) {
 	for {
 		through, paths, err := e.propose(ctx)
 		if err != nil {
-			return nil, err
+			return nil, 0, err
 		}
 		chosen, missed, err := e.compare(ctx, through, paths)
-		if err != nil {
-			return nil, err
-		}
-		if missed == nil {
-			return e.answer(ctx, chosen, through, o)
+		if missed == nil || err != nil {
+			return chosen, through, err
 		}
 		e.learn(missed.config, missed.year-1)
 	}

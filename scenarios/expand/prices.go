@@ -46,8 +46,11 @@ func (e *expansion) probe(ctx context.Context, steps []facilityfile.Step) (probe
 			return probed{}, err
 		}
 		out := probed{use: plan.Years[0], months: r.Record.Months, prices: plan.Prices}
+		out.use.Chips = 0 // those used: what is bought in a year depends on when the store was filled
 		for i := range out.months {
-			out.treated += out.months[i].FeedDry - out.months[i].Untreated()
+			m := &out.months[i]
+			out.treated += m.FeedDry - m.Untreated()
+			out.use.Chips += m.ChipsFreshUsed + m.MediaVolume
 		}
 		return out, nil
 	}, nil)

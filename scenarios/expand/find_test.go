@@ -1,0 +1,149 @@
+package expand_test
+
+import (
+	"context"
+	"errors"
+	"reflect"
+	"strings"
+	"testing"
+
+	"loamcast/facility/plant"
+	"loamcast/scenarios/expand"
+	"loamcast/scenarios/facilityfile"
+	"loamcast/sim/stats"
+)
+
+// A plant that lasts as it is needs nothing built, and no other plan is proposed:
+// whatever is added, it can be left out.
+func TestNothingNeeded(t *testing.T) {
+	f := smallFile(t)
+	f.Planning.Growths[0].Growth = plant.Compound{}
+	a := find(t, f, expand.Setup{})
+	if !a.Keeps() || len(a.Plans) != 1 || len(a.Plans[0].Steps) != 0 || a.AsIs != a.Years-1 {
+		t.Errorf("kept through %d as it is; plans %+v", a.AsIs, a.Plans)
+	}
+	if a.Chance != 1 || !a.Settled {
+		t.Errorf("chance %v of the only plan", a.Chance)
+	}
+}
+
+// Where the catalogue does not help, the answer says how far the plant comes, by
+// how much the catalogue helps, and what is short. With 8 vessels of 100 kg/day
+// and production of 850 in the mean of the third year, no pad helps; one vessel
+// helps through that year, not through the next with its 950.
+func TestNothingKeeps(t *testing.T) {
+	f := smallFile(t)
+	vessel, pad := f.Planning.Catalogue[0], f.Planning.Catalogue[0]
+	vessel.Most = 1
+	pad.Name, pad.Vessels, pad.Pad = "pad", 0, 500
+	f.Planning.Catalogue = []facilityfile.Step{pad}
+	a := find(t, f, expand.Setup{})
+	if a.Keeps() || a.Through != 1 || a.AsIs != 1 || len(a.Plans) != 1 || len(a.Plans[0].Steps) != 0 || a.Short != plant.NoVessel {
+		t.Errorf("with a pad through %d, short of %v, plans %+v", a.Through, a.Short, a.Plans)
+	}
+	f.Planning.Catalogue = []facilityfile.Step{pad, vessel}
+	a = find(t, f, expand.Setup{})
+	if a.Keeps() || a.Through != 2 || len(a.Plans) != 1 || a.Short != plant.NoVessel {
+		t.Fatalf("with a vessel through %d, short of %v, plans %+v", a.Through, a.Short, a.Plans)
+	}
+	if steps := a.Plans[0].Steps; len(steps) != 1 || steps[0].Name != "one vessel" || steps[0].Year != 2 {
+		t.Errorf("built is %+v", steps)
+	}
+	// Not even the first year: twice the production.
+	f.Model.Feed.Base *= 2
+	a = find(t, f, expand.Setup{})
+	if a.Keeps() || a.Through != -1 || a.AsIs != -1 || len(a.Plans) != 1 || len(a.Plans[0].Steps) != 0 || a.Short != plant.NoVessel {
+		t.Errorf("twice the production: through %d, short of %v, plans %+v", a.Through, a.Short, a.Plans)
+	}
+}
+
+// No plan has more vessels than there is room for; where the file does not say
+// what there is room for, there is room for the catalogue.
+func TestRoom(t *testing.T) {
+	f := smallFile(t)
+	f.Planning.RoomFor = 9
+	f.Planning.Catalogue = f.Planning.Catalogue[:2]
+	if a := find(t, f, expand.Setup{}); a.Keeps() || a.Through != 2 {
+		t.Errorf("with room for 9 vessels kept through %d", a.Through)
+	}
+	f.Planning.RoomFor = f.Model.Vessels.Installed
+	if a := find(t, f, expand.Setup{}); !a.Keeps() {
+		t.Errorf("with room for what the catalogue has kept through %d only", a.Through)
+	}
+}
+
+// A step that must be ordered before the start is late. 400 days are longer than
+// the year that is left when vessels run short in the second.
+func TestLate(t *testing.T) {
+	f := smallFile(t)
+	f.Model.Feed.Base = 700
+	f.Planning.Catalogue = f.Planning.Catalogue[1:2]
+	f.Planning.Catalogue[0].Most = 2
+	steps := find(t, f, expand.Setup{}).Plans[0].Steps
+	if len(steps) != 2 || !steps[0].Late || steps[0].Year != 1 || steps[1].Late || steps[1].Year != 3 {
+		t.Errorf("steps %+v", steps)
+	}
+}
+
+// The answer does not depend on the number of workers, with noise and with what is
+// not known for sure; and it keeps what it promises: the first plans are judged,
+// and each costs no less than the first.
+func TestWorkersDoNotMatter(t *testing.T) {
+	f := smallFile(t)
+	f.Model.Feed.Noise.CV = 0.15
+	one, two := find(t, f, expand.Setup{Workers: 1, Replications: 24}), find(t, f, expand.Setup{Workers: 2, Replications: 24})
+	if !reflect.DeepEqual(one, two) {
+		t.Errorf("1 worker: %+v\n2 workers: %+v", one, two)
+	}
+	if len(one.Plans) < 2 || one.Plans[0].Verdict != stats.Below || one.Plans[1].Verdict != stats.Below {
+		t.Fatalf("plans %+v", one.Plans)
+	}
+	for _, p := range one.Plans[1:] {
+		if p.OverFirst.Estimate < 0 || !p.OverFirst.Contains(p.OverFirst.Estimate) || len(p.Steps) == 0 {
+			t.Errorf("plan %+v", p)
+		}
+	}
+}
+
+// A file without prices, without a catalogue, with one that is too long, or without
+// the growth scenario asked for, is refused with what would be right.
+func TestRefused(t *testing.T) {
+	for _, c := range []struct {
+		alter  func(*facilityfile.File)
+		growth string
+		want   string
+	}{
+		{func(f *facilityfile.File) { f.Planning.Priced = false }, "", "write a group money:"},
+		{func(f *facilityfile.File) { f.Planning.Catalogue = nil }, "", "write catalogue:"},
+		{func(f *facilityfile.File) { f.Planning.Catalogue[0].Most = 5000 }, "", "more than 4000 ways"},
+		{func(*facilityfile.File) {}, "tenfold", `no growth scenario "tenfold"; it has "as expected"`},
+	} {
+		f := smallFile(t)
+		c.alter(f)
+		_, err := expand.Find(context.Background(), f, expand.Setup{Growth: c.growth})
+		if !errors.As(err, new(*facilityfile.Error)) || !strings.Contains(err.Error(), c.want) {
+			t.Errorf("got %v, want %q", err, c.want)
+		}
+	}
+}
+
+// A search that is interrupted says so, at whatever point.
+func TestInterrupted(t *testing.T) {
+	f := smallFile(t)
+	for _, after := range []int{1, 30, 60} {
+		ctx, cancel := context.WithCancel(context.Background())
+		calls := 0
+		_, err := expand.Find(ctx, f, expand.Setup{Replications: 10, Progress: func(done, planned int) {
+			if calls++; calls == after {
+				cancel()
+			}
+			if done > planned {
+				t.Errorf("%d of %d years", done, planned)
+			}
+		}})
+		if calls >= after && !errors.Is(err, context.Canceled) {
+			t.Errorf("cancelled at call %d of %d: %v", after, calls, err)
+		}
+		cancel()
+	}
+}
