@@ -3,6 +3,7 @@ package answer
 import (
 	"time"
 
+	"loamcast/scenarios/facilityfile"
 	"loamcast/sim/calendar"
 )
 
@@ -16,6 +17,7 @@ type Answer struct {
 	Replications int
 	Start        calendar.Date
 	Level        Level // of the intervals called P10 and P90
+	Target       facilityfile.Target
 
 	Load     Load
 	FailedBy []Cause // why loads failed, if any did
@@ -88,7 +90,7 @@ type Year struct {
 	StaticPeak     float64
 	ShortOfVessels float64 // share of replications whose need at its peak passes Installed
 	// MissesTarget is the share of replications that divert more than
-	// DivertedLimit of the year's dry solids, and MissesUnlimited the same
+	// the target allows of the year's dry solids, and MissesUnlimited the same
 	// with a vessel for every load.
 	MissesTarget, MissesUnlimited float64
 

@@ -6,6 +6,7 @@ import (
 
 	"loamcast/facility/material"
 	"loamcast/facility/plant"
+	"loamcast/scenarios/facilityfile"
 	"loamcast/sim/calendar"
 	"loamcast/sim/stats"
 )
@@ -17,6 +18,7 @@ type Run struct {
 	Invented bool
 	Version  string
 	Seed     uint64
+	Target   facilityfile.Target
 	Plant    *plant.Plant
 	Records  []*plant.Record // the plant as it is, by replication
 	// Free are the same replications with a vessel for every load.
@@ -34,6 +36,7 @@ func Compute(r Run) *Answer {
 		Invented:     r.Invented,
 		Version:      r.Version,
 		Seed:         r.Seed,
+		Target:       r.Target,
 		Replications: len(r.Records),
 		Start:        r.Plant.Start,
 		Level:        level,
@@ -117,7 +120,7 @@ func (r Run) year(y int) Year {
 		return perUnit(sum(months(rec), diverted), sum(months(rec), func(m *plant.Month) float64 { return m.FeedDry }))
 	}
 	misses := func(rec *plant.Record) float64 {
-		if share(rec) > DivertedLimit {
+		if share(rec) > r.Target.DivertedLimit {
 			return 1
 		}
 		return 0

@@ -3,14 +3,8 @@ package answer
 import (
 	"fmt"
 	"math"
-)
 
-// The service target by which a year is judged: in all but MissShare of the
-// replications, at most DivertedLimit of the year's dry solids leaves
-// untreated.
-const (
-	DivertedLimit = 0.01
-	MissShare     = 0.05
+	"loamcast/scenarios/facilityfile"
 )
 
 // Headline is the answer to "how long do the vessels last", decided from the
@@ -18,17 +12,19 @@ const (
 type Headline struct {
 	First, Last *Year // of the horizon
 	LastKept    *Year // the year before FirstMissed, or Last if none misses
-	FirstMissed *Year // more than MissShare of the replications miss the target
+	FirstMissed *Year // more of the replications miss the target than may
 	FirstAbove  *Year // the median need passes what is installed
 
 	// FewestBefore and MostBefore are the least and the most vessels
 	// installed in the years up to LastKept.
 	FewestBefore, MostBefore int
+
+	target facilityfile.Target
 }
 
 // Headline decides the headline from the years.
 func (a *Answer) Headline() Headline {
-	var h Headline
+	h := Headline{target: a.Target}
 	for i := range a.Years {
 		y := &a.Years[i]
 		if i == 0 {
@@ -38,7 +34,7 @@ func (a *Answer) Headline() Headline {
 		if h.FirstAbove == nil && y.MedianNeed() > y.Installed {
 			h.FirstAbove = y
 		}
-		if h.FirstMissed == nil && y.MissesTarget > MissShare {
+		if h.FirstMissed == nil && y.MissesTarget > a.Target.MissShare {
 			h.FirstMissed = y
 		}
 		if h.FirstMissed == nil {
@@ -91,7 +87,7 @@ func (h Headline) missed() string {
 
 // cause says whether vessels are to blame.
 func (h Headline) cause() string {
-	if h.FirstMissed.MissesUnlimited > MissShare {
+	if h.FirstMissed.MissesUnlimited > h.target.MissShare {
 		return ", and would with any number of vessels: something else is short"
 	}
 	return ""
@@ -103,7 +99,7 @@ func (h Headline) Details() []string {
 		return nil
 	}
 	list := []string{fmt.Sprintf("Service target: at most %g %% of a year's dry solids diverted, in %.0f %% of runs.",
-		100*DivertedLimit, 100*(1-MissShare))}
+		100*h.target.DivertedLimit, 100*(1-h.target.MissShare))}
 	need := fmt.Sprintf("If no load ever waited for a vessel, the median run would have %d in use at once in %s",
 		h.First.MedianNeed(), h.First.Label)
 	if h.Last != h.First {

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 	"testing"
+
+	"loamcast/scenarios/facilityfile"
 )
 
 // yearsOf makes years from 2030 on out of installed/need/misses/misses with
@@ -22,6 +24,8 @@ func yearsOf(rows ...[4]float64) []Year {
 	return years
 }
 
+var testTarget = facilityfile.Target{DivertedLimit: 0.01, MissShare: 0.05}
+
 // The sentence fits every course that the years can take; a year exactly at
 // the target keeps it.
 func TestHeadlineSentence(t *testing.T) {
@@ -32,7 +36,7 @@ func TestHeadlineSentence(t *testing.T) {
 	}{
 		{"no years", nil,
 			"The run covers no whole year, so it cannot say how long the vessels last."},
-		{"kept", yearsOf([4]float64{8, 6, 0}, [4]float64{8, 9, MissShare}),
+		{"kept", yearsOf([4]float64{8, 6, 0}, [4]float64{8, 9, testTarget.MissShare}),
 			"8 vessels keep the service target in every year through 2031."},
 		{"one vessel", yearsOf([4]float64{1, 1, 0}),
 			"1 vessel keeps the service target in every year through 2030."},
@@ -45,7 +49,7 @@ func TestHeadlineSentence(t *testing.T) {
 		{"not for want of vessels", yearsOf([4]float64{8, 7, 0}, [4]float64{8, 7, 0.5, 0.5}),
 			"8 vessels keep the service target through 2030; in 2031 50 % of runs miss it, and would with any number of vessels: something else is short."},
 	} {
-		a := &Answer{Years: c.years}
+		a := &Answer{Years: c.years, Target: testTarget}
 		if got := a.Headline().String(); got != c.want {
 			t.Errorf("%s:\n got %s\nwant %s", c.name, got, c.want)
 		}
@@ -56,7 +60,7 @@ func TestHeadlineSentence(t *testing.T) {
 // numbers is rounded up.
 func TestHeadlineDetails(t *testing.T) {
 	years := yearsOf([4]float64{8, 8, 0}, [4]float64{8, 8.5, 0}, [4]float64{8, 9.5, 0.5})
-	h := (&Answer{Years: years}).Headline()
+	h := (&Answer{Years: years, Target: testTarget}).Headline()
 	if h.FirstAbove != &years[1] || h.FirstMissed != &years[2] || h.LastKept != &years[1] {
 		t.Errorf("above %v, missed %v, kept %v", h.FirstAbove, h.FirstMissed, h.LastKept)
 	}
