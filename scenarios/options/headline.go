@@ -17,8 +17,8 @@ func (a *Answer) Headline() string {
 		return a.noneKeeps()
 	}
 	if next := a.next(Keeps); next != nil {
-		return fmt.Sprintf("%s: %s the service target in every year through %s and costs %s than the next that does, %s. Chance that it is the cheapest that does: %s.",
-			first.choose(), first.keep(), a.lastYear(), byHowMuch(next.All.OverFirst, "less"), next.name(), Percent(a.Chance))
+		return fmt.Sprintf("%s: %s the service target in every year through %s and costs %s the next that does, %s. Chance that it is the cheapest that does: %s.",
+			first.choose(), first.keep(), a.lastYear(), againstNext(next.All.OverFirst), next.name(), Percent(a.Chance))
 	}
 	text := fmt.Sprintf("%s: nothing else keeps the service target in every year through %s.", first.choose(), a.lastYear())
 	next := a.cheapestBut(first)
@@ -125,12 +125,20 @@ func (a *Answer) Doubts() []string {
 // byHowMuch writes a difference of present worth with its interval: "1.3 million
 // USD less (present worth; 0.9 to 1.7)".
 func byHowMuch(d stats.Interval, word string) string {
-	unit, scale := "USD", 1.0
-	if math.Abs(d.Estimate) >= million {
+	unit, scale, size := "USD", 1.0, max(math.Abs(d.Estimate), d.HalfWidth())
+	if size >= million {
 		unit, scale = "million USD", million
 	}
-	number := func(v float64) string { return units.FormatNumber(roundLike(v, d.Estimate) / scale) }
+	number := func(v float64) string { return units.FormatNumber(roundLike(v, size) / scale) }
 	return fmt.Sprintf("%s %s %s (present worth; %s to %s)", number(d.Estimate), unit, word, number(d.Low), number(d.High))
+}
+
+// againstNext compares the first with the next, which costs d more.
+func againstNext(d stats.Interval) string {
+	if d.Low <= 0 {
+		return "about as much, " + byHowMuch(d, "less") + ", as"
+	}
+	return byHowMuch(d, "less") + " than"
 }
 
 // moreOrLess writes a difference with the word that its sign asks for.

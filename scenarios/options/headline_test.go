@@ -31,6 +31,13 @@ func choice(name string, missed int, over float64) Choice {
 	return c
 }
 
+// wide widens the interval of a choice's cost over the first.
+func wide(c Choice, half float64) Choice {
+	d := &c.All.OverFirst
+	d.Low, d.High = d.Estimate-half, d.Estimate+half
+	return c
+}
+
 // missing adds how many years a choice misses, and steps in service in the middle
 // of some years.
 func missing(c Choice, years float64, steps ...int) Choice {
@@ -52,6 +59,8 @@ func TestHeadline(t *testing.T) {
 			"Choose “two vessels”: it keeps the service target in every year through 2029 and costs 1.5 million USD less (present worth; 1 to 2) than the next that does, “longer shift”. Chance that it is the cheapest that does: 96 %."},
 		{"the plant as it is", written(0.9999, choice("the plant as it is", -1, 0), choice("two vessels", -1, 333333)),
 			"Build nothing more: the plant as it is keeps the service target in every year through 2029 and costs 333,000 USD less (present worth; 222,000 to 444,000) than the next that does, “two vessels”. Chance that it is the cheapest that does: over 99 %."},
+		{"too close", written(0.78, choice("two vessels", -1, 0), wide(choice("longer shift", -1, 4410), 11710), choice("the plant as it is", 1, -2e5)),
+			"Choose “two vessels”: it keeps the service target in every year through 2029 and costs about as much, 4,400 USD less (present worth; -7,300 to 16,100), as the next that does, “longer shift”. Chance that it is the cheapest that does: 78 %."},
 		{"one keeps it, and costs more", written(1, choice("two vessels", -1, 0), choice("the plant as it is", 1, -3e5)),
 			"Choose “two vessels”: nothing else keeps the service target in every year through 2029. It costs 300,000 USD more (present worth; 200,000 to 400,000) than the cheapest of the rest, the plant as it is, which misses the target from 2028."},
 		{"one keeps it, and costs less", written(1, choice("two vessels", -1, 0), choice("the plant as it is", 0, 6000)),

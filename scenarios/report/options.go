@@ -51,7 +51,7 @@ func (o optionsText) head() {
 	for _, doubt := range a.Doubts() {
 		o.para("%s", printable(doubt))
 	}
-	o.para("%s: %s from %s, %s of each choice under %s, seed %d. Costs are present worths in USD of %d at %s above inflation; ± is half a 95%s%% interval.",
+	o.para("%s: %s from %s, %s under %s, seed %d. Costs: present worth in USD of %d at %s above inflation; ± is half a 95%s%% interval.",
 		shorten(printable(a.Facility), 40), counted(len(a.Years), "year"), a.Start, counted(a.Replications, "replication"),
 		counted(len(a.Growths), "growth scenario"), a.Seed, a.Stated, o.with(a.Real, yearly, 1), noBreak)
 	if a.Invented {
@@ -59,11 +59,15 @@ func (o optionsText) head() {
 	}
 }
 
-// ranked returns the choices shown, the first ranked first.
-func (o optionsText) ranked() []options.Choice {
-	out := make([]options.Choice, 0, o.shown)
-	for _, i := range o.a.Order[:o.shown] {
-		out = append(out, o.a.Choices[i])
+// ranked returns the choices shown, the first ranked first. The plant as it is is
+// always among them.
+func (o optionsText) ranked() []choiceRow {
+	all := choiceRows(o.a)
+	out := all[:o.shown:o.shown]
+	for _, row := range all[o.shown:] {
+		if row.AsIs {
+			out[len(out)-1] = row
+		}
 	}
 	return out
 }
@@ -85,11 +89,11 @@ const mostName, leastName = 34, 12
 
 // choiceTable adds a table whose first column ranks and names the choices, cut so
 // far that the table fits.
-func (o optionsText) choiceTable(title string, list []options.Choice, headings []string, rest []column) {
+func (o optionsText) choiceTable(title string, list []choiceRow, headings []string, rest []column) {
 	for longest := mostName; ; longest-- {
 		cells := make([]string, len(list))
 		for i := range list {
-			cells[i] = fmt.Sprintf("%d %s", i+1, shorten(printable(list[i].Name), longest))
+			cells[i] = fmt.Sprintf("%d %s", list[i].rank, shorten(printable(list[i].Name), longest))
 		}
 		columns := append([]column{words(headings, cells)}, rest...)
 		if width := utf8.RuneCountInString(layOut(columns, screenColumns)[0]); width <= screenColumns || longest == leastName {
@@ -102,19 +106,19 @@ func (o optionsText) choiceTable(title string, list []options.Choice, headings [
 // ranking is the table of the choices over all growth scenarios.
 func (o optionsText) ranking() {
 	list := o.ranked()
-	cell := cellsOf[options.Choice]
+	cell := cellsOf[choiceRow]
 	columns := []column{
-		{group: "thousand USD", headings: []string{"present", "worth"}, cells: cell(list, func(c *options.Choice) string { return o.thousands(c.All.Present.Estimate) })},
-		{group: "thousand USD", headings: []string{"over the", "first"}, cells: cell(list, func(c *options.Choice) string { return o.overFirst(c.All) })},
-		{group: "thousand USD", headings: []string{"each", "year"}, cells: cell(list, func(c *options.Choice) string { return o.thousands(c.All.Annual) })},
-		{group: "USD per dry", headings: []string{mass.label(o.sys), "of feed"}, cells: cell(list, func(c *options.Choice) string { return o.fixed(c.All.PerDry, perDry, 0) })},
-		{headings: []string{"diverted", "%"}, cells: cell(list, func(c *options.Choice) string { return o.fixed(c.All.Share, share, 1) })},
+		{group: "thousand USD", headings: []string{"present", "worth"}, cells: cell(list, func(c *choiceRow) string { return o.thousands(c.All.Present.Estimate) })},
+		{group: "thousand USD", headings: []string{"over the", "first"}, cells: cell(list, func(c *choiceRow) string { return o.overFirst(c.All) })},
+		{group: "thousand USD", headings: []string{"each", "year"}, cells: cell(list, func(c *choiceRow) string { return o.thousands(c.All.Annual) })},
+		{group: "USD per dry", headings: []string{mass.label(o.sys), "of feed"}, cells: cell(list, func(c *choiceRow) string { return o.fixed(c.All.PerDry, perDry, 0) })},
+		{headings: []string{"diverted", "%"}, cells: cell(list, func(c *choiceRow) string { return o.fixed(c.All.Share, share, 1) })},
 		{group: "service target", headings: []string{"missed", "from"}, cells: cell(list, o.missesFrom)},
-		{group: "service target", headings: []string{"runs, in", "worst year"}, cells: cell(list, func(c *options.Choice) string { return options.Percent(c.Service.Share.Estimate) })},
+		{group: "service target", headings: []string{"runs, in", "worst year"}, cells: cell(list, func(c *choiceRow) string { return options.Percent(c.Service.Share.Estimate) })},
 	}
 	if o.a.AirKept {
 		years := float64(len(o.a.Years))
-		columns = append(columns, column{headings: []string{"h/year", "over air"}, cells: cell(list, func(c *options.Choice) string { return fmt.Sprintf("%.0f", c.All.HoursOver/years) })})
+		columns = append(columns, column{headings: []string{"h/year", "over air"}, cells: cell(list, func(c *choiceRow) string { return fmt.Sprintf("%.0f", c.All.HoursOver/years) })})
 	}
 	title := "The choices in order of rank"
 	if len(o.a.Growths) > 1 {
@@ -140,7 +144,7 @@ func (o optionsText) overFirst(s options.Summary) string {
 	return fmt.Sprintf("%s ± %s", o.thousands(d.Estimate), o.thousands(d.HalfWidth()))
 }
 
-func (o optionsText) missesFrom(c *options.Choice) string {
+func (o optionsText) missesFrom(c *choiceRow) string {
 	text := "never"
 	if y := c.Service.FirstMissed; y >= 0 {
 		text = o.a.Years[y]
@@ -157,13 +161,13 @@ const mostScenarios = 4
 // scenarios is the table of the choices by growth scenario, with their regret.
 func (o optionsText) scenarios() {
 	list := o.ranked()
-	cell := cellsOf[options.Choice]
+	cell := cellsOf[choiceRow]
 	var columns []column
 	marked := false
 	for g, growth := range o.a.Growths[:min(mostScenarios, len(o.a.Growths))] {
 		group := fmt.Sprintf("%s, %s", shorten(printable(growth.Name), 12), options.Percent(growth.Weight))
 		columns = append(columns,
-			column{group: group, headings: []string{"cost"}, cells: cell(list, func(c *options.Choice) string {
+			column{group: group, headings: []string{"cost"}, cells: cell(list, func(c *choiceRow) string {
 				text := o.thousands(c.Growths[g].Present.Estimate)
 				if !c.Growths[g].Keeps {
 					marked = true
@@ -171,11 +175,11 @@ func (o optionsText) scenarios() {
 				}
 				return text
 			})},
-			column{group: group, headings: []string{"regret"}, cells: cell(list, func(c *options.Choice) string { return o.thousands(c.Growths[g].Regret) })})
+			column{group: group, headings: []string{"regret"}, cells: cell(list, func(c *choiceRow) string { return o.thousands(c.Growths[g].Regret) })})
 	}
 	columns = append(columns,
-		column{group: "regret", headings: []string{"mean"}, cells: cell(list, func(c *options.Choice) string { return o.thousands(c.Regret) })},
-		column{group: "regret", headings: []string{"worst"}, cells: cell(list, func(c *options.Choice) string { return o.thousands(c.WorstRegret) })})
+		column{group: "regret", headings: []string{"mean"}, cells: cell(list, func(c *choiceRow) string { return o.thousands(c.Regret) })},
+		column{group: "regret", headings: []string{"worst"}, cells: cell(list, func(c *choiceRow) string { return o.thousands(c.WorstRegret) })})
 	title := "By growth scenario, thousand USD (regret: over the cheapest in the same scenario"
 	if marked {
 		title += "; * misses"
@@ -210,7 +214,7 @@ func month(date string) string { return date[:len("2027-01")] }
 func (o optionsText) notCertain() string {
 	for _, c := range o.ranked() {
 		if !c.Service.Sure {
-			return " ?: not certain from so many runs."
+			return " ?: not certain."
 		}
 	}
 	return ""
@@ -219,13 +223,9 @@ func (o optionsText) notCertain() string {
 // method says how the choices were compared.
 func (o optionsText) method() {
 	a := o.a
-	o.para("Service target: at most %s of a year's dry solids diverted, in %s of runs. Ranked first is what keeps it in every year, next what misses it in the fewest years (or one more), then the rest; of each the cheapest. Tipping is charged.%s",
+	o.para("Service target: at most %s of a year's dry solids diverted, in %s of runs. First comes what keeps it, then what misses it in the fewest years or one more; each by cost, tipping included.%s",
 		o.number(a.Target.DivertedLimit, share)+noBreak+"%", options.Percent(1-a.Target.MissShare), o.notCertain())
-	end := "as many as allowed"
-	if a.Settled {
-		end = "until that was so"
-	}
-	o.para("All choices met the same replications (common random numbers), added in rounds until the first is cheapest with a chance of 95%s%% (Bonferroni's bound from paired t; Chen et al. 2000) and it is clear who keeps the target: %d of at most %d, %s.",
-		noBreak, a.Replications, a.Most, end)
+	o.para("Replications are the same for all (common random numbers), in rounds until the first is cheapest with a chance of 95%s%% (Bonferroni, paired t; Chen et al. 2000) and the target not in doubt: %d of at most %d.",
+		noBreak, a.Replications, a.Most)
 	o.para("! It compares the options and prices that the file gives; bids, financing and rates are not in it.")
 }

@@ -65,8 +65,8 @@ var overallFields = func() []field[options.Summary] {
 // of their rank.
 func OptionsJSON(w io.Writer, a *options.Answer, sys units.System) error {
 	choices := make([]object, len(a.Order))
-	for rank, i := range a.Order {
-		choices[rank] = jsonChoice(a, rank, &a.Choices[i], sys)
+	for i, row := range choiceRows(a) {
+		choices[i] = jsonChoice(row, sys)
 	}
 	growths := make([]object, len(a.Growths))
 	for i, g := range a.Growths {
@@ -98,28 +98,28 @@ func OptionsJSON(w io.Writer, a *options.Answer, sys units.System) error {
 	})
 }
 
-func jsonChoice(a *options.Answer, rank int, c *options.Choice, sys units.System) object {
+func jsonChoice(c choiceRow, sys units.System) object {
 	steps := make([]object, len(c.Steps))
 	for i, s := range c.Steps {
 		steps[i] = object{{"name", s.Name}, {"triggered", s.Triggered}, {"taken_percent", number(100 * s.Taken)}, {"in_service_median", medianDate(s)}}
 	}
 	growths := make([]object, len(c.Growths))
 	for g := range c.Growths {
-		growths[g] = append(object{{"growth", a.Growths[g].Name}, {"keeps_target", c.Growths[g].Keeps}}, record(&c.Growths[g], summaryFields, sys)...)
+		growths[g] = append(object{{"growth", c.a.Growths[g].Name}, {"keeps_target", c.Growths[g].Keeps}}, record(&c.Growths[g], summaryFields, sys)...)
 	}
 	missing := make([]number, len(c.Service.Years))
 	for y, share := range c.Service.Years {
 		missing[y] = number(100 * share)
 	}
 	o := object{
-		{"rank", rank + 1},
+		{"rank", c.rank},
 		{"name", c.Name},
 		{"as_it_is", c.AsIs},
 		{"standing", c.Standing.String()},
 		{"keeps_target", c.Service.Keeps},
 		{"keeps_target_sure", c.Service.Sure},
-		{"misses_target_from", firstMissed(a, c)},
-		{"worst_year", a.Years[c.Service.Worst]},
+		{"misses_target_from", c.firstMissed()},
+		{"worst_year", c.a.Years[c.Service.Worst]},
 		{"runs_missing_in_worst_year_percent", number(100 * c.Service.Share.Estimate)},
 		{"runs_missing_in_worst_year_low95_percent", number(100 * c.Service.Share.Low)},
 		{"runs_missing_in_worst_year_high95_percent", number(100 * c.Service.Share.High)},
@@ -130,12 +130,12 @@ func jsonChoice(a *options.Answer, rank int, c *options.Choice, sys units.System
 	return append(o, member{"runs_missing_by_year_percent", missing}, member{"steps", steps}, member{"growth_scenarios", growths})
 }
 
-// firstMissed is the year's label, or nil.
-func firstMissed(a *options.Answer, c *options.Choice) any {
+// firstMissed is the label of the first year that misses the target, or nil.
+func (c choiceRow) firstMissed() any {
 	if c.Service.Keeps {
 		return nil
 	}
-	return a.Years[c.Service.FirstMissed]
+	return c.a.Years[c.Service.FirstMissed]
 }
 
 // medianDate is when a step takes effect, or nil if it never does.
@@ -153,6 +153,15 @@ type choiceRow struct {
 	*options.Choice
 }
 
+// choiceRows returns the choices in order of rank.
+func choiceRows(a *options.Answer) []choiceRow {
+	rows := make([]choiceRow, len(a.Order))
+	for rank, i := range a.Order {
+		rows[rank] = choiceRow{a, rank + 1, &a.Choices[i]}
+	}
+	return rows
+}
+
 // growthRow is a choice under a growth scenario.
 type growthRow struct {
 	choiceRow
@@ -161,11 +170,9 @@ type growthRow struct {
 
 // OptionsFiles returns everything that a comparison leaves in a folder.
 func OptionsFiles(a *options.Answer, sys units.System) ([]File, error) {
-	var rows []choiceRow
+	rows := choiceRows(a)
 	var byGrowth []growthRow
-	for rank, i := range a.Order {
-		row := choiceRow{a, rank + 1, &a.Choices[i]}
-		rows = append(rows, row)
+	for _, row := range rows {
 		for g := range a.Growths {
 			byGrowth = append(byGrowth, growthRow{row, g})
 		}
@@ -186,10 +193,7 @@ func OptionsFiles(a *options.Answer, sys units.System) ([]File, error) {
 }
 
 func choiceKey(r *choiceRow) []string {
-	from := ""
-	if y := r.Service.FirstMissed; y >= 0 {
-		from = r.a.Years[y]
-	}
+	from, _ := r.firstMissed().(string)
 	return []string{strconv.Itoa(r.rank), r.Name, from}
 }
 
