@@ -42,9 +42,10 @@ type Setup struct {
 
 // Efforts of the parts: enough for an answer, and few enough that all come soon.
 const (
-	yearReplications   = 64 // of a year in the search for vessels
-	fiscalReplications = 60 // of the first fiscal year
-	optionReplications = 8  // of each option under each growth scenario
+	yearReplications   = 48  // of a year in the search for vessels
+	yearWrong          = 0.1 // chance that its verdict is wrong
+	fiscalReplications = 60  // of the first fiscal year
+	optionReplications = 6   // of each option under each growth scenario
 )
 
 // acceptedStockOut is the chance of waiting for chips in a year that the ordering
@@ -68,7 +69,7 @@ func Make(ctx context.Context, f *facilityfile.File, o Setup) (*Answer, error) {
 	}
 	a.Vessels, err = vesselplan.With(ctx, s, vesselplan.Options{
 		Source: o.Source, Invented: o.Invented, Version: o.Version,
-		Replications: yearReplications, Brief: true, Progress: part("vessels"),
+		Replications: yearReplications, Wrong: yearWrong, Brief: true, Progress: part("vessels"),
 	})
 	if err != nil {
 		return nil, err

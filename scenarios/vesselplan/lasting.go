@@ -14,13 +14,17 @@ import (
 type Search struct{ *search }
 
 // NewSearch returns a search by the service target of the study's file. A year is
-// replicated at most so many times, 0 for DefaultReplications.
-func NewSearch(s *study.Study, most int) (Search, error) {
+// replicated at most so many times, and its verdict wrong with about such a chance
+// on either side; 0 for DefaultReplications and DefaultWrong.
+func NewSearch(s *study.Study, most int, wrong float64) (Search, error) {
 	if most == 0 {
 		most = DefaultReplications
 	}
 	f := s.File
-	test := testOf(f.Planning.Target)
+	if wrong == 0 {
+		wrong = DefaultWrong
+	}
+	test := testOf(f.Planning.Target, wrong)
 	if err := test.Check(); err != nil {
 		return Search{}, fmt.Errorf("the service target: %w", err)
 	}

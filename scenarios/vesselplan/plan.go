@@ -19,6 +19,9 @@ type Options struct {
 	// Replications of a year, at most; 0 for DefaultReplications.
 	Replications int
 	UpTo         int // vessels; 0 for as many as there is room for
+	// Wrong is the chance that a year's verdict is wrong, on either side, where the
+	// true share of runs is clearly off the target; 0 for DefaultWrong.
+	Wrong float64
 	// Brief looks, in growth scenarios other than the one believed in most, at the
 	// vessels installed only.
 	Brief    bool
@@ -28,6 +31,9 @@ type Options struct {
 // DefaultReplications decide all years but those within a few hundredths of the
 // target.
 const DefaultReplications = 96
+
+// DefaultWrong is the usual chance of error, per year and side.
+const DefaultWrong = 0.05
 
 // moreThanInstalled is how many vessels are tried beside those installed where
 // the file does not say what there is room for.
@@ -51,7 +57,7 @@ func With(ctx context.Context, s *study.Study, o Options) (*Answer, error) {
 			o.UpTo += moreThanInstalled
 		}
 	}
-	found, err := NewSearch(s, o.Replications)
+	found, err := NewSearch(s, o.Replications, o.Wrong)
 	if err != nil {
 		return nil, err
 	}
@@ -71,8 +77,8 @@ func With(ctx context.Context, s *study.Study, o Options) (*Answer, error) {
 
 // testOf returns the test that judges years against a target: of two in five to
 // twice the share that may miss, either verdict will do.
-func testOf(t facilityfile.Target) stats.ShareTest {
-	return stats.ShareTest{Low: 0.4 * t.MissShare, High: 2 * t.MissShare, WrongAbove: 0.05, WrongBelow: 0.05}
+func testOf(t facilityfile.Target, wrong float64) stats.ShareTest {
+	return stats.ShareTest{Low: 0.4 * t.MissShare, High: min(2*t.MissShare, (1+t.MissShare)/2), WrongAbove: wrong, WrongBelow: wrong}
 }
 
 // planner goes through the cells.
