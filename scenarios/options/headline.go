@@ -98,11 +98,11 @@ func (c *Choice) keep() string {
 	return "it keeps"
 }
 
-// Doubts returns sentences on what the replications leave open: whether a choice
-// keeps the target, where it would alter the ranking, and whether the first is
-// the cheapest.
+// Doubts returns sentences on what the replications leave open: whether the first
+// is the cheapest, and whether choices keep the target where that would alter what
+// comes first.
 func (a *Answer) Doubts() []string {
-	var out []string
+	var out, open []string
 	if a.Chance < enough {
 		out = append(out, fmt.Sprintf("The costs of the first are too close to the next to tell them apart in %d replications; take either, or allow more.", a.Replications))
 	}
@@ -115,9 +115,12 @@ func (a *Answer) Doubts() []string {
 		if c.Service.Keeps {
 			word = "keeps"
 		}
-		out = append(out, fmt.Sprintf("It is not certain that %s %s the target: in its worst year, %s, %s of runs miss it; %d replications leave %s to %s possible, and %s may.",
-			c.name(), word, a.Years[c.Service.Worst], Percent(c.Service.Share.Estimate), a.Replications, Percent(c.Service.Share.Low),
-			Percent(c.Service.Share.High), Percent(a.Target.MissShare)))
+		s := c.Service.Share
+		open = append(open, fmt.Sprintf("that %s %s the target (%s miss it in %s, %s to %s possible)",
+			c.name(), word, Percent(s.Estimate), a.Years[c.Service.Worst], Percent(s.Low), Percent(s.High)))
+	}
+	if len(open) > 0 {
+		out = append(out, fmt.Sprintf("Not certain from %d replications, of which %s may miss: %s.", a.Replications, Percent(a.Target.MissShare), strings.Join(open, "; ")))
 	}
 	return out
 }

@@ -96,10 +96,12 @@ func TestDoubts(t *testing.T) {
 	}{
 		{"nothing", written(0.96, first, dear, cheap), nil},
 		{"the first may miss", written(0.96, unsure(first, 0), dear, cheap),
-			[]string{"It is not certain that “two vessels” keeps the target: in its worst year, 2029, 0 % of runs miss it; 20 replications leave 0 % to 16 % possible, and 5 % may."}},
+			[]string{"Not certain from 20 replications, of which 5 % may miss: that “two vessels” keeps the target (0 % miss it in 2029, 0 % to 16 % possible)."}},
 		{"a dearer one may miss", written(0.96, first, unsure(dear, 0), cheap), nil},
 		{"a cheaper one may keep it", written(0.96, first, dear, unsure(cheap, 0.1)),
-			[]string{"It is not certain that the plant as it is misses the target: in its worst year, 2029, 10 % of runs miss it; 20 replications leave 5 % to 16 % possible, and 5 % may."}},
+			[]string{"Not certain from 20 replications, of which 5 % may miss: that the plant as it is misses the target (10 % miss it in 2029, 5 % to 16 % possible)."}},
+		{"both", written(0.96, unsure(first, 0.05), dear, unsure(cheap, 0.1)),
+			[]string{"Not certain from 20 replications, of which 5 % may miss: that “two vessels” keeps the target (5 % miss it in 2029, 2 % to 16 % possible); that the plant as it is misses the target (10 % miss it in 2029, 5 % to 16 % possible)."}},
 		{"close", written(0.7, first, dear), []string{"The costs of the first are too close to the next to tell them apart in 20 replications; take either, or allow more."}},
 	} {
 		if got := c.a.Doubts(); !reflect.DeepEqual(got, c.want) {

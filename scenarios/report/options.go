@@ -51,7 +51,7 @@ func (o optionsText) head() {
 	for _, doubt := range a.Doubts() {
 		o.para("%s", printable(doubt))
 	}
-	o.para("%s: %s from %s, %s under %s, seed %d. Costs: present worth in USD of %d at %s above inflation; ± is half a 95%s%% interval.",
+	o.para("%s: %s from %s; %s, %s, seed %d. Costs: present worth, USD of %d, %s above inflation; ±: half a 95%s%% interval.",
 		shorten(printable(a.Facility), 40), counted(len(a.Years), "year"), a.Start, counted(a.Replications, "replication"),
 		counted(len(a.Growths), "growth scenario"), a.Seed, a.Stated, o.with(a.Real, yearly, 1), noBreak)
 	if a.Invented {
@@ -124,13 +124,13 @@ func (o optionsText) ranking() {
 	if len(o.a.Growths) > 1 {
 		title += ", all growth scenarios together"
 	}
-	o.choiceTable(title+o.left(), list, []string{"Choice", ""}, columns)
+	o.choiceTable(title+o.left()+o.notCertain(), list, []string{"Choice", ""}, columns)
 }
 
 // left says how many choices are not shown.
 func (o optionsText) left() string {
 	if n := len(o.a.Choices) - o.shown; n > 0 {
-		return fmt.Sprintf("; %d more in options.csv (--out)", n)
+		return fmt.Sprintf("; %d more in options.csv", n)
 	}
 	return ""
 }
@@ -214,7 +214,7 @@ func month(date string) string { return date[:len("2027-01")] }
 func (o optionsText) notCertain() string {
 	for _, c := range o.ranked() {
 		if !c.Service.Sure {
-			return " ?: not certain."
+			return "; ?: uncertain"
 		}
 	}
 	return ""
@@ -223,9 +223,9 @@ func (o optionsText) notCertain() string {
 // method says how the choices were compared.
 func (o optionsText) method() {
 	a := o.a
-	o.para("Service target: at most %s of a year's dry solids diverted, in %s of runs. First comes what keeps it, then what misses it in the fewest years or one more; each by cost, tipping included.%s",
-		o.number(a.Target.DivertedLimit, share)+noBreak+"%", options.Percent(1-a.Target.MissShare), o.notCertain())
-	o.para("Replications are the same for all (common random numbers), in rounds until the first is cheapest with a chance of 95%s%% (Bonferroni, paired t; Chen et al. 2000) and the target not in doubt: %d of at most %d.",
+	o.para("Service target: at most %s of a year's dry solids diverted, in %s of runs. What keeps it is first, then what misses it in the fewest years or one more; each by cost with tipping.",
+		o.number(a.Target.DivertedLimit, share)+noBreak+"%", options.Percent(1-a.Target.MissShare))
+	o.para("Same replications for all (common random numbers), in rounds until the first is cheapest with 95%s%% chance (Bonferroni, paired t; Chen et al. 2000) and the target not in doubt: %d of at most %d.",
 		noBreak, a.Replications, a.Most)
 	o.para("! It compares the options and prices that the file gives; bids, financing and rates are not in it.")
 }
