@@ -38,7 +38,7 @@ and why it differs.
 	}
 	f := cmd.Flags()
 	f.Uint64Var(&flags.seed, "seed", 0, "seed of the random streams (default: the file's)")
-	f.IntVar(&flags.replications, "replications", 0, fmt.Sprintf("most replications of a year; more tell more years apart (default %d)", vesselplan.DefaultReplications))
+	f.IntVar(&flags.replications, "replications", 0, "most replications of a year; more tell more years apart (default: 2.75 times the fewest that can tell)")
 	f.IntVar(&flags.upTo, "vessels", 0, "most vessels to try (default: the file's room_for)")
 	f.IntVar(&flags.workers, "workers", 0, "replications at a time (default: one per core; results do not depend on it)")
 	flags.show.register(cmd)
@@ -57,8 +57,9 @@ func findWhen(cmd *cobra.Command, args []string, flags whenFlags) error {
 	if cmd.Flags().Changed("seed") {
 		s.Seed = flags.seed
 	}
-	if n := flags.replications; cmd.Flags().Changed("replications") && (n < 1 || n > facilityfile.MaxReplications) {
-		return usageError{fmt.Errorf("--replications %d: it must be from 1 to %d", n, facilityfile.MaxReplications)}
+	least := vesselplan.Least(s.Planning.Target, 0)
+	if n := flags.replications; cmd.Flags().Changed("replications") && (n < least || n > facilityfile.MaxReplications) {
+		return usageError{fmt.Errorf("--replications %d: it must be from %d, the fewest that can tell whether the file's service target is kept, to %d", n, least, facilityfile.MaxReplications)}
 	}
 	if n := flags.upTo; cmd.Flags().Changed("vessels") && (n < s.Model.Vessels.Installed || n > mostVessels) {
 		return usageError{fmt.Errorf("--vessels %d: it must be from the %d installed to %d", n, s.Model.Vessels.Installed, mostVessels)}

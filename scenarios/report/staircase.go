@@ -54,8 +54,12 @@ func (s staircase) headline() string {
 		return fmt.Sprintf("More vessels do not help: %s the service target is missed with %s as with %s. Beside vessels, solids wait most for %s.",
 			s.from(first), vessels, vesselCount(last.Vessels), short(last.Limit))
 	case first.Late:
+		misses := verb(one, "misses", "miss")
+		if !first.Sure() {
+			misses = "may miss"
+		}
 		return fmt.Sprintf("Order more vessels at once: %s %s the service target %s, and an order takes %s.%s",
-			vessels, verb(one, "misses", "miss"), s.from(first), s.months(a.LeadDays), s.enough(g))
+			vessels, misses, s.from(first), s.months(a.LeadDays), s.enough(g))
 	}
 	return fmt.Sprintf("Order more vessels by the end of %s, to be in use by %s: %s %s the service target through %s and no longer%s.%s",
 		quarterName(lastQuarter(first.OrderBy)), dayName(first.NeededBy), vessels, verb(one, "keeps", "keep"),

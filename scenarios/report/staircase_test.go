@@ -99,8 +99,14 @@ func TestStaircaseHeadlines(t *testing.T) {
 			"Order more vessels by the end of the second quarter of 2036, to be in use by 1 July 2037: 8 vessels keep the service target through 2036 and no longer. With 2 more it holds through 2046."},
 		{"none needed", func(_ *vesselplan.Answer, g *vesselplan.Growth) { g.Rows = g.Rows[2:] },
 			"10 vessels keep the service target in every year through 2046: no more need be ordered."},
-		{"late", func(_ *vesselplan.Answer, g *vesselplan.Growth) { g.Rows[0].LastKept, g.Rows[0].Late = -1, true },
+		{"late", func(_ *vesselplan.Answer, g *vesselplan.Growth) {
+			g.Rows[0].LastKept, g.Rows[0].FirstMissed, g.Rows[0].Late = -1, 0, true
+		},
 			"Order more vessels at once: 8 vessels miss the service target from the start, and an order takes 12 months. With 2 more it holds through 2046."},
+		{"late and unsure", func(_ *vesselplan.Answer, g *vesselplan.Growth) {
+			g.Rows[0].LastKept, g.Rows[0].FirstMissed, g.Rows[0].Late = -1, 3, true
+		},
+			"Order more vessels at once: 8 vessels may miss the service target from the start, and an order takes 12 months."},
 		{"unsure", func(_ *vesselplan.Answer, g *vesselplan.Growth) { g.Rows[0].FirstMissed = 12 },
 			"through 2036 and no longer for sure (2037 to 2038 are too near to the target to tell)."},
 		{"not enough", func(_ *vesselplan.Answer, g *vesselplan.Growth) { g.Rows = g.Rows[:2] },

@@ -15,11 +15,8 @@ type Search struct{ *search }
 
 // NewSearch returns a search by the service target of the study's file. A year is
 // replicated at most so many times, and its verdict wrong with about such a chance
-// on either side; 0 for DefaultReplications and DefaultWrong.
+// on either side; 0 for Enough times the fewest that can tell, and DefaultWrong.
 func NewSearch(s *study.Study, most int, wrong float64) (Search, error) {
-	if most == 0 {
-		most = DefaultReplications
-	}
 	f := s.File
 	if wrong == 0 {
 		wrong = DefaultWrong
@@ -27,6 +24,13 @@ func NewSearch(s *study.Study, most int, wrong float64) (Search, error) {
 	test := testOf(f.Planning.Target, wrong)
 	if err := test.Check(); err != nil {
 		return Search{}, fmt.Errorf("the service target: %w", err)
+	}
+	least := test.Least()
+	if most == 0 {
+		most = int(Enough * float64(least))
+	}
+	if most < least {
+		return Search{}, fmt.Errorf("%d replications of a year cannot tell whether this target is kept; %d can at the least", most, least)
 	}
 	return Search{&search{study: s, target: f.Planning.Target, test: test, years: f.Model.Years, most: most}}, nil
 }

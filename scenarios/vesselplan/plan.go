@@ -16,7 +16,7 @@ type Options struct {
 	Invented bool
 	Version  string
 	Workers  int // 0 for all cores
-	// Replications of a year, at most; 0 for DefaultReplications.
+	// Replications of a year, at most; 0 for Enough times the fewest that can tell.
 	Replications int
 	UpTo         int // vessels; 0 for as many as there is room for
 	// Wrong is the chance that a year's verdict is wrong, on either side, where the
@@ -28,9 +28,9 @@ type Options struct {
 	Progress func(done, total int) // may be nil
 }
 
-// DefaultReplications decide all years but those within a few hundredths of the
-// target.
-const DefaultReplications = 96
+// Enough times the fewest replications with which a year can be told to be kept
+// decide all years but those near the target.
+const Enough = 2.75
 
 // DefaultWrong is the usual chance of error, per year and side.
 const DefaultWrong = 0.05
@@ -73,6 +73,15 @@ func With(ctx context.Context, s *study.Study, o Options) (*Answer, error) {
 	a.Simulated = p.simulated
 	a.Whole = p.total() * p.most * (p.years + f.Model.WarmUp)
 	return a, nil
+}
+
+// Least returns the fewest replications of a year with which it can be told that
+// the target is kept, with a chance of error; 0 for DefaultWrong.
+func Least(t facilityfile.Target, wrong float64) int {
+	if wrong == 0 {
+		wrong = DefaultWrong
+	}
+	return testOf(t, wrong).Least()
 }
 
 // testOf returns the test that judges years against a target: of two in five to

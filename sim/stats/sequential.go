@@ -99,6 +99,14 @@ func (s ShareTest) ExpectedTrials() (atLow, atHigh float64) {
 	return expected(s.Low, s.WrongAbove), expected(s.High, 1-s.WrongBelow)
 }
 
+// Least returns the fewest trials with which the test can say "below": those of an
+// event that never happens.
+func (s ShareTest) Least() int {
+	_, miss := s.steps()
+	below, _ := s.bounds()
+	return int(math.Ceil(below/miss - 1e-9))
+}
+
 // ShareOutcome is the result of [ShareTest.Run].
 type ShareOutcome struct {
 	Verdict Verdict

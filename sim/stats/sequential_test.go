@@ -140,3 +140,28 @@ func TestShareTestRefusals(t *testing.T) {
 		}
 	}
 }
+
+// With one trial fewer than the least the test cannot say "below", with the least
+// it can. By hand, for 2 and 10 % and errors of 5 %: ln(0.05/0.95)/ln(0.90/0.98) =
+// 34.6.
+func TestLeastTrials(t *testing.T) {
+	for _, c := range []struct {
+		test ShareTest
+		want int
+	}{
+		{ShareTest{Low: 0.02, High: 0.1, WrongAbove: 0.05, WrongBelow: 0.05}, 35},
+		{ShareTest{Low: 0.004, High: 0.02, WrongAbove: 0.1, WrongBelow: 0.1}, 136},
+		{ShareTest{Low: 0.08, High: 0.4, WrongAbove: 0.05, WrongBelow: 0.05}, 7},
+	} {
+		least := c.test.Least()
+		if least != c.want {
+			t.Errorf("%+v needs %d trials, by hand %d", c.test, least, c.want)
+		}
+		if v, _ := c.test.Decide(make([]bool, least)); v != Below {
+			t.Errorf("%+v is %v after %d trials", c.test, v, least)
+		}
+		if v, _ := c.test.Decide(make([]bool, least-1)); v != Undecided {
+			t.Errorf("%+v is %v after %d trials", c.test, v, least-1)
+		}
+	}
+}

@@ -1,0 +1,93 @@
+package main
+
+import (
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// `when` and `plan` refuse what makes no sense with status 2 and say what would be
+// right.
+func TestWhenMistakes(t *testing.T) {
+	for _, c := range []struct {
+		want string
+		args []string
+	}{
+		{"--replications 34: it must be from 35, the fewest that can tell", []string{"when", "--replications", "34"}},
+		{"--vessels 7: it must be from the 8 installed to", []string{"when", "--vessels", "7"}},
+		{"--workers -1: must not be negative", []string{"when", "--workers", "-1"}},
+		{"--units: ", []string{"when", "--units", "metric"}},
+		{"--workers -1: must not be negative", []string{"plan", "--workers", "-1"}},
+		{"--units: ", []string{"plan", "--units", "metric"}},
+		{"nowhere.yaml: there is no such file", []string{"plan", "nowhere.yaml"}},
+	} {
+		dir := filepath.Join(t.TempDir(), "out")
+		status, stdout, stderr := program(t.Context(), append(c.args, "--out", dir)...)
+		if status != exitBadInput || stdout != "" || !strings.HasPrefix(stderr, "loamcast: "+c.want) {
+			t.Errorf("%v: status %d, standard output %q, got\n%q, want\n%q", c.args, status, stdout, stderr, c.want)
+		}
+		if _, err := os.Stat(dir); !os.IsNotExist(err) {
+			t.Errorf("%v leaves a folder", c.args)
+		}
+	}
+}
+
+// Both answer in their first lines, leave all of their files, and give the same
+// bytes with another number of workers.
+func TestWhenAndPlan(t *testing.T) {
+	whenFiles := []string{"when-limits.csv", "when-years.csv", "when.csv", "when.json", "when.png", "when.svg", "when.txt"}
+	for _, c := range []struct {
+		args  []string
+		first string
+		files []string
+	}{
+		{[]string{"when", planningFile, "--vessels", "4"}, "2 vessels keep the service target", whenFiles},
+		{[]string{"plan", planningFile}, "Vessels\n2 vessels keep", append(whenFiles, "plan.txt", "plan.json", "chips.csv", "product.csv", "options.csv")},
+	} {
+		var before map[string]string
+		for _, workers := range []string{"1", "2"} {
+			dir := filepath.Join(t.TempDir(), "out")
+			status, stdout, stderr := program(t.Context(), append(c.args, "--workers", workers, "--out", dir)...)
+			if status != exitOK || !strings.HasPrefix(stdout, c.first) {
+				t.Fatalf("%v: status %d, %q\n%.300s", c.args, status, stderr, stdout)
+			}
+			now := contents(t, dir)
+			for _, name := range c.files {
+				if now[name] == "" && now[strings.Replace(name, ".csv", "-years.csv", 1)] == "" {
+					t.Errorf("%v leaves no %s", c.args, name)
+				}
+			}
+			for name, text := range before {
+				if now[name] != text {
+					t.Errorf("%v: %s differs with %s workers", c.args, name, workers)
+				}
+			}
+			before = now
+		}
+	}
+}
+
+// The JSON of `plan` holds the answers of the parts, and their sentences are those
+// of the screen.
+func TestPlanHoldsItsParts(t *testing.T) {
+	status, stdout, stderr := program(t.Context(), "plan", planningFile, "--json")
+	if status != exitOK {
+		t.Fatalf("status %d, %s", status, stderr)
+	}
+	var a map[string]json.RawMessage
+	if err := json.Unmarshal([]byte(stdout), &a); err != nil {
+		t.Fatal(err)
+	}
+	for _, part := range []string{"vessels", "chips", "product", "options"} {
+		var p struct{ Headline string }
+		if err := json.Unmarshal(a[part], &p); err != nil || len(p.Headline) < 20 {
+			t.Errorf("%s: headline %q (%v)", part, p.Headline, err)
+		}
+	}
+	if !slices.Contains([]string{`"us"`, `"si"`}, string(a["units"])) {
+		t.Errorf("units %s", a["units"])
+	}
+}

@@ -1,0 +1,82 @@
+package plan_test
+
+import (
+	"context"
+	"errors"
+	"reflect"
+	"slices"
+	"testing"
+
+	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/plan"
+)
+
+func file(t *testing.T) *facilityfile.File {
+	t.Helper()
+	f, err := facilityfile.Open("../facilityfile/testdata/planning.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return f
+}
+
+// Every answer is there, of the same facility and seed, whatever the number of
+// workers; each part is told of, in order.
+func TestAllAnswers(t *testing.T) {
+	var told []string
+	a, err := plan.Make(context.Background(), file(t), plan.Setup{Source: "here", Workers: 2, Progress: func(part string, done, total int) {
+		if done > total {
+			t.Errorf("%s: %d of %d are done", part, done, total)
+		}
+		if !slices.Contains(told, part) {
+			told = append(told, part)
+		}
+	}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := []string{"vessels", "chips", "compost", "options"}; !slices.Equal(told, want) {
+		t.Errorf("told of %q, not %q", told, want)
+	}
+	if a.Vessels.Seed != a.Seed || a.Chips.Seed != a.Seed || a.Product.Seed != a.Seed || a.Options.Seed != a.Seed || a.Options.Source != "here" {
+		t.Error("the parts are not of the same file and seed")
+	}
+	if len(a.Chips.Years) != 1 || len(a.Product.Years) != 1 || a.Chips.Years[0].Label != a.Product.Years[0].Label {
+		t.Error("chips and compost are not of one fiscal year")
+	}
+	alone, err := plan.Make(context.Background(), file(t), plan.Setup{Source: "here", Workers: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !reflect.DeepEqual(a, alone) {
+		t.Error("the answer depends on the number of workers")
+	}
+}
+
+// A file that names no options, or no money, is answered without them, and told
+// why.
+func TestWithoutOptions(t *testing.T) {
+	for want, alter := range map[string]func(*facilityfile.Planning){
+		"the file has no options to compare":                   func(p *facilityfile.Planning) { p.Options = nil },
+		"the file has options but no money to compare them by": func(p *facilityfile.Planning) { p.Priced = false },
+	} {
+		f := file(t)
+		alter(&f.Planning)
+		a, err := plan.Make(context.Background(), f, plan.Setup{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if a.Options != nil || a.NoOptions != want {
+			t.Errorf("options %v: %q, not %q", a.Options, a.NoOptions, want)
+		}
+	}
+}
+
+// It stops when it is told to, and says that it was.
+func TestStops(t *testing.T) {
+	ctx, cancel := context.WithCancel(context.Background())
+	_, err := plan.Make(ctx, file(t), plan.Setup{Progress: func(string, int, int) { cancel() }})
+	if !errors.Is(err, context.Canceled) {
+		t.Errorf("stopped with %v", err)
+	}
+}
