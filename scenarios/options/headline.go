@@ -158,15 +158,6 @@ func flipped(d stats.Interval) stats.Interval {
 
 const million = 1e6
 
-// USD writes an amount as people say it: "1.3 million USD", "340,000 USD".
-func USD(v float64) string {
-	v = roundLike(v, v)
-	if math.Abs(v) >= million {
-		return units.FormatNumber(v/million) + " million USD"
-	}
-	return units.FormatNumber(v) + " USD"
-}
-
 // roundLike rounds v to the step that leaves size three digits.
 func roundLike(v, size float64) float64 {
 	const digits = 3
