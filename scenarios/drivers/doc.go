@@ -1,0 +1,20 @@
+// Package drivers answers what matters: how far each uncertain input of a file
+// moves a planning answer, be it the year in which the service target is first
+// missed, the chips bought, or the present worth. Where the file has several
+// growth scenarios, which of them comes true is an input like the others, with
+// their weights for its distribution.
+//
+// It screens by elementary effects, and on request takes the variance of the
+// answer apart; the methods are those of package sensitivity. Each point of a
+// design is a set of inputs, run over the whole horizon. Luck, which is the days,
+// weather, breakdowns and deliveries of a replication, stays the same while an
+// input moves, and is one more input of the design: how far it moves the answer is
+// what an input without any effect would seem to do if it were tried with other
+// luck each time, the noise floor.
+//
+// Inputs are moved one by one: correlations of the file play no part. Prices are
+// moved only for the present worth, since they change nothing else.
+//
+// Units: years since the start, m3/year, USD; inputs in the base unit of their
+// dimension; shares and quantiles are fractions.
+package drivers

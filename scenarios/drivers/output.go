@@ -1,0 +1,93 @@
+package drivers
+
+import (
+	"fmt"
+
+	"loamcast/facility/plant"
+	"loamcast/scenarios/costs"
+	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/study"
+)
+
+// Output is the answer that inputs move.
+type Output int
+
+const (
+	// VesselYear is the time at which the service target is first missed with the
+	// vessels that the file has, years since the start; see [FirstMissed].
+	VesselYear Output = iota
+	// ChipsBought are the fresh chips delivered, m3/year, mean over the horizon.
+	ChipsBought
+	// PresentWorth is what the plant costs as the file has it, USD: a cost is
+	// positive.
+	PresentWorth
+)
+
+var outputNames = [...]string{VesselYear: "vessels", ChipsBought: "chips", PresentWorth: "cost"}
+
+// String returns the name by which a user asks for it, such as "vessels".
+func (o Output) String() string { return outputNames[o] }
+
+// ParseOutput reads the name of an output.
+func ParseOutput(name string) (Output, error) {
+	for o, known := range outputNames {
+		if name == known {
+			return Output(o), nil
+		}
+	}
+	return 0, fmt.Errorf("%q is not an answer; write vessels, chips or cost", name)
+}
+
+// reading is what one run says.
+type reading struct {
+	value float64
+	kept  bool // VesselYear: the target is never missed, so that the value is a bound
+}
+
+// read takes the output from a run.
+func (o Output) read(p *facilityfile.Planning, r *study.Result) (reading, error) {
+	switch o {
+	case ChipsBought:
+		bought := 0.0
+		for i := range r.Record.Months {
+			bought += r.Record.Months[i].ChipsBought
+		}
+		return reading{value: bought / float64(r.Plant.Years)}, nil
+	case PresentWorth:
+		plan, err := costs.Plan(p, r)
+		if err != nil {
+			return reading{}, err
+		}
+		return reading{value: plan.Cost().Present}, nil
+	}
+	at, missed := FirstMissed(untreated(r.Record.Months), p.Target.DivertedLimit)
+	return reading{value: at, kept: !missed}, nil
+}
+
+const monthsPerYear = 12
+
+// untreated returns by year the share of the dry solids that left untreated.
+func untreated(months []plant.Month) []float64 {
+	shares := make([]float64, len(months)/monthsPerYear)
+	for y := range shares {
+		shares[y] = plant.UntreatedShare(months[y*monthsPerYear : (y+1)*monthsPerYear])
+	}
+	return shares
+}
+
+// FirstMissed returns when the share that leaves untreated passes a limit, years
+// since the start, from the shares of whole years. It draws a straight line from
+// one year's share, put at the year's end, to the next, beginning with nothing at
+// the start: a time in year y, counted from 0, says that y is the first year
+// missed, and grows without jumps as the shares fall. If no year is missed, the
+// time is the end of the horizon, and missed is false: the true time lies beyond.
+func FirstMissed(shares []float64, limit float64) (at float64, missed bool) {
+	before := 0.0
+	for year, share := range shares {
+		if share > limit {
+			return float64(year) + (limit-before)/(share-before), true
+		}
+		before = share
+	}
+	return float64(len(shares)), false
+}

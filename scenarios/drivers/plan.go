@@ -1,0 +1,209 @@
+package drivers
+
+import (
+	"cmp"
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/floats"
+	"gonum.org/v1/gonum/stat"
+
+	"loamcast/scenarios/answer"
+	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/study"
+	"loamcast/sim/sensitivity"
+)
+
+// Options are what a caller may choose beside the file.
+type Options struct {
+	Source   string
+	Invented bool
+	Version  string
+	Workers  int // 0 for all cores
+	Output   Output
+	// Trajectories of the screening, 2 or more; 0 for DefaultTrajectories.
+	Trajectories int
+	// Replications of each point of the screening; 0 for DefaultReplications.
+	Replications int
+	// Rows of the design for shares of the variance; 0 to leave them out.
+	Rows     int
+	Progress func(done, total int) // may be nil
+}
+
+// Sizes of the designs. Ten trajectories are what is usual at least; rows are few,
+// since each is two runs and one more for every input.
+const (
+	DefaultTrajectories = 10
+	DefaultReplications = 2
+	DefaultRows         = 100
+)
+
+// levels is the number of quantiles at which the screening puts an input, and of
+// different lucks that it meets. With eight an input goes from its 6 % to its 94 %
+// quantile, and a growth scenario of a weight of 1/8 or more is met.
+const levels = 8
+
+// lucks is how many different lucks a row of the shares' design may meet: so many
+// that no two are the same.
+const lucks = 1 << 30
+
+// Plan finds what moves an output. An error about what the file lacks is a
+// *facilityfile.Error; any other carries the replication, the simulated date and
+// the event, or is ctx's.
+func Plan(ctx context.Context, f *facilityfile.File, o Options) (*Answer, error) {
+	p := planner{o: o, inputs: newInputs(f, o.Output)}
+	p.o.Trajectories = cmp.Or(o.Trajectories, DefaultTrajectories)
+	p.o.Replications = cmp.Or(o.Replications, DefaultReplications)
+	if err := p.check(f); err != nil {
+		return nil, &facilityfile.Error{Err: fmt.Errorf("%s: %w", f.Path, err)}
+	}
+	var err error
+	if p.study, err = study.New(f, o.Workers); err != nil {
+		return nil, err
+	}
+	a := p.answer()
+	if err := p.screen(ctx, a); err != nil {
+		return nil, err
+	}
+	if o.Rows > 0 {
+		if err := p.share(ctx, a); err != nil {
+			return nil, err
+		}
+	}
+	p.sort(a)
+	return a, nil
+}
+
+// check says what the file must have for the answer.
+func (p *planner) check(f *facilityfile.File) error {
+	switch {
+	case p.inputs.certain() && len(f.Planning.Inputs) > 0:
+		return errors.New("only prices are uncertain in it, and they move the cost alone; ask for --answer cost, or add other inputs to uncertain")
+	case p.inputs.certain():
+		return errors.New("nothing in it is uncertain, so that nothing can move the answer.\n" +
+			"  Add growth_scenarios, or a list such as\n" +
+			"    uncertain:\n" +
+			"      - {input: solids.dry_per_day, uniform: [0.45 t/day, 0.55 t/day]}")
+	case p.o.Output == PresentWorth && !f.Planning.Priced:
+		return errors.New("it has no section on money, so that nothing has a cost; add money, or ask for --answer vessels or chips")
+	}
+	return nil
+}
+
+// planner makes the runs.
+type planner struct {
+	o      Options
+	inputs inputs
+	study  *study.Study
+	done   int // runs
+}
+
+func (p *planner) answer() *Answer {
+	f := p.study.File
+	a := &Answer{
+		Facility: f.Name, Source: p.o.Source, Invented: p.o.Invented, Version: p.o.Version, Seed: f.Seed,
+		Start: f.Model.Start, Years: f.Model.Years, Installed: f.Model.Vessels.Installed,
+		Target: f.Planning.Target, Output: p.o.Output, Drivers: p.inputs.drivers(),
+		Correlated:   len(f.Planning.Correlations) > 0,
+		Trajectories: p.o.Trajectories, Points: p.inputs.dims() + 1, Replications: p.o.Replications, Rows: p.o.Rows,
+		Cautions: answer.Cautions(),
+	}
+	for _, c := range f.Model.Changes {
+		a.Committed = a.Committed || c.Vessels > 0
+	}
+	return a
+}
+
+// screen finds the effect of each input.
+func (p *planner) screen(ctx context.Context, a *Answer) error {
+	design, err := sensitivity.NewScreening(p.inputs.dims(), p.o.Trajectories, levels, p.study.File.Seed)
+	if err != nil {
+		return err
+	}
+	readings, err := p.evaluate(ctx, design.Points(), levels, p.o.Replications)
+	if err != nil {
+		return err
+	}
+	values := make([]float64, len(readings))
+	for i, runs := range readings {
+		for _, r := range runs {
+			values[i] += r.value / float64(len(runs))
+			if r.kept {
+				a.Kept += 1 / float64(len(readings)*len(runs))
+			}
+		}
+	}
+	a.Least, a.Mean, a.Most = floats.Min(values), stat.Mean(values, nil), floats.Max(values)
+	effects, err := design.Effects(values, Level)
+	if err != nil {
+		return err
+	}
+	for i := range effects {
+		a.Drivers[i].Effect = effects[i]
+	}
+	return nil
+}
+
+// share finds the share of each input in the variance of one run's output.
+func (p *planner) share(ctx context.Context, a *Answer) error {
+	design, err := sensitivity.NewDecomposition(p.inputs.dims(), p.o.Rows, p.study.File.Seed)
+	if err != nil {
+		return err
+	}
+	readings, err := p.evaluate(ctx, design.Points(), lucks, 1)
+	if err != nil {
+		return err
+	}
+	values := make([]float64, len(readings))
+	for i, runs := range readings {
+		values[i] = runs[0].value
+	}
+	shares, err := design.Shares(values, Level)
+	if err != nil {
+		return err
+	}
+	a.SD = math.Sqrt(shares.Variance)
+	for i := range shares.Inputs {
+		a.Drivers[i].Share = shares.Inputs[i]
+	}
+	return nil
+}
+
+// evaluate runs each point with so many replications, which depend on nothing but
+// the point's luck.
+func (p *planner) evaluate(ctx context.Context, points [][]float64, lucks, replications int) ([][]reading, error) {
+	var runs []study.Run
+	for _, point := range points {
+		c, luck := p.inputs.at(point)
+		runs = append(runs, study.Runs(c, int(luck*float64(lucks))*replications, replications)...)
+	}
+	before, total := p.done, p.total()
+	readings, err := study.Each(ctx, p.study, runs, func(r *study.Result) (reading, error) {
+		return p.o.Output.read(p.inputs.planning, r)
+	}, func(done, _ int) {
+		if p.o.Progress != nil {
+			p.o.Progress(before+done, total)
+		}
+	})
+	p.done += len(runs)
+	return slices.Collect(slices.Chunk(readings, replications)), err
+}
+
+// total is the number of runs in all.
+func (p *planner) total() int {
+	dims := p.inputs.dims()
+	return p.o.Trajectories*(dims+1)*p.o.Replications + p.o.Rows*(dims+2)
+}
+
+// sort takes luck from the end of the drivers and puts the others in order.
+func (p *planner) sort(a *Answer) {
+	a.Runs = p.done
+	last := len(a.Drivers) - 1
+	a.Luck, a.Drivers = a.Drivers[last], a.Drivers[:last]
+	slices.SortStableFunc(a.Drivers, func(x, y Driver) int {
+		return cmp.Compare(y.Effect.MuStar.Estimate, x.Effect.MuStar.Estimate)
+	})
+}

@@ -1,0 +1,171 @@
+package report
+
+import (
+	"bytes"
+	"fmt"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"loamcast/scenarios/answer"
+	"loamcast/scenarios/drivers"
+	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/units"
+	"loamcast/sim/calendar"
+	"loamcast/sim/sensitivity"
+	"loamcast/sim/stats"
+)
+
+// driver is an input with invented effects and shares in the proportions 4 : 5 : 6
+// of low end, estimate and high end.
+func driver(key string, effect, sign, share float64) drivers.Driver {
+	interval := func(v float64) stats.Interval {
+		return stats.Interval{Low: 0.8 * v, Estimate: v, High: 1.2 * v, Level: 0.95}
+	}
+	return drivers.Driver{
+		Key: key, Dimension: units.Fraction, Low: -0.01, High: 0.012,
+		Effect: sensitivity.Effect{MuStar: interval(effect), Mu: sign * effect, Sigma: effect / 3},
+		Share:  sensitivity.Share{First: interval(0.8 * share), Total: interval(share)},
+	}
+}
+
+// sampleDrivers is an answer with invented figures, in years times scale.
+func sampleDrivers(o drivers.Output, scale float64) *drivers.Answer {
+	sign := 1.0
+	if o == drivers.VesselYear {
+		sign = -1
+	}
+	a := &drivers.Answer{
+		Facility: "Fennick Valley compost plant", Source: "built-in example fennick-valley", Invented: true,
+		Version: "0", Seed: 1, Start: calendar.Date{Year: 2027, Month: 7, Day: 1}, Years: 20, Installed: 8,
+		Target: facilityfile.Target{DivertedLimit: 0.01, MissShare: 0.05}, Output: o,
+		Drivers: []drivers.Driver{
+			driver(drivers.GrowthKey, 11*scale, sign, 0.8), driver("solids.cake_solids", 4.2*scale, -0.95*sign, 0.15),
+			driver("screen.recovery", 0.7*scale, 0.1, 0.01), driver("vessels.turnaround", 0, 0, 0),
+		},
+		Luck: driver(drivers.LuckKey, 1.1*scale, 0.2, 0.02), Least: 3.4 * scale, Mean: 11.2 * scale, Most: 20 * scale,
+		Correlated: true, Trajectories: 10, Points: 6, Replications: 2, Runs: 120, Cautions: answer.Cautions()[:1],
+	}
+	a.Drivers[0].Dimension, a.Drivers[0].LowName, a.Drivers[0].HighName = units.Dimensionless, "slow", "fast"
+	a.Drivers[3].Dimension, a.Drivers[3].Low, a.Drivers[3].High = units.Duration, 30*3600, 48*3600
+	if o == drivers.VesselYear {
+		a.Kept = 0.04
+	}
+	return a
+}
+
+func driversText1(t *testing.T, a *drivers.Answer, sys units.System) string {
+	t.Helper()
+	var b bytes.Buffer
+	if err := DriversTerminal(&b, a, sys); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
+}
+
+// The text reads as reviewed for every answer, with and without shares of the
+// variance.
+func TestDriversGolden(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		a    *drivers.Answer
+	}{
+		{"vessels", sampleDrivers(drivers.VesselYear, 1)},
+		{"chips", sampleDrivers(drivers.ChipsBought, 31)},
+		{"cost", sampleDrivers(drivers.PresentWorth, 23456)},
+	} {
+		if c.name == "cost" {
+			c.a.Rows, c.a.SD, c.a.Runs = 100, 61234, 720
+		}
+		for _, sys := range systems {
+			golden(t, fmt.Sprintf("drivers_%s_%v.txt", c.name, sys), []byte(driversText1(t, c.a, sys)))
+		}
+	}
+}
+
+// JSON and tables, with the units of their fields.
+func TestDriversFilesGolden(t *testing.T) {
+	a := sampleDrivers(drivers.ChipsBought, 31)
+	a.Rows, a.SD = 100, 77
+	for _, sys := range systems {
+		files, err := DriversFiles(a, sys)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var b strings.Builder
+		for _, f := range files {
+			b.WriteString("== " + f.Name + "\n")
+			if strings.HasSuffix(f.Name, ".json") || strings.HasSuffix(f.Name, ".csv") {
+				b.Write(f.Data)
+			}
+		}
+		golden(t, "drivers_files_"+sys.String()+".txt", []byte(b.String()))
+	}
+}
+
+// The first sentence says what there is to say, whatever was found.
+func TestDriversHeadline(t *testing.T) {
+	base := func(change func(a *drivers.Answer)) *drivers.Answer {
+		a := sampleDrivers(drivers.VesselYear, 1)
+		change(a)
+		return a
+	}
+	for _, c := range []struct {
+		name string
+		a    *drivers.Answer
+		want string
+	}{
+		{"one input", base(func(a *drivers.Answer) { a.Drivers = a.Drivers[:1] }),
+			"What moves the year in which the 8 vessels first miss the service target most is the growth scenario: over its range it moves it by 11 years."},
+		{"two, near to each other", base(func(a *drivers.Answer) {
+			a.Drivers = []drivers.Driver{driver("solids.growth", 5, 1, 0), driver(drivers.GrowthKey, 4.9, 1, 0)}
+		}), "the growth of solids: over its range it moves it by 5 years; next the growth scenario, 4.9 years. The first two are too near"},
+		{"the rest is noise", base(func(*drivers.Answer) {}),
+			"; next the solids content of cake, 4.2 years; the rest no more than luck alone, 1.1 years."},
+		{"the rest is nothing", base(func(a *drivers.Answer) { a.Drivers = append(a.Drivers[:2], a.Drivers[3]) }),
+			"; next the solids content of cake, 4.2 years; the turnaround of a vessel not at all."},
+		{"many", base(func(a *drivers.Answer) {
+			a.Drivers = []drivers.Driver{driver("chips.moisture", 9, 1, 0), driver("cake.nitrogen", 7, 1, 0), driver("screen.attrition", 5, 1, 0), driver("screen.recovery", 3.14, 1, 0), driver("x.y", 0, 0, 0)}
+		}), "9 years; next the nitrogen of the cake, 7 years; the breaking of chips into fines, 5 years; the rest by 3.1 years or less."},
+		{"no name", base(func(a *drivers.Answer) { a.Drivers = []drivers.Driver{driver("x.y", 9, 1, 0)} }), "most is x.y: over"},
+		{"all is noise", base(func(a *drivers.Answer) { a.Drivers = a.Drivers[2:] }),
+			"Nothing that is uncertain moves the year in which the 8 vessels first miss the service target more than luck alone does (1.1 years): the most is the recovery of chips by the screen, 0.7 years."},
+		{"nothing moves it", base(func(a *drivers.Answer) { a.Drivers = a.Drivers[3:] }),
+			"Nothing that is uncertain moves the year in which the 8 vessels first miss the service target."},
+		{"never missed", base(func(a *drivers.Answer) { a.Kept, a.Installed, a.Committed = 1, 1, true }),
+			"Nothing that is uncertain makes the one vessel and those that the file adds miss the service target: it is kept through 2046/47 in every run."},
+		{"one vessel", base(func(a *drivers.Answer) { a.Installed = 1 }), "the year in which the one vessel first misses the service target"},
+		{"money", sampleDrivers(drivers.PresentWorth, 23456), "What moves the present worth of the costs most is the growth scenario: over its range it moves it by 260,000 USD; next"},
+	} {
+		if got := plainSpaces(newDriversText(c.a, units.SI).headline()); !strings.Contains(got, c.want) {
+			t.Errorf("%s: %s\nhas no %q", c.name, got, c.want)
+		}
+	}
+}
+
+// The screen is never wider or longer than 100 by 40, whatever the names and
+// however many the inputs; what is left out is counted.
+func TestDriversFitTheScreen(t *testing.T) {
+	a := sampleDrivers(drivers.PresentWorth, 1e8)
+	a.Facility = strings.Repeat("Plant ", 30)
+	a.Drivers[0].LowName, a.Drivers[0].HighName = strings.Repeat("slow ", 20), "fast\x1b[31m"
+	for i := range 22 {
+		a.Drivers = append(a.Drivers, driver(fmt.Sprintf("group.a_key_that_is_very_long_%d", i), 3e5, 1, 0.01))
+	}
+	for _, rows := range []int{0, 100} {
+		a.Rows = rows
+		text := driversText1(t, a, units.US)
+		lines := strings.Split(strings.TrimSuffix(text, "\n"), "\n")
+		if len(lines) > screenLines {
+			t.Errorf("%d lines:\n%s", len(lines), text)
+		}
+		for _, l := range lines {
+			if utf8.RuneCountInString(l) > 100 {
+				t.Errorf("%d columns: %s", utf8.RuneCountInString(l), l)
+			}
+		}
+		if !strings.Contains(text, "rows more, ") || strings.Contains(text, "\x1b") {
+			t.Errorf("what is left out is not counted, or a name moves the cursor:\n%s", text)
+		}
+	}
+}
