@@ -26,6 +26,7 @@ var malformedOperations = []spoilt{
 	{"breakdown without a repair", []string{"  mixer: {every: 20 day, repair: 1 day}", "  mixer: {every: 20 day}"}},
 	{"repair without end", []string{"  mixer: {every: 20 day, repair: 1 day}", "  mixer: {every: 20 day, repair: 30 day}"}},
 	{"maintenance without end", []string{"takes: 5 day", "takes: 100 day"}},
+	{"maintenance of places without places", []string{"  aerated_places: 1\n", "", "    places: 1\n", ""}},
 	{"power as an energy", []string{"power: 60 kW", "power: 60 kWh"}},
 	{"negative power", []string{"power: 25 kW", "power: -25 kW"}},
 

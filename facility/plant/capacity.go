@@ -187,7 +187,11 @@ func (q capacities) vessels() (float64, bool) {
 }
 
 func (q capacities) places() (float64, bool) {
-	return q.inPlaces(float64(q.Yard.Places), func(_, place float64) float64 { return place }), q.Yard.Places > 0
+	up := 1.0
+	if s := q.Yard.PlaceService; s.Every > 0 {
+		up = s.Every.Days() / (s.Every + s.Takes).Days()
+	}
+	return q.inPlaces(up*float64(q.Yard.Places), func(_, place float64) float64 { return place }), q.Yard.Places > 0
 }
 
 // inPlaces returns what n vessels or aerated places sustain, each taken by a

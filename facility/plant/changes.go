@@ -120,6 +120,7 @@ type Triggered struct {
 func (p *plant) apply(c *Change) {
 	p.alter(c)
 	p.addVessels(c.Vessels)
+	p.addPlaces(c.Places)
 	p.tools[TheTrucks].add(c.Trucks)
 	p.tools[TheLoaders].add(c.Loaders)
 	p.tools[TheOperators].add(c.Operators)

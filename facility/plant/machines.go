@@ -32,6 +32,7 @@ type Yard struct {
 	// Places are aerated places, and LoadingPlaces those at the mixer, where a
 	// full vessel stands until it is fetched; 0 means that there are enough.
 	Places, LoadingPlaces int
+	PlaceService          Maintenance // of aerated places, where they are counted
 	// Loaders and Operators are needed for every batch and every lot screened;
 	// a move needs an operator.
 	Loaders, Operators Crew
@@ -52,6 +53,7 @@ func (y Yard) validate() error {
 	}
 	check(y.Move >= 0, "a move cannot take negative time")
 	check(y.Places >= 0 && y.LoadingPlaces >= 0, "the number of places cannot be negative")
+	check(y.PlaceService.Every >= 0 && y.PlaceService.Takes >= 0, "the maintenance of places cannot take negative time")
 	for _, c := range []struct {
 		name string
 		Crew

@@ -39,9 +39,6 @@ func (p *plant) loadingPlaceFree() bool {
 	return p.Yard.LoadingPlaces == 0 || len(p.full) < p.Yard.LoadingPlaces
 }
 
-// placeFree reports whether an aerated place is free.
-func (p *plant) placeFree() bool { return p.Yard.Places == 0 || p.placesTaken < p.Yard.Places }
-
 // toPlace carries the first full vessel to an aerated place.
 func (p *plant) toPlace() bool {
 	if len(p.full) == 0 || !p.placeFree() || !p.mayHaul() {
@@ -99,7 +96,7 @@ func (p *plant) takeOff() bool {
 		p.endWait(l)
 		l.stay = now.Sub(l.began)
 		p.depart(l)
-		p.placesTaken--
+		p.leavePlace()
 		if !l.failed {
 			l.volume = p.Bulk.Volume(l.parcel)
 			p.pad.volume += l.volume

@@ -64,6 +64,7 @@ func (f *facilityMaker) plant(t *rapid.T) *Plant {
 		Move:          d.time("move", 0, 2*sim.Hour),
 		Places:        d.int("places", 0, 20),
 		LoadingPlaces: d.int("loading places", 0, 3),
+		PlaceService:  d.maintenance("place"),
 	}
 	m.Changes = nil
 	for range d.int("changes", 0, 3) {
@@ -89,6 +90,12 @@ func (d draw) between(name string, low, high float64) float64 {
 func (d draw) yes(name string) bool { return rapid.Bool().Draw(d.t, name) }
 func (d draw) time(name string, low, high sim.Duration) sim.Duration {
 	return sim.Duration(d.int(name, int(low), int(high)))
+}
+func (d draw) maintenance(of string) Maintenance {
+	if !d.yes(of + " is serviced") {
+		return Maintenance{}
+	}
+	return Maintenance{Every: d.time(of+" service every", 20*sim.Day, 400*sim.Day), Takes: d.time(of+" service takes", sim.Day, 30*sim.Day)}
 }
 func (d draw) hours(name string, of []*calendar.Work) *calendar.Work {
 	return of[d.int(name, 0, len(of)-1)]
@@ -199,10 +206,7 @@ func (d draw) vessels(m *Model, hours []*calendar.Work) {
 	v.Turnaround = d.time("turnaround", 0, 5*sim.Day)
 	v.PartFilled = d.time("part-filled wait", sim.Day, 60*sim.Day)
 	v.Hours = d.hours("vessel hours", hours)
-	v.Service = Maintenance{}
-	if d.yes("vessels are serviced") {
-		v.Service = Maintenance{Every: d.time("service every", 20*sim.Day, 400*sim.Day), Takes: d.time("service takes", sim.Day, 30*sim.Day)}
-	}
+	v.Service = d.maintenance("vessel")
 	m.Air = Air{}
 	limits := d.int("limits of air", 0, 7) // seldom, as following the air takes long
 	if limits == 1 || limits == 3 {

@@ -91,11 +91,11 @@ type plant struct {
 	trace   func(Movement) // nil unless asked for
 	paths   []material.PathInfo
 
-	placesTaken int
-	leftToday   []departed
-	installed   int // vessels
-	armed       []armed
-	mediaOwed   float64 // m3 of chips for the biofilter
+	placesTaken, placesDue, placesOut int // aerated places in use, due for maintenance, in maintenance
+	leftToday                         []departed
+	installed                         int // vessels
+	armed                             []armed
+	mediaOwed                         float64 // m3 of chips for the biofilter
 
 	installedBefore int // at the end of the day before
 	tools           tools
@@ -160,6 +160,7 @@ func newState(p *Plant, k *sim.Kernel, key random.Key) *plant {
 	s.books = newBooks(s)
 	s.tools = s.newTools()
 	s.addVessels(p.Vessels.Installed)
+	s.addPlaces(p.Yard.Places)
 	s.scheduleChanges()
 	if p.Media.Every > 0 {
 		k.After(p.Media.Every, "biofilter media due", func() {

@@ -52,7 +52,7 @@ func (r *reader) vessels() {
 	out.Early = v.BoolOr("early_release", false)
 	out.Turnaround = duration(v.QuantityOr("turnaround", units.Duration, 24*hour, yamlfile.Between(0, 60*24*hour)))
 	out.PartFilled = duration(v.QuantityOr("part_filled_wait", units.Duration, 7*24*hour, yamlfile.Between(hour, secondsPerYear)))
-	out.Service = r.maintenance(v.MapIf("maintenance"))
+	out.Service = r.maintenance(v.MapIf("maintenance"), "a vessel")
 	r.p.VesselLead = duration(v.QuantityOr("lead_time", units.Duration, usualVesselLead, longestLead))
 }
 

@@ -21,6 +21,10 @@ func (r *reader) yard() {
 	out.Trucks.Count = count("trucks")
 	out.Move = r.move(y)
 	out.Places = count("aerated_places")
+	out.PlaceService = r.maintenance(y.MapIf("place_maintenance"), "a place")
+	if y.Has("place_maintenance") && y.Good("place_maintenance", "aerated_places") && !y.Has("aerated_places") {
+		y.Error("place_maintenance", "there are always enough aerated places, so that their maintenance is never felt", "write how many there are: aerated_places: 8")
+	}
 	out.LoadingPlaces = count("loading_places")
 	out.Loaders.Count = count("loaders")
 	out.Operators.Count = count("operators")
@@ -69,12 +73,13 @@ func failure(m *yamlfile.Map) plant.Failure {
 	return plant.Failure{Every: duration(every), Repair: duration(repair)}
 }
 
-// maintenance reads how often a vessel is taken out of use, and for how long.
-func (r *reader) maintenance(m *yamlfile.Map) plant.Maintenance {
+// maintenance reads how often a vessel or place is taken out of use, and for how
+// long.
+func (r *reader) maintenance(m *yamlfile.Map, of string) plant.Maintenance {
 	every := m.Quantity("every", units.Duration, yamlfile.Between(day, 50*secondsPerYear))
 	takes := m.Quantity("takes", units.Duration, yamlfile.Between(hour, secondsPerYear))
 	if m.Good("every", "takes") && m.Present() && takes >= every {
-		m.Error("takes", "the maintenance of a vessel takes as long as the time until the next", "write less than every")
+		m.Error("takes", "the maintenance of "+of+" takes as long as the time until the next", "write less than every")
 	}
 	return plant.Maintenance{Every: duration(every), Takes: duration(takes)}
 }

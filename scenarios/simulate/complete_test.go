@@ -125,9 +125,10 @@ func TestStarterShowsEveryKey(t *testing.T) {
 }
 
 // What the starter file shows in comments can be read as it stands, and is a
-// plant that can run; only the pad is then given twice.
+// plant that can run; only the pad is then given twice, and more vessels are
+// built than there is room for.
 func TestCommentsOfTheStarterAreSound(t *testing.T) {
-	text := edited(t, uncommented(), "\n  pad: 1,250 yd3", "")
+	text := edited(t, uncommented(), "\n  pad: 1,250 yd3", "", "room_for: 14", "room_for: 18")
 	f, err := facilityfile.Parse("starter", []byte(text))
 	if err != nil {
 		t.Fatal(err)

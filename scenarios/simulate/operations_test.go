@@ -70,6 +70,8 @@ var operations = []option{
 	{key: "yard.trucks", old: "trucks: 1\n  move: 40 min", new: "trucks: 2\n  move: 40 min", moves: up(scheduled(plant.TheTrucks))},
 	{key: "yard.move", old: "move: 40 min", new: "move: 4 h", moves: up(busy(plant.TheTrucks))},
 	{key: "yard.aerated_places", old: "aerated_places: 1", new: "aerated_places: 2", moves: down(waits(plant.NoPlace))},
+	{key: "yard.place_maintenance.every", old: "every: 150 day, takes: 2 h", new: "every: 20 day, takes: 2 h", moves: up(waits(plant.NoPlace))},
+	{key: "yard.place_maintenance.takes", old: "every: 150 day, takes: 2 h", new: "every: 150 day, takes: 20 day", moves: up(waits(plant.NoPlace))},
 	{key: "yard.loading_places", old: "loading_places: 1", new: "loading_places: 2"},
 	{key: "yard.loaders", old: "  loaders: 1\n  operators: 1\n\n", new: "  loaders: 2\n  operators: 1\n\n", moves: up(scheduled(plant.TheLoaders))},
 	{key: "yard.operators", old: "  operators: 1\n\n", new: "  operators: 2\n\n", moves: down(waits(plant.NoOperator))},

@@ -42,7 +42,7 @@ func TestRunSaysWhatItWasMadeFrom(t *testing.T) {
 	got.Load, got.Years, got.Months, got.Flows, got.Waits, got.Balance, got.Cautions = answer.Load{}, nil, nil, nil, nil, answer.Balance{}, nil
 	got.Tools, got.Capacities = nil, nil
 	want := answer.Answer{Facility: "Small invented plant", Source: "here", Invented: true, Version: "v", Seed: 11,
-		Replications: 2, Start: f.Model.Start, Level: a.Level}
+		Replications: 2, Start: f.Model.Start, Level: a.Level, Target: f.Planning.Target}
 	if !reflect.DeepEqual(got, want) {
 		t.Errorf("got %+v\nwant %+v", got, want)
 	}
