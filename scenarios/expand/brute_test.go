@@ -36,7 +36,7 @@ type tried struct {
 // each just in time; and thicker cake from the first day on, since it saves more
 // chips than it costs.
 func TestBestOfAllPlans(t *testing.T) {
-	f := smallFile(t)
+	s, f := smallStudy(t)
 	prices := []pricing{
 		{"thicker cake is dear", [3]float64{200e3, 370e3, 900e3}, [3]float64{0, 0, 6000}},
 		{"two vessels are cheap", [3]float64{200e3, 230e3, 300e3}, [3]float64{0, 0, 6000}},
@@ -45,7 +45,7 @@ func TestBestOfAllPlans(t *testing.T) {
 	}
 	all := units(f)
 	plans := dated(all, f.Model.Years)
-	runs := tryAll(t, f, all, plans, prices)
+	runs := tryAll(t, s, all, plans, prices)
 	for k, price := range prices {
 		t.Run(price.name, func(t *testing.T) {
 			best, at := math.Inf(1), every(nil)
@@ -55,7 +55,7 @@ func TestBestOfAllPlans(t *testing.T) {
 				}
 			}
 			f.Planning.Catalogue = price.of(f.Planning.Catalogue)
-			a := find(t, f, expand.Setup{})
+			a := find(t, s, expand.Setup{})
 			first := &a.Plans[0]
 			if !a.Keeps() || math.Abs(first.Present.Estimate-best) > 1e-6*math.Abs(best) {
 				t.Errorf("found %+v for %.0f USD; of %d plans the best is %v for %.0f USD", first.Steps, first.Present.Estimate, len(plans), at, best)
@@ -107,12 +107,9 @@ func dated(units []int, years int) []every {
 }
 
 // tryAll simulates each plan once, and costs it at all prices.
-func tryAll(t *testing.T, f *facilityfile.File, units []int, plans []every, prices []pricing) []tried {
+func tryAll(t *testing.T, s *study.Study, units []int, plans []every, prices []pricing) []tried {
 	t.Helper()
-	s, err := study.New(f, 0)
-	if err != nil {
-		t.Fatal(err)
-	}
+	f := s.File
 	var runs []study.Run
 	for _, plan := range plans {
 		c := &study.Case{}

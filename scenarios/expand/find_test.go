@@ -16,9 +16,9 @@ import (
 // A plant that lasts as it is needs nothing built, and no other plan is proposed:
 // whatever is added, it can be left out.
 func TestNothingNeeded(t *testing.T) {
-	f := smallFile(t)
+	s, f := smallStudy(t)
 	f.Planning.Growths[0].Growth = plant.Compound{}
-	a := find(t, f, expand.Setup{})
+	a := find(t, s, expand.Setup{})
 	if !a.Keeps() || len(a.Plans) != 1 || len(a.Plans[0].Steps) != 0 || a.AsIs != a.Years-1 {
 		t.Errorf("kept through %d as it is; plans %+v", a.AsIs, a.Plans)
 	}
@@ -32,17 +32,17 @@ func TestNothingNeeded(t *testing.T) {
 // and production of 850 in the mean of the third year, no pad helps; one vessel
 // helps through that year, not through the next with its 950.
 func TestNothingKeeps(t *testing.T) {
-	f := smallFile(t)
+	s, f := smallStudy(t)
 	vessel, pad := f.Planning.Catalogue[0], f.Planning.Catalogue[0]
 	vessel.Most = 1
 	pad.Name, pad.Vessels, pad.Pad = "pad", 0, 500
 	f.Planning.Catalogue = []facilityfile.Step{pad}
-	a := find(t, f, expand.Setup{})
+	a := find(t, s, expand.Setup{})
 	if a.Keeps() || a.Through != 1 || a.AsIs != 1 || len(a.Plans) != 1 || len(a.Plans[0].Steps) != 0 || a.Short != plant.NoVessel {
 		t.Errorf("with a pad through %d, short of %v, plans %+v", a.Through, a.Short, a.Plans)
 	}
 	f.Planning.Catalogue = []facilityfile.Step{pad, vessel}
-	a = find(t, f, expand.Setup{})
+	a = find(t, s, expand.Setup{})
 	if a.Keeps() || a.Through != 2 || len(a.Plans) != 1 || a.Short != plant.NoVessel {
 		t.Fatalf("with a vessel through %d, short of %v, plans %+v", a.Through, a.Short, a.Plans)
 	}
@@ -51,7 +51,7 @@ func TestNothingKeeps(t *testing.T) {
 	}
 	// Not even the first year: twice the production.
 	f.Model.Feed.Base *= 2
-	a = find(t, f, expand.Setup{})
+	a = find(t, s, expand.Setup{})
 	if a.Keeps() || a.Through != -1 || a.AsIs != -1 || len(a.Plans) != 1 || len(a.Plans[0].Steps) != 0 || a.Short != plant.NoVessel {
 		t.Errorf("twice the production: through %d, short of %v, plans %+v", a.Through, a.Short, a.Plans)
 	}
@@ -60,14 +60,14 @@ func TestNothingKeeps(t *testing.T) {
 // No plan has more vessels than there is room for; where the file does not say
 // what there is room for, there is room for the catalogue.
 func TestRoom(t *testing.T) {
-	f := smallFile(t)
+	s, f := smallStudy(t)
 	f.Planning.RoomFor = 9
 	f.Planning.Catalogue = f.Planning.Catalogue[:2]
-	if a := find(t, f, expand.Setup{}); a.Keeps() || a.Through != 2 {
+	if a := find(t, s, expand.Setup{}); a.Keeps() || a.Through != 2 {
 		t.Errorf("with room for 9 vessels kept through %d", a.Through)
 	}
 	f.Planning.RoomFor = f.Model.Vessels.Installed
-	if a := find(t, f, expand.Setup{}); !a.Keeps() {
+	if a := find(t, s, expand.Setup{}); !a.Keeps() {
 		t.Errorf("with room for what the catalogue has kept through %d only", a.Through)
 	}
 }
@@ -75,11 +75,11 @@ func TestRoom(t *testing.T) {
 // A step that must be ordered before the start is late. 400 days are longer than
 // the year that is left when vessels run short in the second.
 func TestLate(t *testing.T) {
-	f := smallFile(t)
+	s, f := smallStudy(t)
 	f.Model.Feed.Base = 700
 	f.Planning.Catalogue = f.Planning.Catalogue[1:2]
 	f.Planning.Catalogue[0].Most = 2
-	steps := find(t, f, expand.Setup{}).Plans[0].Steps
+	steps := find(t, s, expand.Setup{}).Plans[0].Steps
 	if len(steps) != 2 || !steps[0].Late || steps[0].Year != 1 || steps[1].Late || steps[1].Year != 3 {
 		t.Errorf("steps %+v", steps)
 	}
@@ -89,9 +89,12 @@ func TestLate(t *testing.T) {
 // not known for sure; and it keeps what it promises: the first plans are judged,
 // and each costs no less than the first.
 func TestWorkersDoNotMatter(t *testing.T) {
-	f := smallFile(t)
+	s, f := smallStudy(t)
 	f.Model.Feed.Noise.CV = 0.15
-	one, two := find(t, f, expand.Setup{Workers: 1, Replications: 24}), find(t, f, expand.Setup{Workers: 2, Replications: 24})
+	s.Workers = 1
+	one := find(t, s, expand.Setup{Replications: 24})
+	s.Workers = 2
+	two := find(t, s, expand.Setup{Replications: 24})
 	if !reflect.DeepEqual(one, two) {
 		t.Errorf("1 worker: %+v\n2 workers: %+v", one, two)
 	}
@@ -118,9 +121,9 @@ func TestRefused(t *testing.T) {
 		{func(f *facilityfile.File) { f.Planning.Catalogue[0].Most = 5000 }, "", "more than 4000 ways"},
 		{func(*facilityfile.File) {}, "tenfold", `no growth scenario "tenfold"; it has "as expected"`},
 	} {
-		f := smallFile(t)
+		s, f := smallStudy(t)
 		c.alter(f)
-		_, err := expand.Find(context.Background(), f, expand.Setup{Growth: c.growth})
+		_, err := expand.Find(context.Background(), s, expand.Setup{Growth: c.growth})
 		if !errors.As(err, new(*facilityfile.Error)) || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("got %v, want %q", err, c.want)
 		}
@@ -129,11 +132,11 @@ func TestRefused(t *testing.T) {
 
 // A search that is interrupted says so, at whatever point.
 func TestInterrupted(t *testing.T) {
-	f := smallFile(t)
-	for _, after := range []int{1, 30, 60} {
+	s, _ := smallStudy(t)
+	for _, after := range []int{1, 40} {
 		ctx, cancel := context.WithCancel(context.Background())
 		calls := 0
-		_, err := expand.Find(ctx, f, expand.Setup{Replications: 10, Progress: func(done, planned int) {
+		_, err := expand.Find(ctx, s, expand.Setup{Replications: 10, Progress: func(done, planned int) {
 			if calls++; calls == after {
 				cancel()
 			}

@@ -2,27 +2,46 @@ package expand_test
 
 import (
 	"context"
+	"slices"
+	"sync"
 	"testing"
 
 	"loamcast/scenarios/expand"
 	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/study"
 )
 
-func smallFile(t *testing.T) *facilityfile.File {
-	t.Helper()
+// small is a study of the small file, which all tests share, since its tables of
+// courses take a while.
+var small = sync.OnceValues(func() (*study.Study, error) {
 	f, err := facilityfile.Open("testdata/small.yaml")
+	if err != nil {
+		return nil, err
+	}
+	return study.New(f, 0)
+})
+
+// smallStudy returns the small study with a file of its own, which a test may
+// alter, but not in what the tables depend on: materials, aeration and weather.
+func smallStudy(t *testing.T) (*study.Study, *facilityfile.File) {
+	t.Helper()
+	shared, err := small()
 	if err != nil {
 		t.Fatal(err)
 	}
-	return f
+	s, f := *shared, *shared.File
+	s.File = &f
+	f.Planning.Catalogue = slices.Clone(f.Planning.Catalogue)
+	f.Planning.Growths = slices.Clone(f.Planning.Growths)
+	return &s, &f
 }
 
-func find(t *testing.T, f *facilityfile.File, o expand.Setup) *expand.Answer {
+func find(t *testing.T, s *study.Study, o expand.Setup) *expand.Answer {
 	t.Helper()
 	if o.Replications == 0 {
 		o.Replications = 10
 	}
-	a, err := expand.Find(context.Background(), f, o)
+	a, err := expand.Find(context.Background(), s, o)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -35,6 +35,28 @@ type lasting struct {
 
 const unknown = -2
 
+func newLasting(l *lattice, s *study.Study, search vesselplan.Search, growth int) (*lasting, error) {
+	f := s.File
+	base := &study.Case{Growth: growth}
+	asIs, err := s.Plant(base)
+	if err != nil {
+		return nil, err
+	}
+	k := &lasting{
+		lattice: l, search: search, model: &f.Model, growth: growth, steps: f.Planning.Catalogue,
+		years: f.Model.Years, limit: f.Planning.Target.DivertedLimit,
+		fed: fedByYear(asIs), busiest: busiest(asIs), triggered: s.Triggered(base),
+		last: make([]int, l.size), short: make([]plant.Cause, l.size), sustain: make([][]plant.Capacity, l.size),
+	}
+	for c := range k.last {
+		k.last[c] = unknown
+	}
+	k.plant = func(config int) (*plant.Plant, error) {
+		return s.Plant(&study.Case{Growth: growth, Steps: k.inForce(config)})
+	}
+	return k, nil
+}
+
 // Margins by which screening errs on the long side: of what a stage sustains by
 // arithmetic; of what a plant gains by what a stage gains; and of what a stage
 // could carry, over what came in on a day of the busiest month, if it was not what

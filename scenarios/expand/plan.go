@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"strings"
 
-	"loamcast/facility/plant"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/money"
 	"loamcast/scenarios/study"
@@ -17,7 +16,6 @@ type Setup struct {
 	Source   string // what the answer says it was made from
 	Invented bool
 	Version  string
-	Workers  int // 0 for all cores; no influence on results
 	// Growth names the growth scenario; empty for the one believed in most.
 	Growth string
 	// Plans is how many are shown, 0 for DefaultPlans.
@@ -41,11 +39,12 @@ const (
 	mostSimulated = 60
 )
 
-// Find searches the catalogue of a file. A file without money or catalogue, or
-// without the growth scenario asked for, is a *facilityfile.Error. Any other error
-// carries the replication, the simulated date and the event, or is ctx's.
-func Find(ctx context.Context, f *facilityfile.File, o Setup) (*Answer, error) {
-	e, err := newExpansion(f, o)
+// Find searches the catalogue of a study's file. A file without money or
+// catalogue, or without the growth scenario asked for, is a *facilityfile.Error.
+// Any other error carries the replication, the simulated date and the event, or is
+// ctx's. The number of workers has no influence on the answer.
+func Find(ctx context.Context, s *study.Study, o Setup) (*Answer, error) {
+	e, err := newExpansion(s, o)
 	if err != nil {
 		return nil, err
 	}
@@ -119,7 +118,8 @@ type expansion struct {
 	wholes []*whole // plans simulated
 }
 
-func newExpansion(f *facilityfile.File, o Setup) (*expansion, error) {
+func newExpansion(s *study.Study, o Setup) (*expansion, error) {
+	f := s.File
 	if err := check(f); err != nil {
 		return nil, err
 	}
@@ -131,44 +131,30 @@ func newExpansion(f *facilityfile.File, o Setup) (*expansion, error) {
 	if err != nil {
 		return nil, err
 	}
-	s, err := study.New(f, o.Workers)
+	o.defaults()
+	search, err := vesselplan.NewSearch(s, o.Replications, vesselplan.DefaultWrong)
 	if err != nil {
 		return nil, err
 	}
+	known, err := newLasting(l, s, search, growth)
+	if err != nil {
+		return nil, err
+	}
+	e := &expansion{lasting: known, file: f, study: s, most: o.Replications, shown: o.Plans, tell: o.Progress}
+	e.barred = e.beyondRoom()
+	return e, nil
+}
+
+func (o *Setup) defaults() {
 	if o.Replications == 0 {
 		o.Replications = DefaultReplications
 	}
-	search, err := vesselplan.NewSearch(s, o.Replications)
-	if err != nil {
-		return nil, err
+	if o.Plans == 0 {
+		o.Plans = DefaultPlans
 	}
-	base := &study.Case{Growth: growth}
-	asIs, err := s.Plant(base)
-	if err != nil {
-		return nil, err
+	if o.Progress == nil {
+		o.Progress = func(int, int) {}
 	}
-	e := &expansion{
-		file: f, study: s, most: o.Replications, shown: o.Plans, tell: o.Progress,
-		lasting: &lasting{
-			lattice: l, search: search, model: &f.Model, growth: growth, steps: f.Planning.Catalogue,
-			years: f.Model.Years, limit: f.Planning.Target.DivertedLimit, fed: fedByYear(asIs), busiest: busiest(asIs), triggered: s.Triggered(base),
-			last: make([]int, l.size), short: make([]plant.Cause, l.size), sustain: make([][]plant.Capacity, l.size),
-		},
-	}
-	e.plant = func(config int) (*plant.Plant, error) {
-		return s.Plant(&study.Case{Growth: growth, Steps: e.inForce(config)})
-	}
-	for c := range e.last {
-		e.last[c] = unknown
-	}
-	if e.shown == 0 {
-		e.shown = DefaultPlans
-	}
-	if e.tell == nil {
-		e.tell = func(int, int) {}
-	}
-	e.barred = e.beyondRoom()
-	return e, nil
 }
 
 // latticeOf numbers the configurations of a catalogue.

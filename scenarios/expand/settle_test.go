@@ -6,16 +6,20 @@ import (
 
 	"loamcast/facility/plant"
 	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/study"
 )
 
-func screened(t *testing.T, alter func(*facilityfile.File)) *expansion {
+func screened(t *testing.T) *expansion {
 	t.Helper()
 	f, err := facilityfile.Open("testdata/small.yaml")
 	if err != nil {
 		t.Fatal(err)
 	}
-	alter(f)
-	e, err := newExpansion(f, Setup{Replications: 10})
+	s, err := study.New(f, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	e, err := newExpansion(s, Setup{Replications: 10})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -28,7 +32,7 @@ func screened(t *testing.T, alter func(*facilityfile.File)) *expansion {
 // What single years told wrongly is put right by the runs of whole plans: told that
 // the plant lasts as it is, the search finds that it does not, and builds.
 func TestWholeRunsCorrectTheWindows(t *testing.T) {
-	e := screened(t, func(*facilityfile.File) {})
+	e := screened(t)
 	right := e.last[0]
 	e.learn(0, e.years-1)
 	c, through, err := e.settle(context.Background())
@@ -46,7 +50,7 @@ func TestWholeRunsCorrectTheWindows(t *testing.T) {
 // Screening errs on the long side: no configuration lasts longer in simulation
 // than it was expected to.
 func TestEstimatesAreLong(t *testing.T) {
-	e := screened(t, func(*facilityfile.File) {})
+	e := screened(t)
 	expected, err := e.lasts()
 	if err != nil {
 		t.Fatal(err)
