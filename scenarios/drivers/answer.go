@@ -30,8 +30,9 @@ type Answer struct {
 	// Kept is the share of the screening's runs in which the target is never
 	// missed, so that their time is the end of the horizon.
 	Kept float64
-	// Correlated says that the file has correlations, which play no part here.
-	Correlated bool
+	// Correlated says that the file has correlations, which play no part here, and
+	// Unpriced that its uncertain prices are left out, since they move the cost alone.
+	Correlated, Unpriced bool
 
 	Trajectories int
 	Points       int // of each trajectory

@@ -72,6 +72,9 @@ func TestChipsFoundByHand(t *testing.T) {
 	within(t, "chips to cake", byKey["mix.chips_to_cake"].Effect.MuStar.Estimate, 548, 0.14*548+truckload)
 	within(t, "turnaround", byKey["vessels.turnaround"].Effect.MuStar.Estimate, 0, 0)
 	within(t, "luck", a.Luck.Effect.MuStar.Estimate, 0, 0)
+	if a.Unpriced {
+		t.Error("prices are said to be left out where none is uncertain")
+	}
 	if a.Drivers[0].Key != "solids.dry_per_day" || a.Drivers[2].Key != "vessels.turnaround" {
 		t.Errorf("order of the inputs: %s, %s, %s", a.Drivers[0].Key, a.Drivers[1].Key, a.Drivers[2].Key)
 	}
@@ -149,9 +152,12 @@ func TestVesselYearFoundByHand(t *testing.T) {
 // Where the target is never missed the end of the horizon stands for the year, and
 // the answer says in how many runs: without growth 8 vessels carry 700 kg/day.
 func TestNeverMissed(t *testing.T) {
-	f := handFile(t, level, "solids.dry_per_day")
+	f := handFile(t, level, "solids.dry_per_day", "chips.price")
 	f.Model.Years = 2
 	a := plan(t, f, drivers.Options{Output: drivers.VesselYear, Replications: 1})
+	if len(a.Drivers) != 1 || !a.Unpriced {
+		t.Errorf("%d inputs are moved, prices said to be left out: %v", len(a.Drivers), a.Unpriced)
+	}
 	within(t, "runs kept to the end", a.Kept, 1, 1e-9)
 	within(t, "year", a.Mean, 2, 0)
 	within(t, "solids", a.Drivers[0].Effect.MuStar.Estimate, 0, 0)

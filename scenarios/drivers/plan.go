@@ -107,7 +107,7 @@ func (p *planner) answer() *Answer {
 		Facility: f.Name, Source: p.o.Source, Invented: p.o.Invented, Version: p.o.Version, Seed: f.Seed,
 		Start: f.Model.Start, Years: f.Model.Years, Installed: f.Model.Vessels.Installed,
 		Target: f.Planning.Target, Output: p.o.Output, Drivers: p.inputs.drivers(),
-		Correlated:   len(f.Planning.Correlations) > 0,
+		Correlated: len(f.Planning.Correlations) > 0, Unpriced: len(p.inputs.moved) < len(f.Planning.Inputs),
 		Trajectories: p.o.Trajectories, Points: p.inputs.dims() + 1, Replications: p.o.Replications, Rows: p.o.Rows,
 		Cautions: answer.Cautions(),
 	}

@@ -282,8 +282,8 @@ func (d *driversText) notes() {
 	if a.Output == drivers.VesselYear {
 		d.para("A run misses the target in a year in which more than %s of the dry solids leaves untreated; between the ends of years the share goes in a straight line.", exactShare(a.Target.DivertedLimit))
 	}
-	if a.Output != drivers.PresentWorth {
-		d.para("Prices move the cost alone and are left out.")
+	if a.Unpriced {
+		d.para("The uncertain prices of the file move the cost alone and are left out.")
 	}
 	if a.Correlated {
 		d.para("Each input is moved alone: the correlations of the file play no part.")

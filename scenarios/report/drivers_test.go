@@ -49,7 +49,7 @@ func sampleDrivers(o drivers.Output, scale float64) *drivers.Answer {
 	a.Drivers[0].Dimension, a.Drivers[0].LowName, a.Drivers[0].HighName = units.Dimensionless, "slow", "fast"
 	a.Drivers[3].Dimension, a.Drivers[3].Low, a.Drivers[3].High = units.Duration, 30*3600, 48*3600
 	if o == drivers.VesselYear {
-		a.Kept = 0.04
+		a.Kept, a.Unpriced = 0.04, true
 	}
 	return a
 }
