@@ -30,7 +30,7 @@ func (p *Planning) At(m plant.Model, quantiles []float64) (plant.Model, Economy)
 	e := p.Economy
 	for i := range p.Inputs {
 		in := &p.Inputs[i]
-		in.set(&m, &e, in.at(quantiles[i]))
+		in.set(&m, &e, in.Quantile(quantiles[i]))
 	}
 	return m, e
 }
@@ -41,10 +41,7 @@ const nearestProbability = 1e-12
 
 // Quantile returns the value at a quantile, 0 to 1, cut where the input ends; in
 // the unit that the reader keeps the key in.
-func (u *Uncertain) Quantile(p float64) float64 { return u.at(p) }
-
-// at returns the value at a quantile, cut where the input ends.
-func (u *Uncertain) at(quantile float64) float64 {
+func (u *Uncertain) Quantile(quantile float64) float64 {
 	p := min(max(quantile, nearestProbability), 1-nearestProbability)
 	return min(max(u.Distribution.Quantile(p), u.low), u.high)
 }

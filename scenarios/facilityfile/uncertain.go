@@ -245,7 +245,7 @@ func (r *reader) tried(which ...int) bool {
 		m, e := *r.m, r.p.Economy
 		for bit, i := range which {
 			in := &r.p.Inputs[i]
-			in.set(&m, &e, in.at(float64(corner>>bit&1)))
+			in.set(&m, &e, in.Quantile(float64(corner>>bit&1)))
 		}
 		if err := m.Validate(); err != nil {
 			r.refuse(which[len(which)-1], err)
@@ -258,6 +258,6 @@ func (r *reader) tried(which ...int) bool {
 // refuse says why an input must not be spread as it is.
 func (r *reader) refuse(i int, err error) {
 	in, at := &r.p.Inputs[i], r.uncertainAt[i]
-	low, high := units.Format(in.at(0), in.Dimension, r.units), units.Format(in.at(1), in.Dimension, r.units)
+	low, high := units.Format(in.Quantile(0), in.Dimension, r.units), units.Format(in.Quantile(1), in.Dimension, r.units)
 	at.entry.Error(at.form, "from "+low+" to "+high+" the plant cannot always run: "+oneLine(err).Error(), "narrow it")
 }
