@@ -15,7 +15,7 @@ line and column, and simulate nothing.
 ` + exitHelp,
 		Args: usage(cobra.ExactArgs(1)),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			s, err := load(args)
+			s, err := load(cmd.Context(), args)
 			if err != nil {
 				return err
 			}

@@ -43,7 +43,7 @@ size that keep mixing from waiting for chips, at least cost.
 }
 
 func planChips(cmd *cobra.Command, args []string, flags chipsFlags) error {
-	s, err := load(args)
+	s, err := load(cmd.Context(), args)
 	if err != nil {
 		return err
 	}

@@ -47,7 +47,7 @@ a row for each month.
 }
 
 func followLoad(cmd *cobra.Command, args []string, flags cycleFlags) error {
-	s, err := load(args)
+	s, err := load(cmd.Context(), args)
 	if err != nil {
 		return err
 	}

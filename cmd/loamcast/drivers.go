@@ -52,7 +52,7 @@ chips bought a year; cost, the present worth of the costs.
 }
 
 func findDrivers(cmd *cobra.Command, args []string, flags driversFlags) error {
-	s, err := load(args)
+	s, err := load(cmd.Context(), args)
 	if err != nil {
 		return err
 	}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -11,6 +12,7 @@ import (
 	"loamcast/scenarios/examples"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/units"
+	"loamcast/scenarios/warmup"
 )
 
 // source is where a facility comes from.
@@ -18,12 +20,39 @@ type source struct {
 	*facilityfile.File
 	label    string
 	invented bool
+	found    string // what was found out about it, if anything
 }
 
-// load reads the file named by args, or the built-in example of that name, or
-// the demo if there is no argument. A file in the way of an example's name
-// wins.
-func load(args []string) (*source, error) {
+// load reads a facility, and finds its warm-up if the file leaves that to the
+// program.
+func load(ctx context.Context, args []string) (*source, error) {
+	s, err := read(args)
+	if err != nil {
+		return nil, err
+	}
+	detect := s.Planning.DetectWarmUp
+	found, err := warmup.Apply(ctx, s.File)
+	switch {
+	case err != nil:
+		return nil, err
+	case detect && !found.Settled:
+		s.found = fmt.Sprintf("%s: warm_up: the plant does not settle; %s are simulated before the start", s.label, yearsText(found.Years))
+	case detect:
+		s.found = fmt.Sprintf("%s: warm_up: %s, as detected", s.label, yearsText(found.Years))
+	}
+	return s, nil
+}
+
+func yearsText(n int) string {
+	if n == 1 {
+		return "1 year"
+	}
+	return fmt.Sprintf("%d years", n)
+}
+
+// read reads the file named by args, or the built-in example of that name, or the
+// demo if there is no argument. A file in the way of an example's name wins.
+func read(args []string) (*source, error) {
 	if len(args) == 0 {
 		return builtIn(examples.Demo)
 	}
@@ -53,6 +82,9 @@ func builtIn(name string) (*source, error) {
 func (s *source) warn(w io.Writer) {
 	for _, d := range s.Warnings {
 		fmt.Fprintln(w, d)
+	}
+	if s.found != "" {
+		fmt.Fprintln(w, s.found)
 	}
 }
 

@@ -44,7 +44,7 @@ nearest mix.
 }
 
 func designMix(cmd *cobra.Command, args []string, flags mixFlags) error {
-	s, err := load(args)
+	s, err := load(cmd.Context(), args)
 	if err != nil {
 		return err
 	}

@@ -48,7 +48,7 @@ options and, if growth is not certain, growth_scenarios.
 }
 
 func compareOptions(cmd *cobra.Command, args []string, flags optionsFlags) error {
-	s, err := load(args)
+	s, err := load(cmd.Context(), args)
 	if err != nil {
 		return err
 	}

@@ -41,7 +41,7 @@ expect, and, if the file has options and money, which to choose.
 }
 
 func makePlan(cmd *cobra.Command, args []string, flags planFlags) error {
-	s, err := load(args)
+	s, err := load(cmd.Context(), args)
 	if err != nil {
 		return err
 	}

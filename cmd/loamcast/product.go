@@ -28,7 +28,7 @@ months in which demand goes unmet, and what the compost brings.
 }
 
 func planProduct(cmd *cobra.Command, args []string, flags fiscalFlags) error {
-	s, err := load(args)
+	s, err := load(cmd.Context(), args)
 	if err != nil {
 		return err
 	}

@@ -51,7 +51,7 @@ vessels, chips and how much compost each year holds.
 }
 
 func runFacility(cmd *cobra.Command, args []string, flags runFlags) error {
-	s, err := load(args)
+	s, err := load(cmd.Context(), args)
 	if err != nil {
 		return err
 	}

@@ -46,7 +46,7 @@ and why it differs.
 }
 
 func findWhen(cmd *cobra.Command, args []string, flags whenFlags) error {
-	s, err := load(args)
+	s, err := load(cmd.Context(), args)
 	if err != nil {
 		return err
 	}

@@ -18,6 +18,20 @@ func (m Model) Window(first, years int) Model {
 	m.WarmUp = 1
 	days := before.DaysUntil(m.Begin())
 	m.Feed.Growth = Later{Growth: m.Feed.Growth, Years: YearsBetween(start, m.Start)}
+	m.beginLater(days)
+	return m
+}
+
+// WarmedUp returns the model with fewer years of warm-up, or as many.
+func (m Model) WarmedUp(years int) Model {
+	before := m.Begin()
+	m.WarmUp = years
+	m.beginLater(before.DaysUntil(m.Begin()))
+	return m
+}
+
+// beginLater reads the working hours on a clock that starts so many days later.
+func (m *Model) beginLater(days int) {
 	m.Mixer.Hours = m.Mixer.Hours.Later(days)
 	m.Vessels.Hours = m.Vessels.Hours.Later(days)
 	m.Screening.Hours = m.Screening.Hours.Later(days)
@@ -30,5 +44,4 @@ func (m Model) Window(first, years int) Model {
 			c.Hours = c.Hours.Later(days)
 		}
 	}
-	return m
 }

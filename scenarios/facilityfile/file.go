@@ -195,6 +195,10 @@ func (r *reader) period() {
 		r.root.Error("start", "the reported years begin with a month", fmt.Sprintf("write %04d-%02d-01", start.Year(), start.Month()))
 	}
 	r.m.Years = r.years("horizon", r.root.Quantity("horizon", units.Duration), 1, mostYears)
+	if r.root.Is("warm_up", "detected") {
+		r.m.WarmUp, r.p.DetectWarmUp = mostWarmUp, true
+		return
+	}
 	r.m.WarmUp = r.years("warm_up", r.root.QuantityOr("warm_up", units.Duration, secondsPerYear), 0, mostWarmUp)
 }
 

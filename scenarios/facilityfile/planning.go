@@ -27,6 +27,10 @@ type Planning struct {
 	// RoomFor is how many vessels there is room for, those installed included.
 	// If the file does not say, it is what is there after all its changes.
 	RoomFor int
+	// DetectWarmUp says that the file leaves it to the program how long the plant
+	// runs before its start: the model has the most years, which are to be cut to
+	// those needed.
+	DetectWarmUp bool
 
 	copula copula // of Inputs, from Correlations
 }

@@ -31,10 +31,8 @@ func waits(cause plant.Cause) figure {
 var (
 	feedstocks = sum("feedstocks", func(m *plant.Month) float64 { return m.FeedstockDry })
 	vesselsIn  = sum("vessels in use", func(m *plant.Month) float64 { return m.VesselsMean })
-	moves      = sum("moves", func(m *plant.Month) float64 { return m.Moves })
 	media      = sum("media of the biofilter", func(m *plant.Month) float64 { return m.MediaVolume })
 	padPeak    = sum("pad in use", func(m *plant.Month) float64 { return m.PadPeak })
-	screenings = sum("lots screened", func(m *plant.Month) float64 { return m.Screened })
 	machines   = sum("energy of mixer and screen", func(m *plant.Month) float64 { return m.MachineEnergy })
 	overAir    = sum("hours above the air", func(m *plant.Month) float64 { return m.HoursOverAir })
 	unstable   = sum("unstable lots", func(m *plant.Month) float64 { return m.Unstable })

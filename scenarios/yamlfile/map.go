@@ -109,6 +109,12 @@ func (m *Map) isKind(key string, kind yaml.Kind) bool {
 	return e != nil && e.value.Kind == kind
 }
 
+// Is reports whether the value of a key is this very word, where a word stands
+// for what is otherwise a quantity.
+func (m *Map) Is(key, word string) bool {
+	return m.isKind(key, yaml.ScalarNode) && m.byKey[key].value.Value == word
+}
+
 // Names returns all keys of the group in the order of the file and makes them
 // known keys, for groups whose keys are names that the user chooses.
 func (m *Map) Names() []string {
