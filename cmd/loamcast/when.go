@@ -38,7 +38,7 @@ and why it differs.
 	}
 	f := cmd.Flags()
 	f.Uint64Var(&flags.seed, "seed", 0, "seed of the random streams (default: the file's)")
-	f.IntVar(&flags.replications, "replications", 0, "most replications of a year; more tell more years apart (default: 2.75 times the fewest that can tell)")
+	f.IntVar(&flags.replications, "replications", 0, "most replications of a year; more tell more years apart (default: 3.5 times the fewest that can tell)")
 	f.IntVar(&flags.upTo, "vessels", 0, "most vessels to try (default: the file's room_for)")
 	f.IntVar(&flags.workers, "workers", 0, "replications at a time (default: one per core; results do not depend on it)")
 	flags.show.register(cmd)

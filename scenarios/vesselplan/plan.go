@@ -30,10 +30,10 @@ type Options struct {
 
 // Enough times the fewest replications with which a year can be told to be kept
 // decide all years but those near the target.
-const Enough = 2.75
+const Enough = 3.5
 
 // DefaultWrong is the usual chance of error, per year and side.
-const DefaultWrong = 0.05
+const DefaultWrong = 0.1
 
 // moreThanInstalled is how many vessels are tried beside those installed where
 // the file does not say what there is room for.

@@ -14,7 +14,7 @@ const (
 	// test, and scouts how many tell where to look first.
 	batch, scouts = 8, 3
 	// enough replications of the year in which vessels run short tell the quarter.
-	enough = 24
+	enough = 16
 
 	undecided = stats.Undecided
 )
