@@ -16,7 +16,7 @@ func TestWhenMistakes(t *testing.T) {
 		want string
 		args []string
 	}{
-		{"--replications 26: it must be from 27, the fewest that can tell", []string{"when", "--replications", "26"}},
+		{"--replications 25: it must be from 26, the fewest that can tell", []string{"when", "--replications", "25"}},
 		{"--vessels 7: it must be from the 8 installed to", []string{"when", "--vessels", "7"}},
 		{"--workers -1: must not be negative", []string{"when", "--workers", "-1"}},
 		{"--units: ", []string{"when", "--units", "metric"}},

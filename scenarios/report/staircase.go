@@ -93,6 +93,10 @@ func (s staircase) enough(g *vesselplan.Growth) string {
 	r := g.Kept(s.a.Years)
 	if r == nil {
 		last := g.Rows[len(g.Rows)-1]
+		if !last.Missed(s.a.Years) {
+			return fmt.Sprintf(" With %d more it holds through %s, and what comes after is too near to the target to tell.",
+				last.Vessels-g.Rows[0].Vessels, s.a.Label(last.LastKept))
+		}
 		return fmt.Sprintf(" Even %d do not last through %s.", last.Vessels, s.a.Label(s.a.Years-1))
 	}
 	more := r.Vessels - g.Rows[0].Vessels
@@ -286,6 +290,8 @@ func short(c plant.Cause) string {
 		return "the mixer"
 	case plant.NoChips:
 		return "chips"
+	case plant.NoVessel:
+		return "vessels"
 	case plant.NoCuringSpace:
 		return "space on the curing pad"
 	case plant.ScreenBusy:

@@ -109,6 +109,8 @@ func TestStaircaseHeadlines(t *testing.T) {
 			"Order more vessels at once: 8 vessels may miss the service target from the start, and an order takes 12 months."},
 		{"unsure", func(_ *vesselplan.Answer, g *vesselplan.Growth) { g.Rows[0].FirstMissed = 12 },
 			"through 2036 and no longer for sure (2037 to 2038 are too near to the target to tell)."},
+		{"perhaps enough", func(_ *vesselplan.Answer, g *vesselplan.Growth) { g.Rows[2].LastKept = 16 },
+			"With 2 more it holds through 2043, and what comes after is too near to the target to tell."},
 		{"not enough", func(_ *vesselplan.Answer, g *vesselplan.Growth) { g.Rows = g.Rows[:2] },
 			"Even 9 do not last through 2046."},
 		{"no help", func(_ *vesselplan.Answer, g *vesselplan.Growth) {
