@@ -51,7 +51,7 @@ licensed practice decide.`,
 		Args: usage(knownCommand),
 	}
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error { return wrongUsage(cmd, err) })
-	root.AddCommand(newPlan(), newRun(), newWhen(), newOptions(), newChips(), newProduct(), newDrivers(), newMix(), newCycle(), newCheck(), newNew(), newVersion())
+	root.AddCommand(newPlan(), newRun(), newWhen(), newOptions(), newExpand(), newChips(), newProduct(), newDrivers(), newMix(), newCycle(), newCheck(), newNew(), newVersion())
 	return root
 }
 

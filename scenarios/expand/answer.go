@@ -76,14 +76,17 @@ type Plan struct {
 	// 95 %.
 	OverFirst stats.Interval
 
-	// Verdict says whether every year through Answer.Through is kept: Below that it
-	// is, by the test; Undecided that the runs cannot tell in some year. (A plan that
-	// the test refuses is not shown.)
-	Verdict stats.Verdict
-	// Worst is the year that most runs miss, and Share how many do, 95 %.
-	Worst        int
-	Share        stats.Interval
+	// Missed counts by year the runs that miss the target, of Replications.
+	Missed       []int
 	Replications int
+	// Verdict says whether every year through Answer.Through is kept: Below that it
+	// is, by the test; Undecided that the runs are too few, or some year too near to
+	// the target, to be certain. A plan that misses a year is not shown.
+	Verdict stats.Verdict
+	// Worst is the year, through Answer.Through, that most runs miss, the first of
+	// several, and Share how many do, 95 %.
+	Worst int
+	Share stats.Interval
 }
 
 // Build is the mean present worth of what is bought, less what it is worth at the

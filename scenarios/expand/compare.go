@@ -126,12 +126,17 @@ func (w *whole) over(other *whole) float64 {
 func together(a, b *whole) int { return min(a.replications(), b.replications()) }
 
 // test replicates a plan until each of its years is judged, or there are as many
-// replications as allowed. It returns a year that is missed.
+// replications as allowed. It returns a year that is missed: by the test, or, where
+// that cannot tell, by more of the runs than may.
 func (e *expansion) test(ctx context.Context, w *whole, through int) (*missedYear, error) {
 	for {
 		n := w.replications()
-		if missed, decided := w.judge(e.search.Test(), through); decided || n >= e.most {
+		missed, decided := w.judge(e.search.Test(), through)
+		switch {
+		case decided:
 			return missed, nil
+		case n >= e.most:
+			return w.above(e.file.Planning.Target.MissShare, through), nil
 		}
 		if err := e.extend(ctx, []*whole{w}, min(n+moreRuns, e.most)); err != nil {
 			return nil, err

@@ -8,6 +8,7 @@ import (
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/study"
 	"loamcast/scenarios/vesselplan"
+	"loamcast/sim/calendar"
 )
 
 // lasting is what is known of how long configurations last.
@@ -17,6 +18,7 @@ type lasting struct {
 	model  *plant.Model
 	growth int
 	steps  []facilityfile.Step
+	helps  []bool // by step: it can only help
 	years  int
 	limit  float64   // of a year's dry solids that may leave untreated
 	fed    []float64 // by year, kg dry
@@ -47,6 +49,9 @@ func newLasting(l *lattice, s *study.Study, search vesselplan.Search, growth int
 		years: f.Model.Years, limit: f.Planning.Target.DivertedLimit,
 		fed: fedByYear(asIs), busiest: busiest(asIs), triggered: s.Triggered(base),
 		last: make([]int, l.size), short: make([]plant.Cause, l.size), sustain: make([][]plant.Capacity, l.size),
+	}
+	for _, step := range k.steps {
+		k.helps = append(k.helps, helps(step, k.model))
 	}
 	for c := range k.last {
 		k.last[c] = unknown
@@ -124,13 +129,31 @@ func (k *lasting) bounds(config int) (kept, missed int) {
 
 // onlyAdds reports whether what is between two configurations can only help.
 func (k *lasting) onlyAdds(less, more int) bool {
-	for i, s := range k.steps {
-		if k.count(more, i) == k.count(less, i) {
-			continue
-		}
-		slower := s.ScreenCapacity > 0 && s.ScreenCapacity < k.model.Screening.Settings.Capacity
-		if s.Hours != nil || s.CakeSolids < 0 || slower {
+	for i, helps := range k.helps {
+		if !helps && k.count(more, i) > k.count(less, i) {
 			return false
+		}
+	}
+	return true
+}
+
+// helps reports whether a step can only help: it takes nothing away.
+func helps(s facilityfile.Step, m *plant.Model) bool {
+	faster := s.ScreenCapacity == 0 || s.ScreenCapacity >= m.Screening.Settings.Capacity
+	return faster && s.CakeSolids >= 0 && longer(s.Hours, m)
+}
+
+// longer reports whether new hours are open whenever those of any stage are, by
+// the hours of a year. No new hours are as long as the old.
+func longer(hours *calendar.Work, m *plant.Model) bool {
+	if hours == nil {
+		return true
+	}
+	for _, old := range []*calendar.Work{m.Mixer.Hours, m.Vessels.Hours, m.Screening.Hours, m.Dewatering.Hours} {
+		for at := int64(0); old != nil && at < daysPerYear*calendar.SecondsPerDay; at += calendar.SecondsPerDay / 48 {
+			if old.IsOpen(at) && !hours.IsOpen(at) {
+				return false
+			}
 		}
 	}
 	return true
@@ -194,7 +217,7 @@ func (k *lasting) gain(less, more int) (float64, error) {
 	gain := 1.0
 	for _, b := range before {
 		for _, a := range after {
-			if a.Stage == b.Stage && b.CakeDry < idle {
+			if a.Stage == b.Stage && a.CakeDry > b.CakeDry && b.CakeDry < idle {
 				gain = max(gain, a.CakeDry/b.CakeDry*gainMargin)
 			}
 		}
@@ -244,10 +267,10 @@ func ratio(a, b float64) float64 {
 	return a / b
 }
 
-// through returns the last year before the load is first above some kg dry.
+// through returns the last year before the load first reaches some kg dry.
 func (k *lasting) through(load float64) int {
 	for y, fed := range k.fed {
-		if fed > load {
+		if fed >= load {
 			return y - 1
 		}
 	}

@@ -20,8 +20,8 @@ type Setup struct {
 	Growth string
 	// Plans is how many are shown, 0 for DefaultPlans.
 	Plans int
-	// Replications of a year or of a whole plan, at most, 2 or more; 0 for
-	// DefaultReplications.
+	// Replications of a year or of a whole plan, at most, Least or more; 0 for Enough
+	// times that.
 	Replications int
 	Progress     func(done, planned int) // years simulated; may be nil
 }
@@ -29,9 +29,10 @@ type Setup struct {
 const (
 	// DefaultPlans is the best and three that come next.
 	DefaultPlans = 4
-	// DefaultReplications leave open only years within a few hundredths of the
-	// target, which count as missed, and differences that hardly matter.
-	DefaultReplications = 64
+	// Enough times the fewest replications with which a year can be told to be kept
+	// leave open only years near the target, which count as missed, and differences
+	// that hardly matter.
+	Enough = 1.8
 	// mostConfigurations keeps a long catalogue from running for hours.
 	mostConfigurations = 4000
 	// mostSimulated configurations are looked at year by year; what goes beyond is
@@ -131,8 +132,8 @@ func newExpansion(s *study.Study, o Setup) (*expansion, error) {
 	if err != nil {
 		return nil, err
 	}
-	o.defaults()
-	search, err := vesselplan.NewSearch(s, o.Replications, vesselplan.DefaultWrong)
+	o.defaults(f.Planning.Target)
+	search, err := vesselplan.NewSearch(s, o.Replications, wrong)
 	if err != nil {
 		return nil, err
 	}
@@ -145,9 +146,17 @@ func newExpansion(s *study.Study, o Setup) (*expansion, error) {
 	return e, nil
 }
 
-func (o *Setup) defaults() {
+// wrong is about the chance that the verdict on a year is wrong, on either side:
+// smaller than where the answer is a year and not money.
+const wrong = 0.05
+
+// Least returns the fewest replications of a year with which it can be told that
+// the target is kept.
+func Least(t facilityfile.Target) int { return vesselplan.Least(t, wrong) }
+
+func (o *Setup) defaults(t facilityfile.Target) {
 	if o.Replications == 0 {
-		o.Replications = DefaultReplications
+		o.Replications = int(Enough * float64(Least(t)))
 	}
 	if o.Plans == 0 {
 		o.Plans = DefaultPlans

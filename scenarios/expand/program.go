@@ -24,8 +24,8 @@ type path struct {
 
 // solve returns how far the target can be kept, −1 if not even in the first
 // year, and the plans that keep it so far, cheapest first: for each set of steps
-// that ends in the last year the cheapest order and dates, if no step can be left
-// out of it without making it dearer or impossible.
+// the cheapest order and dates, if no step can be left out of it without making it
+// dearer or impossible, and if no cheaper plan is the same but for the tail.
 //
 // With W(y, c) the least cost of having configuration c in year y with the target
 // kept through it, and a(i, y) that of step i in service from year y,
@@ -95,7 +95,26 @@ func (p *program) minimal(worth []float64, from [][]int) []path {
 		}
 	}
 	slices.SortStableFunc(plans, func(a, b path) int { return cmp.Compare(a.cost, b.cost) })
-	return plans
+	return p.distinct(plans)
+}
+
+// tail is the share of the horizon at its end in which another step makes no other
+// plan: what is built for the last year or two is decided when that is seen.
+const tail = 0.1
+
+// distinct leaves out the plans that differ from a cheaper one only by what comes
+// in the tail.
+func (p *program) distinct(plans []path) []path {
+	var out []path
+	seen := map[int]bool{}
+	for _, plan := range plans {
+		before := plan.configs[max(0, len(plan.configs)-1-int(tail*float64(p.years)))]
+		if !seen[before] {
+			seen[before] = true
+			out = append(out, plan)
+		}
+	}
+	return out
 }
 
 // needsAll reports whether each step of a configuration makes the plan cheaper, or

@@ -78,23 +78,20 @@ func (e *expansion) service(p *Plan, w *whole, through int) error {
 	if _, decided := w.judge(e.search.Test(), through); decided {
 		p.Verdict = stats.Below
 	}
-	most := -1
-	for y := range through + 1 {
+	for y := range e.years {
 		hits := 0
 		for _, missed := range w.missed(y) {
 			if missed {
 				hits++
 			}
 		}
-		if hits > most {
-			most, p.Worst = hits, y
+		p.Missed = append(p.Missed, hits)
+		if y <= through && hits > p.Missed[p.Worst] {
+			p.Worst = y
 		}
 	}
-	if most < 0 {
-		return nil // no year is kept
-	}
 	var err error
-	p.Share, err = stats.Wilson(most, p.Replications, level)
+	p.Share, err = stats.Wilson(p.Missed[p.Worst], p.Replications, level)
 	return err
 }
 

@@ -2,11 +2,13 @@ package expand
 
 import (
 	"context"
+	"slices"
 	"testing"
 
 	"loamcast/facility/plant"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/study"
+	"loamcast/sim/calendar"
 )
 
 func screened(t *testing.T) *expansion {
@@ -73,16 +75,11 @@ func TestEstimatesAreLong(t *testing.T) {
 }
 
 // A configuration lasts at least as long as any that it only adds to, and at most
-// as long as any that only adds to it; of one with other working hours nothing
-// follows.
+// as long as any that only adds to it.
 func TestBounds(t *testing.T) {
-	k := &lasting{
-		lattice: newLattice([]int{2, 1}), years: 10, model: &plant.Model{},
-		steps: []facilityfile.Step{{Change: plant.Change{Vessels: 1}}, {Change: plant.Change{Pad: 10}}},
-		last:  []int{unknown, unknown, unknown, unknown, unknown, unknown},
-	}
+	k := &lasting{lattice: newLattice([]int{2, 1}), years: 10, helps: []bool{true, true}, last: slices.Repeat([]int{unknown}, 6)}
 	k.learn(0, 3) // as it is
-	k.learn(2, 6) // two vessels
+	k.learn(2, 6) // the first step twice
 	for _, c := range []struct{ config, kept, missed int }{
 		{1, 3, 7}, {3, 3, 10}, {4, 3, 10}, {5, 6, 10},
 	} {
@@ -93,8 +90,38 @@ func TestBounds(t *testing.T) {
 	if !k.known(5, 6) || k.known(5, 7) || !k.known(2, 9) {
 		t.Error("what is known is wrong")
 	}
-	k.steps[0].CakeSolids = -0.01 // thinner cake may do harm
+	k.helps[0] = false
 	if kept, missed := k.bounds(1); kept != -1 || missed != 10 {
-		t.Errorf("thinner cake: kept %d, missed %d", kept, missed)
+		t.Errorf("of a step that may do harm follows kept %d, missed %d", kept, missed)
+	}
+}
+
+// Steps that take something away do not only help: thinner cake, a slower screen,
+// and a week that is closed at some hour at which a stage works now.
+func TestHelps(t *testing.T) {
+	week := func(from, to int) *calendar.Work {
+		const hour = 60
+		hours, err := calendar.NewWork(calendar.Clock{Start: calendar.Date{Year: 2027, Month: 1, Day: 1}}, calendar.EveryDay(calendar.Shift{Open: from * hour, Close: to * hour}))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return hours
+	}
+	m := &plant.Model{}
+	m.Mixer.Hours, m.Vessels.Hours, m.Screening.Hours = week(8, 16), week(7, 15), week(8, 12)
+	m.Screening.Settings.Capacity = 20
+	for _, c := range []struct {
+		change plant.Change
+		helps  bool
+	}{
+		{plant.Change{Vessels: 1, Pad: 100, Holding: 1000, CakeSolids: 0.02, ScreenCapacity: 30}, true},
+		{plant.Change{CakeSolids: -0.01}, false},
+		{plant.Change{ScreenCapacity: 15}, false},
+		{plant.Change{Hours: week(7, 16)}, true},
+		{plant.Change{Hours: week(8, 20)}, false}, // vessels are moved from 7 on
+	} {
+		if got := helps(facilityfile.Step{Change: c.change}, m); got != c.helps {
+			t.Errorf("%+v: %v, want %v", c.change, got, c.helps)
+		}
 	}
 }

@@ -131,3 +131,24 @@ func (w *whole) judge(test stats.ShareTest, through int) (missed *missedYear, de
 	}
 	return nil, decided
 }
+
+// above returns the first year, of those that must be kept, that more of the runs
+// miss than may, or nil: the last word on years that the test cannot judge.
+func (w *whole) above(most float64, through int) *missedYear {
+	for y := range through + 1 {
+		if share(w.missed(y)) > most {
+			return &missedYear{w.configs[y], y}
+		}
+	}
+	return nil
+}
+
+func share(of []bool) float64 {
+	n := 0
+	for _, yes := range of {
+		if yes {
+			n++
+		}
+	}
+	return float64(n) / float64(len(of))
+}
