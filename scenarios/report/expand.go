@@ -143,13 +143,16 @@ func stepsInWords(p *expand.Plan) string {
 			}
 			years = append(years, text)
 		}
-		parts = append(parts, fmt.Sprintf("“%s” in %s", printable(name), list(years)))
+		parts = append(parts, fmt.Sprintf("“%s” in %s", stepName(name), list(years)))
 	}
 	if last := len(parts) - 1; last > 0 {
 		parts[last] = "and " + parts[last]
 	}
 	return strings.Join(parts, ", ")
 }
+
+// stepName is the name of a step as text has room for.
+func stepName(name string) string { return shorten(printable(name), 30) }
 
 // stepNames lists the steps that a plan takes, each once, the earliest first.
 func stepNames(p *expand.Plan) []string {
@@ -203,7 +206,7 @@ func (e expandText) costs() {
 	for i := range numbers {
 		numbers[i] = fmt.Sprint(i + 1)
 	}
-	title := "The cheapest plan for each set of steps from which none can be left out"
+	title := "The cheapest plan of each set of steps, all of them needed"
 	if n := len(e.a.Plans) - e.shown; n > 0 {
 		title += fmt.Sprintf("; %d more in expand.csv (--out)", n)
 	}
@@ -254,7 +257,7 @@ func (e expandText) steps() {
 		p := &e.a.Plans[i]
 		var parts []string
 		for _, s := range p.Steps {
-			name := printable(s.Name)
+			name := stepName(s.Name)
 			if s.Count > 1 {
 				name = fmt.Sprintf("%d%s×%s%s", s.Count, noBreak, noBreak, name)
 			}

@@ -20,7 +20,7 @@ type phases struct {
 }
 
 const (
-	phasesNames vg.Length = 150 // width of the names of plans at the left
+	phasesNames vg.Length = 165 // width of the names of plans at the left
 	bandGap     vg.Length = 14  // between plans
 	thickest    vg.Length = 20  // of a bar
 )

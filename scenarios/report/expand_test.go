@@ -1,0 +1,225 @@
+package report
+
+import (
+	"bytes"
+	"encoding/json"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"loamcast/facility/plant"
+	"loamcast/scenarios/answer"
+	"loamcast/scenarios/expand"
+	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/money"
+	"loamcast/scenarios/units"
+	"loamcast/sim/calendar"
+	"loamcast/sim/stats"
+)
+
+// sampleStep is a step in service from a year of the horizon that begins in 2027,
+// ordered 400 days before.
+func sampleStep(name string, count, year int) expand.Step {
+	s := expand.Step{Name: name, Count: count, Year: year, InService: calendar.Date{Year: 2027 + year, Month: 1, Day: 1}}
+	s.OrderBy = s.InService.AddDays(-400)
+	s.Late = year < 2
+	return s
+}
+
+// samplePlan has invented figures about a present worth, and runs that miss one
+// year.
+func samplePlan(present, over float64, missed int, steps ...expand.Step) expand.Plan {
+	p := expand.Plan{
+		Steps: steps, Present: tenthAbout(present), Low: 0.9 * present, High: 1.2 * present, OverFirst: tenthAbout(over),
+		Missed: make([]int, 20), Replications: 63, Worst: 0, Verdict: stats.Below,
+	}
+	for _, part := range money.Parts() {
+		p.ByPart[part] = present / 10
+	}
+	p.ByPart[money.Salvage], p.ByPart[money.Sales] = -present/50, -present/20
+	if missed > 0 {
+		p.Worst, p.Missed[9], p.Verdict = 9, missed, stats.Undecided
+	}
+	p.Share, _ = stats.Wilson(missed, p.Replications, 0.95)
+	return p
+}
+
+// sampleExpand is an answer as if made by a search.
+func sampleExpand() *expand.Answer {
+	return &expand.Answer{
+		Facility: "Sample plant", Source: "sample.yaml", Version: "test", Seed: 1, Invented: true,
+		Start: calendar.Date{Year: 2027, Month: 1, Day: 1}, Years: 20,
+		Target: facilityfile.Target{DivertedLimit: 0.01, MissShare: 0.05}, Test: stats.ShareTest{Low: 0.02, High: 0.1, WrongAbove: 0.05, WrongBelow: 0.05},
+		Growth: facilityfile.GrowthScenario{Name: "as expected", Weight: 0.5}, OtherGrowths: 2, Stated: 2027, Real: 0.0244,
+		AsIs: 6, AsIsShort: plant.NoVessel, Through: 19, Chance: 0.97, Settled: true, Indifference: 14500,
+		Configurations: 168, Simulated: 31, YearsSimulated: 9040, Most: 63, Cautions: answer.Cautions(),
+		Plans: []expand.Plan{
+			samplePlan(2.9e6, 0, 0, sampleStep("second pad", 1, 7), sampleStep("two vessels", 1, 10), sampleStep("two vessels", 1, 15)),
+			samplePlan(3.3e6, 0.4e6, 2, sampleStep("two vessels", 2, 1), sampleStep("drier cake", 1, 12)),
+		},
+	}
+}
+
+// The text reads as reviewed: the usual answer, in both systems of units the same
+// but for nothing, since all of it is money and time; and every other answer that
+// there can be.
+func TestExpandGolden(t *testing.T) {
+	var b bytes.Buffer
+	if err := ExpandTerminal(&b, sampleExpand(), units.US); err != nil {
+		t.Fatal(err)
+	}
+	golden(t, "expand.txt", b.Bytes())
+	var si bytes.Buffer
+	if err := ExpandTerminal(&si, sampleExpand(), units.SI); err != nil {
+		t.Fatal(err)
+	}
+	if !bytes.Equal(b.Bytes(), si.Bytes()) {
+		t.Error("units change an answer of money and years")
+	}
+}
+
+// The first sentence answers, whatever the answer is.
+func TestExpandHeadlines(t *testing.T) {
+	for _, c := range []struct {
+		name  string
+		alter func(*expand.Answer)
+		want  string
+	}{
+		{"usual", func(*expand.Answer) {},
+			"The cheapest plan that keeps the service target in every year through 2046 is “second pad” in 2034, and “two vessels” in 2037 and 2042: 2.9 million USD present worth with the running of the plant (2.61 to 3.48 million USD in 8 of 10 runs), 232,000 USD of it for building. The next best, “two vessels” in 2028 (2 of them), and “drier cake” in 2039, costs 400,000 USD more (360,000 to 440,000 USD, 95 % interval)."},
+		{"no other plan, no spread", func(a *expand.Answer) {
+			a.Plans = a.Plans[:1]
+			a.Plans[0].Low, a.Plans[0].High = a.Plans[0].Present.Estimate, a.Plans[0].Present.Estimate
+		}, "The cheapest plan that keeps the service target in every year through 2046 is “second pad” in 2034, and “two vessels” in 2037 and 2042: 2.9 million USD present worth with the running of the plant, 232,000 USD of it for building."},
+		{"nothing needed", func(a *expand.Answer) { a.AsIs, a.Plans = 19, []expand.Plan{samplePlan(2e6, 0, 0)} },
+			"Nothing need be built: the plant as it is keeps the service target in every year through 2046."},
+		{"nothing needed, but something pays", func(a *expand.Answer) {
+			a.AsIs, a.Plans = 19, []expand.Plan{samplePlan(0.9e6, 0, 0, sampleStep("drier cake", 1, 3)), samplePlan(1e6, 0.1e6, 0)}
+		}, "The plant as it is keeps the service target in every year through 2046, but “drier cake” in 2030 pays itself back: 900,000 USD present worth with the running of the plant (810,000 to 1,080,000 USD in 8 of 10 runs), 72,000 USD of it for building. The next best, building nothing, costs 100,000 USD more (90,000 to 110,000 USD, 95 % interval)."},
+		{"none keeps", func(a *expand.Answer) { a.Through, a.Short = 16, plant.NoCuringSpace },
+			"No plan of the catalogue keeps the service target through 2046. What comes furthest is “second pad” in 2034, and “two vessels” in 2037 and 2042, which keeps it through 2043: 2.9 million USD present worth with the running of the plant (2.61 to 3.48 million USD in 8 of 10 runs), 232,000 USD of it for building. What is short then is space on the curing pad."},
+		{"no step helps", func(a *expand.Answer) {
+			a.Through, a.Short, a.Plans = 6, plant.NoVessel, []expand.Plan{samplePlan(2e6, 0, 0)}
+		}, "No plan of the catalogue keeps the service target through 2046. The plant as it is keeps it through 2033, and no step makes it last longer. What is short then is vessels."},
+		{"not even the first year", func(a *expand.Answer) {
+			a.Through, a.AsIs, a.Short, a.Plans = -1, -1, plant.Mixing, []expand.Plan{samplePlan(2e6, 0, 0)}
+		}, "No plan of the catalogue keeps the service target through 2046. It is missed in the first year, whatever is built at once. What is short then is the mixer."},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			a := sampleExpand()
+			c.alter(a)
+			if got := plainSpaces(expandText{newPage(units.US), a, len(a.Plans)}.headline()); got != c.want {
+				t.Errorf("got\n%s\nwant\n%s", got, c.want)
+			}
+			var b bytes.Buffer
+			if err := ExpandTerminal(&b, a, units.US); err != nil {
+				t.Fatal(err)
+			}
+			if _, err := ExpandFiles(a, units.US); err != nil {
+				t.Error(err)
+			}
+		})
+	}
+}
+
+// However many plans and steps there are and whatever they are called, the text
+// fits the screen, and what is left out of it is said.
+func TestExpandFitsTheScreen(t *testing.T) {
+	a := sampleExpand()
+	long := strings.Repeat("a step with a long name ", 4)
+	for range 8 {
+		var steps []expand.Step
+		for y := range 6 {
+			steps = append(steps, sampleStep(long, 1, 2+3*y))
+		}
+		a.Plans = append(a.Plans, samplePlan(123456789, 9999999, 1, steps...))
+	}
+	a.Facility, a.Growth.Name = long, long
+	var b bytes.Buffer
+	if err := ExpandTerminal(&b, a, units.US); err != nil {
+		t.Fatal(err)
+	}
+	lines := strings.Split(strings.TrimSuffix(b.String(), "\n"), "\n")
+	if len(lines) > screenLines {
+		t.Errorf("%d lines", len(lines))
+	}
+	for _, line := range lines {
+		if utf8.RuneCountInString(line) > screenColumns {
+			t.Errorf("too long: %s", line)
+		}
+	}
+	if !strings.Contains(b.String(), "more in expand.csv (--out)") {
+		t.Error("it is not said that plans are left out")
+	}
+}
+
+// The columns of the tables, the fields of the JSON and the names of the files are
+// part of the format, and each table has a row for all that there is.
+func TestExpandFilesGolden(t *testing.T) {
+	a := sampleExpand()
+	files, err := ExpandFiles(a, units.SI)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var b strings.Builder
+	rows := map[string]int{}
+	for _, f := range files {
+		b.WriteString(f.Name + "\n")
+		switch {
+		case strings.HasSuffix(f.Name, ".csv"):
+			header, rest, _ := strings.Cut(string(f.Data), "\n")
+			rows[f.Name] = strings.Count(rest, "\n")
+			b.WriteString("  " + strings.ReplaceAll(header, ",", "\n  ") + "\n")
+		case strings.HasSuffix(f.Name, ".json"):
+			if !json.Valid(f.Data) {
+				t.Errorf("%s is not JSON", f.Name)
+			}
+			b.WriteString(keyPaths(t, bytes.NewReader(f.Data)))
+		}
+	}
+	golden(t, "expand_files.txt", []byte(b.String()))
+	if rows["expand.csv"] != 2 || rows["expand-steps.csv"] != 5 || rows["expand-years.csv"] != 40 {
+		t.Errorf("rows: %v", rows)
+	}
+}
+
+// What JSON says of a plan is what the plan says.
+func TestExpandJSONValues(t *testing.T) {
+	var b bytes.Buffer
+	if err := ExpandJSON(&b, sampleExpand(), units.US); err != nil {
+		t.Fatal(err)
+	}
+	var got struct {
+		Keeps   bool   `json:"keeps_target"`
+		Through string `json:"kept_through"`
+		Short   any    `json:"short_then"`
+		Plans   []struct {
+			Steps []struct {
+				Name  string
+				Count int
+				In    string `json:"in_service"`
+				Order string `json:"order_by"`
+				Late  bool   `json:"order_is_late"`
+			}
+			Present float64 `json:"present_worth_usd"`
+			Over    float64 `json:"over_first_high95_usd"`
+			Kept    string  `json:"target_kept"`
+			Worst   string  `json:"worst_year"`
+			Missing []int   `json:"runs_missing_by_year"`
+		}
+	}
+	if err := json.Unmarshal(b.Bytes(), &got); err != nil {
+		t.Fatal(err)
+	}
+	second := got.Plans[1]
+	step := second.Steps[0]
+	if !got.Keeps || got.Through != "2046" || got.Short != nil || len(got.Plans) != 2 || got.Plans[0].Kept != "yes" {
+		t.Errorf("%+v", got)
+	}
+	if second.Present != 3.3e6 || second.Over != 440000 || second.Kept != "open" || second.Worst != "2036" || second.Missing[9] != 2 {
+		t.Errorf("%+v", second)
+	}
+	if step.Name != "two vessels" || step.Count != 2 || step.In != "2028-01-01" || step.Order != "2026-11-27" || !step.Late {
+		t.Errorf("%+v", step)
+	}
+}
