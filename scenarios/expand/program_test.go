@@ -145,3 +145,32 @@ func TestLattice(t *testing.T) {
 		t.Error("which configuration contains which is wrong")
 	}
 }
+
+// Plans that differ only by what comes in the last tenth of the horizon are one,
+// the cheapest: of three ways to last the twenty years, the two that begin alike
+// and differ in the last year are not both proposed.
+func TestPlansDifferBeforeTheEnd(t *testing.T) {
+	flat := func(cost float64) []float64 {
+		out := make([]float64, 20)
+		for y := range out {
+			out[y] = cost
+		}
+		return out
+	}
+	// A lasts to the 19th year; B or C takes it through the 20th; D does all alone.
+	p := program{lattice: newLattice([]int{1, 1, 1, 1}), years: 20, cost: [][]float64{flat(5), flat(1), flat(2), flat(9)}, barred: make([]bool, 16)}
+	for c := range p.size {
+		last := 4
+		switch {
+		case p.count(c, 3) == 1 || p.count(c, 0) == 1 && p.count(c, 1)+p.count(c, 2) > 0:
+			last = 19
+		case p.count(c, 0) == 1:
+			last = 18
+		}
+		p.lasts = append(p.lasts, last)
+	}
+	_, plans := p.solve()
+	if len(plans) != 2 || plans[0].cost != 6 || plans[1].cost != 9 {
+		t.Errorf("plans %v", plans)
+	}
+}

@@ -125,3 +125,18 @@ func TestHelps(t *testing.T) {
 		}
 	}
 }
+
+// A year that the test cannot judge by all the runs allowed is missed if more of
+// them miss it than may: 3 of 10, where 20 % may, and not 2.
+func TestOpenYearsAreJudgedByTheirShare(t *testing.T) {
+	e := screened(t)
+	for _, c := range []struct {
+		misses []int
+		year   int
+	}{{[]int{0, 4, 8}, 0}, {[]int{0, 6}, -1}} {
+		missed, err := e.test(context.Background(), wholeOfMisses(e.most, c.misses), 0)
+		if err != nil || yearOf(missed) != c.year {
+			t.Errorf("%v: year %d missed (%v), want %d", c.misses, yearOf(missed), err, c.year)
+		}
+	}
+}
