@@ -27,7 +27,6 @@ type load struct {
 	misses    int      // the criterion that a failed load misses
 	curing    curingPlan
 	stay      sim.Duration // on the aerated place
-	left      sim.Time     // the place
 	volume    float64      // taken on the pad, m3
 }
 

@@ -30,7 +30,6 @@ func waits(cause plant.Cause) figure {
 
 var (
 	feedstocks = sum("feedstocks", func(m *plant.Month) float64 { return m.FeedstockDry })
-	vesselsIn  = sum("vessels in use", func(m *plant.Month) float64 { return m.VesselsMean })
 	media      = sum("media of the biofilter", func(m *plant.Month) float64 { return m.MediaVolume })
 	padPeak    = sum("pad in use", func(m *plant.Month) float64 { return m.PadPeak })
 	machines   = sum("energy of mixer and screen", func(m *plant.Month) float64 { return m.MachineEnergy })
