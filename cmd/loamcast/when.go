@@ -8,6 +8,7 @@ import (
 
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/report"
+	"loamcast/scenarios/units"
 	"loamcast/scenarios/vesselplan"
 )
 
@@ -18,6 +19,7 @@ type whenFlags struct {
 	replications int
 	upTo         int
 	workers      int
+	wrong        string
 }
 
 func newWhen() *cobra.Command {
@@ -39,6 +41,7 @@ and why it differs.
 	f := cmd.Flags()
 	f.Uint64Var(&flags.seed, "seed", 0, "seed of the random streams (default: the file's)")
 	f.IntVar(&flags.replications, "replications", 0, "most replications of a year; more tell more years apart (default: 3.5 times the fewest that can tell)")
+	f.StringVar(&flags.wrong, "wrong", "10 %", "chance that a year's verdict is wrong, where the year is clearly off the target; less takes longer")
 	f.IntVar(&flags.upTo, "vessels", 0, "most vessels to try (default: the file's room_for)")
 	f.IntVar(&flags.workers, "workers", 0, "replications at a time (default: one per core; results do not depend on it)")
 	flags.show.register(cmd)
@@ -57,7 +60,14 @@ func findWhen(cmd *cobra.Command, args []string, flags whenFlags) error {
 	if cmd.Flags().Changed("seed") {
 		s.Seed = flags.seed
 	}
-	least := vesselplan.Least(s.Planning.Target, 0)
+	wrong, err := units.Parse(flags.wrong, units.Fraction)
+	if err == nil && !(wrong >= 0.001 && wrong <= 0.25) {
+		err = fmt.Errorf("%s: it must be from 0.1 %% to 25 %%", flags.wrong)
+	}
+	if err != nil {
+		return usageError{fmt.Errorf("--wrong: %w", err)}
+	}
+	least := vesselplan.Least(s.Planning.Target, wrong)
 	if n := flags.replications; cmd.Flags().Changed("replications") && (n < least || n > facilityfile.MaxReplications) {
 		return usageError{fmt.Errorf("--replications %d: it must be from %d, the fewest that can tell whether the file's service target is kept, to %d", n, least, facilityfile.MaxReplications)}
 	}
@@ -72,7 +82,7 @@ func findWhen(cmd *cobra.Command, args []string, flags whenFlags) error {
 	bar := newProgress(os.Stderr, "searching")
 	a, err := vesselplan.Plan(cmd.Context(), s.File, vesselplan.Options{
 		Source: s.label, Invented: s.invented, Version: version,
-		Workers: flags.workers, Replications: flags.replications, UpTo: flags.upTo, Progress: bar.update,
+		Workers: flags.workers, Replications: flags.replications, UpTo: flags.upTo, Wrong: wrong, Progress: bar.update,
 	})
 	bar.done()
 	if err != nil {

@@ -89,7 +89,7 @@ func TestYearsFoundByHand(t *testing.T) {
 	if !g.VesselsHelp() {
 		t.Error("more vessels do not help")
 	}
-	if a.Simulated*4 > a.Whole {
+	if a.Simulated*3 > a.Whole {
 		t.Errorf("%d of %d years were simulated", a.Simulated, a.Whole)
 	}
 }

@@ -84,10 +84,10 @@ func Least(t facilityfile.Target, wrong float64) int {
 	return testOf(t, wrong).Least()
 }
 
-// testOf returns the test that judges years against a target: of two in five to
-// twice the share that may miss, either verdict will do.
+// testOf returns the test that judges years against a target: from two fifths of
+// the share that may miss to twelve fifths of it, either verdict will do.
 func testOf(t facilityfile.Target, wrong float64) stats.ShareTest {
-	return stats.ShareTest{Low: 0.4 * t.MissShare, High: min(2*t.MissShare, (1+t.MissShare)/2), WrongAbove: wrong, WrongBelow: wrong}
+	return stats.ShareTest{Low: 0.4 * t.MissShare, High: min(2.4*t.MissShare, (1+t.MissShare)/2), WrongAbove: wrong, WrongBelow: wrong}
 }
 
 // planner goes through the cells.
