@@ -31,7 +31,7 @@ func TestExpandMistakes(t *testing.T) {
 		want string
 		args []string
 	}{
-		{"--replications 3: it must be from 7, the fewest that can tell", []string{catalogueFile, "--replications", "3"}},
+		{"--replications 3: it must be from 6, the fewest that can tell", []string{catalogueFile, "--replications", "3"}},
 		{"--plans 0: it must be from 1 to 20", []string{catalogueFile, "--plans", "0"}},
 		{"--workers -1: must not be negative", []string{catalogueFile, "--workers", "-1"}},
 		{catalogueFile + `: there is no growth scenario "tenfold"; it has "as expected"`, []string{catalogueFile, "--growth", "tenfold"}},

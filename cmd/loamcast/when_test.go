@@ -93,3 +93,18 @@ func TestPlanHoldsItsParts(t *testing.T) {
 		t.Errorf("units %s", a["units"])
 	}
 }
+
+// `plan` says of the vessels what `when` says.
+func TestPlanAgreesWithWhen(t *testing.T) {
+	answer := func(args ...string) string {
+		status, stdout, stderr := program(t.Context(), append(args, planningFile, "--seed", "3")...)
+		if status != exitOK {
+			t.Fatalf("%v: status %d, %s", args, status, stderr)
+		}
+		first, _, _ := strings.Cut(strings.TrimPrefix(stdout, "Vessels\n"), ".")
+		return first
+	}
+	if when, plan := answer("when"), answer("plan"); when != plan {
+		t.Errorf("when: %s\nplan: %s", when, plan)
+	}
+}

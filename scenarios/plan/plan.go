@@ -40,12 +40,12 @@ type Setup struct {
 	Progress func(part string, done, total int)
 }
 
-// Efforts of the parts: enough for an answer, and few enough that all come soon.
+// Efforts of the parts: enough for an answer, and few enough that all come soon. The
+// search for vessels is that of its own command, so that both say the same of the
+// vessels installed.
 const (
-	yearReplications   = 1.8 // of a year in the search for vessels, times the fewest that can tell
-	yearWrong          = 0.1 // chance that its verdict is wrong
-	fiscalReplications = 60  // of the first fiscal year
-	optionReplications = 6   // of each option under each growth scenario
+	fiscalReplications = 60 // of the first fiscal year
+	optionReplications = 6  // of each option under each growth scenario
 )
 
 // acceptedStockOut is the chance of waiting for chips in a year that the ordering
@@ -69,7 +69,7 @@ func Make(ctx context.Context, f *facilityfile.File, o Setup) (*Answer, error) {
 	}
 	a.Vessels, err = vesselplan.With(ctx, s, vesselplan.Options{
 		Source: o.Source, Invented: o.Invented, Version: o.Version,
-		Replications: int(yearReplications * float64(vesselplan.Least(f.Planning.Target, yearWrong))), Wrong: yearWrong, Brief: true, Progress: part("vessels"),
+		Brief: true, Progress: part("vessels"),
 	})
 	if err != nil {
 		return nil, err
