@@ -34,7 +34,7 @@ type listed struct {
 // import.
 func packages(t *testing.T) []listed {
 	t.Helper()
-	cmd := exec.CommandContext(t.Context(), "go", "list", "-deps", "-json=ImportPath,Standard,Imports", "loamcast/...")
+	cmd := exec.CommandContext(t.Context(), "go", "list", "-pgo=off", "-deps", "-json=ImportPath,Standard,Imports", "loamcast/...")
 	out, err := cmd.Output()
 	if err != nil {
 		t.Fatal(err)
