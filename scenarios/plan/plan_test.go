@@ -56,6 +56,9 @@ func TestAllAnswers(t *testing.T) {
 // A file that names no options, or no money, is answered without them, and told
 // why.
 func TestWithoutOptions(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes long under the race detector")
+	}
 	for want, alter := range map[string]func(*facilityfile.Planning){
 		"the file has no options to compare":                   func(p *facilityfile.Planning) { p.Options = nil },
 		"the file has options but no money to compare them by": func(p *facilityfile.Planning) { p.Priced = false },

@@ -75,6 +75,9 @@ func TestSameLuckInEveryCase(t *testing.T) {
 // variable than separate ones would: here the chips that the demo mixes with six
 // vessels, one too few, and with eight.
 func TestCommonRandomNumbersSave(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes long under the race detector")
+	}
 	s := demo(t, 3)
 	few, more := study.Case{Vessels: -2}, study.Case{}
 	const n = 16

@@ -55,6 +55,9 @@ func plan(t *testing.T, f *facilityfile.File, o vesselplan.Options) *vesselplan.
 // allowed, 0.1 % of 299,300 kg: 7,300 t² = 500 + 299 at t = 0.33. The next vessels
 // must be there when the second quarter begins.
 func TestYearsFoundByHand(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes long under the race detector")
+	}
 	f := handFile(t)
 	a := plan(t, f, vesselplan.Options{})
 	g := &a.Growths[0]
