@@ -34,7 +34,7 @@ not overwritten.
 			if err := outfile.WriteAll(args[0], []outfile.File{{Name: starterName, Data: examples.Data(example)}}); err != nil {
 				return err
 			}
-			_, err := fmt.Fprintf(cmd.OutOrStdout(), "Wrote %s. Change it, then: loamcast run %s\n", path, path)
+			_, err := fmt.Fprintf(cmd.OutOrStdout(), "Wrote %s. Change it, then: loamcast plan %s\n", path, path)
 			return err
 		},
 	}

@@ -36,8 +36,9 @@ func newRoot() *cobra.Command {
 		Use:   "loamcast",
 		Short: "Plan a biosolids composting facility by simulation",
 		Long: `Loamcast simulates a facility that composts dewatered biosolids with wood
-chips in aerated vessels, from a facility file, and says how many vessels,
-how many chips and how much compost the years ahead hold.
+chips in aerated vessels, from a facility file, and says when to order vessels
+and how many, how many chips to buy, how much compost to expect, and which
+expansion is best, each with how sure that is.
 
 It plans; it does not certify. Local codes, the permitting authority and
 licensed practice decide.`,
@@ -51,7 +52,21 @@ licensed practice decide.`,
 		Args: usage(knownCommand),
 	}
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error { return wrongUsage(cmd, err) })
-	root.AddCommand(newPlan(), newRun(), newWhen(), newOptions(), newExpand(), newChips(), newProduct(), newDrivers(), newMix(), newCycle(), newCheck(), newNew(), newVersion())
+	for _, g := range []struct {
+		title    string
+		commands []*cobra.Command
+	}{
+		{"The planning answers:", []*cobra.Command{newPlan(), newWhen(), newChips(), newProduct(), newOptions(), newExpand(), newDrivers()}},
+		{"A closer look:", []*cobra.Command{newRun(), newMix(), newCycle()}},
+		{"Facility files:", []*cobra.Command{newNew(), newCheck()}},
+	} {
+		root.AddGroup(&cobra.Group{ID: g.title, Title: g.title})
+		for _, c := range g.commands {
+			c.GroupID = g.title
+			root.AddCommand(c)
+		}
+	}
+	root.AddCommand(newVersion())
 	return root
 }
 
