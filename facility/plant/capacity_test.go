@@ -35,6 +35,9 @@ func ampleModel() Model {
 // A plant that is offered more than it can take, and short of one thing only,
 // carries what the arithmetic says that this thing sustains.
 func TestShortStageCarriesItsCapacity(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes long under the race detector")
+	}
 	base := plantOf(t, ampleModel())
 	shift := dayShift(t, &base.Model)
 	onShift := func(m *Model) { m.Mixer.Hours, m.Vessels.Hours, m.Screening.Hours = shift, shift, shift }

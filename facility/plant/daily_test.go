@@ -47,6 +47,9 @@ var compared = []struct {
 // the cake finds none; then also on the solids diverted. They were found to differ
 // by 1.1 % at most.
 func TestDailyModelAgrees(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes long under the race detector")
+	}
 	const tolerance = 0.03
 	for _, c := range []struct {
 		name    string
