@@ -49,9 +49,6 @@ func shortFile(t *testing.T) string {
 // The answer comes first, the folder holds all of it, and 1 and 2 workers give the
 // same bytes.
 func TestDriversAreReproducible(t *testing.T) {
-	if testing.Short() {
-		t.Skip("takes long under the race detector")
-	}
 	file := shortFile(t)
 	var before map[string]string
 	for _, workers := range []string{"1", "2"} {
@@ -92,9 +89,6 @@ func TestDriversAreReproducible(t *testing.T) {
 
 // Each flag changes what is found.
 func TestDriversFlagsMatter(t *testing.T) {
-	if testing.Short() {
-		t.Skip("takes long under the race detector")
-	}
 	file := shortFile(t)
 	run := func(args ...string) string {
 		all := append([]string{"drivers", file, "--answer", "chips", "--paths", "2", "--replications", "1"}, args...)

@@ -51,9 +51,6 @@ func TestExpandMistakes(t *testing.T) {
 // The search gives the same bytes with 1 and 2 workers, on screen and in every
 // file, and each of its flags changes it; text and JSON begin with the answer.
 func TestExpandIsReproducible(t *testing.T) {
-	if testing.Short() {
-		t.Skip("takes long under the race detector")
-	}
 	dir := t.TempDir()
 	run := func(name string, args ...string) (screen string, files map[string]string) {
 		out := filepath.Join(dir, name)

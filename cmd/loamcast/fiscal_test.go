@@ -42,9 +42,6 @@ func TestFiscalMistakes(t *testing.T) {
 // Both print their answer first, leave all of their files, give the same bytes
 // with another number of workers, and do what their flags say.
 func TestFiscalPlans(t *testing.T) {
-	if testing.Short() {
-		t.Skip("takes long under the race detector")
-	}
 	for _, c := range []struct {
 		name, first string
 		more        []string

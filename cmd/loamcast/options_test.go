@@ -53,9 +53,6 @@ func TestOptionsMistakes(t *testing.T) {
 // The comparison gives the same bytes with 1 and 2 workers, on screen and in every
 // file; seed, discount rate and number of replications each change it.
 func TestOptionsAreReproducible(t *testing.T) {
-	if testing.Short() {
-		t.Skip("takes long under the race detector")
-	}
 	type result struct {
 		screen string
 		files  map[string]string

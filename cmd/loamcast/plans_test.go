@@ -41,9 +41,6 @@ func TestPlanMistakes(t *testing.T) {
 // Each plan prints its answer first, leaves all of its files, and gives the same
 // bytes again.
 func TestPlansAreReproducible(t *testing.T) {
-	if testing.Short() {
-		t.Skip("takes long under the race detector")
-	}
 	for _, c := range []struct {
 		args  []string
 		first string
@@ -143,9 +140,6 @@ func TestPlansInterrupted(t *testing.T) {
 // The options of a design matter: each change of the file or the command line
 // changes the printed answer.
 func TestMixOptionsMatter(t *testing.T) {
-	if testing.Short() {
-		t.Skip("takes long under the race detector")
-	}
 	_, plain, _ := program(t.Context(), "mix", "--month", "jan", "--units", "us")
 	demo := string(examples.Data(examples.Demo))
 	for _, c := range []struct{ old, text string }{

@@ -40,9 +40,6 @@ func TestWhenMistakes(t *testing.T) {
 // Both answer in their first lines, leave all of their files, and give the same
 // bytes with another number of workers.
 func TestWhenAndPlan(t *testing.T) {
-	if testing.Short() {
-		t.Skip("takes long under the race detector")
-	}
 	whenFiles := []string{"when-limits.csv", "when-years.csv", "when.csv", "when.json", "when.png", "when.svg", "when.txt"}
 	for _, c := range []struct {
 		args  []string
@@ -78,9 +75,6 @@ func TestWhenAndPlan(t *testing.T) {
 // The JSON of `plan` holds the answers of the parts, and their sentences are those
 // of the screen.
 func TestPlanHoldsItsParts(t *testing.T) {
-	if testing.Short() {
-		t.Skip("takes long under the race detector")
-	}
 	status, stdout, stderr := program(t.Context(), "plan", planningFile, "--json")
 	if status != exitOK {
 		t.Fatalf("status %d, %s", status, stderr)
@@ -102,9 +96,6 @@ func TestPlanHoldsItsParts(t *testing.T) {
 
 // `plan` says of the vessels what `when` says.
 func TestPlanAgreesWithWhen(t *testing.T) {
-	if testing.Short() {
-		t.Skip("takes long under the race detector")
-	}
 	answer := func(args ...string) string {
 		status, stdout, stderr := program(t.Context(), append(args, planningFile, "--seed", "3")...)
 		if status != exitOK {

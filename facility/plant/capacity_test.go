@@ -36,7 +36,7 @@ func ampleModel() Model {
 // carries what the arithmetic says that this thing sustains.
 func TestShortStageCarriesItsCapacity(t *testing.T) {
 	if testing.Short() {
-		t.Skip("takes long under the race detector")
+		t.Skip("runs in the round without -short; takes long under the race detector")
 	}
 	base := plantOf(t, ampleModel())
 	shift := dayShift(t, &base.Model)

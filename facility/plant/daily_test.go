@@ -48,7 +48,7 @@ var compared = []struct {
 // by 1.1 % at most.
 func TestDailyModelAgrees(t *testing.T) {
 	if testing.Short() {
-		t.Skip("takes long under the race detector")
+		t.Skip("runs in the round without -short; takes long under the race detector")
 	}
 	const tolerance = 0.03
 	for _, c := range []struct {

@@ -71,9 +71,6 @@ func near(t testing.TB, what string, got, want, tol float64) {
 // here again; peaks and ends are those of the months; the budget is passed as
 // often as asked; and one worker finds what two find.
 func TestPlanAddsUp(t *testing.T) {
-	if testing.Short() {
-		t.Skip("takes long under the race detector")
-	}
 	f := priced(file(t))
 	ask := fiscal.Ask{Years: 2, Begins: 7, Replications: 6}
 	a := plan(t, f, ask, Options{Workers: 2, Budget: 3000})
@@ -126,9 +123,6 @@ func TestPlanAddsUp(t *testing.T) {
 // The ordering rule that is advised holds less stock than the file's, keeps the
 // limit in the plant itself, and costs its mean stock × price × discount.
 func TestOrdering(t *testing.T) {
-	if testing.Short() {
-		t.Skip("takes long under the race detector")
-	}
 	f := priced(file(t))
 	o := plan(t, f, fiscal.Ask{Years: 1, Replications: 12}, Options{}).Ordering
 	if !o.Fits || !o.Kept || o.Best.Plant.Estimate > o.Limit || o.Best.Inventory.Estimate > o.Limit {
@@ -147,9 +141,6 @@ func TestOrdering(t *testing.T) {
 // Where orders come late and the store is too small for the use meanwhile, the
 // plan says so; by the file's rule plant and inventory model run short alike.
 func TestStoreTooSmall(t *testing.T) {
-	if testing.Short() {
-		t.Skip("takes long under the race detector")
-	}
 	f := file(t)
 	c := &f.Model.Chips
 	c.Truckload, c.Capacity, c.Reorder, c.OrderUpTo = 10, 30, 10, 30

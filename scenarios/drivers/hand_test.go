@@ -140,9 +140,6 @@ func TestCostFoundByHand(t *testing.T) {
 // range, beside what the line between two years leaves out, a good half of a year
 // at either end.
 func TestVesselYearFoundByHand(t *testing.T) {
-	if testing.Short() {
-		t.Skip("takes long under the race detector")
-	}
 	f := handFile(t, plant.Linear{Rate: 1.0 / 15}, "solids.dry_per_day")
 	f.Model.Years = 10
 	a := plan(t, f, drivers.Options{Output: drivers.VesselYear, Replications: 1})
@@ -173,9 +170,6 @@ func TestNeverMissed(t *testing.T) {
 // weights put them at 0 to 20 % and 70 to 100 %: moves by half of the range go from
 // falling to level or rising (0.12 or 0.6 of 2,739), or from level to rising (0.48).
 func TestGrowthScenarios(t *testing.T) {
-	if testing.Short() {
-		t.Skip("takes long under the race detector")
-	}
 	f, err := facilityfile.Open("testdata/hand.yaml")
 	if err != nil {
 		t.Fatal(err)
@@ -199,9 +193,6 @@ func TestGrowthScenarios(t *testing.T) {
 // 73.4 % and the second for 26.4 %. Luck has no part in it. With 200 rows a share is
 // off by some 0.05 as often as not (derived, of the order of 1/√200).
 func TestSharesFoundByHand(t *testing.T) {
-	if testing.Short() {
-		t.Skip("takes long under the race detector")
-	}
 	f := handFile(t, level, "solids.dry_per_day", "mix.chips_to_cake")
 	f.Model.Years, f.Model.WarmUp = 1, 0
 	a := plan(t, f, drivers.Options{Output: drivers.ChipsBought, Trajectories: 2, Replications: 1, Rows: 200})

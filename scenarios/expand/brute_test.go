@@ -36,9 +36,6 @@ type tried struct {
 // each just in time; and thicker cake from the first day on, since it saves more
 // chips than it costs.
 func TestBestOfAllPlans(t *testing.T) {
-	if testing.Short() {
-		t.Skip("takes long under the race detector")
-	}
 	s, f := smallStudy(t)
 	prices := []pricing{
 		{"thicker cake is dear", [3]float64{200e3, 370e3, 900e3}, [3]float64{0, 0, 6000}},

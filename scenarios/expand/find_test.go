@@ -60,9 +60,6 @@ func TestNothingKeeps(t *testing.T) {
 // No plan has more vessels than there is room for; where the file does not say
 // what there is room for, there is room for the catalogue.
 func TestRoom(t *testing.T) {
-	if testing.Short() {
-		t.Skip("takes long under the race detector")
-	}
 	s, f := smallStudy(t)
 	f.Planning.RoomFor = 9
 	f.Planning.Catalogue = f.Planning.Catalogue[:2]

@@ -34,9 +34,6 @@ func screened(t *testing.T) *expansion {
 // What single years told wrongly is put right by the runs of whole plans: told that
 // the plant lasts as it is, the search finds that it does not, and builds.
 func TestWholeRunsCorrectTheWindows(t *testing.T) {
-	if testing.Short() {
-		t.Skip("takes long under the race detector")
-	}
 	e := screened(t)
 	right := e.last[0]
 	e.learn(0, e.years-1)

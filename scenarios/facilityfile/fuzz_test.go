@@ -118,9 +118,6 @@ func spoil(text, part string, try func(string)) int {
 // Any two groups may be missing or wrong at once without one complaint being
 // made twice.
 func TestGroupsMissing(t *testing.T) {
-	if testing.Short() {
-		t.Skip("takes long under the race detector")
-	}
 	small := readSmall(t)
 	groups := []string{"site", "solids", "cake", "holding", "chips", "mix", "vessels", "curing", "screen", "product", "hours", "criteria", "aeration"}
 	for _, a := range groups {

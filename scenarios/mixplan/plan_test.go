@@ -43,9 +43,6 @@ func near(t testing.TB, what string, got, want, tol float64) {
 // to that vessel within mixer and scale, bulking agent first; and that materials
 // are used within what there is.
 func TestDesignHoldsWhatItClaims(t *testing.T) {
-	if testing.Short() {
-		t.Skip("takes long under the race detector")
-	}
 	for _, name := range examples.Names() {
 		f := file(t, name)
 		for _, month := range []time.Month{time.February, time.July} {

@@ -16,9 +16,6 @@ import (
 // when a sign comes is luck that only an option that waits for it has, and that
 // nothing takes out; sharing the rest may not add to it.
 func TestCommonRandomNumbersOnTheDemo(t *testing.T) {
-	if testing.Short() {
-		t.Skip("takes long under the race detector")
-	}
 	f, err := facilityfile.Parse(examples.Demo, examples.Data(examples.Demo))
 	if err != nil {
 		t.Fatal(err)

@@ -177,9 +177,6 @@ func TestWorkers(t *testing.T) {
 // noise the costs are sure at once, but 8 runs without a miss do not show that no
 // more than 5 % miss: Wilson's interval needs 73 (n = z²(1 − p)/p, derived).
 func TestEffort(t *testing.T) {
-	if testing.Short() {
-		t.Skip("takes long under the race detector")
-	}
 	s := smallPlant(t, 4)
 	f := s.File
 	f.Planning.Options = []facilityfile.Option{{Name: "two", Steps: []facilityfile.Step{vessels(f, 2, 100e3, 20)}}}

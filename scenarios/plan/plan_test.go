@@ -57,7 +57,7 @@ func TestAllAnswers(t *testing.T) {
 // why.
 func TestWithoutOptions(t *testing.T) {
 	if testing.Short() {
-		t.Skip("takes long under the race detector")
+		t.Skip("runs in the round without -short; takes long under the race detector")
 	}
 	for want, alter := range map[string]func(*facilityfile.Planning){
 		"the file has no options to compare":                   func(p *facilityfile.Planning) { p.Options = nil },

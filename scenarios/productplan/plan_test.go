@@ -49,9 +49,6 @@ func near(t testing.TB, what string, got, want, tol float64) {
 // revenue is the volume taken times the price of its month, worked out here
 // again; and one worker finds what two find.
 func TestPlanAddsUp(t *testing.T) {
-	if testing.Short() {
-		t.Skip("takes long under the race detector")
-	}
 	f := file(t)
 	f.Planning.Priced = true
 	e := &f.Planning.Economy

@@ -76,7 +76,7 @@ func TestSameLuckInEveryCase(t *testing.T) {
 // vessels, one too few, and with eight.
 func TestCommonRandomNumbersSave(t *testing.T) {
 	if testing.Short() {
-		t.Skip("takes long under the race detector")
+		t.Skip("runs in the round without -short; takes long under the race detector")
 	}
 	s := demo(t, 3)
 	few, more := study.Case{Vessels: -2}, study.Case{}

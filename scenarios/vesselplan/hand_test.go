@@ -56,7 +56,7 @@ func plan(t *testing.T, f *facilityfile.File, o vesselplan.Options) *vesselplan.
 // must be there when the second quarter begins.
 func TestYearsFoundByHand(t *testing.T) {
 	if testing.Short() {
-		t.Skip("takes long under the race detector")
+		t.Skip("runs in the round without -short; takes long under the race detector")
 	}
 	f := handFile(t)
 	a := plan(t, f, vesselplan.Options{})

@@ -24,9 +24,6 @@ func model(t *testing.T, name string) plant.Model {
 // come back for the first time after two months, and after a year the recovered
 // ones are what they stay.
 func TestBuiltInPlantsSettleInAYear(t *testing.T) {
-	if testing.Short() {
-		t.Skip("takes long under the race detector")
-	}
 	for _, name := range examples.Names() {
 		m := model(t, name)
 		m.WarmUp = 10
@@ -43,9 +40,6 @@ func TestBuiltInPlantsSettleInAYear(t *testing.T) {
 // A plant that cures for two years needs three: what was screened in the first two
 // is nothing. It is never told to take more than there can be.
 func TestLongCuring(t *testing.T) {
-	if testing.Short() {
-		t.Skip("takes long under the race detector")
-	}
 	m := model(t, "dunmarrow")
 	m.WarmUp = 10
 	m.Curing.Time, m.Curing.Longest, m.Curing.Capacity = 2*365*sim.Day, 3*365*sim.Day, 1e5
