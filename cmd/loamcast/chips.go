@@ -43,15 +43,11 @@ size that keep mixing from waiting for chips, at least cost.
 }
 
 func planChips(cmd *cobra.Command, args []string, flags chipsFlags) error {
-	s, err := load(cmd.Context(), args)
+	s, system, err := flags.open(cmd, args)
 	if err != nil {
 		return err
 	}
-	system, err := s.unitsFlag(flags.units)
-	if err != nil {
-		return err
-	}
-	plan, err := flags.plan(cmd, s)
+	plan, err := flags.plan(s)
 	if err != nil {
 		return err
 	}

@@ -13,14 +13,12 @@ import (
 
 // driversFlags are the flags of `drivers`.
 type driversFlags struct {
-	show         showFlags
+	simulationFlags
 	answer       string
 	shares       bool
 	paths        int
 	rows         int
 	replications int
-	seed         uint64
-	workers      int
 }
 
 func newDrivers() *cobra.Command {
@@ -45,18 +43,12 @@ chips bought a year; cost, the present worth of the costs.
 	f.IntVar(&flags.paths, "paths", drivers.DefaultTrajectories, "paths through the inputs; more give narrower intervals")
 	f.IntVar(&flags.replications, "replications", drivers.DefaultReplications, "runs of each point; more lower the noise")
 	f.IntVar(&flags.rows, "rows", drivers.DefaultRows, "rows of the design of --shares; more give narrower intervals")
-	f.Uint64Var(&flags.seed, "seed", 0, "seed of the random streams (default: the file's)")
-	f.IntVar(&flags.workers, "workers", 0, "runs at a time (default: one per core; results do not depend on it)")
-	flags.show.register(cmd)
+	flags.register(cmd)
 	return cmd
 }
 
 func findDrivers(cmd *cobra.Command, args []string, flags driversFlags) error {
-	s, err := load(cmd.Context(), args)
-	if err != nil {
-		return err
-	}
-	system, err := s.unitsFlag(flags.show.units)
+	s, system, err := flags.open(cmd, args)
 	if err != nil {
 		return err
 	}
@@ -66,9 +58,6 @@ func findDrivers(cmd *cobra.Command, args []string, flags driversFlags) error {
 	}
 	if err := flags.check(cmd.Flags().Changed("rows")); err != nil {
 		return usageError{err}
-	}
-	if cmd.Flags().Changed("seed") {
-		s.Seed = flags.seed
 	}
 	rows := 0
 	if flags.shares {
@@ -85,7 +74,7 @@ func findDrivers(cmd *cobra.Command, args []string, flags driversFlags) error {
 	if err != nil {
 		return err
 	}
-	return present(cmd, a, system, flags.show, renderers[*drivers.Answer]{report.DriversTerminal, report.DriversJSON, report.DriversFiles})
+	return present(cmd, a, system, flags.showFlags, renderers[*drivers.Answer]{report.DriversTerminal, report.DriversJSON, report.DriversFiles})
 }
 
 // mostRows keeps a typing error from running for days.
@@ -106,11 +95,8 @@ func (flags *driversFlags) check(rowsGiven bool) error {
 			return fmt.Errorf("--%s %d: it must be from %d to %d", n.flag, n.value, n.least, n.most)
 		}
 	}
-	switch {
-	case rowsGiven && !flags.shares:
+	if rowsGiven && !flags.shares {
 		return fmt.Errorf("--rows %d: it counts only with --shares", flags.rows)
-	case flags.workers < 0:
-		return fmt.Errorf("--workers %d: must not be negative", flags.workers)
 	}
 	return nil
 }

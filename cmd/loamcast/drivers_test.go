@@ -50,39 +50,17 @@ func shortFile(t *testing.T) string {
 // same bytes.
 func TestDriversAreReproducible(t *testing.T) {
 	file := shortFile(t)
-	var before map[string]string
-	for _, workers := range []string{"1", "2"} {
-		dir := filepath.Join(t.TempDir(), "out")
-		status, stdout, stderr := program(t.Context(), "drivers", file, "--answer", "chips",
-			"--shares", "--paths", "2", "--replications", "1", "--rows", "2", "--workers", workers, "--out", dir)
-		if status != exitOK || !strings.HasPrefix(stdout, "What moves the fresh chips bought a year most is ") {
-			t.Fatalf("status %d, %q\n%.300s", status, stderr, stdout)
-		}
-		now := map[string]string{}
-		var names []string
-		entries, err := os.ReadDir(dir)
-		if err != nil {
-			t.Fatal(err)
-		}
-		for _, e := range entries {
-			data, err := os.ReadFile(filepath.Join(dir, e.Name()))
-			if err != nil || len(data) == 0 || before != nil && before[e.Name()] != string(data) {
-				t.Errorf("%s: %d bytes, or others with 1 worker (%v)", e.Name(), len(data), err)
-			}
-			now[e.Name()] = string(data)
-			names = append(names, e.Name())
-		}
-		want := []string{"cautions.txt", "drivers-variance.png", "drivers-variance.svg", "drivers.csv", "drivers.json", "drivers.png", "drivers.svg", "drivers.txt"}
-		if !slices.Equal(names, want) {
-			t.Errorf("drivers leaves %v", names)
-		}
-		before = now
+	stdout, files := reproduced(t, []string{"drivers", file, "--answer", "chips",
+		"--shares", "--paths", "2", "--replications", "1", "--rows", "2"}, withWorkers...)
+	if !strings.HasPrefix(stdout, "What moves the fresh chips bought a year most is ") {
+		t.Errorf("%.300s", stdout)
 	}
+	leaves(t, files, []string{"cautions.txt", "drivers-variance.png", "drivers-variance.svg", "drivers.csv", "drivers.json", "drivers.png", "drivers.svg", "drivers.txt"})
 	var got struct {
 		Answer string
 		Inputs []struct{ Input string }
 	}
-	if err := json.Unmarshal([]byte(before["drivers.json"]), &got); err != nil || got.Answer != "chips" || len(got.Inputs) != 5 {
+	if err := json.Unmarshal([]byte(files["drivers.json"]), &got); err != nil || got.Answer != "chips" || len(got.Inputs) != 5 {
 		t.Errorf("JSON: %+v, %v", got, err)
 	}
 }

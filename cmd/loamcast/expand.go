@@ -14,11 +14,9 @@ import (
 
 // expandFlags are the flags of `expand`.
 type expandFlags struct {
-	show         showFlags
-	seed         uint64
+	simulationFlags
 	replications int
 	plans        int
-	workers      int
 	growth       string
 }
 
@@ -39,29 +37,20 @@ each costs more. The file needs money and a catalogue.
 		RunE: func(cmd *cobra.Command, args []string) error { return findExpand(cmd, args, flags) },
 	}
 	f := cmd.Flags()
-	f.Uint64Var(&flags.seed, "seed", 0, "seed of the random streams (default: the file's)")
 	f.StringVar(&flags.growth, "growth", "", "name of the growth scenario (default: the one of the highest weight)")
 	f.IntVar(&flags.plans, "plans", expand.DefaultPlans, "plans to compare and show")
 	f.IntVar(&flags.replications, "replications", 0, fmt.Sprintf("most replications of a year or of a plan; more tell more apart (default: %v times the fewest that can tell)", expand.Enough))
-	f.IntVar(&flags.workers, "workers", 0, "replications at a time (default: one per core; results do not depend on it)")
-	flags.show.register(cmd)
+	flags.register(cmd)
 	return cmd
 }
 
 func findExpand(cmd *cobra.Command, args []string, flags expandFlags) error {
-	s, err := load(cmd.Context(), args)
-	if err != nil {
-		return err
-	}
-	system, err := s.unitsFlag(flags.show.units)
+	s, system, err := flags.open(cmd, args)
 	if err != nil {
 		return err
 	}
 	if err := flags.check(cmd, s.Planning.Target); err != nil {
 		return err
-	}
-	if cmd.Flags().Changed("seed") {
-		s.Seed = flags.seed
 	}
 	s.warn(cmd.ErrOrStderr())
 
@@ -78,7 +67,7 @@ func findExpand(cmd *cobra.Command, args []string, flags expandFlags) error {
 	if err != nil {
 		return err
 	}
-	return present(cmd, a, system, flags.show, renderers[*expand.Answer]{report.ExpandTerminal, report.ExpandJSON, report.ExpandFiles})
+	return present(cmd, a, system, flags.showFlags, renderers[*expand.Answer]{report.ExpandTerminal, report.ExpandJSON, report.ExpandFiles})
 }
 
 // mostPlans that are compared whole.
@@ -91,8 +80,6 @@ func (f expandFlags) check(cmd *cobra.Command, target facilityfile.Target) error
 		return usageError{fmt.Errorf("--replications %d: it must be from %d, the fewest that can tell whether the file's service target is kept, to %d", n, least, facilityfile.MaxReplications)}
 	case f.plans < 1 || f.plans > mostPlans:
 		return usageError{fmt.Errorf("--plans %d: it must be from 1 to %d", f.plans, mostPlans)}
-	case f.workers < 0:
-		return usageError{fmt.Errorf("--workers %d: must not be negative", f.workers)}
 	}
 	return nil
 }

@@ -2,10 +2,8 @@ package main
 
 import (
 	"context"
-	"maps"
 	"os"
 	"path/filepath"
-	"slices"
 	"strings"
 	"testing"
 )
@@ -51,25 +49,12 @@ func TestExpandMistakes(t *testing.T) {
 // The search gives the same bytes with 1 and 2 workers, on screen and in every
 // file, and each of its flags changes it; text and JSON begin with the answer.
 func TestExpandIsReproducible(t *testing.T) {
-	dir := t.TempDir()
-	run := func(name string, args ...string) (screen string, files map[string]string) {
-		out := filepath.Join(dir, name)
-		status, stdout, stderr := program(t.Context(), append([]string{"expand", catalogueFile, "--json", "--out", out}, args...)...)
-		if status != exitOK {
-			t.Fatalf("%s: status %d: %s", name, status, stderr)
-		}
-		return stdout, contents(t, out)
+	run := func(more ...[]string) (screen string, files map[string]string) {
+		return reproduced(t, []string{"expand", catalogueFile, "--json"}, more...)
 	}
-	screen, files := run("one", "--workers", "1")
-	again, filesAgain := run("two", "--workers", "2")
-	if screen != again || !maps.Equal(files, filesAgain) {
-		t.Error("1 and 2 workers differ")
-	}
-	want := []string{"cautions.txt", "expand-cost.png", "expand-cost.svg", "expand-steps.csv", "expand-when.png", "expand-when.svg",
-		"expand-years.csv", "expand.csv", "expand.json", "expand.txt"}
-	if names := slices.Sorted(maps.Keys(files)); !slices.Equal(names, want) {
-		t.Errorf("it leaves %v", names)
-	}
+	screen, files := run(withWorkers...)
+	leaves(t, files, []string{"cautions.txt", "expand-cost.png", "expand-cost.svg", "expand-steps.csv", "expand-when.png", "expand-when.svg",
+		"expand-years.csv", "expand.csv", "expand.json", "expand.txt"})
 	const answer = "The cheapest plan that keeps the service target in every year through 2030 is “thicker cake” in 2029, and “one vessel” in 2030: "
 	if files["expand.json"] != screen || !strings.Contains(screen, answer) || !strings.HasPrefix(strings.ReplaceAll(files["expand.txt"], "\n  ", " "), answer) {
 		t.Errorf("the text begins with %.150q", files["expand.txt"])
@@ -77,7 +62,7 @@ func TestExpandIsReproducible(t *testing.T) {
 	for name, args := range map[string][]string{
 		"seed": {"--seed", "7"}, "plans": {"--plans", "1"}, "replications": {"--replications", "9"}, "units": {"--units", "si"},
 	} {
-		if other, _ := run(name, args...); other == screen {
+		if other, _ := run(args); other == screen {
 			t.Errorf("--%s changes nothing", name)
 		}
 	}

@@ -3,9 +3,7 @@ package main
 import (
 	"context"
 	"encoding/json"
-	"os"
 	"path/filepath"
-	"slices"
 	"strings"
 	"testing"
 )
@@ -53,37 +51,11 @@ func TestFiscalPlans(t *testing.T) {
 			[]string{"cautions.txt", "product-months.csv", "product-months.png", "product-months.svg", "product-years.csv", "product.json", "product.txt"}},
 	} {
 		args := append([]string{c.name, "dunmarrow", "--replications", "3", "--years", "1", "--fiscal-year", "oct", "--from", "2029", "--seed", "4"}, c.more...)
-		var before map[string]string
-		for _, workers := range []string{"1", "2"} {
-			dir := filepath.Join(t.TempDir(), "out")
-			status, stdout, stderr := program(t.Context(), append(args, "--workers", workers, "--out", dir)...)
-			if status != exitOK || stderr != "" || !strings.HasPrefix(stdout, c.first) || !strings.Contains(stdout, "fiscal year 2029/30") {
-				t.Fatalf("%v: status %d, %q\n%.300s", args, status, stderr, stdout)
-			}
-			now := map[string]string{}
-			var names []string
-			entries, err := os.ReadDir(dir)
-			if err != nil {
-				t.Fatal(err)
-			}
-			for _, e := range entries {
-				data, err := os.ReadFile(filepath.Join(dir, e.Name()))
-				if err != nil || len(data) == 0 {
-					t.Errorf("%s: %d bytes (%v)", e.Name(), len(data), err)
-				}
-				names = append(names, e.Name())
-				now[e.Name()] = string(data)
-			}
-			if !slices.Equal(names, c.files) {
-				t.Errorf("%s leaves %v", c.name, names)
-			}
-			for name, data := range before {
-				if now[name] != data {
-					t.Errorf("%s: %s differs with another number of workers", c.name, name)
-				}
-			}
-			before = now
+		stdout, files := reproduced(t, args, withWorkers...)
+		if !strings.HasPrefix(stdout, c.first) || !strings.Contains(stdout, "fiscal year 2029/30") {
+			t.Errorf("%v: %.300s", args, stdout)
 		}
+		leaves(t, files, c.files)
 		var got struct {
 			Seed, Replications int
 			Begins             int `json:"fiscal_year_begins_month"`
@@ -92,7 +64,7 @@ func TestFiscalPlans(t *testing.T) {
 				Limit float64 `json:"limit_percent"`
 			}
 		}
-		if err := json.Unmarshal([]byte(before[c.name+".json"]), &got); err != nil {
+		if err := json.Unmarshal([]byte(files[c.name+".json"]), &got); err != nil {
 			t.Fatal(err)
 		}
 		if got.Seed != 4 || got.Replications != 3 || got.Begins != 10 || len(got.Years) != 1 || len(got.Months) != 12 {

@@ -15,10 +15,8 @@ import (
 
 // optionsFlags are the flags of `options`.
 type optionsFlags struct {
-	show         showFlags
-	seed         uint64
+	simulationFlags
 	replications int
-	workers      int
 	discount     string
 }
 
@@ -39,20 +37,14 @@ options and, if growth is not certain, growth_scenarios.
 		RunE: func(cmd *cobra.Command, args []string) error { return compareOptions(cmd, args, flags) },
 	}
 	f := cmd.Flags()
-	f.Uint64Var(&flags.seed, "seed", 0, "seed of the random streams (default: the file's)")
 	f.IntVar(&flags.replications, "replications", 0, "most replications of each option and growth scenario (default: the file's)")
-	f.IntVar(&flags.workers, "workers", 0, "replications at a time (default: one per core; results do not depend on it)")
 	f.StringVar(&flags.discount, "discount", "", `discount rate instead of the file's, such as "4 %/year", nominal or real as there`)
-	flags.show.register(cmd)
+	flags.register(cmd)
 	return cmd
 }
 
 func compareOptions(cmd *cobra.Command, args []string, flags optionsFlags) error {
-	s, err := load(cmd.Context(), args)
-	if err != nil {
-		return err
-	}
-	system, err := s.unitsFlag(flags.show.units)
+	s, system, err := flags.open(cmd, args)
 	if err != nil {
 		return err
 	}
@@ -61,9 +53,6 @@ func compareOptions(cmd *cobra.Command, args []string, flags optionsFlags) error
 		return err
 	}
 	setup.Source, setup.Invented, setup.Version = s.label, s.invented, version
-	if cmd.Flags().Changed("seed") {
-		s.Seed = flags.seed
-	}
 	s.warn(cmd.ErrOrStderr())
 
 	ready, err := study.New(s.File, flags.workers)
@@ -77,7 +66,7 @@ func compareOptions(cmd *cobra.Command, args []string, flags optionsFlags) error
 	if err != nil {
 		return err
 	}
-	return present(cmd, a, system, flags.show, renderers[*options.Answer]{report.OptionsTerminal, report.OptionsJSON, report.OptionsFiles})
+	return present(cmd, a, system, flags.showFlags, renderers[*options.Answer]{report.OptionsTerminal, report.OptionsJSON, report.OptionsFiles})
 }
 
 // setup checks the flags that limit or alter the comparison.
@@ -85,9 +74,6 @@ func (o optionsFlags) setup(cmd *cobra.Command) (options.Setup, error) {
 	setup := options.Setup{Most: o.replications}
 	if n := o.replications; cmd.Flags().Changed("replications") && (n < 2 || n > facilityfile.MaxReplications) {
 		return setup, usageError{fmt.Errorf("--replications %d: it must be from 2 to %d", n, facilityfile.MaxReplications)}
-	}
-	if o.workers < 0 {
-		return setup, usageError{fmt.Errorf("--workers %d: must not be negative", o.workers)}
 	}
 	if cmd.Flags().Changed("discount") {
 		const least, most = -0.1, 0.5 // as in a file

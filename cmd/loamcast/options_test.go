@@ -3,10 +3,8 @@ package main
 import (
 	"context"
 	"encoding/json"
-	"maps"
 	"os"
 	"path/filepath"
-	"slices"
 	"strings"
 	"testing"
 )
@@ -53,35 +51,19 @@ func TestOptionsMistakes(t *testing.T) {
 // The comparison gives the same bytes with 1 and 2 workers, on screen and in every
 // file; seed, discount rate and number of replications each change it.
 func TestOptionsAreReproducible(t *testing.T) {
-	type result struct {
-		screen string
-		files  map[string]string
+	run := func(more ...[]string) (screen string, files map[string]string) {
+		return reproduced(t, []string{"options", plannedFile, "--json"}, more...)
 	}
-	dir := t.TempDir()
-	run := func(name string, args ...string) result {
-		out := filepath.Join(dir, name)
-		status, stdout, stderr := program(t.Context(), append([]string{"options", plannedFile, "--json", "--out", out}, args...)...)
-		if status != exitOK {
-			t.Fatalf("%s: status %d: %s", name, status, stderr)
-		}
-		return result{stdout, contents(t, out)}
-	}
-	one, two := run("one", "--workers", "1"), run("two", "--workers", "2")
-	if one.screen != two.screen || !maps.Equal(one.files, two.files) {
-		t.Error("1 and 2 workers differ")
-	}
-	want := []string{"cautions.txt", "options-cost.png", "options-cost.svg", "options-difference.png", "options-difference.svg",
-		"options-growth.csv", "options-years.csv", "options.csv", "options.json", "options.txt"}
-	if names := slices.Sorted(maps.Keys(one.files)); !slices.Equal(names, want) {
-		t.Errorf("it leaves %v", names)
-	}
-	if one.files["options.json"] != one.screen {
+	screen, files := run(withWorkers...)
+	leaves(t, files, []string{"cautions.txt", "options-cost.png", "options-cost.svg", "options-difference.png", "options-difference.svg",
+		"options-growth.csv", "options-years.csv", "options.csv", "options.json", "options.txt"})
+	if files["options.json"] != screen {
 		t.Error("the answer on screen is not the one in options.json")
 	}
 	for name, args := range map[string][]string{
 		"seed": {"--seed", "7"}, "discount": {"--discount", "9 %/year"}, "replications": {"--replications", "4"}, "units": {"--units", "si"},
 	} {
-		if other := run(name, args...); other.screen == one.screen {
+		if other, _ := run(args); other == screen {
 			t.Errorf("--%s changes nothing", name)
 		}
 	}
@@ -90,11 +72,11 @@ func TestOptionsAreReproducible(t *testing.T) {
 		Replications int `json:"replications_each"`
 		Choices      []struct{ Name string }
 	}
-	if err := json.Unmarshal([]byte(one.screen), &answer); err != nil {
+	if err := json.Unmarshal([]byte(screen), &answer); err != nil {
 		t.Fatal(err)
 	}
-	if answer.Replications != 2 || len(answer.Choices) != 3 || !strings.HasPrefix(strings.ReplaceAll(one.files["options.txt"], "\n  ", " "), answer.Headline) {
-		t.Errorf("%+v, text begins with %.100q", answer, one.files["options.txt"])
+	if answer.Replications != 2 || len(answer.Choices) != 3 || !strings.HasPrefix(strings.ReplaceAll(files["options.txt"], "\n  ", " "), answer.Headline) {
+		t.Errorf("%+v, text begins with %.100q", answer, files["options.txt"])
 	}
 }
 

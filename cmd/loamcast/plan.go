@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"os"
 
 	"github.com/spf13/cobra"
@@ -10,15 +9,8 @@ import (
 	"loamcast/scenarios/report"
 )
 
-// planFlags are the flags of `plan`.
-type planFlags struct {
-	show    showFlags
-	seed    uint64
-	workers int
-}
-
 func newPlan() *cobra.Command {
-	var flags planFlags
+	var flags simulationFlags
 	cmd := &cobra.Command{
 		Use:   "plan [FILE]",
 		Short: "Answer all at once: vessels to order, chips to buy, compost to expect, option to choose",
@@ -33,27 +25,14 @@ expect, and, if the file has options and money, which to choose.
 		Args: usage(cobra.MaximumNArgs(1)),
 		RunE: func(cmd *cobra.Command, args []string) error { return makePlan(cmd, args, flags) },
 	}
-	f := cmd.Flags()
-	f.Uint64Var(&flags.seed, "seed", 0, "seed of the random streams (default: the file's)")
-	f.IntVar(&flags.workers, "workers", 0, "replications at a time (default: one per core; results do not depend on it)")
-	flags.show.register(cmd)
+	flags.register(cmd)
 	return cmd
 }
 
-func makePlan(cmd *cobra.Command, args []string, flags planFlags) error {
-	s, err := load(cmd.Context(), args)
+func makePlan(cmd *cobra.Command, args []string, flags simulationFlags) error {
+	s, system, err := flags.open(cmd, args)
 	if err != nil {
 		return err
-	}
-	system, err := s.unitsFlag(flags.show.units)
-	if err != nil {
-		return err
-	}
-	if cmd.Flags().Changed("seed") {
-		s.Seed = flags.seed
-	}
-	if flags.workers < 0 {
-		return usageError{fmt.Errorf("--workers %d: must not be negative", flags.workers)}
 	}
 	s.warn(cmd.ErrOrStderr())
 
@@ -65,7 +44,7 @@ func makePlan(cmd *cobra.Command, args []string, flags planFlags) error {
 	if err != nil {
 		return err
 	}
-	return present(cmd, a, system, flags.show, renderers[*plan.Answer]{report.PlanTerminal, report.PlanJSON, report.PlanFiles})
+	return present(cmd, a, system, flags.showFlags, renderers[*plan.Answer]{report.PlanTerminal, report.PlanJSON, report.PlanFiles})
 }
 
 // parts shows the progress of one part after the other.

@@ -3,9 +3,7 @@ package main
 import (
 	"context"
 	"encoding/json"
-	"os"
 	"path/filepath"
-	"slices"
 	"strings"
 	"testing"
 
@@ -54,40 +52,14 @@ func TestPlansAreReproducible(t *testing.T) {
 		{[]string{"cycle", "pellwick", "--month", "All", "--units", "us"}, "Loads of ",
 			[]string{"cautions.txt", "cycle-months.csv", "cycle-months.png", "cycle-months.svg", "cycle.json", "cycle.txt"}},
 	} {
-		var before map[string]string
-		for range 2 {
-			dir := filepath.Join(t.TempDir(), "out")
-			status, stdout, stderr := program(t.Context(), append(c.args, "--out", dir)...)
-			if status != exitOK || stderr != "" || !strings.HasPrefix(stdout, c.first) {
-				t.Fatalf("%v: status %d, %q\n%.300s", c.args, status, stderr, stdout)
-			}
-			now := map[string]string{}
-			var names []string
-			entries, err := os.ReadDir(dir)
-			if err != nil {
-				t.Fatal(err)
-			}
-			for _, e := range entries {
-				data, err := os.ReadFile(filepath.Join(dir, e.Name()))
-				if err != nil || len(data) == 0 {
-					t.Errorf("%s: %d bytes (%v)", e.Name(), len(data), err)
-				}
-				names = append(names, e.Name())
-				now[e.Name()] = string(data)
-			}
-			if !slices.Equal(names, c.files) {
-				t.Errorf("%v leaves %v", c.args, names)
-			}
-			if !strings.HasPrefix(stdout, now[c.args[0]+".txt"]) {
-				t.Errorf("%v: the text in the folder is not what was printed", c.args)
-			}
-			for name, data := range before {
-				if now[name] != data {
-					t.Errorf("%v: %s differs the second time", c.args, name)
-				}
-			}
-			before = now
+		stdout, files := reproduced(t, c.args, nil, nil)
+		if !strings.HasPrefix(stdout, c.first) {
+			t.Errorf("%v: %.300s", c.args, stdout)
 		}
+		if !strings.HasPrefix(stdout, files[c.args[0]+".txt"]) {
+			t.Errorf("%v: the text in the folder is not what was printed", c.args)
+		}
+		leaves(t, files, c.files)
 	}
 }
 

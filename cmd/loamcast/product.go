@@ -28,15 +28,11 @@ months in which demand goes unmet, and what the compost brings.
 }
 
 func planProduct(cmd *cobra.Command, args []string, flags fiscalFlags) error {
-	s, err := load(cmd.Context(), args)
+	s, system, err := flags.open(cmd, args)
 	if err != nil {
 		return err
 	}
-	system, err := s.unitsFlag(flags.units)
-	if err != nil {
-		return err
-	}
-	plan, err := flags.plan(cmd, s)
+	plan, err := flags.plan(s)
 	if err != nil {
 		return err
 	}

@@ -19,10 +19,8 @@ import (
 
 // runFlags are the flags of `run`.
 type runFlags struct {
-	showFlags
-	seed         uint64
+	simulationFlags
 	replications int
-	workers      int
 	trace        string
 }
 
@@ -43,33 +41,21 @@ vessels, chips and how much compost each year holds.
 	}
 	flags.register(cmd)
 	f := cmd.Flags()
-	f.Uint64Var(&flags.seed, "seed", 0, "seed of the random streams (default: the file's)")
 	f.IntVar(&flags.replications, "replications", 0, "number of replications (default: the file's)")
-	f.IntVar(&flags.workers, "workers", 0, "replications at a time (default: one per core; results do not depend on it)")
 	f.StringVar(&flags.trace, "trace", "", "file for every movement of mass in the first replication (CSV)")
 	return cmd
 }
 
 func runFacility(cmd *cobra.Command, args []string, flags runFlags) error {
-	s, err := load(cmd.Context(), args)
+	s, system, err := flags.open(cmd, args)
 	if err != nil {
 		return err
-	}
-	system, err := s.unitsFlag(flags.units)
-	if err != nil {
-		return err
-	}
-	if cmd.Flags().Changed("seed") {
-		s.Seed = flags.seed
 	}
 	if cmd.Flags().Changed("replications") {
 		if n := flags.replications; n < 1 || n > facilityfile.MaxReplications {
 			return usageError{fmt.Errorf("--replications %d: it must be from 1 to %d", n, facilityfile.MaxReplications)}
 		}
 		s.Replications = flags.replications
-	}
-	if flags.workers < 0 {
-		return usageError{fmt.Errorf("--workers %d: must not be negative", flags.workers)}
 	}
 	s.warn(cmd.ErrOrStderr())
 

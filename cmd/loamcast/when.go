@@ -14,11 +14,9 @@ import (
 
 // whenFlags are the flags of `when`.
 type whenFlags struct {
-	show         showFlags
-	seed         uint64
+	simulationFlags
 	replications int
 	upTo         int
-	workers      int
 	wrong        string
 }
 
@@ -39,26 +37,17 @@ and why it differs.
 		RunE: func(cmd *cobra.Command, args []string) error { return findWhen(cmd, args, flags) },
 	}
 	f := cmd.Flags()
-	f.Uint64Var(&flags.seed, "seed", 0, "seed of the random streams (default: the file's)")
 	f.IntVar(&flags.replications, "replications", 0, "most replications of a year; more tell more years apart (default: 3.5 times the fewest that can tell)")
 	f.StringVar(&flags.wrong, "wrong", "10 %", "chance that a year's verdict is wrong, where the year is clearly off the target; less takes longer")
 	f.IntVar(&flags.upTo, "vessels", 0, "most vessels to try (default: the file's room_for)")
-	f.IntVar(&flags.workers, "workers", 0, "replications at a time (default: one per core; results do not depend on it)")
-	flags.show.register(cmd)
+	flags.register(cmd)
 	return cmd
 }
 
 func findWhen(cmd *cobra.Command, args []string, flags whenFlags) error {
-	s, err := load(cmd.Context(), args)
+	s, system, err := flags.open(cmd, args)
 	if err != nil {
 		return err
-	}
-	system, err := s.unitsFlag(flags.show.units)
-	if err != nil {
-		return err
-	}
-	if cmd.Flags().Changed("seed") {
-		s.Seed = flags.seed
 	}
 	wrong, err := units.Parse(flags.wrong, units.Fraction)
 	if err == nil && !(wrong >= 0.001 && wrong <= 0.25) {
@@ -74,9 +63,6 @@ func findWhen(cmd *cobra.Command, args []string, flags whenFlags) error {
 	if n := flags.upTo; cmd.Flags().Changed("vessels") && (n < s.Model.Vessels.Installed || n > mostVessels) {
 		return usageError{fmt.Errorf("--vessels %d: it must be from the %d installed to %d", n, s.Model.Vessels.Installed, mostVessels)}
 	}
-	if flags.workers < 0 {
-		return usageError{fmt.Errorf("--workers %d: must not be negative", flags.workers)}
-	}
 	s.warn(cmd.ErrOrStderr())
 
 	bar := newProgress(os.Stderr, "searching")
@@ -88,7 +74,7 @@ func findWhen(cmd *cobra.Command, args []string, flags whenFlags) error {
 	if err != nil {
 		return err
 	}
-	return present(cmd, a, system, flags.show, renderers[*vesselplan.Answer]{report.StaircaseTerminal, report.StaircaseJSON, report.StaircaseFiles})
+	return present(cmd, a, system, flags.showFlags, renderers[*vesselplan.Answer]{report.StaircaseTerminal, report.StaircaseJSON, report.StaircaseFiles})
 }
 
 // mostVessels keeps a typing error from running for hours.

@@ -1,0 +1,40 @@
+package main
+
+import (
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"loamcast/scenarios/units"
+)
+
+// simulationFlags are the flags of every command that simulates.
+type simulationFlags struct {
+	showFlags
+	seed    uint64
+	workers int
+}
+
+func (s *simulationFlags) register(cmd *cobra.Command) {
+	s.showFlags.register(cmd)
+	f := cmd.Flags()
+	f.Uint64Var(&s.seed, "seed", 0, "seed of the random streams (default: the file's)")
+	f.IntVar(&s.workers, "workers", 0, "replications at a time (default: one per core; results do not depend on it)")
+}
+
+// open reads the facility that is named, with the seed asked for, and the system
+// in which its answer is shown.
+func (s *simulationFlags) open(cmd *cobra.Command, args []string) (*source, units.System, error) {
+	if s.workers < 0 {
+		return nil, 0, usageError{fmt.Errorf("--workers %d: must not be negative", s.workers)}
+	}
+	facility, err := load(cmd.Context(), args)
+	if err != nil {
+		return nil, 0, err
+	}
+	if cmd.Flags().Changed("seed") {
+		facility.Seed = s.seed
+	}
+	system, err := facility.unitsFlag(s.units)
+	return facility, system, err
+}
