@@ -23,17 +23,7 @@ var planFields = append([]field[expand.Plan]{
 	{name: "runs_missing_in_worst_year", kind: share, value: func(p *expand.Plan) float64 { return p.Share.Estimate }},
 	{name: "runs_missing_in_worst_year_low95", kind: share, value: func(p *expand.Plan) float64 { return p.Share.Low }},
 	{name: "runs_missing_in_worst_year_high95", kind: share, value: func(p *expand.Plan) float64 { return p.Share.High }},
-}, planPartFields()...)
-
-// planPartFields are the parts of the present worth.
-func planPartFields() []field[expand.Plan] {
-	var list []field[expand.Plan]
-	for _, part := range money.Parts() {
-		list = append(list, field[expand.Plan]{name: "present_worth_of_" + part.String(), kind: costUSD,
-			value: func(p *expand.Plan) float64 { return p.ByPart[part] }})
-	}
-	return list
-}
+}, partFields(func(p *expand.Plan) *money.Amounts { return &p.ByPart })...)
 
 // ExpandJSON writes the plans as one JSON object.
 func ExpandJSON(w io.Writer, a *expand.Answer, sys units.System) error {

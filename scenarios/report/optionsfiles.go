@@ -37,14 +37,14 @@ var summaryFields = append([]field[options.Summary]{
 	{name: "years_missing_target", kind: count, value: func(s *options.Summary) float64 { return s.YearsMissed }},
 	{name: "hours_over_air_limit", kind: count, value: func(s *options.Summary) float64 { return s.HoursOver }},
 	{name: "regret", kind: costUSD, value: func(s *options.Summary) float64 { return s.Regret }},
-}, partFields()...)
+}, partFields(func(s *options.Summary) *money.Amounts { return &s.ByPart })...)
 
-// partFields are the parts of the present worth.
-func partFields() []field[options.Summary] {
-	var list []field[options.Summary]
+// partFields are the parts of a present worth.
+func partFields[T any](of func(*T) *money.Amounts) []field[T] {
+	var list []field[T]
 	for _, part := range money.Parts() {
-		list = append(list, field[options.Summary]{name: "present_worth_of_" + part.String(), kind: costUSD,
-			value: func(s *options.Summary) float64 { return s.ByPart[part] }})
+		list = append(list, field[T]{name: "present_worth_of_" + part.String(), kind: costUSD,
+			value: func(x *T) float64 { return of(x)[part] }})
 	}
 	return list
 }
