@@ -163,7 +163,7 @@ func TestOptionsFieldsAreComplete(t *testing.T) {
 	for i := range s.ByPart {
 		s.ByPart[i] = float64(i + 1)
 	}
-	for i, f := range partFields() {
+	for i, f := range partFields(func(s *options.Summary) *money.Amounts { return &s.ByPart }) {
 		if f.value(&s) != float64(i+1) {
 			t.Errorf("%s shows %g", f.name, f.value(&s))
 		}
