@@ -243,13 +243,22 @@ func (s staircase) notes() {
 	}
 	s.para("-: not within the horizon. Between \"kept through\" and \"missed from\" the years are too near to the target to tell.")
 	if r.CakePerLoad > 0 {
-		s.para("The handbook's estimate (loads a day × days in a vessel, without queues or noise) reckons with %s of dry cake a load and %s in a vessel; simulated, it is %s, for recovered chips are heavier than fresh ones, and %s with working hours. Day-to-day noise and the holding do the rest.",
-			s.show(r.StaticCakePerLoad, mass), s.daysOf(r.StaticStay), s.show(r.CakePerLoad, mass), s.daysOf(r.Stay))
+		s.para("The handbook's estimate (loads a day × days in a vessel, without queues or noise) reckons with %s of dry cake a load and %s in a vessel; simulated, it is %s%s, and %s with working hours. Day-to-day noise and the holding do the rest.",
+			s.show(r.StaticCakePerLoad, mass), s.daysOf(r.StaticStay), s.show(r.CakePerLoad, mass), lighter(r), s.daysOf(r.Stay))
 	}
 	s.next(g)
 	s.para("A year's verdict is wrong with a chance of at most %s where the true share of runs is %s or less, or %s or more. %s years were simulated to find it, where every year of every row at %d runs would be %s.",
 		s.with(a.Test.WrongAbove/(1-a.Test.WrongBelow), share, 0), s.with(a.Test.Low, share, 0), s.with(a.Test.High, share, 0),
 		units.FormatNumber(float64(a.Simulated)), a.Most, units.FormatNumber(float64(a.Whole)))
+}
+
+// lighter says why a load holds less cake than the handbook's, where it does.
+func lighter(r *vesselplan.Row) string {
+	const notable = 0.02
+	if r.CakePerLoad > (1-notable)*r.StaticCakePerLoad {
+		return ""
+	}
+	return ", for recovered chips are heavier than fresh ones"
 }
 
 // next names the least of what the other stages can carry.

@@ -63,6 +63,25 @@ func TestStaircaseGolden(t *testing.T) {
 	}
 }
 
+// Recovered chips are named as the reason only where loads do hold less.
+func TestStaircaseNamesTheReason(t *testing.T) {
+	const reason = "recovered chips are heavier"
+	for _, c := range []struct {
+		cake float64
+		want bool
+	}{{1840, true}, {2100, false}, {2200, false}} {
+		a := sampleStaircase()
+		a.Main().Rows[0].CakePerLoad = c.cake
+		var b bytes.Buffer
+		if err := StaircaseTerminal(&b, a, units.SI); err != nil {
+			t.Fatal(err)
+		}
+		if got := strings.Contains(strings.ReplaceAll(b.String(), "\n  ", " "), reason); got != c.want {
+			t.Errorf("%g kg of cake where the handbook has 2110: the reason is named: %v", c.cake, got)
+		}
+	}
+}
+
 // However many vessels and growth scenarios there are, one screen is enough, and
 // the last row of each is there.
 func TestStaircaseFitsTheScreen(t *testing.T) {
