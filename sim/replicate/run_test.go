@@ -8,6 +8,7 @@ import (
 	"strings"
 	"sync/atomic"
 	"testing"
+	"testing/synctest"
 	"time"
 
 	"pgregory.net/rapid"
@@ -101,9 +102,11 @@ func TestErrorDoesNotDependOnWorkers(t *testing.T) {
 	})
 }
 
-// Shows that Run ends with its context, with the cause, and leaves no goroutine.
-func TestContext(t *testing.T) {
-	before := runtime.NumGoroutine()
+// Shows that Run ends with its context, with the cause, and leaves no goroutine:
+// the bubble fails the test if one is left that waits for ever.
+func TestContext(t *testing.T) { synctest.Test(t, endsWithItsContext) }
+
+func endsWithItsContext(t *testing.T) {
 	cause := errors.New("the user has had enough")
 	ctx, cancel := context.WithCancelCause(context.Background())
 	var begun atomic.Int64
@@ -122,9 +125,6 @@ func TestContext(t *testing.T) {
 	}
 	if _, err := Run(ctx, 1, 1, func(context.Context, int) (int, error) { return 0, nil }, nil); !errors.Is(err, cause) {
 		t.Errorf("with a context that has ended: %v", err)
-	}
-	if now := runtime.NumGoroutine(); now > before {
-		t.Errorf("%d goroutines, were %d", now, before)
 	}
 }
 
