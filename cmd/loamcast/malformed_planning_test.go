@@ -50,6 +50,8 @@ var malformedPlanning = []spoilt{
 
 	// The target.
 	{"target of all runs", []string{"runs: 90 %", "runs: 100 %"}},
+	{"target without waiting", []string{"cake_waits_at_most: 4 day", "cake_waits_at_most: 0 day"}},
+	{"target of waiting without a unit", []string{"cake_waits_at_most: 4 day", "cake_waits_at_most: 4"}},
 	{"target as a mass", []string{"diverted_at_most: 2 %", "diverted_at_most: 2 t"}},
 
 	// What is uncertain.

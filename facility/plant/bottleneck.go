@@ -32,6 +32,10 @@ var CauseNames = [numCauses]string{
 // String returns the cause's name.
 func (c Cause) String() string { return CauseNames[c] }
 
+// Shortage reports whether the cause is that something was short. That loads have
+// to come together, and that nobody works at night, is how a plant is run.
+func (c Cause) Shortage() bool { return c != Collecting && c != OffShift }
+
 // Waits is the time that solids waited, by cause: kg dry of cake × days.
 type Waits [numCauses]float64
 
@@ -64,6 +68,9 @@ func (p *plant) chargeWaits(held float64) {
 	w.since = now
 	const day = float64(sim.Day)
 	p.month.Waits[w.held] += held / day
+	if w.held.Shortage() {
+		p.month.CakeDelayed += held / day
+	}
 	if p.product.blocked {
 		p.month.StoreFull += seconds / float64(sim.Hour)
 	}

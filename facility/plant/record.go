@@ -44,6 +44,7 @@ type Month struct {
 	DivertedDry, DivertedWet float64 // cake that did not fit the holding
 	CakeWaited               float64 // kg dry × days, of the cake mixed
 	OldestCake               float64 // days, longest wait of cake mixed
+	CakeDelayed              float64 // kg dry × days, for what was short, of the cake held
 
 	Batches, Loads, PartFilled float64
 	MixedDry                   float64 // cake mixed
@@ -116,6 +117,21 @@ func UntreatedShare(months []Month) float64 {
 		fed += months[i].FeedDry
 	}
 	return share(untreated, fed)
+}
+
+// CakeDelay returns how long a kilogram of the cake of some months waited in the
+// mean before it was mixed because something was short, days: time in which a load
+// came together, or nobody was there, is not counted.
+func CakeDelay(months []Month) float64 {
+	delayed, fed := 0.0, 0.0
+	for i := range months {
+		delayed += months[i].CakeDelayed
+		fed += months[i].FeedDry
+	}
+	if fed == 0 {
+		return 0
+	}
+	return delayed / fed
 }
 
 // Year is twelve months from an anniversary of the start.

@@ -79,6 +79,7 @@ type Year struct {
 	DivertedShare Spread // of FeedDry
 	CakeWait      Spread // days, mean wait of cake before mixing
 	OldestCake    Spread // days, longest wait
+	CakeDelay     Spread // days, mean wait of cake for what was short
 
 	Loads          Spread
 	VesselsMean    Spread // in use, time average
@@ -89,9 +90,8 @@ type Year struct {
 	StaticAverage  float64
 	StaticPeak     float64
 	ShortOfVessels float64 // share of replications whose need at its peak passes Installed
-	// MissesTarget is the share of replications that divert more than
-	// the target allows of the year's dry solids, and MissesUnlimited the same
-	// with a vessel for every load.
+	// MissesTarget is the share of replications that miss the target in the year,
+	// and MissesUnlimited the same with a vessel for every load.
 	MissesTarget, MissesUnlimited float64
 
 	ChipsBought    Spread // m3 fresh

@@ -120,7 +120,7 @@ func (r Run) year(y int) Year {
 		return perUnit(sum(months(rec), diverted), sum(months(rec), func(m *plant.Month) float64 { return m.FeedDry }))
 	}
 	misses := func(rec *plant.Record) float64 {
-		if share(rec) > r.Target.DivertedLimit {
+		if r.Target.Missed(months(rec)) {
 			return 1
 		}
 		return 0
@@ -143,6 +143,7 @@ func (r Run) year(y int) Year {
 				sum(months(rec), func(m *plant.Month) float64 { return m.MixedDry }))
 		}),
 		OldestCake: r.most(months, func(m *plant.Month) float64 { return m.OldestCake }),
+		CakeDelay:  spread(records, func(rec *plant.Record) float64 { return plant.CakeDelay(months(rec)) }),
 
 		Loads:       total(func(m *plant.Month) float64 { return m.Loads }),
 		VesselsMean: spread(records, func(rec *plant.Record) float64 { return rec.Years[y].VesselsMean }),

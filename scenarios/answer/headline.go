@@ -98,8 +98,7 @@ func (h Headline) Details() []string {
 	if h.First == nil {
 		return nil
 	}
-	list := []string{fmt.Sprintf("Service target: at most %g %% of a year's dry solids diverted, in %.0f %% of runs.",
-		100*h.target.DivertedLimit, 100*(1-h.target.MissShare))}
+	list := []string{fmt.Sprintf("Service target: %v.", h.target)}
 	need := fmt.Sprintf("If no load ever waited for a vessel, the median run would have %d in use at once in %s",
 		h.First.MedianNeed(), h.First.Label)
 	if h.Last != h.First {

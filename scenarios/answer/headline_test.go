@@ -24,7 +24,7 @@ func yearsOf(rows ...[4]float64) []Year {
 	return years
 }
 
-var testTarget = facilityfile.Target{DivertedLimit: 0.01, MissShare: 0.05}
+var testTarget = facilityfile.Target{DivertedLimit: 0.01, DelayLimit: 3, MissShare: 0.05}
 
 // The sentence fits every course that the years can take; a year exactly at
 // the target keeps it.
@@ -64,7 +64,7 @@ func TestHeadlineDetails(t *testing.T) {
 	if h.FirstAbove != &years[1] || h.FirstMissed != &years[2] || h.LastKept != &years[1] {
 		t.Errorf("above %v, missed %v, kept %v", h.FirstAbove, h.FirstMissed, h.LastKept)
 	}
-	want := "Service target: at most 1 % of a year's dry solids diverted, in 95 % of runs.\n" +
+	want := "Service target: at most 1\u00a0% of a year's dry solids leaves untreated and cake waits at most 3\u00a0days on average for a vessel or whatever is short, in 95\u00a0% of the runs.\n" +
 		"If no load ever waited for a vessel, the median run would have 8 in use at once in 2030 and 10 in 2032."
 	if got := strings.Join(h.Details(), "\n"); got != want {
 		t.Errorf("details:\n%s", got)

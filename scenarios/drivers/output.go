@@ -2,6 +2,7 @@ package drivers
 
 import (
 	"fmt"
+	"slices"
 
 	"loamcast/facility/plant"
 	"loamcast/scenarios/costs"
@@ -60,27 +61,33 @@ func (o Output) read(p *facilityfile.Planning, r *study.Result) (reading, error)
 		}
 		return reading{value: plan.Cost().Present}, nil
 	}
-	at, missed := FirstMissed(untreated(r.Record.Months), p.Target.DivertedLimit)
+	at, missed := firstMissed(p.Target, r.Record.Months)
 	return reading{value: at, kept: !missed}, nil
 }
 
 const monthsPerYear = 12
 
-// untreated returns by year the share of the dry solids that left untreated.
-func untreated(months []plant.Month) []float64 {
-	shares := make([]float64, len(months)/monthsPerYear)
-	for y := range shares {
-		shares[y] = plant.UntreatedShare(months[y*monthsPerYear : (y+1)*monthsPerYear])
+// firstMissed returns when a run first misses a target, by what leaves untreated
+// or by how long cake waits; see [FirstMissed].
+func firstMissed(t facilityfile.Target, months []plant.Month) (at float64, missed bool) {
+	var untreated, delay []float64
+	for year := range slices.Chunk(months, monthsPerYear) {
+		untreated = append(untreated, plant.UntreatedShare(year))
+		delay = append(delay, plant.CakeDelay(year))
 	}
-	return shares
+	at, missed = FirstMissed(untreated, t.DivertedLimit)
+	if byDelay, late := FirstMissed(delay, t.DelayLimit); late {
+		at, missed = min(at, byDelay), true
+	}
+	return at, missed
 }
 
-// FirstMissed returns when the share that leaves untreated passes a limit, years
-// since the start, from the shares of whole years. It draws a straight line from
-// one year's share, put at the year's end, to the next, beginning with nothing at
-// the start: a time in year y, counted from 0, says that y is the first year
-// missed, and grows without jumps as the shares fall. If no year is missed, the
-// time is the end of the horizon, and missed is false: the true time lies beyond.
+// FirstMissed returns when something of which each year has its share passes a
+// limit, years since the start. It draws a straight line from one year's share,
+// put at the year's end, to the next, beginning with nothing at the start: a time
+// in year y, counted from 0, says that y is the first year missed, and grows
+// without jumps as the shares fall. If no year is missed, the time is the end of
+// the horizon, and missed is false: the true time lies beyond.
 func FirstMissed(shares []float64, limit float64) (at float64, missed bool) {
 	before := 0.0
 	for year, share := range shares {

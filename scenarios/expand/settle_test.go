@@ -114,8 +114,9 @@ func TestHelps(t *testing.T) {
 		change plant.Change
 		helps  bool
 	}{
-		{plant.Change{Vessels: 1, Pad: 100, Holding: 1000, CakeSolids: 0.02, ScreenCapacity: 30}, true},
+		{plant.Change{Vessels: 1, Pad: 100, CakeSolids: 0.02, ScreenCapacity: 30}, true},
 		{plant.Change{CakeSolids: -0.01}, false},
+		{plant.Change{Vessels: 1, Holding: 1000}, false}, // what it holds may wait too long
 		{plant.Change{ScreenCapacity: 15}, false},
 		{plant.Change{Hours: week(7, 16)}, true},
 		{plant.Change{Hours: week(8, 20)}, false}, // vessels are moved from 7 on

@@ -5,7 +5,6 @@ import (
 	"slices"
 	"sync"
 
-	"loamcast/facility/plant"
 	"loamcast/scenarios/costs"
 	"loamcast/scenarios/money"
 	"loamcast/scenarios/study"
@@ -59,7 +58,7 @@ func (e *expansion) reduce(r *study.Result) (outcome, error) {
 	out := outcome{cost: plan.Cost()}
 	for y := range r.Record.Years {
 		months := r.Record.Months[y*monthsPerYear : (y+1)*monthsPerYear]
-		out.missed = append(out.missed, plant.UntreatedShare(months) > e.limit)
+		out.missed = append(out.missed, e.file.Planning.Target.Missed(months))
 	}
 	return out, nil
 }

@@ -35,11 +35,6 @@ type Planning struct {
 	copula copula // of Inputs, from Correlations
 }
 
-// Target is the service target by which a year is judged: in at least
-// 1 − MissShare of the runs, at most DivertedLimit of the year's dry solids
-// leaves untreated. Both are fractions.
-type Target struct{ DivertedLimit, MissShare float64 }
-
 // GrowthScenario is one way in which production may grow.
 type GrowthScenario struct {
 	Name   string

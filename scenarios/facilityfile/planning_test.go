@@ -61,6 +61,7 @@ func TestPlanningArrives(t *testing.T) {
 		{"solids from the population", f.Model.Feed.Base, 0.05 * (1900 + 250*911.0/1826)},
 		{"growth of the population", f.Model.Feed.Growth.Factor(20), 2600 / (1900 + 250*911.0/1826)},
 		{"target.diverted_at_most", p.Target.DivertedLimit, 0.02},
+		{"target.cake_waits_at_most", p.Target.DelayLimit, 4},
 		{"target.runs", p.Target.MissShare, 0.1},
 		{"weight", p.Growths[1].Weight, 0.5},
 		{"linear", p.Growths[0].Growth.Factor(2), 1.01},
@@ -129,7 +130,7 @@ func TestPlanningArrives(t *testing.T) {
 func TestPlanningDefaults(t *testing.T) {
 	p := parse(t).Planning
 	want := Planning{
-		Target:     Target{DivertedLimit: 0.01, MissShare: 0.05},
+		Target:     Target{DivertedLimit: 0.01, DelayLimit: 3, MissShare: 0.05},
 		Growths:    []GrowthScenario{{Name: "as expected", Weight: 1, Growth: plant.Compound{Rate: 0.022}}},
 		VesselLead: 365*sim.Day + 6*sim.Hour,
 		RoomFor:    3,
@@ -163,6 +164,7 @@ var planningKeys = []struct{ key, old, new string }{
 	{"solids.growth.population.by_calendar_year", "2030: 2150", "2030: 2250"},
 	{"solids.growth.population.per_person", "per_person: 0.05 kg/day", "per_person: 0.06 kg/day"},
 	{"target.diverted_at_most", "diverted_at_most: 2 %", "diverted_at_most: 3 %"},
+	{"target.cake_waits_at_most", "cake_waits_at_most: 4 day", "cake_waits_at_most: 5 day"},
 	{"target.runs", "runs: 90 %", "runs: 80 %"},
 	{"growth_scenarios.name", "name: middle", "name: centre"},
 	{"growth_scenarios.weight", "name: low, weight: 30 %", "name: low, weight: 29.99999 %"},

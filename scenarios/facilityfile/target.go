@@ -3,23 +3,52 @@ package facilityfile
 import (
 	"fmt"
 	"math"
+	"strconv"
 
+	"loamcast/facility/plant"
 	"loamcast/scenarios/units"
 	"loamcast/scenarios/yamlfile"
 )
 
+// Target is the service target by which a year is judged. A run keeps it if at
+// most DivertedLimit, a fraction, of the year's dry solids leaves untreated and if
+// the cake waits at most DelayLimit days in the mean for what is short; a year is
+// good if at most MissShare of the runs, a fraction, miss it.
+type Target struct{ DivertedLimit, DelayLimit, MissShare float64 }
+
+// Missed reports whether a run misses the target in some months.
+func (t Target) Missed(months []plant.Month) bool {
+	return plant.UntreatedShare(months) > t.DivertedLimit || plant.CakeDelay(months) > t.DelayLimit
+}
+
+// String says what a year must keep.
+func (t Target) String() string {
+	days := "days"
+	if t.DelayLimit == 1 {
+		days = "day"
+	}
+	percent := func(x float64) string { return exact(100*x) + "\u00a0%" }
+	return fmt.Sprintf("at most %s of a year's dry solids leaves untreated and cake waits at most %s\u00a0%s on average for a vessel or whatever is short, in %s of the runs",
+		percent(t.DivertedLimit), exact(t.DelayLimit), days, percent(1-t.MissShare))
+}
+
+// exact writes a number with as many digits as it was given.
+func exact(x float64) string { return strconv.FormatFloat(rounded(x), 'g', 6, 64) }
+
 // The service target where the file sets none, common practice, no source.
 const (
-	usualDiverted = 0.01 // of a year's dry solids
-	usualRuns     = 0.95 // in which no more is diverted
+	usualDiverted = 0.01          // of a year's dry solids
+	usualDelay    = 3 * 24 * hour // of cake, for what is short
+	usualRuns     = 0.95          // in which there is no more of either
 )
 
 // target reads by what a year is judged.
 func (r *reader) target() {
 	t := r.root.MapIf("target")
 	diverted := t.QuantityOr("diverted_at_most", units.Fraction, usualDiverted, yamlfile.Between(0, 0.5))
+	delay := t.QuantityOr("cake_waits_at_most", units.Duration, usualDelay, yamlfile.Between(hour, secondsPerYear))
 	runs := t.QuantityOr("runs", units.Fraction, usualRuns, yamlfile.Between(0.5, 0.999))
-	r.p.Target = Target{DivertedLimit: diverted, MissShare: rounded(1 - runs)}
+	r.p.Target = Target{DivertedLimit: diverted, DelayLimit: delay / (24 * hour), MissShare: rounded(1 - runs)}
 }
 
 // rounded takes away what subtraction leaves in the last places, so that 1 − 0.95

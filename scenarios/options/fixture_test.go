@@ -41,7 +41,7 @@ var base = sync.OnceValues(func() (*study.Study, error) {
 	m.Chips.Capacity, m.Chips.OrderUpTo, m.Chips.Reorder = 2000, 2000, 1000
 	m.Screening.Settings.Capacity = 1000
 	f.Planning = facilityfile.Planning{
-		Target:  facilityfile.Target{DivertedLimit: 0.01, MissShare: 0.05},
+		Target:  facilityfile.Target{DivertedLimit: 0.01, DelayLimit: 3, MissShare: 0.05},
 		Growths: []facilityfile.GrowthScenario{{Name: "steady", Weight: 1, Growth: plant.Compound{}}},
 		Priced:  true,
 		Economy: facilityfile.Economy{Rates: money.Rates{Stated: 2027, Start: 2027}},

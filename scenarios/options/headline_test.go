@@ -13,7 +13,7 @@ import (
 // written is an answer put together by hand: choices in order of rank, and the
 // chance of the first.
 func written(chance float64, choices ...Choice) *Answer {
-	a := &Answer{Start: calendar.Date{Year: 2027, Month: time.January, Day: 1}, Years: []string{"2027", "2028", "2029"}, Target: facilityfile.Target{DivertedLimit: 0.01, MissShare: 0.05},
+	a := &Answer{Start: calendar.Date{Year: 2027, Month: time.January, Day: 1}, Years: []string{"2027", "2028", "2029"}, Target: facilityfile.Target{DivertedLimit: 0.01, DelayLimit: 3, MissShare: 0.05},
 		Choices: choices, Chance: chance, Replications: 20}
 	for i := range choices {
 		a.Order = append(a.Order, i)

@@ -3,7 +3,6 @@ package options
 import (
 	"math"
 
-	"loamcast/facility/plant"
 	"loamcast/scenarios/costs"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/money"
@@ -34,7 +33,7 @@ func (c *comparison) reduce(r *study.Result) (outcome, error) {
 	out := outcome{cost: plan.Cost(), inService: inService(p, r)}
 	for y := range r.Record.Years {
 		months := r.Record.Months[y*monthsPerYear : (y+1)*monthsPerYear]
-		out.missed = append(out.missed, plant.UntreatedShare(months) > p.Target.DivertedLimit)
+		out.missed = append(out.missed, p.Target.Missed(months))
 		for i := range months {
 			m := &months[i]
 			out.fed += m.FeedDry

@@ -280,7 +280,7 @@ func (d *driversText) notes() {
 		a.Trajectories, a.Points, counted(a.Replications, "run"), d.uneven())
 	d.para("Luck alone: what an input without effect would seem to do if it were tried with other days, weather, breakdowns and deliveries each time. All inputs meet the same luck: an effect somewhat below may yet be real.")
 	if a.Output == drivers.VesselYear {
-		d.para("A run misses the target in a year in which more than %s of the dry solids leaves untreated; between the ends of years the share goes in a straight line.", exactShare(a.Target.DivertedLimit))
+		d.para("Service target: %v. A run alone misses it in a year that has more of either; between the ends of years they go in a straight line.", a.Target)
 	}
 	if a.Unpriced {
 		d.para("The uncertain prices of the file move the cost alone and are left out.")

@@ -38,7 +38,7 @@ func sampleDrivers(o drivers.Output, scale float64) *drivers.Answer {
 	a := &drivers.Answer{
 		Facility: "Fennick Valley compost plant", Source: "built-in example fennick-valley", Invented: true,
 		Version: "0", Seed: 1, Start: calendar.Date{Year: 2027, Month: 7, Day: 1}, Years: 20, Installed: 8,
-		Target: facilityfile.Target{DivertedLimit: 0.01, MissShare: 0.05}, Output: o,
+		Target: facilityfile.Target{DivertedLimit: 0.01, DelayLimit: 3, MissShare: 0.05}, Output: o,
 		Drivers: []drivers.Driver{
 			driver(drivers.GrowthKey, 11*scale, sign, 0.8), driver("solids.cake_solids", 4.2*scale, -0.95*sign, 0.15),
 			driver("screen.recovery", 0.7*scale, 0.1, 0.01), driver("vessels.turnaround", 0, 0, 0),

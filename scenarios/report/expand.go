@@ -168,8 +168,7 @@ func stepNames(p *expand.Plan) []string {
 // service says how well the first plan keeps the target.
 func (e expandText) service() {
 	a, p := e.a, &e.a.Plans[0]
-	text := fmt.Sprintf("Service target: at most %s of a year's dry solids leave untreated, in %s of the runs.",
-		exactShare(a.Target.DivertedLimit), exactShare(1-a.Target.MissShare))
+	text := fmt.Sprintf("Service target: %v.", a.Target)
 	if a.Through >= 0 {
 		text += fmt.Sprintf(" How sure: in its worst year%s %d of %d runs of the first plan miss it (95%s%% interval %s to %s)%s.",
 			e.worst(p), p.Missed[p.Worst], p.Replications, noBreak, e.fixed(p.Share.Low, share, 0), e.with(p.Share.High, share, 0), doubt(p))

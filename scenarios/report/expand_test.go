@@ -49,7 +49,7 @@ func sampleExpand() *expand.Answer {
 	return &expand.Answer{
 		Facility: "Sample plant", Source: "sample.yaml", Version: "test", Seed: 1, Invented: true,
 		Start: calendar.Date{Year: 2027, Month: 1, Day: 1}, Years: 20,
-		Target: facilityfile.Target{DivertedLimit: 0.01, MissShare: 0.05}, Test: stats.ShareTest{Low: 0.02, High: 0.1, WrongAbove: 0.05, WrongBelow: 0.05},
+		Target: facilityfile.Target{DivertedLimit: 0.01, DelayLimit: 3, MissShare: 0.05}, Test: stats.ShareTest{Low: 0.02, High: 0.1, WrongAbove: 0.05, WrongBelow: 0.05},
 		Growth: facilityfile.GrowthScenario{Name: "as expected", Weight: 0.5}, OtherGrowths: 2, Stated: 2027, Real: 0.0244,
 		AsIs: 6, AsIsShort: plant.NoVessel, Through: 19, Chance: 0.97, Settled: true, Indifference: 14500,
 		Configurations: 168, Simulated: 31, YearsSimulated: 9040, Most: 63, Cautions: answer.Cautions(),

@@ -49,7 +49,7 @@ func ExpandJSON(w io.Writer, a *expand.Answer, sys units.System) error {
 		{"growth", object{{"name", a.Growth.Name}, {"weight_percent", number(100 * a.Growth.Weight)}}},
 		{"prices_of", a.Stated},
 		{"real_discount" + yearly.suffix(sys), number(yearly.in(a.Real, sys))},
-		{"target", object{{"diverted_at_most_percent", number(100 * a.Target.DivertedLimit)}, {"runs_percent", number(100 * (1 - a.Target.MissShare))}}},
+		{"target", jsonTarget(a.Target)},
 		{"keeps_target", a.Keeps()},
 		{"kept_through", e.jsonYear(a.Through)},
 		{"short_then", short},

@@ -42,6 +42,7 @@ var yearFields = slices.Concat([]field[answer.Year]{
 	{name: "diverted_share", kind: share, spread: func(y *answer.Year) answer.Spread { return y.DivertedShare }},
 	{name: "cake_wait", kind: days, spread: func(y *answer.Year) answer.Spread { return y.CakeWait }},
 	{name: "oldest_cake", kind: days, spread: func(y *answer.Year) answer.Spread { return y.OldestCake }},
+	{name: "cake_delay", kind: days, spread: func(y *answer.Year) answer.Spread { return y.CakeDelay }},
 
 	{name: "loads", kind: count, spread: func(y *answer.Year) answer.Spread { return y.Loads }},
 	{name: "vessels_in_use_mean", kind: count, spread: func(y *answer.Year) answer.Spread { return y.VesselsMean }},

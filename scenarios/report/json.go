@@ -6,6 +6,7 @@ import (
 	"io"
 
 	"loamcast/scenarios/answer"
+	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/units"
 )
 
@@ -108,6 +109,7 @@ func jsonMembers(a *answer.Answer, sys units.System) []member {
 		{"level", object{{"p10", number(a.Level.Low)}, {"p90", number(a.Level.High)}}},
 		{"air_limit" + airFlow.suffix(sys), airLimit(a, sys)},
 		{"headline", jsonHeadline(a.Headline())},
+		{"target", jsonTarget(a.Target)},
 		{"load", record(&a.Load, loadFields, sys)},
 		{"failed_by", jsonCauses(a.FailedBy)},
 		{"years", jsonYears(a.Years, sys)},
@@ -154,6 +156,14 @@ func jsonHeadline(h answer.Headline) object {
 		{"last_year_target_kept", label(h.LastKept)},
 		{"first_year_target_missed", label(h.FirstMissed)},
 		{"first_year_need_above_installed", label(h.FirstAbove)},
+	}
+}
+
+func jsonTarget(t facilityfile.Target) object {
+	return object{
+		{"diverted_at_most_percent", number(100 * t.DivertedLimit)},
+		{"cake_waits_at_most_days", number(t.DelayLimit)},
+		{"runs_percent", number(100 * (1 - t.MissShare))},
 	}
 }
 

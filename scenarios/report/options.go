@@ -223,8 +223,7 @@ func (o optionsText) notCertain() string {
 // method says how the choices were compared.
 func (o optionsText) method() {
 	a := o.a
-	o.para("Service target: at most %s of a year's dry solids diverted, in %s of runs. What keeps it is first, then what misses it in the fewest years or one more; each by cost with tipping.",
-		o.number(a.Target.DivertedLimit, share)+noBreak+"%", options.Percent(1-a.Target.MissShare))
+	o.para("Service target: %v. What keeps it is first, then what misses it in the fewest years or one more; each by cost with tipping.", a.Target)
 	o.para("Same replications for all (common random numbers), in rounds until the first is cheapest with 95%s%% chance (Bonferroni, paired t; Chen et al. 2000) and the target not in doubt: %d of at most %d.",
 		noBreak, a.Replications, a.Most)
 	o.para("! It compares the options and prices that the file gives; bids, financing and rates are not in it.")

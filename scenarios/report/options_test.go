@@ -63,7 +63,7 @@ func sampleOptions(choices ...options.Choice) *options.Answer {
 	a := &options.Answer{
 		Facility: "Fennick Valley compost plant", Source: "built-in example fennick-valley", Version: "0", Invented: true, Seed: 1,
 		Start:  calendar.Date{Year: 2027, Month: time.January, Day: 1},
-		Target: facilityfile.Target{DivertedLimit: 0.01, MissShare: 0.05}, Stated: 2027, Real: 0.0244, AirKept: true,
+		Target: facilityfile.Target{DivertedLimit: 0.01, DelayLimit: 3, MissShare: 0.05}, Stated: 2027, Real: 0.0244, AirKept: true,
 		Growths: []options.Growth{{Name: "slow", Weight: 0.25}, {Name: "as expected", Weight: 0.5}, {Name: "fast", Weight: 0.25}},
 		Choices: choices, Chance: 0.97, Replications: 20, Most: 20, Runs: 60 * len(choices),
 	}

@@ -91,7 +91,7 @@ func OptionsJSON(w io.Writer, a *options.Answer, sys units.System) error {
 		{"years", a.Years},
 		{"prices_of", a.Stated},
 		{"real_discount" + yearly.suffix(sys), number(yearly.in(a.Real, sys))},
-		{"target", object{{"diverted_at_most_percent", number(100 * a.Target.DivertedLimit)}, {"runs_percent", number(100 * (1 - a.Target.MissShare))}}},
+		{"target", jsonTarget(a.Target)},
 		{"growth_scenarios", growths},
 		{"choices", choices},
 		{"cautions", jsonCautions(answer.Cautions())},

@@ -142,16 +142,12 @@ func (s staircase) sure() string {
 				s.with(y.Share.Estimate, share, 0), y.Trials, s.interval(y.Share)))
 		}
 	}
-	text := fmt.Sprintf("Service target: at most %s of a year's dry solids leave untreated, in %s of the runs.",
-		exactShare(a.Target.DivertedLimit), exactShare(1-a.Target.MissShare))
+	text := fmt.Sprintf("Service target: %v.", a.Target)
 	if len(parts) > 0 {
 		text += " How sure: " + strings.Join(parts, ", ") + "."
 	}
 	return text
 }
-
-// exactShare writes a share with as many digits as it was given.
-func exactShare(v float64) string { return plainNumber(100*v) + noBreak + "%" }
 
 func (s staircase) interval(i stats.Interval) string {
 	return fmt.Sprintf("%s to %s", s.fixed(i.Low, share, 0), s.with(i.High, share, 0))

@@ -32,7 +32,7 @@ func sampleStaircase() *vesselplan.Answer {
 	slow := row(8, 15, 16)
 	return &vesselplan.Answer{
 		Facility: "Fennick Valley compost plant", Source: "built-in example fennick-valley", Invented: true, Version: "0", Seed: 1,
-		Start: calendar.Date{Year: 2027, Month: 1, Day: 1}, Years: 20, Target: facilityfile.Target{DivertedLimit: 0.01, MissShare: 0.05},
+		Start: calendar.Date{Year: 2027, Month: 1, Day: 1}, Years: 20, Target: facilityfile.Target{DivertedLimit: 0.01, DelayLimit: 3, MissShare: 0.05},
 		Test: stats.ShareTest{Low: 0.02, High: 0.1, WrongAbove: 0.05, WrongBelow: 0.05}, Most: 96, LeadDays: 365, Installed: 8,
 		Growths: []vesselplan.Growth{
 			{Name: "slow", Weight: 0.3, Rows: []vesselplan.Row{slow}, Fed: 600, StaticMean: make([]float64, 20), StaticPeak: make([]float64, 20)},

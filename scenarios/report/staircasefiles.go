@@ -25,7 +25,7 @@ func StaircaseJSON(w io.Writer, a *vesselplan.Answer, sys units.System) error {
 		{"start", a.Start.String()},
 		{"units", sys.String()},
 		{"headline", plainSpaces(s.headline())},
-		{"target", object{{"diverted_at_most_percent", number(100 * a.Target.DivertedLimit)}, {"runs_percent", number(100 * (1 - a.Target.MissShare))}}},
+		{"target", jsonTarget(a.Target)},
 		{"vessel_lead_time_days", number(a.LeadDays)},
 		{"verdict_wrong_at_most_percent", number(100 * a.Test.WrongAbove / (1 - a.Test.WrongBelow))},
 		{"years_simulated", a.Simulated},

@@ -97,6 +97,48 @@ func TestYearsFoundByHand(t *testing.T) {
 	}
 }
 
+// A holding that takes all hides what vessels are short of, and the target finds it
+// by how long cake waits. By hand, with the plant above and at most 6 days:
+//
+// What a year brings above what vessels carry piles up: from a rate of zero at its
+// start to 40 kg/day at its end, 7,300 t² kg after a part t of the year, 2,433 kg
+// in the mean; from 40 to 80, after such a year, 7,300 + 14,600 t + 7,300 t², or
+// 17,033 kg. To this, or from this, come at most the 2,000 kg of the load that is
+// being collected. A mean of m kg held, with M kg coming in a day, is a wait of
+// m / M days.
+//
+//	 8 vessels: year 5 has 433 to 4,433 of 820, at most 5.4 days; year 6 has
+//	    15,033 or more of 860, 17 days
+//	 9 vessels: half of year 7 brings too much, 304 kg in the mean, at most 2.6
+//	    days; year 8 has 1,825 + 7,300 t + 7,300 t², or 7,908, less 2,000 of 940,
+//	    6.3 days or more
+//	10 vessels: year 10 has at most 4,433 of 1,020, 4.3 days; year 11 has 15,033 or
+//	    more of 1,060, 14 days
+//	11 vessels: nothing is short
+func TestHoldingHidesNoShortage(t *testing.T) {
+	if testing.Short() {
+		t.Skip("runs in the round without -short; takes long under the race detector")
+	}
+	f := handFile(t)
+	f.Model.Holding.Capacity = 1e6
+	f.Planning.Target.DelayLimit = 6
+	g := plan(t, f, vesselplan.Options{}).Growths[0]
+	want := []struct{ vessels, kept, missed int }{{8, 5, 6}, {9, 7, 8}, {10, 10, 11}, {11, 11, 12}}
+	if len(g.Rows) != len(want) {
+		t.Fatalf("%d rows", len(g.Rows))
+	}
+	for i, w := range want {
+		r := g.Rows[i]
+		if r.Vessels != w.vessels || r.LastKept != w.kept || r.FirstMissed != w.missed {
+			t.Errorf("%d vessels kept through year %d and missed from %d; by hand %d: %d, %d",
+				r.Vessels, r.LastKept, r.FirstMissed, w.vessels, w.kept, w.missed)
+		}
+		if got := r.Limit; i < 3 && got != plant.NoVessel {
+			t.Errorf("%d vessels: what is short is %v", r.Vessels, got)
+		}
+	}
+}
+
 // An order that should have been placed before the start is late.
 func TestLateOrder(t *testing.T) {
 	f := handFile(t)

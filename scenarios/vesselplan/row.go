@@ -32,8 +32,8 @@ func (c *cell) row(ctx context.Context, kept, guess int) (Row, error) {
 const (
 	quarters         = 4 // in a year of the horizon
 	monthsPerQuarter = monthsPerYear / quarters
-	// begins is the part of the yearly limit from which on solids that leave
-	// untreated count as the beginning of a missed year.
+	// begins is the part of what a year allows, of solids that leave untreated or
+	// of waiting, from which on they count as the beginning of a missed year.
 	begins = 0.1
 )
 
@@ -57,16 +57,19 @@ func (c *cell) quarter(year int) int {
 	return quarters - 1
 }
 
-// begun returns the quarter in which solids begin to leave untreated, in a year
-// that misses the target.
+// begun returns the quarter in which solids begin to leave untreated, or to wait,
+// in a year that misses the target by it.
 func (c *cell) begun(months []plant.Month) int {
-	fed, untreated := 0.0, 0.0
+	leave := plant.UntreatedShare(months) > c.target.DivertedLimit
+	wait := plant.CakeDelay(months) > c.target.DelayLimit
+	fed, untreated, delayed := 0.0, 0.0, 0.0
 	for i := range months {
 		fed += months[i].FeedDry
 	}
 	for i := range months {
 		untreated += months[i].Untreated()
-		if untreated > begins*c.target.DivertedLimit*fed {
+		delayed += months[i].CakeDelayed
+		if leave && untreated > begins*c.target.DivertedLimit*fed || wait && delayed > begins*c.target.DelayLimit*fed {
 			return i / monthsPerQuarter
 		}
 	}
@@ -74,13 +77,12 @@ func (c *cell) begun(months []plant.Month) int {
 }
 
 // limit returns what is short in a year: what solids wait for so much longer in
-// the months in which some of them leave untreated. That loads have to come
-// together, and that nobody works at night, limits no plant.
+// the months in which some of them leave untreated or wait too long.
 func (c *cell) limit(year int) plant.Cause {
 	var short, enough wait
 	for _, t := range c.trials[year] {
 		for i := range t.months {
-			if m := &t.months[i]; m.Untreated() > 0 {
+			if m := &t.months[i]; m.Untreated() > 0 || plant.CakeDelay(t.months[i:i+1]) > c.target.DelayLimit {
 				short.add(m)
 			} else {
 				enough.add(m)
@@ -91,7 +93,7 @@ func (c *cell) limit(year int) plant.Cause {
 	for i := range short.days {
 		cause := plant.Cause(i)
 		longer := short.mean(cause) - enough.mean(cause)
-		if cause != plant.Collecting && cause != plant.OffShift && longer > by {
+		if cause.Shortage() && longer > by {
 			most, by = cause, longer
 		}
 	}

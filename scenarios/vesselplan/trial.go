@@ -39,7 +39,7 @@ func (c *cell) extend(ctx context.Context, year, n int) error {
 	found, err := study.Each(ctx, c.study, study.Runs(&window, have, n-have), func(r *study.Result) ([]trial, error) {
 		var out []trial
 		for months := range slices.Chunk(r.Record.Months, monthsPerYear) {
-			out = append(out, trial{missed: plant.UntreatedShare(months) > c.target.DivertedLimit, months: months})
+			out = append(out, trial{missed: c.target.Missed(months), months: months})
 		}
 		return out, nil
 	}, nil)

@@ -29,7 +29,7 @@ func Answer(years int) *answer.Answer {
 		Invented:     true,
 		Version:      "test",
 		Seed:         1,
-		Target:       facilityfile.Target{DivertedLimit: 0.01, MissShare: 0.05},
+		Target:       facilityfile.Target{DivertedLimit: 0.01, DelayLimit: 3, MissShare: 0.05},
 		Replications: 20,
 		Start:        calendar.Date{Year: firstYear, Month: time.January, Day: 1},
 		Level:        answer.Level{Low: 0.1, High: 0.9},
