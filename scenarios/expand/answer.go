@@ -28,9 +28,11 @@ type Answer struct {
 	Real         float64 // discount rate above the general rise of prices, per year
 
 	// AsIs is the last year that the plant keeps without any step, −1 if not even
-	// the first, and AsIsShort what solids wait for most in the year after.
-	AsIs      int
-	AsIsShort plant.Cause
+	// the first, and AsIsShort what solids wait for most in the year after. It misses
+	// the years from AsIsMissed on; those between are too near to the target to tell,
+	// and count as missed.
+	AsIs, AsIsMissed int
+	AsIsShort        plant.Cause
 	// Through is the last year that the plans keep with all before it: the last of
 	// the horizon, unless the catalogue has no plan that does.
 	Through int

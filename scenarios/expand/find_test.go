@@ -19,7 +19,7 @@ func TestNothingNeeded(t *testing.T) {
 	s, f := smallStudy(t)
 	f.Planning.Growths[0].Growth = plant.Compound{}
 	a := find(t, s, expand.Setup{})
-	if !a.Keeps() || len(a.Plans) != 1 || len(a.Plans[0].Steps) != 0 || a.AsIs != a.Years-1 {
+	if !a.Keeps() || len(a.Plans) != 1 || len(a.Plans[0].Steps) != 0 || a.AsIs != a.Years-1 || a.AsIsMissed != a.Years {
 		t.Errorf("kept through %d as it is; plans %+v", a.AsIs, a.Plans)
 	}
 	if a.Chance != 1 || !a.Settled {
@@ -38,7 +38,7 @@ func TestNothingKeeps(t *testing.T) {
 	pad.Name, pad.Vessels, pad.Pad = "pad", 0, 500
 	f.Planning.Catalogue = []facilityfile.Step{pad}
 	a := find(t, s, expand.Setup{})
-	if a.Keeps() || a.Through != 1 || a.AsIs != 1 || len(a.Plans) != 1 || len(a.Plans[0].Steps) != 0 || a.Short != plant.NoVessel {
+	if a.Keeps() || a.Through != 1 || a.AsIs != 1 || a.AsIsMissed != 2 || len(a.Plans) != 1 || len(a.Plans[0].Steps) != 0 || a.Short != plant.NoVessel {
 		t.Errorf("with a pad through %d, short of %v, plans %+v", a.Through, a.Short, a.Plans)
 	}
 	f.Planning.Catalogue = []facilityfile.Step{pad, vessel}
@@ -52,7 +52,7 @@ func TestNothingKeeps(t *testing.T) {
 	// Not even the first year: twice the production.
 	f.Model.Feed.Base *= 2
 	a = find(t, s, expand.Setup{})
-	if a.Keeps() || a.Through != -1 || a.AsIs != -1 || len(a.Plans) != 1 || len(a.Plans[0].Steps) != 0 || a.Short != plant.NoVessel {
+	if a.Keeps() || a.Through != -1 || a.AsIs != -1 || a.AsIsMissed != 0 || len(a.Plans) != 1 || len(a.Plans[0].Steps) != 0 || a.Short != plant.NoVessel {
 		t.Errorf("twice the production: through %d, short of %v, plans %+v", a.Through, a.Short, a.Plans)
 	}
 }

@@ -29,10 +29,12 @@ type lasting struct {
 	plant     func(config int) (*plant.Plant, error)
 	needs     []plant.Needs // of the plant as it is, then with each step by itself
 
-	order   []int // configurations that were simulated
-	last    []int // by configuration, the last year kept, or unknown
-	short   []plant.Cause
-	sustain [][]plant.Capacity // by configuration, once asked for
+	order []int // configurations that were simulated
+	last  []int // by configuration, the last year kept, or unknown
+	short []plant.Cause
+	// asIsMissed is the first year that the plant as it is surely misses.
+	asIsMissed int
+	sustain    [][]plant.Capacity // by configuration, once asked for
 }
 
 const unknown = -2
@@ -292,6 +294,9 @@ func (k *lasting) simulate(ctx context.Context, config int) error {
 	}
 	k.learn(config, l.LastKept)
 	k.short[config] = l.Limit
+	if config == 0 {
+		k.asIsMissed = l.FirstMissed
+	}
 	return nil
 }
 

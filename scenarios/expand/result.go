@@ -21,7 +21,7 @@ func (e *expansion) answer(ctx context.Context, c *choice, through int, o Setup)
 		Start: f.Model.Start, Years: e.years, Target: f.Planning.Target, Test: e.search.Test(),
 		Growth: f.Planning.Growths[e.growth], OtherGrowths: len(f.Planning.Growths) - 1,
 		Stated: rates.Stated, Real: rates.RealDiscount(),
-		AsIs: e.last[0], AsIsShort: e.short[0], Through: through,
+		AsIs: e.last[0], AsIsMissed: e.asIsMissed, AsIsShort: e.short[0], Through: through,
 		Chance: c.chance, Settled: c.settled, Indifference: c.indifference,
 		Configurations: e.size, Most: e.most,
 		Cautions: answer.Cautions(),

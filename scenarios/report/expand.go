@@ -277,7 +277,7 @@ func (e expandText) steps() {
 func (e expandText) method() {
 	a := e.a
 	if a.Keeps() && a.AsIs < a.Years-1 {
-		e.para("As it is the plant keeps the target %s; what is short then is %s.", e.through(a.AsIs), short(a.AsIsShort))
+		e.para("As it is the plant keeps the target %s%s; what is short then is %s.", e.through(a.AsIs), e.near(), short(a.AsIsShort))
 	}
 	if len(a.Plans) > 1 {
 		text := fmt.Sprintf("Chance that plan 1 is the cheapest of these: %s (Kim and Nelson's procedure, differences below %s do not matter, and the same luck for all).",
@@ -290,6 +290,19 @@ func (e expandText) method() {
 	e.para("Of %s ways to put the steps together, %d were simulated year by year until it was clear how long they last, and the plans whole: %s years in all. Steps come into service at the start of a year; open: too near to the target, or too few runs, to tell.",
 		units.FormatNumber(float64(a.Configurations)), a.Simulated, units.FormatNumber(float64(a.YearsSimulated)))
 	e.para("! It chooses from the steps and prices of the file; bids, the authority and a licensed engineer decide.")
+}
+
+// near says which years of the plant as it is are too near to the target to tell.
+func (e expandText) near() string {
+	a := e.a
+	if a.AsIsMissed <= a.AsIs+1 {
+		return ""
+	}
+	years := e.a.Label(a.AsIs + 1)
+	if last := a.AsIsMissed - 1; last > a.AsIs+1 {
+		years += " to " + e.a.Label(last)
+	}
+	return fmt.Sprintf(" for sure (%s, too near to the target to tell, count as missed here)", years)
 }
 
 func (e expandText) through(year int) string {

@@ -51,7 +51,7 @@ func sampleExpand() *expand.Answer {
 		Start: calendar.Date{Year: 2027, Month: 1, Day: 1}, Years: 20,
 		Target: facilityfile.Target{DivertedLimit: 0.01, DelayLimit: 3, MissShare: 0.05}, Test: stats.ShareTest{Low: 0.02, High: 0.1, WrongAbove: 0.05, WrongBelow: 0.05},
 		Growth: facilityfile.GrowthScenario{Name: "as expected", Weight: 0.5}, OtherGrowths: 2, Stated: 2027, Real: 0.0244,
-		AsIs: 6, AsIsShort: plant.NoVessel, Through: 19, Chance: 0.97, Settled: true, Indifference: 14500,
+		AsIs: 6, AsIsMissed: 9, AsIsShort: plant.NoVessel, Through: 19, Chance: 0.97, Settled: true, Indifference: 14500,
 		Configurations: 168, Simulated: 31, YearsSimulated: 9040, Most: 63, Cautions: answer.Cautions(),
 		Plans: []expand.Plan{
 			samplePlan(2.9e6, 0, 0, sampleStep("second pad", 1, 7), sampleStep("two vessels", 1, 10), sampleStep("two vessels", 1, 15)),

@@ -53,7 +53,7 @@ func ExpandJSON(w io.Writer, a *expand.Answer, sys units.System) error {
 		{"keeps_target", a.Keeps()},
 		{"kept_through", e.jsonYear(a.Through)},
 		{"short_then", short},
-		{"as_it_is", object{{"kept_through", e.jsonYear(a.AsIs)}, {"short_then", a.AsIsShort.String()}}},
+		{"as_it_is", object{{"kept_through", e.jsonYear(a.AsIs)}, {"missed_from", e.jsonYear(a.AsIsMissed)}, {"short_then", a.AsIsShort.String()}}},
 		{"chance_first_is_cheapest_percent", number(100 * a.Chance)},
 		{"settled", a.Settled},
 		{"procedure", "Kim and Nelson 2001, the same replications for all plans"},
@@ -85,9 +85,9 @@ func (e expandText) jsonPlan(p *expand.Plan) object {
 // testWords say what the test of the target found of a plan.
 var testWords = [...]string{stats.Undecided: "open", stats.Below: "yes"}
 
-// jsonYear is a year's label, or null if it is none.
+// jsonYear is a year's label, or null if it is none of the horizon.
 func (e expandText) jsonYear(year int) any {
-	if year < 0 {
+	if year < 0 || year >= e.a.Years {
 		return nil
 	}
 	return e.a.Label(year)
