@@ -21,7 +21,7 @@ import (
 // below −100 %.
 func Plan(p *facilityfile.Planning, r *study.Result) (money.Plan, error) {
 	e := &r.Economy
-	plan := money.Plan{Rates: e.Rates, Prices: e.Prices, Assets: assets(Steps(p, r))}
+	plan := money.Plan{Rates: e.Rates, Prices: e.Prices, Assets: assets(Steps(p, r), 1+e.CapitalOver)}
 	plan.Rates.Start += float64(r.First)
 	plan.Prices.Product.Amount = 1
 	if e.Overhead != 0 {

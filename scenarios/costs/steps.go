@@ -96,8 +96,9 @@ func yearsBetween(from, to calendar.Date) float64 {
 
 func leadYears(s facilityfile.Step) float64 { return float64(s.Lead) / secondsPerYear }
 
-// assets returns what the steps taken cost. A step without cost is none.
-func assets(taken []Taken) []money.Asset {
+// assets returns what the steps taken cost, at so many times the file's capital. A
+// step without cost is none.
+func assets(taken []Taken, capital float64) []money.Asset {
 	var out []money.Asset
 	for _, t := range taken {
 		a := t.Step.Asset
@@ -110,6 +111,7 @@ func assets(taken []Taken) []money.Asset {
 		if a.Life == 0 {
 			a.Life = math.Inf(1) // nothing that wears
 		}
+		a.Cost.Amount *= capital
 		a.Year, a.Lead = t.InService, leadYears(t.Step)
 		// What is older than its life has been replaced by its like since.
 		for a.Year+a.Life < 0 {

@@ -181,6 +181,7 @@ func TestEveryInputSetsItsValue(t *testing.T) {
 		{"money.fuel", "3 USD/gal", "6 USD/gal", func(_ *plant.Model, e *Economy) float64 { return e.Prices.Fuel.Amount * gallon }, 4.5},
 		{"money.tipping", "60 USD/short ton", "90 USD/short ton", func(_ *plant.Model, e *Economy) float64 { return e.Prices.Tipping.Amount * ton }, 75},
 		{"money.product", "-2 USD/yd3", "4 USD/yd3", func(_ *plant.Model, e *Economy) float64 { return e.ProductPrice[0] * yd3 }, 7},
+		{"money.capital", "-10 %", "40 %", func(_ *plant.Model, e *Economy) float64 { return e.CapitalOver }, 0.15},
 	} {
 		f := withInputs(t, "  - {input: "+c.key+", uniform: ["+c.from+", "+c.to+"]}\n", "")
 		m, e := f.Planning.At(f.Model, []float64{0.5})

@@ -80,6 +80,9 @@ var inputs = []input{
 	// Added to the price of every month.
 	{"money.product", units.MoneyPerVolume, math.Inf(-1), math.Inf(1),
 		func(_ *plant.Model, e *Economy, v float64) { addTo(&e.ProductPrice, v) }},
+	// Added to what every step costs, as a part of it.
+	{"money.capital", units.Fraction, -0.9, 10,
+		func(_ *plant.Model, e *Economy, v float64) { e.CapitalOver = v }},
 }
 
 // inputNamed returns the input of a key.

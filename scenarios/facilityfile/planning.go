@@ -72,6 +72,9 @@ type Economy struct {
 	TruckFuel    float64      // m3 per truck hour
 	// Overhead is paid whatever the plant does, USD/year in stated prices.
 	Overhead float64
+	// CapitalOver is by what part of it steps cost more than the file says. It is 0
+	// unless it is uncertain.
+	CapitalOver float64
 }
 
 // Step is a change to the plant and what it costs.

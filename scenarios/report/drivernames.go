@@ -32,6 +32,7 @@ var driverNames = map[string]string{
 	"money.fuel":              "price of fuel",
 	"money.tipping":           "tipping fee",
 	"money.product":           "price of product (added)",
+	"money.capital":           "cost of what is built (added)",
 	drivers.LuckKey:           "luck alone",
 }
 

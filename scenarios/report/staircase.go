@@ -138,8 +138,12 @@ func (s staircase) sure() string {
 	var parts []string
 	for _, year := range []int{r.LastKept, r.LastKept + 1} {
 		if y, ok := r.Of(year); ok {
-			parts = append(parts, fmt.Sprintf("in %s %s of %d runs miss it (95 %% interval %s)", a.Label(year),
-				s.with(y.Share.Estimate, share, 0), y.Trials, s.interval(y.Share)))
+			miss, of := "", ""
+			if len(parts) == 0 {
+				miss, of = " miss it", "95 % interval "
+			}
+			parts = append(parts, fmt.Sprintf("in %s %s of %d runs%s (%s%s)", a.Label(year),
+				s.with(y.Share.Estimate, share, 0), y.Trials, miss, of, s.interval(y.Share)))
 		}
 	}
 	text := fmt.Sprintf("Service target: %v.", a.Target)
