@@ -35,6 +35,8 @@ type lasting struct {
 	// asIsMissed is the first year that the plant as it is surely misses.
 	asIsMissed int
 	sustain    [][]plant.Capacity // by configuration, once asked for
+	fails      [][]plant.Capacity // the same, see capacitiesShort
+	days       []calendar.Date    // from which on the file's own changes make the plant another
 }
 
 const unknown = -2
@@ -50,7 +52,8 @@ func newLasting(l *lattice, s *study.Study, search vesselplan.Search, growth int
 		lattice: l, search: search, model: &f.Model, growth: growth, steps: f.Planning.Catalogue,
 		years: f.Model.Years, limit: f.Planning.Target.DivertedLimit,
 		fed: fedByYear(asIs), busiest: busiest(asIs), triggered: s.Triggered(base),
-		last: make([]int, l.size), short: make([]plant.Cause, l.size), sustain: make([][]plant.Capacity, l.size),
+		last: make([]int, l.size), short: make([]plant.Cause, l.size), sustain: make([][]plant.Capacity, l.size), fails: make([][]plant.Capacity, l.size),
+		days: changed(asIs),
 	}
 	for _, step := range k.steps {
 		k.helps = append(k.helps, helps(step, k.model))
@@ -63,16 +66,6 @@ func newLasting(l *lattice, s *study.Study, search vesselplan.Search, growth int
 	}
 	return k, nil
 }
-
-// Margins by which screening errs on the long side: of what a stage sustains by
-// arithmetic; of what a plant gains by what a stage gains; and of what a stage
-// could carry, over what came in on a day of the busiest month, if it was not what
-// was short.
-const (
-	capacityMargin = 1.05
-	gainMargin     = 1.03
-	idleMargin     = 1.6
-)
 
 // known reports whether a configuration's lasting is known at least through a
 // year.
@@ -162,124 +155,6 @@ func longer(hours *calendar.Work, m *plant.Model) bool {
 	return true
 }
 
-// atMost returns the yearly load, kg dry, that a configuration carries at most, by
-// screening.
-func (k *lasting) atMost(config int) (float64, error) {
-	most, err := k.leastCapacity(config)
-	if err != nil {
-		return 0, err
-	}
-	for _, c := range k.order {
-		if !k.within(c, config) || k.last[c] >= k.years-1 {
-			continue
-		}
-		gain, err := k.gain(c, config)
-		if err != nil {
-			return 0, err
-		}
-		most = min(most, k.fed[k.last[c]+1]*gain)
-	}
-	return most, nil
-}
-
-// leastCapacity is what the weakest stage sustains with what may leave untreated.
-func (k *lasting) leastCapacity(config int) (float64, error) {
-	least := math.Inf(1)
-	if k.triggered {
-		return least, nil // by arithmetic it is not known what comes
-	}
-	capacities, err := k.capacities(config)
-	if err != nil {
-		return 0, err
-	}
-	for _, c := range capacities {
-		least = min(least, c.CakeDry)
-	}
-	return least * daysPerYear * capacityMargin / (1 - k.limit), nil
-}
-
-// gain returns how many times the load that is too much for one configuration may
-// be carried by another that contains it: as many as the stage that gains most
-// carries, of those that can have been short. Buffers even out what no stage
-// sustains, and what that gains is not known.
-func (k *lasting) gain(less, more int) (float64, error) {
-	for i, s := range k.steps {
-		if k.count(more, i) > k.count(less, i) && (s.Holding > 0 || s.ProductStore > 0) {
-			return math.Inf(1), nil
-		}
-	}
-	before, err := k.capacities(less)
-	if err != nil {
-		return 0, err
-	}
-	after, err := k.capacities(more)
-	if err != nil {
-		return 0, err
-	}
-	idle := idleMargin * k.busiest * k.fed[k.last[less]+1] / daysPerYear
-	gain := 1.0
-	for _, b := range before {
-		for _, a := range after {
-			if a.Stage == b.Stage && a.CakeDry > b.CakeDry && b.CakeDry < idle {
-				gain = max(gain, a.CakeDry/b.CakeDry*gainMargin)
-			}
-		}
-	}
-	return gain, nil
-}
-
-// capacities are those of a configuration on the last day, when all that the file
-// itself will change has been changed.
-func (k *lasting) capacities(config int) ([]plant.Capacity, error) {
-	if k.sustain[config] == nil {
-		p, err := k.plant(config)
-		if err != nil {
-			return nil, err
-		}
-		k.sustain[config] = p.Capacities(p.Start.AddYears(k.years).AddDays(-1), k.needsOf(config))
-	}
-	return k.sustain[config], nil
-}
-
-// needsOf returns the needs of the mix of a configuration: thicker cake changes
-// them by as much each time.
-func (k *lasting) needsOf(config int) plant.Needs {
-	base := k.needs[0]
-	n := base
-	for i, s := range k.steps {
-		if s.CakeSolids == 0 {
-			continue
-		}
-		with := k.needs[i+1]
-		for range k.count(config, i) {
-			n.Payload *= ratio(with.Payload, base.Payload)
-			n.Volume *= ratio(with.Volume, base.Volume)
-			n.Pad *= ratio(with.Pad, base.Pad)
-			n.Screen *= ratio(with.Screen, base.Screen)
-			n.Product *= ratio(with.Product, base.Product)
-			n.Chips *= ratio(with.Chips, base.Chips)
-		}
-	}
-	return n
-}
-
-func ratio(a, b float64) float64 {
-	if b == 0 {
-		return 1
-	}
-	return a / b
-}
-
-// through returns the last year before the load first reaches some kg dry.
-func (k *lasting) through(load float64) int {
-	for y, fed := range k.fed {
-		if fed >= load {
-			return y - 1
-		}
-	}
-	return k.years - 1
-}
-
 // simulate finds how long a configuration lasts.
 func (k *lasting) simulate(ctx context.Context, config int) error {
 	guess, err := k.estimate(config)
@@ -306,6 +181,7 @@ func (k *lasting) learn(config, last int) {
 		k.order = append(k.order, config)
 	}
 	k.last[config] = last
+	k.fails[config] = nil
 }
 
 // inForce returns the steps of a configuration, in force from the first day

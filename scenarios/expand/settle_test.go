@@ -11,11 +11,14 @@ import (
 	"loamcast/sim/calendar"
 )
 
-func screened(t *testing.T) *expansion {
+func screened(t *testing.T, alter ...func(*plant.Model)) *expansion {
 	t.Helper()
 	f, err := facilityfile.Open("testdata/small.yaml")
 	if err != nil {
 		t.Fatal(err)
+	}
+	for _, change := range alter {
+		change(&f.Model)
 	}
 	s, err := study.New(f, 0)
 	if err != nil {
@@ -50,9 +53,29 @@ func TestWholeRunsCorrectTheWindows(t *testing.T) {
 }
 
 // Screening errs on the long side: no configuration lasts longer in simulation
-// than it was expected to.
+// than it was expected to. That holds where the file itself adds vessels after a
+// year has been missed, or lets the screen become too slow.
 func TestEstimatesAreLong(t *testing.T) {
-	e := screened(t)
+	from := func(year int, c plant.Change) func(*plant.Model) {
+		return func(m *plant.Model) {
+			m.Feed.Base *= 1.3 // 8 vessels miss the first years
+			c.Name, c.Date = "the file's own", m.Start.AddYears(year)
+			m.Changes = []plant.Change{c}
+		}
+	}
+	for _, c := range []struct {
+		name  string
+		alter func(*plant.Model)
+	}{
+		{"as it is", func(*plant.Model) {}},
+		{"vessels come late", from(2, plant.Change{Vessels: 4})},
+		{"screen becomes slow", from(3, plant.Change{ScreenCapacity: 0.1})},
+	} {
+		t.Run(c.name, func(t *testing.T) { estimatesAreLong(t, screened(t, c.alter)) })
+	}
+}
+
+func estimatesAreLong(t *testing.T, e *expansion) {
 	expected, err := e.lasts()
 	if err != nil {
 		t.Fatal(err)
@@ -77,7 +100,7 @@ func TestEstimatesAreLong(t *testing.T) {
 // A configuration lasts at least as long as any that it only adds to, and at most
 // as long as any that only adds to it.
 func TestBounds(t *testing.T) {
-	k := &lasting{lattice: newLattice([]int{2, 1}), years: 10, helps: []bool{true, true}, last: slices.Repeat([]int{unknown}, 6)}
+	k := &lasting{lattice: newLattice([]int{2, 1}), years: 10, helps: []bool{true, true}, last: slices.Repeat([]int{unknown}, 6), fails: make([][]plant.Capacity, 6)}
 	k.learn(0, 3) // as it is
 	k.learn(2, 6) // the first step twice
 	for _, c := range []struct{ config, kept, missed int }{

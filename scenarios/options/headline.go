@@ -17,13 +17,29 @@ func (a *Answer) Headline() string {
 		return a.noneKeeps()
 	}
 	if next := a.next(Keeps); next != nil {
-		return fmt.Sprintf("%s: %s the service target in every year through %s and costs %s the next that does, %s. Chance that it is the cheapest that does: %s.",
-			first.choose(), first.keep(), a.lastYear(), againstNext(next.All.OverFirst), next.name(), Percent(a.Chance))
+		return fmt.Sprintf("%s: %s the service target in every year through %s and costs %s the next that does, %s. Chance that it is the cheapest that does: %s.%s",
+			first.choose(), first.keep(), a.lastYear(), againstNext(next.All.OverFirst), next.name(), Percent(a.Chance), a.mayKeep())
 	}
 	text := fmt.Sprintf("%s: nothing else keeps the service target in every year through %s.", first.choose(), a.lastYear())
 	next := a.cheapestBut(first)
-	return text + fmt.Sprintf(" It costs %s than the cheapest of the rest, %s, which misses the target from %s.",
-		moreOrLess(flipped(next.All.OverFirst)), next.name(), a.Years[next.Service.FirstMissed])
+	return text + fmt.Sprintf(" It costs %s than the cheapest of the rest, %s, which misses the target from %s.%s",
+		moreOrLess(flipped(next.All.OverFirst)), next.name(), a.Years[next.Service.FirstMissed], a.mayKeep())
+}
+
+// mayKeep names what is cheaper than the first and is not among those that keep the
+// target only because too few replications tell.
+func (a *Answer) mayKeep() string {
+	var names []string
+	for _, i := range a.Order {
+		if c := &a.Choices[i]; !c.Service.Keeps && a.inDoubt(i) {
+			names = append(names, fmt.Sprintf("%s (%s less)", c.name(), amount(-c.All.OverFirst.Estimate)))
+		}
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return fmt.Sprintf(" From %d replications it is not certain that %s does not keep it too, and so come first.",
+		a.Replications, strings.Join(names, " or "))
 }
 
 // noneKeeps is the headline where no choice keeps the target.
@@ -134,6 +150,15 @@ func byHowMuch(d stats.Interval, word string) string {
 	}
 	number := func(v float64) string { return units.FormatNumber(roundLike(v, size) / scale) }
 	return fmt.Sprintf("%s %s %s (present worth; %s to %s)", number(d.Estimate), unit, word, number(d.Low), number(d.High))
+}
+
+// amount writes money with three digits.
+func amount(v float64) string {
+	unit, scale := "USD", 1.0
+	if math.Abs(v) >= million {
+		unit, scale = "million USD", million
+	}
+	return units.FormatNumber(roundLike(v, v)/scale) + " " + unit
 }
 
 // againstNext compares the first with the next, which costs d more.

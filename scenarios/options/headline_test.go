@@ -2,6 +2,7 @@ package options
 
 import (
 	"reflect"
+	"strings"
 	"testing"
 	"time"
 
@@ -76,6 +77,27 @@ func TestHeadline(t *testing.T) {
 	} {
 		if got := c.a.Headline(); got != c.want {
 			t.Errorf("%s:\n%s, want\n%s", c.name, got, c.want)
+		}
+	}
+}
+
+// What is cheaper than the first and may yet keep the target is named with it.
+func TestHeadlineNamesWhatMayComeFirst(t *testing.T) {
+	open := choice("vessels late", 2, -66431)
+	open.Service.Sure = false
+	first, next, asIs := choice("two vessels", -1, 0), choice("longer shift", -1, 1.5e6), choice("the plant as it is", 1, -2e5)
+	const says = " From 20 replications it is not certain that “vessels late” (66,400 USD less) does not keep it too, and so come first."
+	for _, c := range []struct {
+		name string
+		a    *Answer
+		want string
+	}{
+		{"beside others", written(1, first, next, open, asIs), "Chance that it is the cheapest that does: 100 %." + says},
+		{"alone", written(1, first, open, asIs), "which misses the target from 2028." + says},
+		{"and a dearer one may not", written(1, first, func() Choice { c := open; c.All.OverFirst.Estimate = 5; return c }(), asIs), "which misses the target from 2028."},
+	} {
+		if got := c.a.Headline(); !strings.HasSuffix(got, c.want) {
+			t.Errorf("%s: %s, want at its end %s", c.name, got, c.want)
 		}
 	}
 }

@@ -97,6 +97,21 @@ func TestYearsFoundByHand(t *testing.T) {
 	}
 }
 
+// A vessel that the file adds when it is too late does not hide the year that was
+// missed. By hand, with the plant above and a ninth vessel from the start of year 6
+// on: year 5 is missed as before, though year 6 brings 860 in the mean of the 900
+// that are carried from then on.
+func TestRescueHidesNoMissedYear(t *testing.T) {
+	f := handFile(t)
+	f.Model.Changes = []plant.Change{{Name: "ninth vessel", Date: f.Model.Start.AddYears(6), Vessels: 1}}
+	a := plan(t, f, vesselplan.Options{UpTo: 9})
+	for i, w := range []struct{ kept, missed int }{{4, 5}, {9, 10}} {
+		if r := a.Growths[0].Rows[i]; r.LastKept != w.kept || r.FirstMissed != w.missed {
+			t.Errorf("%d vessels kept through year %d and missed from %d; by hand %d: %d", r.Vessels, r.LastKept, r.FirstMissed, w.kept, w.missed)
+		}
+	}
+}
+
 // A holding that takes all hides what vessels are short of, and the target finds it
 // by how long cake waits. By hand, with the plant above and at most 6 days:
 //

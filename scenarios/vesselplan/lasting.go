@@ -53,17 +53,19 @@ type Lasting struct {
 }
 
 // Within says what is known of a case before it is simulated: years up to Kept
-// are kept, −1 for none, those from Missed on are missed, the number of years of
-// the horizon for none, and the first that is missed is expected at Guess, −1
+// are kept, −1 for none, the year Missed is missed, the number of years of the
+// horizon for none, and the first that is missed is expected at Guess, −1
 // without a guess.
 type Within struct{ Kept, Missed, Guess int }
 
 // Lasting finds how long a case keeps the target. Its steps must be in force from
 // the first day simulated.
 func (s Search) Lasting(ctx context.Context, c study.Case, within Within) (Lasting, error) {
-	cell := s.cell(c)
 	var l Lasting
-	var err error
+	cell, err := s.cell(c)
+	if err != nil {
+		return l, err
+	}
 	if l.LastKept, l.FirstMissed, err = cell.boundary(ctx, within.Kept, within.Missed, within.Guess); err != nil {
 		return l, err
 	}

@@ -166,7 +166,9 @@ func (p *planner) growth(ctx context.Context, g int) (Growth, error) {
 	kept := -1
 	var last *cell
 	for extra := 0; extra <= most; extra++ {
-		last = p.cell(study.Case{Growth: g, Vessels: extra})
+		if last, err = p.cell(study.Case{Growth: g, Vessels: extra}); err != nil {
+			return out, err
+		}
 		r, err := last.row(ctx, kept, p.guess(scenario.Growth, extra))
 		if err != nil {
 			return out, err

@@ -30,25 +30,29 @@ type search struct {
 	simulated int // years, warm-ups included
 }
 
-func (s *search) cell(c study.Case) *cell {
-	return &cell{Case: c, search: s, trials: map[int][]trial{}, tested: map[int]Year{}, whole: s.study.Triggered(&c)}
+func (s *search) cell(c study.Case) (*cell, error) {
+	p, err := s.study.Plant(&c)
+	if err != nil {
+		return nil, err
+	}
+	out := &cell{Case: c, search: s, trials: map[int][]trial{}, tested: map[int]Year{}, whole: s.study.Triggered(&c)}
+	out.relief = reliefs(p, out.whole)
+	return out, nil
 }
 
-// boundary finds the last year kept and the first missed. Years up to kept are
-// known to be kept, −1 for none, and those from missed on to be missed, the
-// number of years for none; guess is where the first missed year is expected, or
-// −1.
+// boundary finds the last year up to which all are kept, and the first missed.
+// Years up to kept are known to be kept, −1 for none, and the year missed to be
+// missed, the number of years for none; guess is where the first missed year is
+// expected, or −1.
 func (c *cell) boundary(ctx context.Context, kept, missed, guess int) (lastKept, firstMissed int, err error) {
-	b := bracket{
-		kept: kept, missed: missed,
+	return stretches{
+		relief: c.relief,
 		judge: func(year int) (stats.Verdict, error) {
 			y, err := c.judge(ctx, year)
 			return y.Verdict, err
 		},
 		scout: func(year int) (bool, error) { return c.scout(ctx, year) },
-	}
-	err = b.close(guess)
-	return b.kept, b.missed, err
+	}.boundary(kept, missed, guess)
 }
 
 // testedYears lists the years tested, in order, with what all their

@@ -23,6 +23,7 @@ type cell struct {
 	trials map[int][]trial // by year
 	tested map[int]Year
 	whole  bool // years cannot be simulated alone
+	relief []bool
 }
 
 // extend replicates a year until there are n trials of it.
