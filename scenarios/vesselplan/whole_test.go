@@ -1,0 +1,108 @@
+package vesselplan_test
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"loamcast/facility/plant"
+	"loamcast/scenarios/study"
+	"loamcast/scenarios/vesselplan"
+	"loamcast/sim"
+)
+
+// The years found with single years and few of them are those of a plain run over
+// the whole horizon, wherever production goes and whatever the file changes on the
+// way. Noise is off. Years within a factor of the target may be judged either way:
+// a year by itself knows nothing of what was held two years before.
+func TestSingleYearsAgreeWithWholeRuns(t *testing.T) {
+	if testing.Short() {
+		t.Skip("runs in the round without -short; takes long under the race detector")
+	}
+	s, err := study.New(handFile(t), 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	found := map[string]int{}
+	rapid.Check(t, func(t *rapid.T) {
+		f := *s.File
+		f.Planning.Growths = slices.Clone(f.Planning.Growths)
+		f.Model.Feed.Base = float64(rapid.IntRange(600, 950).Draw(t, "base"))
+		f.Planning.Growths[0].Growth = drawGrowth(t)
+		f.Model.Feed.Growth = f.Planning.Growths[0].Growth
+		f.Model.Holding.Capacity = rapid.SampledFrom([]float64{2500, 6000, 20000}).Draw(t, "holding")
+		f.Model.Changes = drawChanges(t, &f.Model)
+		one := *s
+		one.File = &f
+		a, err := vesselplan.With(context.Background(), &one, vesselplan.Options{UpTo: f.Model.Vessels.Installed})
+		if err != nil {
+			t.Fatal(err)
+		}
+		result, err := one.Simulate(context.Background(), study.Run{Case: &study.Case{}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		row := a.Growths[0].Rows[0]
+		year := 0
+		for months := range slices.Chunk(result.Record.Months, 12) {
+			untreated, delay := plant.UntreatedShare(months)/f.Planning.Target.DivertedLimit, plant.CakeDelay(months)/f.Planning.Target.DelayLimit
+			clear := max(untreated, delay) > 2 || max(untreated, delay) < 0.5
+			missed := f.Planning.Target.Missed(months)
+			if clear && (year <= row.LastKept && missed || year == row.FirstMissed && !missed) {
+				t.Fatalf("kept through %d and missed from %d; in a whole run year %d leaves %.2f of what may and waits %.2f", row.LastKept, row.FirstMissed, year, untreated, delay)
+			}
+			if year == row.FirstMissed {
+				break
+			}
+			year++
+		}
+		switch {
+		case row.LastKept == a.Years-1:
+			found["always kept"]++
+		case row.LastKept < 0:
+			found["missed at once"]++
+		default:
+			found["missed later"]++
+		}
+	})
+	t.Log(found)
+	for _, kind := range []string{"always kept", "missed at once", "missed later"} {
+		if found[kind] == 0 {
+			t.Errorf("no plant was %s", kind)
+		}
+	}
+}
+
+// drawGrowth draws production that rises and falls.
+func drawGrowth(t *rapid.T) plant.Growth {
+	switch rapid.IntRange(0, 2).Draw(t, "form") {
+	case 0:
+		return plant.Linear{Rate: rapid.Float64Range(-0.02, 0.08).Draw(t, "rate")}
+	case 1:
+		var steps plant.Steps
+		for i := range rapid.IntRange(1, 3).Draw(t, "steps") {
+			steps = append(steps, plant.Point{At: 3*float64(i) + rapid.Float64Range(1, 3.9).Draw(t, "at"), Value: rapid.Float64Range(0.8, 1.5).Draw(t, "factor")})
+		}
+		return steps
+	}
+	lines := plant.Lines{{At: 0, Value: 1}}
+	for i := range rapid.IntRange(1, 3).Draw(t, "corners") {
+		lines = append(lines, plant.Point{At: 4*float64(i) + rapid.Float64Range(1, 4.9).Draw(t, "at"), Value: rapid.Float64Range(0.8, 1.5).Draw(t, "factor")})
+	}
+	return lines
+}
+
+// drawChanges draws vessels that the file itself adds.
+func drawChanges(t *rapid.T, m *plant.Model) []plant.Change {
+	var changes []plant.Change
+	for i := range rapid.IntRange(0, 2).Draw(t, "changes") {
+		changes = append(changes, plant.Change{
+			Name: fmt.Sprint("vessels ", i), Vessels: rapid.IntRange(1, 3).Draw(t, "vessels"),
+			Date: m.Start.AddDays(rapid.IntRange(0, 4000).Draw(t, "day")), Lead: sim.Duration(rapid.IntRange(0, 300).Draw(t, "lead")) * sim.Day,
+		})
+	}
+	return changes
+}
