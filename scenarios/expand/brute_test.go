@@ -36,7 +36,21 @@ type tried struct {
 // each just in time; and thicker cake from the first day on, since it saves more
 // chips than it costs.
 func TestBestOfAllPlans(t *testing.T) {
+	s, _ := smallStudy(t)
+	bestOfAllPlans(t, s)
+}
+
+// The same where the file itself adds vessels after years that are missed without
+// a plan: what is built for these years is built, and no more.
+func TestBestOfAllPlansWithARescue(t *testing.T) {
 	s, f := smallStudy(t)
+	f.Model.Feed.Base *= 1.3
+	f.Model.Changes = []plant.Change{{Name: "the file's own", Date: f.Model.Start.AddYears(2), Vessels: 3}}
+	bestOfAllPlans(t, s)
+}
+
+func bestOfAllPlans(t *testing.T, s *study.Study) {
+	f := s.File
 	prices := []pricing{
 		{"thicker cake is dear", [3]float64{200e3, 370e3, 900e3}, [3]float64{0, 0, 6000}},
 		{"two vessels are cheap", [3]float64{200e3, 230e3, 300e3}, [3]float64{0, 0, 6000}},
@@ -144,7 +158,7 @@ func tryAll(t *testing.T, s *study.Study, units []int, plans []every, prices []p
 
 func keeps(f *facilityfile.File, months []plant.Month) bool {
 	for ; len(months) > 0; months = months[12:] {
-		if plant.UntreatedShare(months[:12]) > f.Planning.Target.DivertedLimit {
+		if f.Planning.Target.Missed(months[:12]) {
 			return false
 		}
 	}
