@@ -76,6 +76,7 @@ func (p *plant) chargeWaits(held float64) {
 	}
 	p.month.Waits[w.full] += w.fullMass * seconds / day
 	p.month.Waits[w.due] += w.dueMass * seconds / day
+	p.month.DueWaited += w.dueMass * seconds / day
 	p.month.Waits[w.cured] += w.curedDry * seconds / day
 	p.month.Waits[w.raw] += w.rawDry * seconds / day
 }

@@ -26,6 +26,8 @@ import (
 //	cake      50 · 1,416 = 70,800 kg came in: 50 · 736 = 36,800 kg were diverted,
 //	          4,000 kg are held, 15 · 2,000 = 30,000 kg were mixed
 //	loads     of 15 loads of 15,000 kg 8 are in vessels, 4 on the pad, 3 in store
+//	due       load k at 40k + 240.5 h; loads 8 to 15 have waited in their vessels for
+//	          8 · 1,175.5 − 40 · 92 = 5,724 h with 2,000 kg of cake each
 //
 // In March 25 m3 are taken each midnight, first on the 2nd, at 1,440 h. In that
 // second lot 4 goes on the screen and load 8 on the pad, and 30 h later, at
@@ -64,6 +66,7 @@ func TestCaseProductStoreFull(t *testing.T) {
 	}{{"vessels", loaded, 15}, {"pad", unloaded, 7}, {"screen", screened, 3}, {"store", stored, 3}, {"market", d.on("product taken"), 0}} {
 		same(t, "came into "+stage.name+", kg", stage.in.before(february).wet(), stage.passed*5*batchWet)
 	}
+	near(t, "due loads waited", rec.Months[0].DueWaited+rec.Months[1].DueWaited, 5724*loadCake/24, 0.2) // a second of each load
 	same(t, "vessels in use", rec.Months[1].VesselsMean, 8)
 	same(t, "on the pad at most, m3", rec.Months[1].PadPeak, 4*loadVolume)
 	// Nothing comes in February, and it begins with a full store and pad.

@@ -45,6 +45,7 @@ type Month struct {
 	CakeWaited               float64 // kg dry × days, of the cake mixed
 	OldestCake               float64 // days, longest wait of cake mixed
 	CakeDelayed              float64 // kg dry × days, for what was short, of the cake held
+	DueWaited                float64 // kg dry of cake × days, of loads due and still in their vessels
 
 	Batches, Loads, PartFilled float64
 	MixedDry                   float64 // cake mixed

@@ -93,6 +93,10 @@ type Year struct {
 	// MissesTarget is the share of replications that miss the target in the year,
 	// and MissesUnlimited the same with a vessel for every load.
 	MissesTarget, MissesUnlimited float64
+	// OtherShort says that with a vessel for every load the loads would pile up in
+	// them, waiting for something else that is short. What is needed of vessels is
+	// then unknown, NaN.
+	OtherShort bool
 
 	ChipsBought    Spread // m3 fresh
 	ChipsRecovered Spread // m3 from the screen, with the fines they carry

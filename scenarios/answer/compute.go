@@ -2,6 +2,7 @@ package answer
 
 import (
 	"fmt"
+	"math"
 	"time"
 
 	"loamcast/facility/material"
@@ -145,18 +146,15 @@ func (r Run) year(y int) Year {
 		OldestCake: r.most(months, func(m *plant.Month) float64 { return m.OldestCake }),
 		CakeDelay:  spread(records, func(rec *plant.Record) float64 { return plant.CakeDelay(months(rec)) }),
 
-		Loads:       total(func(m *plant.Month) float64 { return m.Loads }),
-		VesselsMean: spread(records, func(rec *plant.Record) float64 { return rec.Years[y].VesselsMean }),
-		VesselsPeak: spread(records, func(rec *plant.Record) float64 { return float64(rec.Years[y].VesselsPeak) }),
-		VesselsNeeded: spread(r.Free, func(rec *plant.Record) float64 {
-			return float64(rec.Years[y].VesselsPeak)
-		}),
-		NeedMost: spread(r.Free, func(rec *plant.Record) float64 {
-			return float64(rec.Years[y].VesselsCover)
-		}),
+		Loads:          total(func(m *plant.Month) float64 { return m.Loads }),
+		VesselsMean:    spread(records, func(rec *plant.Record) float64 { return rec.Years[y].VesselsMean }),
+		VesselsPeak:    spread(records, func(rec *plant.Record) float64 { return float64(rec.Years[y].VesselsPeak) }),
+		VesselsNeeded:  r.needed(y, func(rec *plant.Record) float64 { return float64(rec.Years[y].VesselsPeak) }),
+		NeedMost:       r.needed(y, func(rec *plant.Record) float64 { return float64(rec.Years[y].VesselsCover) }),
 		StaticAverage:  static.Average,
 		StaticPeak:     static.PeakMonth,
 		ShortOfVessels: r.shortOfVessels(y),
+		OtherShort:     r.otherShort(y),
 
 		ChipsBought:    total(func(m *plant.Month) float64 { return m.ChipsBought }),
 		ChipsRecovered: total(func(m *plant.Month) float64 { return m.ChipsRecovered }),
@@ -177,6 +175,9 @@ func (r Run) year(y int) Year {
 
 		Work: r.work(months),
 		Air:  r.air(months),
+	}
+	if out.OtherShort {
+		out.ShortOfVessels = math.NaN()
 	}
 	return out
 }
@@ -199,6 +200,31 @@ func (r Run) shortOfVessels(y int) float64 {
 	return float64(short) / float64(len(r.Free))
 }
 
+// needed is what shows the need of vessels in year y, which is not known where
+// loads pile up in them.
+func (r Run) needed(y int, of func(*plant.Record) float64) Spread {
+	if r.otherShort(y) {
+		nan := math.NaN()
+		return Spread{Mean: nan, P10: nan, P50: nan, P90: nan}
+	}
+	return spread(r.Free, of)
+}
+
+// pileUp is the part of the residence aimed at for which loads that are due wait in
+// their vessels, in the mean of a year, if these stand full for want of something
+// else.
+const pileUp = 0.25
+
+// otherShort reports whether loads pile up in vessels in the median replication.
+func (r Run) otherShort(y int) bool {
+	months := inYear(y)
+	waited := spread(r.Free, func(rec *plant.Record) float64 {
+		return perUnit(sum(months(rec), func(m *plant.Month) float64 { return m.DueWaited }),
+			sum(months(rec), func(m *plant.Month) float64 { return m.MixedDry }))
+	})
+	return waited.P50 > pileUp*r.Plant.Vessels.Residence.Days()
+}
+
 // diverted counts solids that left untreated: cake that found no room, the
 // cake's share of loads that never met their criteria.
 func diverted(m *plant.Month) float64 { return m.DivertedDry + m.FailedCakeDry }
@@ -215,15 +241,13 @@ func (r Run) month(i int) Month {
 	of := func(f field) Spread { return r.sum(only, f) }
 	first := r.Records[0].Months[i]
 	return Month{
-		Year:        first.Year,
-		Month:       first.Month,
-		FeedDry:     of(func(m *plant.Month) float64 { return m.FeedDry }),
-		DivertedDry: of(diverted),
-		VesselsMean: of(func(m *plant.Month) float64 { return m.VesselsMean }),
-		VesselsPeak: of(func(m *plant.Month) float64 { return m.VesselsPeak }),
-		VesselsNeeded: spread(r.Free, func(rec *plant.Record) float64 {
-			return rec.Months[i].VesselsPeak
-		}),
+		Year:             first.Year,
+		Month:            first.Month,
+		FeedDry:          of(func(m *plant.Month) float64 { return m.FeedDry }),
+		DivertedDry:      of(diverted),
+		VesselsMean:      of(func(m *plant.Month) float64 { return m.VesselsMean }),
+		VesselsPeak:      of(func(m *plant.Month) float64 { return m.VesselsPeak }),
+		VesselsNeeded:    r.needed(i/monthsPerYear, func(rec *plant.Record) float64 { return rec.Months[i].VesselsPeak }),
 		Installed:        installed(r.Records, func(rec *plant.Record) float64 { return rec.Months[i].VesselsInstalled }),
 		ChipsBought:      of(func(m *plant.Month) float64 { return m.ChipsBought }),
 		ChipsRecover:     of(func(m *plant.Month) float64 { return m.ChipsRecovered }),

@@ -31,7 +31,7 @@ func (a *Answer) Headline() Headline {
 			h.First = y
 		}
 		h.Last = y
-		if h.FirstAbove == nil && y.MedianNeed() > y.Installed {
+		if h.FirstAbove == nil && !y.OtherShort && y.MedianNeed() > y.Installed {
 			h.FirstAbove = y
 		}
 		if h.FirstMissed == nil && y.MissesTarget > a.Target.MissShare {
@@ -87,7 +87,7 @@ func (h Headline) missed() string {
 
 // cause says whether vessels are to blame.
 func (h Headline) cause() string {
-	if h.FirstMissed.MissesUnlimited > h.target.MissShare {
+	if h.FirstMissed.MissesUnlimited > h.target.MissShare || h.FirstMissed.OtherShort {
 		return ", and would with any number of vessels: something else is short"
 	}
 	return ""
@@ -99,6 +99,9 @@ func (h Headline) Details() []string {
 		return nil
 	}
 	list := []string{fmt.Sprintf("Service target: %v.", h.target)}
+	if h.First.OtherShort || h.Last.OtherShort {
+		return append(list, "How many vessels are needed cannot be told in years without a figure: loads would only pile up in them, for something else is short (see what solids wait for).")
+	}
 	need := fmt.Sprintf("If no load ever waited for a vessel, the median run would have %d in use at once in %s",
 		h.First.MedianNeed(), h.First.Label)
 	if h.Last != h.First {

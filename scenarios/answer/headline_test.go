@@ -2,6 +2,7 @@ package answer
 
 import (
 	"fmt"
+	"math"
 	"strings"
 	"testing"
 
@@ -48,10 +49,31 @@ func TestHeadlineSentence(t *testing.T) {
 			"The 6 to 8 vessels installed keep the service target through 2031; in 2032 80 % of runs miss it."},
 		{"not for want of vessels", yearsOf([4]float64{8, 7, 0}, [4]float64{8, 7, 0.5, 0.5}),
 			"8 vessels keep the service target through 2030; in 2031 50 % of runs miss it, and would with any number of vessels: something else is short."},
+		{"loads would pile up in more vessels", piled(yearsOf([4]float64{8, 7, 0}, [4]float64{8, 7, 0.5}), 1),
+			"8 vessels keep the service target through 2030; in 2031 50 % of runs miss it, and would with any number of vessels: something else is short."},
 	} {
 		a := &Answer{Years: c.years, Target: testTarget}
 		if got := a.Headline().String(); got != c.want {
 			t.Errorf("%s:\n got %s\nwant %s", c.name, got, c.want)
+		}
+	}
+}
+
+// piled makes years in which loads would pile up in any number of vessels.
+func piled(years []Year, which ...int) []Year {
+	for _, i := range which {
+		years[i].OtherShort, years[i].VesselsNeeded = true, Spread{P50: math.NaN()}
+	}
+	return years
+}
+
+// Where loads would pile up in vessels, no need of them is stated, nor compared
+// with those installed.
+func TestHeadlineWithoutNeed(t *testing.T) {
+	for _, which := range [][]int{{0, 1}, {1}} {
+		h := (&Answer{Years: piled(yearsOf([4]float64{8, 7, 1}, [4]float64{8, 0, 1}), which...), Target: testTarget}).Headline()
+		if got := strings.Join(h.Details(), "\n"); h.FirstAbove != nil || strings.Contains(got, "in use at once") || !strings.Contains(got, "cannot be told") {
+			t.Errorf("above %v; %s", h.FirstAbove, got)
 		}
 	}
 }

@@ -53,7 +53,7 @@ func (s staircase) headline() string {
 		last := &g.Rows[len(g.Rows)-1]
 		return fmt.Sprintf("More vessels do not help: %s the service target is missed with %s as with %s. Beside vessels, solids wait most for %s.",
 			s.from(first), vessels, vesselCount(last.Vessels), short(last.Limit))
-	case first.Late:
+	case s.late(first):
 		misses := verb(one, "misses", "miss")
 		if !first.Sure() {
 			misses = "may miss"
@@ -126,7 +126,7 @@ func (s staircase) brief(g *vesselplan.Growth) string {
 		return "no order within the horizon"
 	case !g.VesselsHelp():
 		return "more vessels do not help"
-	case r.Late:
+	case s.late(r):
 		return "order at once"
 	}
 	return "order by the end of " + quarterName(lastQuarter(r.OrderBy))
@@ -172,8 +172,8 @@ func (s staircase) columns() []column {
 			kept = append(kept, s.year(r.LastKept))
 			missed = append(missed, s.year(r.FirstMissed))
 			runs = append(runs, s.share(r, r.FirstMissed))
-			needed = append(needed, s.quarter(r, lastQuarter(r.NeededBy)))
-			order = append(order, s.quarter(r, lastQuarter(r.OrderBy)))
+			needed = append(needed, s.there(g, r))
+			order = append(order, s.ordered(g, r))
 			average = append(average, s.year(r.StaticAverage))
 			peak = append(peak, s.year(r.StaticPeak))
 		}
@@ -223,11 +223,33 @@ func (s staircase) share(r *vesselplan.Row, year int) string {
 	return fmt.Sprintf("%s (%s–%s)", s.fixed(y.Share.Estimate, share, 0), s.fixed(y.Share.Low, share, 0), s.fixed(y.Share.High, share, 0))
 }
 
-func (s staircase) quarter(r *vesselplan.Row, d calendar.Date) string {
-	if r.LastKept == s.a.Years-1 {
+// late reports whether there is no whole quarter left in which to order.
+func (s staircase) late(r *vesselplan.Row) bool { return r.Late || s.begun(r.OrderBy) }
+
+// begun reports whether the quarter that must be over by a day begins before the
+// start.
+func (s staircase) begun(day calendar.Date) bool { return lastQuarter(day).Before(s.a.Start) }
+
+// there writes the quarter by whose end the next vessels are needed, if they help.
+func (s staircase) there(g *vesselplan.Growth, r *vesselplan.Row) string {
+	switch {
+	case r.LastKept == s.a.Years-1 || !g.VesselsHelp():
 		return "-"
+	case s.begun(r.NeededBy):
+		return "at once"
 	}
-	return quarterOf(d)
+	return quarterOf(lastQuarter(r.NeededBy))
+}
+
+// ordered writes the quarter by whose end they are to be ordered.
+func (s staircase) ordered(g *vesselplan.Growth, r *vesselplan.Row) string {
+	switch {
+	case r.LastKept == s.a.Years-1 || !g.VesselsHelp():
+		return "-"
+	case s.late(r):
+		return "at once"
+	}
+	return quarterOf(lastQuarter(r.OrderBy))
 }
 
 // notes say why the handbook's estimate differs, what is short next, and how the

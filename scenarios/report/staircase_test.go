@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"strings"
 	"testing"
+	"time"
 	"unicode/utf8"
 
 	"loamcast/facility/plant"
@@ -141,6 +142,39 @@ func TestStaircaseHeadlines(t *testing.T) {
 		c.alter(a, a.Main())
 		if got := plainSpaces(staircase{newPage(units.US), a}.headline()); !strings.Contains(got, c.want) {
 			t.Errorf("%s: %s", c.name, got)
+		}
+	}
+}
+
+// The quarters of the table are whole ones to come, and there are none where vessels
+// do not help. The sample starts on 1 January 2027.
+func TestStaircaseQuarters(t *testing.T) {
+	day := func(year, month, day int) calendar.Date {
+		return calendar.Date{Year: year, Month: time.Month(month), Day: day}
+	}
+	for _, c := range []struct {
+		name             string
+		needed, order    calendar.Date
+		help             bool
+		there, orderedBy string
+	}{
+		{"in time", day(2029, 4, 1), day(2028, 4, 1), true, "Q1 2029", "Q1 2028"},
+		{"in the first quarter", day(2028, 2, 15), day(2027, 2, 15), true, "Q4 2027", "at once"},
+		{"before the start", day(2027, 10, 1), day(2026, 10, 1), true, "Q3 2027", "at once"},
+		{"needed at the start", day(2027, 1, 1), day(2026, 1, 1), true, "at once", "at once"},
+		{"no help", day(2029, 4, 1), day(2028, 4, 1), false, "-", "-"},
+	} {
+		a := sampleStaircase()
+		g := a.Main()
+		if !c.help {
+			g.Rows = g.Rows[:2]
+			g.Rows[1].LastKept = g.Rows[0].LastKept
+		}
+		r := &g.Rows[0]
+		r.NeededBy, r.OrderBy, r.Late = c.needed, c.order, c.order.Before(a.Start)
+		s := staircase{newPage(units.US), a}
+		if there, ordered := s.there(g, r), s.ordered(g, r); there != c.there || ordered != c.orderedBy {
+			t.Errorf("%s: there by %q, ordered by %q; want %q, %q", c.name, there, ordered, c.there, c.orderedBy)
 		}
 	}
 }

@@ -31,13 +31,21 @@ func (s summary) columns() []yearColumn {
 		}
 		return fmt.Sprintf("%.1f", v)
 	}
+	need := func(of func(*answer.Year) float64) func(*answer.Year) string {
+		return func(y *answer.Year) string {
+			if y.OtherShort {
+				return "-"
+			}
+			return whole(of(y))
+		}
+	}
 	return []yearColumn{
 		{"", "Year", count, func(y *answer.Year) string { return y.Label }},
 		{"Cake", "dry", mass, func(y *answer.Year) string { return s.number(y.FeedDry.P50, mass) }},
 		{"In use", "mean", count, func(y *answer.Year) string { return tenth(y.VesselsMean.P50) }},
 		{"In use", "peak", count, func(y *answer.Year) string { return whole(y.VesselsPeak.P50) }},
-		{"Needed", "P50", count, func(y *answer.Year) string { return whole(y.VesselsNeeded.P50) }},
-		{"Needed", high, count, func(y *answer.Year) string { return whole(y.VesselsNeeded.P90) }},
+		{"Needed", "P50", count, need(func(y *answer.Year) float64 { return y.VesselsNeeded.P50 })},
+		{"Needed", high, count, need(func(y *answer.Year) float64 { return y.VesselsNeeded.P90 })},
 		{"", "Installed", count, func(y *answer.Year) string { return fmt.Sprint(y.Installed) }},
 		{"Handbook", "mean", count, func(y *answer.Year) string { return tenth(y.StaticAverage) }},
 		{"Handbook", "peak", count, func(y *answer.Year) string { return tenth(y.StaticPeak) }},

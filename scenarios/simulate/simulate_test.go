@@ -3,6 +3,7 @@ package simulate
 import (
 	"context"
 	"errors"
+	"fmt"
 	"math"
 	"reflect"
 	"strings"
@@ -56,17 +57,18 @@ func TestRunSaysWhatItWasMadeFrom(t *testing.T) {
 
 // Results depend on the file and the seed, and not on the number of workers.
 func TestWorkersDoNotMatter(t *testing.T) {
-	var first *answer.Answer
+	first := ""
 	for _, workers := range []int{1, 2, 8} {
 		f := small(t)
 		a, err := Run(t.Context(), f, Options{Workers: workers})
 		if err != nil {
 			t.Fatal(err)
 		}
-		if first == nil {
-			first = a
+		got := fmt.Sprintf("%+v", *a) // with NaN, no answer equals itself
+		if first == "" {
+			first = got
 		}
-		if !reflect.DeepEqual(a, first) {
+		if got != first {
 			t.Errorf("the answer of %d workers differs from that of one", workers)
 		}
 	}

@@ -74,12 +74,13 @@ func (ch *chart) plot() *plot.Plot {
 	return p
 }
 
-// labels collects the names of the series at the heights of their ends.
+// labels collects the names of the series that show something at the heights of
+// their ends.
 func (ch *chart) labels(p *plot.Plot, data *draw.Canvas) []endLabel {
 	var list []endLabel
 	_, y := p.Transforms(data)
 	for _, s := range ch.series {
-		if l, ok := s.label(); ok {
+		if l, ok := s.label(); ok && finite(l.value) {
 			l.y = y(l.value)
 			list = append(list, l)
 		}

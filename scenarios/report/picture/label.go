@@ -32,11 +32,6 @@ func (l endLabel) height() vg.Length {
 // spreadLabels moves labels up and down just so far that they do not overlap
 // and stay between low and high where there is room.
 func spreadLabels(list []endLabel, low, high vg.Length) {
-	for i := range list {
-		if !finite(float64(list[i].y)) {
-			list[i].y = low
-		}
-	}
 	slices.SortStableFunc(list, func(a, b endLabel) int { return cmp.Compare(a.y, b.y) })
 	floor := low
 	for i := range list { // push up from below

@@ -148,6 +148,24 @@ func TestOddAnswers(t *testing.T) {
 	}
 }
 
+// A series that shows nothing has no name beside the chart.
+func TestUnknownNeedHasNoName(t *testing.T) {
+	a := sample.Answer(3)
+	nan := math.NaN()
+	for i := range a.Years {
+		a.Years[i].VesselsNeeded = answer.Spread{Mean: nan, P10: nan, P50: nan, P90: nan}
+	}
+	for _, p := range mustAll(t, a, units.US) {
+		svg, err := p.SVG()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if p.Name == "vessels-needed" && (bytes.Contains(svg, []byte("needed, median")) || !bytes.Contains(svg, []byte("installed"))) {
+			t.Error("the need is named, or what is installed is not")
+		}
+	}
+}
+
 // BenchmarkPNG measures drawing and encoding all pictures.
 func BenchmarkPNG(b *testing.B) {
 	list, err := All(sample.Answer(20), units.US)

@@ -2,6 +2,7 @@ package picture
 
 import (
 	"image/color"
+	"math"
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
@@ -31,14 +32,14 @@ func greatest(values []float64) float64 {
 	return most
 }
 
-// last returns the last finite value, or zero.
+// last returns the last finite value, or NaN if there is none.
 func last(values []float64) float64 {
 	for i := len(values) - 1; i >= 0; i-- {
 		if finite(values[i]) {
 			return values[i]
 		}
 	}
-	return 0
+	return math.NaN()
 }
 
 // line joins points.
