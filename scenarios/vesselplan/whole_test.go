@@ -37,7 +37,7 @@ func TestSingleYearsAgreeWithWholeRuns(t *testing.T) {
 		f.Model.Changes = drawChanges(t, &f.Model)
 		one := *s
 		one.File = &f
-		a, err := vesselplan.With(context.Background(), &one, vesselplan.Options{UpTo: f.Model.Vessels.Installed})
+		a, err := vesselplan.With(context.Background(), &one, vesselplan.Options{UpTo: f.Model.Vessels.Installed, Wrong: 0.3})
 		if err != nil {
 			t.Fatal(err)
 		}
