@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 
 	"loamcast/facility/plant"
@@ -58,12 +59,12 @@ func (s staircase) headline() string {
 		if !first.Sure() {
 			misses = "may miss"
 		}
-		return fmt.Sprintf("Order more vessels at once: %s %s the service target %s, and an order takes %s.%s",
-			vessels, misses, s.from(first), s.months(a.LeadDays), s.enough(g))
+		return fmt.Sprintf("Order more vessels at once: %s %s the service target %s, and an order takes %s.%s%s",
+			vessels, misses, s.from(first), s.months(a.LeadDays), s.between(first), s.enough(g))
 	}
-	return fmt.Sprintf("Order more vessels by the end of %s, to be in use by %s: %s %s the service target through %s and no longer%s.%s",
+	return fmt.Sprintf("Order more vessels by the end of %s, to be in use by %s: %s %s the service target through %s and no longer%s.%s%s",
 		quarterName(lastQuarter(first.OrderBy)), dayName(first.NeededBy), vessels, verb(one, "keeps", "keep"),
-		a.Label(first.LastKept), s.unsure(first), s.enough(g))
+		a.Label(first.LastKept), s.unsure(first), s.between(first), s.enough(g))
 }
 
 func (s staircase) from(r *vesselplan.Row) string {
@@ -78,6 +79,34 @@ func (s staircase) unsure(r *vesselplan.Row) string {
 		return ""
 	}
 	return fmt.Sprintf(" for sure (%s too near to the target to tell)", s.span(r.LastKept+1, r.FirstMissed-1))
+}
+
+// between says how far off the order may be.
+func (s staircase) between(r *vesselplan.Row) string {
+	b := r.Between
+	if b == nil {
+		return ""
+	}
+	due := func(year int) (when string, late bool) {
+		shifted := *r
+		shifted.OrderBy = r.OrderBy.AddYears(year - r.LastKept - 1)
+		shifted.Late = shifted.OrderBy.Before(s.a.Start)
+		return quarterOf(lastQuarter(shifted.OrderBy)), s.late(&shifted)
+	}
+	from, late := due(b.From)
+	to, tooLate := due(b.To)
+	sure := s.with(b.Level, share, 0)
+	switch {
+	case tooLate || b.From == b.To:
+		return fmt.Sprintf(" That is %s sure.", sure)
+	case b.To >= s.a.Years && late:
+		return " When it is due can hardly be told: at once, or not within the horizon."
+	case b.To >= s.a.Years:
+		return fmt.Sprintf(" It is %s sure that no order is due before %s.", sure, from)
+	case late:
+		return fmt.Sprintf(" It is %s sure that the order is due by %s.", sure, to)
+	}
+	return fmt.Sprintf(" It is %s sure that the order is due between %s and %s.", sure, from, to)
 }
 
 // span names the years from one to another.
@@ -257,13 +286,11 @@ func (s staircase) ordered(g *vesselplan.Growth, r *vesselplan.Row) string {
 func (s staircase) notes() {
 	a, g := s.a, s.a.Main()
 	r := &g.Rows[0]
-	for i := range a.Growths {
-		if len(s.shown(&a.Growths[i])) < len(a.Growths[i].Rows) {
-			s.para("Some rows before the last of a growth scenario are left out here; --out writes them all.")
-			break
-		}
+	text := "-: not within the horizon. Between \"kept through\" and \"missed from\" the years are too near to the target to tell."
+	if s.leavesOut() {
+		text += " Not all rows are shown here; --out writes them."
 	}
-	s.para("-: not within the horizon. Between \"kept through\" and \"missed from\" the years are too near to the target to tell.")
+	s.para("%s", text)
 	if r.CakePerLoad > 0 {
 		s.para("The handbook's estimate (loads a day × days in a vessel, without queues or noise) reckons with %s of dry cake a load and %s in a vessel; simulated, it is %s%s, and %s with working hours. Day-to-day noise and the holding do the rest.",
 			s.show(r.StaticCakePerLoad, mass), s.daysOf(r.StaticStay), s.show(r.CakePerLoad, mass), lighter(r), s.daysOf(r.Stay))
@@ -272,6 +299,11 @@ func (s staircase) notes() {
 	s.para("A year's verdict is wrong with a chance of at most %s where the true share of runs is %s or less, or %s or more. %s years were simulated to find it, where every year of every row at %d runs would be %s.",
 		s.with(a.Test.WrongAbove/(1-a.Test.WrongBelow), share, 0), s.with(a.Test.Low, share, 0), s.with(a.Test.High, share, 0),
 		units.FormatNumber(float64(a.Simulated)), a.Most, units.FormatNumber(float64(a.Whole)))
+}
+
+// leavesOut reports whether the screen has no room for some rows.
+func (s staircase) leavesOut() bool {
+	return slices.ContainsFunc(s.a.Growths, func(g vesselplan.Growth) bool { return len(s.shown(&g)) < len(g.Rows) })
 }
 
 // lighter says why a load holds less cake than the handbook's, where it does.
@@ -312,63 +344,4 @@ func (s staircase) months(d float64) string {
 		return s.days1(d * 24)
 	}
 	return fmt.Sprintf("%.0f%smonths", math.Round(d/365.25*12), noBreak)
-}
-
-// short names what is short in plain words.
-func short(c plant.Cause) string {
-	switch c {
-	case plant.Mixing:
-		return "the mixer"
-	case plant.NoChips:
-		return "chips"
-	case plant.NoVessel:
-		return "vessels"
-	case plant.NoCuringSpace:
-		return "space on the curing pad"
-	case plant.ScreenBusy:
-		return "the screen"
-	case plant.StoreFull:
-		return "room in the product store"
-	case plant.Broken:
-		return "machines in working order"
-	}
-	return "the " + c.String()
-}
-
-func vesselCount(n int) string {
-	if n == 1 {
-		return "1 vessel"
-	}
-	return fmt.Sprintf("%d vessels", n)
-}
-
-func verb(one bool, singular, plural string) string {
-	if one {
-		return singular
-	}
-	return plural
-}
-
-func capital(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToUpper(s[:1]) + s[1:]
-}
-
-// quarterOf writes the quarter of a day: "Q3 2037".
-func quarterOf(d calendar.Date) string { return fmt.Sprintf("Q%d %d", (int(d.Month)+2)/3, d.Year) }
-
-func quarterName(d calendar.Date) string {
-	name := [...]string{"first", "second", "third", "fourth"}[(int(d.Month)-1)/3]
-	return fmt.Sprintf("the %s quarter of %d", name, d.Year)
-}
-
-// lastQuarter returns a day in the last quarter that is over by the beginning of
-// a day: what must be done by then can be planned for its end.
-func lastQuarter(d calendar.Date) calendar.Date { return d.AddMonths(-3) }
-
-// dayName writes a day in words: "1 July 2037".
-func dayName(d calendar.Date) string {
-	return strings.ReplaceAll(fmt.Sprintf("%d %s %d", d.Day, d.Month, d.Year), " ", noBreak)
 }

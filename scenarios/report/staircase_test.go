@@ -30,6 +30,7 @@ func sampleStaircase() *vesselplan.Answer {
 	first.Tested = []vesselplan.Year{tested(9, stats.Below, 0.0375, 0.013, 0.105, 80), tested(10, stats.Above, 0.29, 0.15, 0.49, 24)}
 	second.Tested = []vesselplan.Year{tested(12, stats.Below, 0, 0, 0.09, 40), tested(13, stats.Undecided, 0.052, 0.02, 0.12, 96), tested(14, stats.Above, 0.25, 0.07, 0.59, 8)}
 	lasts.CakePerLoad, lasts.Tested = 0, []vesselplan.Year{tested(19, stats.Below, 0.018, 0, 0.09, 56)}
+	first.Between = &vesselplan.Between{From: 8, To: 11, Level: 0.9, Runs: 50}
 	slow := row(8, 15, 16)
 	return &vesselplan.Answer{
 		Facility: "Fennick Valley compost plant", Source: "built-in example fennick-valley", Invented: true, Version: "0", Seed: 1,
@@ -108,6 +109,11 @@ func TestStaircaseFitsTheScreen(t *testing.T) {
 	}
 }
 
+// between makes the first year missed lie between two years.
+func between(from, to int) func(*vesselplan.Answer, *vesselplan.Growth) {
+	return func(_ *vesselplan.Answer, g *vesselplan.Growth) { g.Rows[0].Between.From, g.Rows[0].Between.To = from, to }
+}
+
 // The first line answers whatever the answer is.
 func TestStaircaseHeadlines(t *testing.T) {
 	for _, c := range []struct {
@@ -116,11 +122,17 @@ func TestStaircaseHeadlines(t *testing.T) {
 		want  string
 	}{
 		{"order", func(*vesselplan.Answer, *vesselplan.Growth) {},
-			"Order more vessels by the end of the second quarter of 2036, to be in use by 1 July 2037: 8 vessels keep the service target through 2036 and no longer. With 2 more it holds through 2046."},
+			"Order more vessels by the end of the second quarter of 2036, to be in use by 1 July 2037: 8 vessels keep the service target through 2036 and no longer. It is 90 % sure that the order is due between Q2 2034 and Q2 2037. With 2 more it holds through 2046."},
+		{"how far off is not known", func(_ *vesselplan.Answer, g *vesselplan.Growth) { g.Rows[0].Between = nil },
+			"8 vessels keep the service target through 2036 and no longer. With 2 more it holds through 2046."},
+		{"certain", between(10, 10), "and no longer. That is 90 % sure. With 2 more"},
+		{"perhaps at once", between(0, 11), "It is 90 % sure that the order is due by Q2 2037."},
+		{"perhaps never", between(9, 20), "It is 90 % sure that no order is due before Q2 2035."},
+		{"anything", between(0, 20), "When it is due can hardly be told: at once, or not within the horizon."},
 		{"none needed", func(_ *vesselplan.Answer, g *vesselplan.Growth) { g.Rows = g.Rows[2:] },
 			"10 vessels keep the service target in every year through 2046: no more need be ordered."},
 		{"late", func(_ *vesselplan.Answer, g *vesselplan.Growth) {
-			g.Rows[0].LastKept, g.Rows[0].FirstMissed, g.Rows[0].Late = -1, 0, true
+			g.Rows[0].LastKept, g.Rows[0].FirstMissed, g.Rows[0].Late, g.Rows[0].Between = -1, 0, true, nil
 		},
 			"Order more vessels at once: 8 vessels miss the service target from the start, and an order takes 12 months. With 2 more it holds through 2046."},
 		{"late and unsure", func(_ *vesselplan.Answer, g *vesselplan.Growth) {
@@ -197,7 +209,7 @@ func TestStaircaseTables(t *testing.T) {
 			verdicts[row[2]] = row[3] + " " + row[4]
 		}
 	}
-	for year, want := range map[string]string{"2030": "kept 0", "2039": "kept 40", "2040": "too near to tell 96", "2041": "missed 8", "2046": "missed 0"} {
+	for year, want := range map[string]string{"2030": "kept 0", "2039": "kept 40", "2040": "too near to tell 96", "2041": "missed 8", "2046": "after the first missed 0"} {
 		if verdicts[year] != want {
 			t.Errorf("%s: %q, not %q", year, verdicts[year], want)
 		}

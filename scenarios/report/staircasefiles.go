@@ -69,10 +69,21 @@ func (s staircase) jsonRow(r *vesselplan.Row) object {
 		{"needed_by", needed},
 		{"order_by", order},
 		{"order_is_late", r.Late},
+		{"first_missed_between", s.jsonBetween(r)},
 		{"handbook_mean_short_from", s.jsonYear(r.StaticAverage)},
 		{"handbook_peak_month_short_from", s.jsonYear(r.StaticPeak)},
 		{"tested", years},
 	}
+}
+
+// jsonBetween is how far off the first missed year may be, or null if that was not
+// looked into.
+func (s staircase) jsonBetween(r *vesselplan.Row) any {
+	b := r.Between
+	if b == nil {
+		return nil
+	}
+	return object{{"from", s.jsonYear(b.From)}, {"to", s.jsonYear(b.To)}, {"confidence_percent", number(100 * b.Level)}, {"runs", b.Runs}}
 }
 
 // jsonYear is a year's label, or null outside the horizon.
@@ -100,7 +111,7 @@ func StaircaseFiles(a *vesselplan.Answer, sys units.System) ([]File, error) {
 // rows has a row for each number of vessels in each growth scenario. An empty
 // cell is not within the horizon.
 func (s staircase) rows() [][]string {
-	rows := [][]string{{"growth", "weight_percent", "vessels", "kept_through", "missed_from", "needed_by", "order_by", "order_is_late",
+	rows := [][]string{{"growth", "weight_percent", "vessels", "kept_through", "missed_from", "needed_by", "order_by", "order_is_late", "first_missed_low90", "first_missed_high90",
 		"handbook_mean_short_from", "handbook_peak_month_short_from"}}
 	cell := func(year int) string {
 		if year < 0 || year >= s.a.Years {
@@ -112,20 +123,23 @@ func (s staircase) rows() [][]string {
 		g := &s.a.Growths[i]
 		for k := range g.Rows {
 			r := &g.Rows[k]
-			needed, order := "", ""
+			needed, order, low, high := "", "", "", ""
+			if b := r.Between; b != nil {
+				low, high = cell(b.From), cell(b.To)
+			}
 			if r.LastKept < s.a.Years-1 {
 				needed, order = r.NeededBy.String(), r.OrderBy.String()
 			}
 			rows = append(rows, []string{g.Name, plainNumber(100 * g.Weight), strconv.Itoa(r.Vessels), cell(r.LastKept), cell(r.FirstMissed),
-				needed, order, strconv.FormatBool(r.Late), cell(r.StaticAverage), cell(r.StaticPeak)})
+				needed, order, strconv.FormatBool(r.Late), low, high, cell(r.StaticAverage), cell(r.StaticPeak)})
 		}
 	}
 	return rows
 }
 
-// yearRows has a row for each year of each number of vessels. A year that was
-// not simulated follows from one that was: kept before one that is kept, missed
-// after one that is missed.
+// yearRows has a row for each year of each number of vessels. What comes before a
+// year that is kept is kept. What comes after the first that is missed was not
+// looked into: it may be kept again where the file changes something.
 func (s staircase) yearRows() [][]string {
 	rows := [][]string{{"growth", "vessels", "year", "verdict", "simulated_runs", "missing_percent", "low_percent", "high_percent"}}
 	for i := range s.a.Growths {
@@ -152,8 +166,10 @@ func verdictOf(r *vesselplan.Row, year int) string {
 	switch {
 	case year <= r.LastKept:
 		return verdictNames[1]
-	case year >= r.FirstMissed:
+	case year == r.FirstMissed:
 		return verdictNames[2]
+	case year > r.FirstMissed:
+		return "after the first missed"
 	}
 	return verdictNames[0]
 }

@@ -57,8 +57,12 @@ type Row struct {
 	// tell.
 	LastKept, FirstMissed int
 	Tested                []Year // in order of years
-	NeededBy              calendar.Date
-	OrderBy               calendar.Date
+	// Between is how far off the first year missed may be. It is looked into for the
+	// vessels installed and the growth believed in most, and nil elsewhere and where
+	// no year is missed.
+	Between  *Between
+	NeededBy calendar.Date
+	OrderBy  calendar.Date
 	// Late says that the order would have to be placed before the start.
 	Late bool
 	// StaticAverage and StaticPeak are the first years in which the handbook's

@@ -169,7 +169,12 @@ func (p *planner) growth(ctx context.Context, g int) (Growth, error) {
 		if last, err = p.cell(study.Case{Growth: g, Vessels: extra}); err != nil {
 			return out, err
 		}
-		r, err := last.row(ctx, kept, p.guess(scenario.Growth, extra))
+		var r Row
+		if guess := p.guess(scenario.Growth, extra); extra == 0 && g == MainGrowth(&p.study.File.Planning) {
+			r, err = last.closely(ctx, guess)
+		} else {
+			r, err = last.row(ctx, kept, guess)
+		}
 		if err != nil {
 			return out, err
 		}

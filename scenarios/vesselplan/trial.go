@@ -29,15 +29,48 @@ type cell struct {
 // extend replicates a year until there are n trials of it.
 func (c *cell) extend(ctx context.Context, year, n int) error {
 	have := len(c.trials[year])
-	if have >= n {
+	switch {
+	case have >= n:
 		return nil
+	case c.whole:
+		return c.simulate(ctx, 0, c.years, have, n)
 	}
+	return c.simulate(ctx, year, year+1, have, n)
+}
+
+// cover replicates the years from one to before another n times, those side by side
+// of which there are fewer trials in runs of all of them.
+func (c *cell) cover(ctx context.Context, from, before, n int) error {
+	for year := from; year < before; {
+		if len(c.trials[year]) >= n {
+			year++
+			continue
+		}
+		to := year
+		for ; to < before && len(c.trials[to]) < n; to++ {
+			if !c.whole {
+				delete(c.trials, to) // a few, made one by one
+			}
+		}
+		var err error
+		if c.whole {
+			err = c.extend(ctx, year, n)
+		} else {
+			err = c.simulate(ctx, year, to, 0, n)
+		}
+		if err != nil {
+			return err
+		}
+		year = to
+	}
+	return nil
+}
+
+// simulate adds replications, from one to before another, of some years at once.
+func (c *cell) simulate(ctx context.Context, first, before, from, to int) error {
 	window := c.Case
-	window.First, window.Years = year, 1
-	if c.whole {
-		window.First, window.Years = 0, c.years
-	}
-	found, err := study.Each(ctx, c.study, study.Runs(&window, have, n-have), func(r *study.Result) ([]trial, error) {
+	window.First, window.Years = first, before-first
+	found, err := study.Each(ctx, c.study, study.Runs(&window, from, to-from), func(r *study.Result) ([]trial, error) {
 		var out []trial
 		for months := range slices.Chunk(r.Record.Months, monthsPerYear) {
 			out = append(out, trial{missed: c.target.Missed(months), months: months})
@@ -49,10 +82,10 @@ func (c *cell) extend(ctx context.Context, year, n int) error {
 	}
 	for _, run := range found {
 		for i, t := range run {
-			c.trials[window.First+i] = append(c.trials[window.First+i], t)
+			c.trials[first+i] = append(c.trials[first+i], t)
 		}
 	}
-	c.simulated += (n - have) * (window.Years + c.warmUp(window.First))
+	c.simulated += (to - from) * (window.Years + c.warmUp(first))
 	return nil
 }
 

@@ -59,6 +59,9 @@ func TestSingleYearsAgreeWithWholeRuns(t *testing.T) {
 			}
 			year++
 		}
+		if b := row.Between; (b == nil) != (row.LastKept == a.Years-1) || b != nil && (b.From > row.LastKept+1 || b.To < row.LastKept+1) {
+			t.Fatalf("kept through %d; missed first between %+v", row.LastKept, b)
+		}
 		switch {
 		case row.LastKept == a.Years-1:
 			found["always kept"]++
