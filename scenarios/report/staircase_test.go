@@ -111,7 +111,9 @@ func TestStaircaseFitsTheScreen(t *testing.T) {
 
 // between makes the first year missed lie between two years.
 func between(from, to int) func(*vesselplan.Answer, *vesselplan.Growth) {
-	return func(_ *vesselplan.Answer, g *vesselplan.Growth) { g.Rows[0].Between.From, g.Rows[0].Between.To = from, to }
+	return func(_ *vesselplan.Answer, g *vesselplan.Growth) {
+		g.Rows[0].Between.From, g.Rows[0].Between.To = from, to
+	}
 }
 
 // The first line answers whatever the answer is.

@@ -22,8 +22,8 @@ type cell struct {
 	*search
 	trials map[int][]trial // by year
 	tested map[int]Year
-	whole  bool // years cannot be simulated alone
-	relief []bool
+	whole  bool   // years cannot be simulated alone
+	relief []bool // see reliefs
 }
 
 // extend replicates a year until there are n trials of it.
@@ -41,24 +41,18 @@ func (c *cell) extend(ctx context.Context, year, n int) error {
 // cover replicates the years from one to before another n times, those side by side
 // of which there are fewer trials in runs of all of them.
 func (c *cell) cover(ctx context.Context, from, before, n int) error {
-	for year := from; year < before; {
-		if len(c.trials[year]) >= n {
-			year++
-			continue
-		}
+	if c.whole {
+		return c.extend(ctx, from, n)
+	}
+	for year := from; year < before; year++ {
 		to := year
 		for ; to < before && len(c.trials[to]) < n; to++ {
-			if !c.whole {
-				delete(c.trials, to) // a few, made one by one
-			}
+			delete(c.trials, to) // a few, made one by one
 		}
-		var err error
-		if c.whole {
-			err = c.extend(ctx, year, n)
-		} else {
-			err = c.simulate(ctx, year, to, 0, n)
+		if to == year {
+			continue
 		}
-		if err != nil {
+		if err := c.simulate(ctx, year, to, 0, n); err != nil {
 			return err
 		}
 		year = to
