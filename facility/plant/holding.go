@@ -25,18 +25,20 @@ func (p *plant) syncHolding() {
 	}
 	before := h.parcel.Dry()
 	arrived := h.inflow.Times(seconds)
-	space := max(0, p.Holding.Capacity-h.parcel.Dry())
-	over := arrived.Dry() - space
+	arrivedDry := arrived.Dry()
+	space := max(0, p.Holding.Capacity-before)
 	diverted := material.Parcel{}
 	full := now
-	if over > 0 {
-		kept := share(space, arrived.Dry())
+	if arrivedDry > space {
+		kept := share(space, arrivedDry)
 		full = h.synced.Add(sim.DurationOf(seconds * kept))
 		diverted = arrived.Times(1 - kept)
 	}
+	divertedDry := diverted.Dry()
 	h.parcel.Add(arrived.Minus(diverted))
-	p.stations.holding.ramp(h.synced, full, now, h.parcel.Dry(), arrived.Dry()-diverted.Dry())
-	p.chargeWaits((before+h.parcel.Dry())/2*float64(full.Sub(h.synced)) + h.parcel.Dry()*float64(now.Sub(full)))
+	held := h.parcel.Dry()
+	p.stations.holding.ramp(h.synced, full, now, held, arrivedDry-divertedDry)
+	p.chargeWaits((before+held)/2*float64(full.Sub(h.synced)) + held*float64(now.Sub(full)))
 	h.synced = now
 
 	for i, q := range h.sources {
@@ -46,11 +48,11 @@ func (p *plant) syncHolding() {
 			p.month.FeedstockDry += q.Dry()
 		}
 	}
-	p.month.FeedDry += arrived.Dry()
+	p.month.FeedDry += arrivedDry
 	p.month.FeedWet += arrived.Total()
-	if over > 0 {
+	if arrivedDry > space {
 		p.move(p.books.divertedCake, diverted, 0)
-		p.month.DivertedDry += diverted.Dry()
+		p.month.DivertedDry += divertedDry
 		p.month.DivertedWet += diverted.Total()
 	}
 }
