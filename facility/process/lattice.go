@@ -193,8 +193,12 @@ func (r *Responses) compose(x [dims]float64, month time.Month) (material.Parcel,
 		slowly = total * part / (1 + part) / (k.Slowly * c.Slowly.O2)
 	}
 	degradable(&p, readily, slowly, k.CoarseFactor)
-	return p, total <= math.MaxFloat64
+	return p, total <= math.MaxFloat64 && p.Fine.Refractory >= -beyond*p.Dry()
 }
+
+// beyond is how much refractory fine matter a standard load may lack, over its dry
+// mass. One that lacks more is near to no real load, and burns more than there is.
+const beyond = 2
 
 // degradable turns refractory matter of p into readily and slowly degradable
 // matter that counts as much as the given fine masses. Coarse matter gets what it
