@@ -45,11 +45,8 @@ func TestBranchesCoverTheVolumeModel(t *testing.T) {
 func TestSolidVolumeMatchesFreeAirSpace(t *testing.T) {
 	b := DefaultBulk()
 	rapid.Check(t, func(t *rapid.T) {
-		p := anyParcel().Draw(t, "parcel")
+		p := anyParcel().Filter(func(p Parcel) bool { return b.Volume(p) >= 1e-6 }).Draw(t, "parcel that is there")
 		volume := b.Volume(p)
-		if volume < 1e-6 {
-			t.Skip("nothing there")
-		}
 		want := max(0, 1-b.SolidVolume(p)/volume)
 		if got := b.FreeAirSpace(p); math.Abs(got-want) > 1e-12 {
 			t.Fatalf("free air space %g, want %g", got, want)
