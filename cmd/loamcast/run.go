@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"context"
 	"fmt"
-	"os"
 	"path/filepath"
 
 	"github.com/spf13/cobra"
@@ -14,6 +13,7 @@ import (
 	"loamcast/scenarios/outfile"
 	"loamcast/scenarios/report"
 	"loamcast/scenarios/simulate"
+	"loamcast/scenarios/study"
 	"loamcast/scenarios/units"
 )
 
@@ -59,15 +59,13 @@ func runFacility(cmd *cobra.Command, args []string, flags runFlags) error {
 	}
 	s.warn(cmd.ErrOrStderr())
 
-	bar := newProgress(os.Stderr, "simulating")
-	a, err := simulate.Run(cmd.Context(), s.File, simulate.Options{
-		Source:   s.label,
-		Invented: s.invented,
-		Version:  version,
-		Workers:  flags.workers,
-		Progress: bar.update,
-	})
-	bar.done()
+	st, err := study.New(s.File, flags.workers)
+	if err != nil {
+		return err
+	}
+	bars := parts{}
+	a, err := simulate.Ask(cmd.Context(), st, answer.Setup{Source: s.label, Invented: s.invented, Version: version, Progress: bars.update}, simulate.Options{})
+	bars.done()
 	if err != nil {
 		return err
 	}
@@ -76,7 +74,7 @@ func runFacility(cmd *cobra.Command, args []string, flags runFlags) error {
 			return err
 		}
 	}
-	return present(cmd, a, system, flags.showFlags, renderers[*answer.Answer]{
+	return present(cmd, a, system, flags.showFlags, renderers[*simulate.Answer]{
 		terminal: report.Terminal, json: report.JSON, files: report.Files,
 	})
 }

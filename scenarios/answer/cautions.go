@@ -1,5 +1,8 @@
 package answer
 
+// Caution is a warning that belongs with the numbers, and where it comes from.
+type Caution struct{ Text, Source string }
+
 // Cautions returns the cautions that go with every answer, most general first.
 // Each begins with a sentence that can stand by itself where space is short.
 func Cautions() []Caution {

@@ -1,8 +1,7 @@
-// Package answer turns the records of a run into the one plain data structure
-// that every rendering shows. A renderer converts units and draws; it computes
-// nothing that is not here.
+// Package answer holds what all answers share: the head that says what they
+// rest on, quantities over the replications, names of years, and the cautions
+// that go with every number.
 //
-// Values are SI: kg, m3, days, fractions 0…1; kg of solids are dry and of
-// everything else wet, as the field says. Nothing here knows files, terminals
-// or pictures.
+// It asks nothing and computes no answer: each question has a package of its
+// own. Units are those of the quantities given to it.
 package answer

@@ -10,19 +10,13 @@ import (
 
 // Answer is a purchase plan for chips.
 type Answer struct {
-	Facility     string
-	Source       string // file, or built-in example
-	Invented     bool
-	Version      string
-	Seed         uint64
-	Replications int
-	Begins       time.Month // in which fiscal years begin
-	Level        answer.Level
-	Growths      []fiscal.Share // empty if the file has no scenarios
-	Price        Price
-	Years        []Year
-	Months       []Month
-	Ordering     Ordering
+	answer.Basis
+	Begins   time.Month     // in which fiscal years begin
+	Growths  []fiscal.Share // empty if the file has no scenarios
+	Price    Price
+	Years    []Year
+	Months   []Month
+	Ordering Ordering
 }
 
 // Price is what a delivered m3 of fresh chips costs.

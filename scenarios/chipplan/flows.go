@@ -42,7 +42,7 @@ func spend(f *facts) float64      { return f.spend }
 // replication.
 func flows(values func(of func(*facts) float64, join fiscal.Join) []float64) Flows {
 	spread := func(of func(*facts) float64, join fiscal.Join) answer.Spread {
-		return fiscal.Spread(values(of, join))
+		return answer.SpreadOf(values(of, join))
 	}
 	return Flows{
 		Bought:     spread(bought, fiscal.Sum),

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"loamcast/facility/plant"
+	"loamcast/scenarios/answer"
 	"loamcast/sim"
 	"loamcast/sim/random"
 )
@@ -34,16 +35,14 @@ func newHistory(months []plant.Month, truckload float64) *history {
 			h.use = append(h.use, list[i].ChipsFreshByDay[:int(list[i].DaysInMonth)]...)
 		}
 	}
-	add(months[:monthsPerYear])
-	for i := 0; i < len(months); i += monthsPerYear {
+	add(months[:answer.MonthsPerYear])
+	for i := 0; i < len(months); i += answer.MonthsPerYear {
 		h.begins = append(h.begins, len(h.use))
-		add(months[i : i+monthsPerYear])
+		add(months[i : i+answer.MonthsPerYear])
 	}
 	h.begins = append(h.begins, len(h.use))
 	return h
 }
-
-const monthsPerYear = 12
 
 // withLeads returns the same use with lead times drawn from the plant's own
 // distribution. Every rule meets the same lead times in turn.

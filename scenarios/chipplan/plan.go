@@ -4,54 +4,46 @@ import (
 	"context"
 
 	"loamcast/facility/plant"
-	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/answer"
 	"loamcast/scenarios/fiscal"
 	"loamcast/scenarios/study"
 	"loamcast/sim/random"
 	"loamcast/sim/stats"
 )
 
-// Options are what a caller may choose beside the file and the years.
+// Options are what a caller may choose beside the file.
 type Options struct {
-	Source   string
-	Invented bool
-	Version  string
-	Workers  int     // 0 for all cores
+	fiscal.Ask
 	Budget   float64 // USD a fiscal year, whose chance of being passed is asked; 0 for none
 	StockOut float64 // chance of a stock-out in a year that is accepted, 0…1
 	// PerOrder is the fixed cost of an order, USD, on top of the chips' price.
 	PerOrder float64
-	Progress func(done, total int) // of each round of runs; may be nil
 }
 
-// Plan makes the purchase plan. An error carries the replication, the simulated
-// date and the event, or is ctx's.
-func Plan(ctx context.Context, f *facilityfile.File, p *fiscal.Plan, o Options) (*Answer, error) {
-	s, err := study.New(f, o.Workers)
-	if err != nil {
-		return nil, err
-	}
-	return With(ctx, s, p, o)
-}
-
-// With is Plan on a study that is there already, whose workers count.
-func With(ctx context.Context, s *study.Study, p *fiscal.Plan, o Options) (*Answer, error) {
+// Ask makes the purchase plan. An error is an *answer.OptionError, carries the
+// replication, the simulated date and the event, or is ctx's.
+func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*Answer, error) {
 	f := s.File
-	w := work{Study: s, plan: p, o: o, price: priceOf(f)}
+	p, err := fiscal.New(f, o.Ask)
+	switch {
+	case err != nil:
+		return nil, err
+	case o.Budget > 0 && !f.Mix.Priced:
+		return nil, answer.WrongOption("budget:", `the file has no price of chips; add a line such as "price: 9 USD/yd3" under chips`)
+	case o.PerOrder > 0 && !f.Planning.Priced:
+		return nil, answer.WrongOption("order-cost:", "the cost of orders can be weighed against stock only if the file has a section on money")
+	}
+	w := work{Study: s, plan: p, o: o, price: priceOf(f), progress: setup.Part("simulating")}
 	runs, histories, err := w.simulate(ctx)
 	if err != nil {
 		return nil, err
 	}
-	a := &Answer{
-		Facility: f.Name, Source: o.Source, Invented: o.Invented, Version: o.Version,
-		Seed: f.Seed, Replications: p.Replications, Begins: p.Begins, Level: fiscal.Level,
-		Growths: p.Shares, Price: w.price,
-	}
+	a := &Answer{Basis: setup.Basis(f).Replicated(p.Replications), Begins: p.Begins, Growths: p.Shares, Price: w.price}
 	for i, month := range p.Months {
 		a.Months = append(a.Months, Month{
 			Month: month, Flows: monthFlows(runs, i),
-			BoughtToDate: fiscal.Spread(fiscal.ToDate(runs, i, bought)),
-			SpendToDate:  fiscal.Spread(fiscal.ToDate(runs, i, spend)),
+			BoughtToDate: answer.SpreadOf(fiscal.ToDate(runs, i, bought)),
+			SpendToDate:  answer.SpreadOf(fiscal.ToDate(runs, i, spend)),
 		})
 	}
 	for y, label := range p.Labels {
@@ -67,6 +59,8 @@ type work struct {
 	plan  *fiscal.Plan
 	o     Options
 	price Price
+
+	progress func(done, total int) // of each round of runs
 }
 
 // simulate runs the plant as it is, and as it would be if every order came at
@@ -83,7 +77,7 @@ func (w *work) simulate(ctx context.Context) (runs [][]facts, histories []*histo
 	results, err := study.Each(ctx, w.Study, append(asIs, supplied...), func(r *study.Result) (found, error) {
 		months := w.plan.Of(r.Record)
 		return found{w.facts(months, &r.Economy), r.Plant.Chips, newHistory(months, r.Plant.Chips.Truckload)}, nil
-	}, w.o.Progress)
+	}, w.progress)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -155,7 +149,7 @@ func (w *work) inThePlant(ctx context.Context, r Rule) (stats.Interval, error) {
 	}})
 	months, err := study.Each(ctx, w.Study, runs, func(res *study.Result) ([]facts, error) {
 		return w.facts(w.plan.Of(res.Record), &res.Economy), nil
-	}, w.o.Progress)
+	}, w.progress)
 	if err != nil {
 		return stats.Interval{}, err
 	}
@@ -166,7 +160,7 @@ func (w *work) inThePlant(ctx context.Context, r Rule) (stats.Interval, error) {
 // likeliest.
 func stockOuts(runs [][]facts) stats.Interval {
 	worst := stats.Interval{Estimate: -1}
-	for y := range len(runs[0]) / monthsPerYear {
+	for y := range len(runs[0]) / answer.MonthsPerYear {
 		if c := fiscal.Chance(fiscal.InYear(runs, y, hoursShort, fiscal.Sum), 0); c.Estimate > worst.Estimate {
 			worst = c
 		}

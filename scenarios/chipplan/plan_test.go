@@ -45,14 +45,21 @@ func priced(f *facilityfile.File) *facilityfile.File {
 
 func plan(t testing.TB, f *facilityfile.File, ask fiscal.Ask, o Options) *Answer {
 	t.Helper()
-	p, err := fiscal.New(f, ask)
+	return planWith(t, f, 0, ask, o)
+}
+
+// planWith plans with so many workers, 0 for all cores.
+func planWith(t testing.TB, f *facilityfile.File, workers int, ask fiscal.Ask, o Options) *Answer {
+	t.Helper()
+	s, err := study.New(f, workers)
 	if err != nil {
 		t.Fatal(err)
 	}
+	o.Ask = ask
 	if o.StockOut == 0 {
 		o.StockOut = 0.05
 	}
-	a, err := Plan(context.Background(), f, p, o)
+	a, err := Ask(context.Background(), s, answer.Setup{}, o)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -73,8 +80,8 @@ func near(t testing.TB, what string, got, want, tol float64) {
 func TestPlanAddsUp(t *testing.T) {
 	f := priced(file(t))
 	ask := fiscal.Ask{Years: 2, Begins: 7, Replications: 6}
-	a := plan(t, f, ask, Options{Workers: 2, Budget: 3000})
-	if again := plan(t, f, ask, Options{Workers: 1, Budget: 3000}); !reflect.DeepEqual(a, again) {
+	a := planWith(t, f, 2, ask, Options{Budget: 3000})
+	if again := planWith(t, f, 1, ask, Options{Budget: 3000}); !reflect.DeepEqual(a, again) {
 		t.Error("another plan with one worker")
 	}
 
@@ -225,7 +232,7 @@ func TestWithoutMoney(t *testing.T) {
 func TestYearByHand(t *testing.T) {
 	runs := make([][]facts, 10)
 	for i := range runs {
-		runs[i] = make([]facts, monthsPerYear)
+		runs[i] = make([]facts, answer.MonthsPerYear)
 		runs[i][4] = facts{spend: 1000 * float64(i+1), bought: 100, truckloads: 2, used: 80, recovered: 50, peak: 70, end: 20}
 		if i < 3 {
 			runs[i][6].short = 5
@@ -260,13 +267,13 @@ func TestFigure(t *testing.T) {
 // Interrupted, it returns the reason.
 func TestInterrupted(t *testing.T) {
 	f := file(t)
-	p, err := fiscal.New(f, fiscal.Ask{Years: 1, Replications: 2})
+	s, err := study.New(f, 0)
 	if err != nil {
 		t.Fatal(err)
 	}
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	if _, err := Plan(ctx, f, p, Options{StockOut: 0.05}); err != context.Canceled {
+	if _, err := Ask(ctx, s, answer.Setup{}, Options{Ask: fiscal.Ask{Years: 1, Replications: 2}, StockOut: 0.05}); err != context.Canceled {
 		t.Errorf("got %v", err)
 	}
 }

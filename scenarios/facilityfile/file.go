@@ -24,6 +24,7 @@ const MaxReplications = 100_000
 type File struct {
 	Name         string // of the facility
 	Path         string // where it was read
+	Hash         string // SHA-256 of its bytes as read, in hexadecimal
 	Model        plant.Model
 	Mix          MixDesign
 	Units        units.System // how the user wants results shown
@@ -77,7 +78,7 @@ func Parse(name string, data []byte) (*File, error) {
 
 func read(doc *yamlfile.Document) (*File, error) {
 	root := doc.Root()
-	f := &File{Path: doc.Name()}
+	f := &File{Path: doc.Name(), Hash: doc.Hash()}
 	if v := root.Int("format"); root.Good("format") && v != Format {
 		root.Error("format", fmt.Sprintf("this program reads format %d, not %d", Format, v), "write format: 1")
 	}

@@ -1,15 +1,13 @@
 package fiscal
 
 import (
-	"fmt"
 	"strings"
 	"time"
 
+	"loamcast/scenarios/answer"
 	"loamcast/scenarios/facilityfile"
+	"loamcast/sim/calendar"
 )
-
-// monthsPerYear is also the length of every fiscal year.
-const monthsPerYear = 12
 
 // Ask says which years are wanted, and of which futures.
 type Ask struct {
@@ -46,37 +44,37 @@ type Share struct {
 	Replications int
 }
 
-// New fits what is asked for to a file. Its errors begin with the name of what
-// is wrong (years, from, growth) and say what would be right.
+// New fits what is asked for to a file. Its errors are *answer.OptionError: what
+// is wrong with years, from or growth, and what would be right.
 func New(f *facilityfile.File, a Ask) (*Plan, error) {
 	if a.Begins == 0 {
 		a.Begins = time.January
 	}
 	p := &Plan{Ask: a}
 	m := &f.Model
-	offset := (int(a.Begins) - int(m.Start.Month) + monthsPerYear) % monthsPerYear
+	offset := (int(a.Begins) - int(m.Start.Month) + answer.MonthsPerYear) % answer.MonthsPerYear
 	firstYear := m.Start.AddMonths(offset).Year
 	if a.From == 0 {
 		p.From = firstYear
 	}
-	whole := (m.Years*monthsPerYear - offset) / monthsPerYear // fiscal years in the horizon
-	p.StartMonth = offset + (p.From-firstYear)*monthsPerYear
+	whole := (m.Years*answer.MonthsPerYear - offset) / answer.MonthsPerYear // fiscal years in the horizon
+	p.StartMonth = offset + (p.From-firstYear)*answer.MonthsPerYear
 	left := whole - (p.From - firstYear)
 	switch {
 	case a.Years < 1:
-		return nil, fmt.Errorf("years %d: ask for 1 or more", a.Years)
+		return nil, answer.WrongOption("years", "%d: ask for 1 or more", a.Years)
 	case whole == 0:
-		return nil, fmt.Errorf("years %d: the file's horizon holds no whole fiscal year that begins in %s", a.Years, p.Begins)
+		return nil, answer.WrongOption("years", "%d: the file's horizon holds no whole fiscal year that begins in %s", a.Years, p.Begins)
 	case p.From < firstYear || left < 1:
-		return nil, fmt.Errorf("from %d: whole fiscal years of the file's horizon begin in %s %d to %d", p.From, p.Begins, firstYear, firstYear+whole-1)
+		return nil, answer.WrongOption("from", "%d: whole fiscal years of the file's horizon begin in %s %d to %d", p.From, p.Begins, firstYear, firstYear+whole-1)
 	case a.Years > left:
-		return nil, fmt.Errorf("years %d: from %s %d on, the file's horizon holds %d", a.Years, p.Begins, p.From, left)
+		return nil, answer.WrongOption("years", "%d: from %s %d on, the file's horizon holds %d", a.Years, p.Begins, p.From, left)
 	}
 	for y := range a.Years {
-		p.Labels = append(p.Labels, label(p.From+y, p.Begins))
+		p.Labels = append(p.Labels, answer.YearLabel(calendar.Date{Year: p.From + y, Month: p.Begins, Day: 1}))
 	}
 	begin := m.Start.AddMonths(p.StartMonth)
-	for i := range a.Years * monthsPerYear {
+	for i := range a.Years * answer.MonthsPerYear {
 		d := begin.AddMonths(i)
 		p.Months = append(p.Months, Month{d.Year, d.Month})
 	}
@@ -84,13 +82,6 @@ func New(f *facilityfile.File, a Ask) (*Plan, error) {
 		return nil, err
 	}
 	return p, nil
-}
-
-func label(year int, begins time.Month) string {
-	if begins == time.January {
-		return fmt.Sprint(year)
-	}
-	return fmt.Sprintf("%d/%02d", year, (year+1)%100)
 }
 
 // shareOut gives each replication a growth scenario: the one that is furthest
@@ -116,9 +107,9 @@ func (p *Plan) shareOut(list []facilityfile.GrowthScenario) error {
 	}
 	if p.Ask.Growth != "" && sum(weights) == 0 {
 		if len(names) == 0 {
-			return fmt.Errorf("growth %q: the file has no growth scenarios", p.Ask.Growth)
+			return answer.WrongOption("growth", "%q: the file has no growth scenarios", p.Ask.Growth)
 		}
-		return fmt.Errorf("growth %q: the file's scenarios are %s", p.Ask.Growth, strings.Join(names, ", "))
+		return answer.WrongOption("growth", "%q: the file's scenarios are %s", p.Ask.Growth, strings.Join(names, ", "))
 	}
 	counts := make([]int, len(list))
 	for rep := range p.growth {

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"loamcast/facility/plant"
+	"loamcast/scenarios/answer"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/study"
 	"loamcast/sim/calendar"
@@ -54,7 +55,7 @@ func TestFiscalYears(t *testing.T) {
 		// The months of a record of those years are found by their dates.
 		rec := &plant.Record{}
 		begin := f.Model.Start.AddYears(run.First)
-		for i := range run.Years * monthsPerYear {
+		for i := range run.Years * answer.MonthsPerYear {
 			d := begin.AddMonths(i)
 			rec.Months = append(rec.Months, plant.Month{Year: d.Year, Month: d.Month})
 		}
@@ -63,7 +64,7 @@ func TestFiscalYears(t *testing.T) {
 				t.Errorf("%+v: month %d is %v %d", c.ask, i, m.Month, m.Year)
 			}
 		}
-		if at := p.Years(0) * monthsPerYear; math.Abs(at-0.5-float64(p.StartMonth)) > 1e-9 {
+		if at := p.Years(0) * answer.MonthsPerYear; math.Abs(at-0.5-float64(p.StartMonth)) > 1e-9 {
 			t.Errorf("%+v: the first month is %g months from the start", c.ask, at)
 		}
 	}
@@ -154,7 +155,7 @@ func TestGrowthsAreSharedOut(t *testing.T) {
 func TestJoins(t *testing.T) {
 	runs := make([][]float64, 2)
 	for i := range runs {
-		for m := range 2 * monthsPerYear {
+		for m := range 2 * answer.MonthsPerYear {
 			runs[i] = append(runs[i], float64((i+1)*(m+1)))
 		}
 	}
@@ -176,7 +177,7 @@ func TestJoins(t *testing.T) {
 	if c := Chance([]float64{0, 1, 2, 3}, 1); c.Estimate != 0.5 || !(c.Low > 0.1 && c.High < 0.9) {
 		t.Errorf("chance %+v", c)
 	}
-	if s := Spread([]float64{4, 0, 1, 2, 3}); s.Mean != 2 || s.P50 != 2 || math.Abs(s.P10-0.4) > 1e-12 || math.Abs(s.P90-3.6) > 1e-12 {
+	if s := answer.SpreadOf([]float64{4, 0, 1, 2, 3}); s.Mean != 2 || s.P50 != 2 || math.Abs(s.P10-0.4) > 1e-12 || math.Abs(s.P90-3.6) > 1e-12 {
 		t.Errorf("spread %+v", s)
 	}
 }

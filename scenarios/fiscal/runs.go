@@ -12,9 +12,9 @@ import (
 // needs all that went before.
 func (p *Plan) Runs(s *study.Study, c study.Case) []study.Run {
 	if !s.Triggered(&c) {
-		c.First = p.StartMonth / monthsPerYear
+		c.First = p.StartMonth / answer.MonthsPerYear
 	}
-	c.Years = (p.StartMonth+len(p.Months)+monthsPerYear-1)/monthsPerYear - c.First
+	c.Years = (p.StartMonth+len(p.Months)+answer.MonthsPerYear-1)/answer.MonthsPerYear - c.First
 	cases := make([]*study.Case, 0, len(p.Shares)+1)
 	runs := make([]study.Run, p.Replications)
 	for rep, g := range p.growth {
@@ -38,27 +38,14 @@ func (p *Plan) Runs(s *study.Study, c study.Case) []study.Run {
 // Of returns the months of a record that were asked for.
 func (p *Plan) Of(rec *plant.Record) []plant.Month {
 	first := &rec.Months[0]
-	skip := (p.Months[0].Year-first.Year)*monthsPerYear + int(p.Months[0].Month) - int(first.Month)
+	skip := (p.Months[0].Year-first.Year)*answer.MonthsPerYear + int(p.Months[0].Month) - int(first.Month)
 	return rec.Months[skip : skip+len(p.Months)]
 }
 
 // Years returns the years since the file's start at the middle of a month, by
 // its place in Months.
 func (p *Plan) Years(month int) float64 {
-	return (float64(p.StartMonth+month) + 0.5) / monthsPerYear
-}
-
-// Level is what the names P10 and P90 stand for.
-var Level = answer.Level{Low: 0.1, High: 0.9}
-
-// Spread reduces one number per replication.
-func Spread(xs []float64) answer.Spread {
-	return answer.Spread{
-		Mean: sum(xs) / float64(len(xs)),
-		P10:  stats.Quantile(xs, Level.Low),
-		P50:  stats.Quantile(xs, 0.5),
-		P90:  stats.Quantile(xs, Level.High),
-	}
+	return (float64(p.StartMonth+month) + 0.5) / answer.MonthsPerYear
 }
 
 // Join makes one number of the twelve of a fiscal year.
@@ -94,7 +81,7 @@ func InMonth[T any](runs [][]T, month int, of func(*T) float64) []float64 {
 func ToDate[T any](runs [][]T, month int, of func(*T) float64) []float64 {
 	out := make([]float64, len(runs))
 	for i := range runs {
-		for m := month - month%monthsPerYear; m <= month; m++ {
+		for m := month - month%answer.MonthsPerYear; m <= month; m++ {
 			out[i] += of(&runs[i][m])
 		}
 	}
@@ -105,10 +92,10 @@ func ToDate[T any](runs [][]T, month int, of func(*T) float64) []float64 {
 // 0.
 func InYear[T any](runs [][]T, year int, of func(*T) float64, join Join) []float64 {
 	out := make([]float64, len(runs))
-	months := make([]float64, monthsPerYear)
+	months := make([]float64, answer.MonthsPerYear)
 	for i := range runs {
 		for m := range months {
-			months[m] = of(&runs[i][year*monthsPerYear+m])
+			months[m] = of(&runs[i][year*answer.MonthsPerYear+m])
 		}
 		out[i] = join(months)
 	}

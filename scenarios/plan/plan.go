@@ -74,19 +74,15 @@ func Make(ctx context.Context, f *facilityfile.File, o Setup) (*Answer, error) {
 	if err != nil {
 		return nil, err
 	}
-	year, err := fiscal.New(f, fiscal.Ask{Years: 1, Replications: fiscalReplications})
+	year := fiscal.Ask{Years: 1, Replications: fiscalReplications}
+	part1 := func(name string) answer.Setup {
+		return answer.Setup{Source: o.Source, Invented: o.Invented, Version: o.Version, Progress: func(_ string, done, total int) { part(name)(done, total) }}
+	}
+	a.Chips, err = chipplan.Ask(ctx, s, part1("chips"), chipplan.Options{Ask: year, StockOut: acceptedStockOut})
 	if err != nil {
 		return nil, err
 	}
-	a.Chips, err = chipplan.With(ctx, s, year, chipplan.Options{
-		Source: o.Source, Invented: o.Invented, Version: o.Version, StockOut: acceptedStockOut, Progress: part("chips"),
-	})
-	if err != nil {
-		return nil, err
-	}
-	a.Product, err = productplan.With(ctx, s, year, productplan.Options{
-		Source: o.Source, Invented: o.Invented, Version: o.Version, Progress: part("compost"),
-	})
+	a.Product, err = productplan.Ask(ctx, s, part1("compost"), year)
 	if err != nil {
 		return nil, err
 	}

@@ -10,19 +10,13 @@ import (
 
 // Answer is what compost to expect.
 type Answer struct {
-	Facility     string
-	Source       string // file, or built-in example
-	Invented     bool
-	Version      string
-	Seed         uint64
-	Replications int
-	Begins       time.Month // in which fiscal years begin
-	Level        answer.Level
-	Growths      []fiscal.Share // empty if the file has no scenarios
-	Store        float64        // m3, as in the file; changes may enlarge it
-	Price        Price
-	Years        []Year
-	Months       []Month
+	answer.Basis
+	Begins  time.Month     // in which fiscal years begin
+	Growths []fiscal.Share // empty if the file has no scenarios
+	Store   float64        // m3, as in the file; changes may enlarge it
+	Price   Price
+	Years   []Year
+	Months  []Month
 }
 
 // Price is what product brings.

@@ -11,36 +11,22 @@ import (
 	"loamcast/scenarios/study"
 )
 
-// Options are what a caller may choose beside the file and the years.
-type Options struct {
-	Source   string
-	Invented bool
-	Version  string
-	Workers  int                   // 0 for all cores
-	Progress func(done, total int) // may be nil
-}
-
-// Plan simulates the years and sums up their compost. An error carries the
-// replication, the simulated date and the event, or is ctx's.
-func Plan(ctx context.Context, f *facilityfile.File, p *fiscal.Plan, o Options) (*Answer, error) {
-	s, err := study.New(f, o.Workers)
+// Ask simulates fiscal years and sums up their compost. An error is an
+// *answer.OptionError, carries the replication, the simulated date and the event,
+// or is ctx's.
+func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o fiscal.Ask) (*Answer, error) {
+	f := s.File
+	p, err := fiscal.New(f, o)
 	if err != nil {
 		return nil, err
 	}
-	return With(ctx, s, p, o)
-}
-
-// With is Plan on a study that is there already, whose workers count.
-func With(ctx context.Context, s *study.Study, p *fiscal.Plan, o Options) (*Answer, error) {
-	f := s.File
 	a := &Answer{
-		Facility: f.Name, Source: o.Source, Invented: o.Invented, Version: o.Version,
-		Seed: f.Seed, Replications: p.Replications, Begins: p.Begins, Level: fiscal.Level,
+		Basis: setup.Basis(f).Replicated(p.Replications), Begins: p.Begins,
 		Growths: p.Shares, Store: f.Model.Product.Capacity, Price: priceOf(f),
 	}
 	runs, err := study.Each(ctx, s, p.Runs(s, study.Case{}), func(r *study.Result) ([]facts, error) {
 		return factsOf(p, p.Of(r.Record), &r.Economy, a.Price), nil
-	}, o.Progress)
+	}, setup.Part("simulating"))
 	if err != nil {
 		return nil, err
 	}
@@ -48,7 +34,7 @@ func With(ctx context.Context, s *study.Study, p *fiscal.Plan, o Options) (*Answ
 		a.Months = append(a.Months, Month{Month: month, Flows: monthFlows(runs, i)})
 	}
 	for y, label := range p.Labels {
-		months := a.Months[y*monthsPerYear : (y+1)*monthsPerYear]
+		months := a.Months[y*answer.MonthsPerYear : (y+1)*answer.MonthsPerYear]
 		a.Years = append(a.Years, Year{
 			Label: label, Flows: yearFlows(runs, y),
 			Glut:     season(months, func(m *Month) float64 { return m.Full.Estimate }),
@@ -57,8 +43,6 @@ func With(ctx context.Context, s *study.Study, p *fiscal.Plan, o Options) (*Answ
 	}
 	return a, nil
 }
-
-const monthsPerYear = 12
 
 func priceOf(f *facilityfile.File) Price {
 	if !f.Planning.Priced {
@@ -103,7 +87,7 @@ func factsOf(p *fiscal.Plan, months []plant.Month, e *facilityfile.Economy, pric
 // replication.
 func flows(values func(of func(*facts) float64, join fiscal.Join) []float64) Flows {
 	spread := func(of func(*facts) float64, join fiscal.Join) answer.Spread {
-		return fiscal.Spread(values(of, join))
+		return answer.SpreadOf(values(of, join))
 	}
 	full := func(f *facts) float64 { return f.full }
 	unmet := func(f *facts) float64 { return f.unmet }

@@ -13,6 +13,7 @@ import (
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/fiscal"
 	"loamcast/scenarios/money"
+	"loamcast/scenarios/study"
 )
 
 // file is the smallest of the built-in facilities; it begins in April 2027.
@@ -27,11 +28,11 @@ func file(t testing.TB) *facilityfile.File {
 
 func plan(t testing.TB, f *facilityfile.File, ask fiscal.Ask, workers int) *Answer {
 	t.Helper()
-	p, err := fiscal.New(f, ask)
+	s, err := study.New(f, workers)
 	if err != nil {
 		t.Fatal(err)
 	}
-	a, err := Plan(context.Background(), f, p, Options{Workers: workers})
+	a, err := Ask(context.Background(), s, answer.Setup{}, ask)
 	if err != nil {
 		t.Fatal(err)
 	}

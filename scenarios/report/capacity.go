@@ -5,24 +5,25 @@ import (
 	"strings"
 
 	"loamcast/scenarios/answer"
+	"loamcast/scenarios/simulate"
 	"loamcast/scenarios/units"
 )
 
-var broughtFields = []field[answer.CapacityYear]{
-	{name: "arrived_dry", kind: massPerDay, spread: func(y *answer.CapacityYear) answer.Spread { return y.Arrived }},
-	{name: "arrived_dry_peak_month", kind: massPerDay, spread: func(y *answer.CapacityYear) answer.Spread { return y.ArrivedPeak }},
-	{name: "mixed_dry", kind: massPerDay, spread: func(y *answer.CapacityYear) answer.Spread { return y.Carried }},
-	{name: "mixed_dry_peak_month", kind: massPerDay, spread: func(y *answer.CapacityYear) answer.Spread { return y.CarriedPeak }},
+var broughtFields = []field[simulate.CapacityYear]{
+	{name: "arrived_dry", kind: massPerDay, spread: func(y *simulate.CapacityYear) answer.Spread { return y.Arrived }},
+	{name: "arrived_dry_peak_month", kind: massPerDay, spread: func(y *simulate.CapacityYear) answer.Spread { return y.ArrivedPeak }},
+	{name: "mixed_dry", kind: massPerDay, spread: func(y *simulate.CapacityYear) answer.Spread { return y.Carried }},
+	{name: "mixed_dry_peak_month", kind: massPerDay, spread: func(y *simulate.CapacityYear) answer.Spread { return y.CarriedPeak }},
 }
 
-var sustainFields = []field[answer.Stage]{
-	{name: "sustains_dry", kind: massPerDay, value: func(s *answer.Stage) float64 { return s.Sustains }},
-	{name: "headroom", kind: share, value: func(s *answer.Stage) float64 { return s.Headroom }},
+var sustainFields = []field[simulate.Stage]{
+	{name: "sustains_dry", kind: massPerDay, value: func(s *simulate.Stage) float64 { return s.Sustains }},
+	{name: "headroom", kind: share, value: func(s *simulate.Stage) float64 { return s.Headroom }},
 }
 
 // capacityTable has a row for each stage and year, the tightest stage of a year
 // first, beside what arrived and was mixed.
-func capacityTable(a *answer.Answer, sys units.System) [][]string {
+func capacityTable(a *simulate.Answer, sys units.System) [][]string {
 	header := columnTitles([]string{"year", "stage"}, sustainFields, sys)
 	rows := [][]string{columnTitles(header, broughtFields, sys)}
 	for i := range a.Capacities {
@@ -35,7 +36,7 @@ func capacityTable(a *answer.Answer, sys units.System) [][]string {
 	return rows
 }
 
-func jsonCapacities(years []answer.CapacityYear, sys units.System) []object {
+func jsonCapacities(years []simulate.CapacityYear, sys units.System) []object {
 	list := make([]object, len(years))
 	for i := range years {
 		y := &years[i]

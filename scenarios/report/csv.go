@@ -5,7 +5,7 @@ import (
 	"encoding/csv"
 	"strconv"
 
-	"loamcast/scenarios/answer"
+	"loamcast/scenarios/simulate"
 	"loamcast/scenarios/units"
 )
 
@@ -16,7 +16,7 @@ var spreadParts = [...]string{"_mean", "_p10", "_p50", "_p90"}
 // triggered.csv, flows.csv and balance.csv. The first row names the columns,
 // each ending in its unit; numbers have six significant digits and no separators
 // of thousands; a number that is not finite is left empty.
-func CSV(a *answer.Answer, sys units.System) ([]File, error) {
+func CSV(a *simulate.Answer, sys units.System) ([]File, error) {
 	tables := []struct {
 		name string
 		rows [][]string
@@ -41,12 +41,12 @@ func CSV(a *answer.Answer, sys units.System) ([]File, error) {
 	return files, nil
 }
 
-func yearKey(y *answer.Year) []string { return []string{y.Label, y.From.String()} }
-func monthKey(m *answer.Month) []string {
+func yearKey(y *simulate.Year) []string { return []string{y.Label, y.From.String()} }
+func monthKey(m *simulate.Month) []string {
 	return []string{strconv.Itoa(m.Year), strconv.Itoa(int(m.Month))}
 }
-func flowKey(f *answer.Flow) []string { return []string{f.Name, f.From, f.To} }
-func componentKey(c *answer.ComponentBalance) []string {
+func flowKey(f *simulate.Flow) []string { return []string{f.Name, f.From, f.To} }
+func componentKey(c *simulate.ComponentBalance) []string {
 	return []string{c.Name}
 }
 

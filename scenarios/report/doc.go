@@ -3,7 +3,7 @@
 // picture, as PNG and SVG pictures.
 //
 // It computes nothing but unit conversions and layout; every value comes from
-// [answer.Answer]. It opens no files: it writes to an io.Writer or returns
+// [simulate.Answer]. It opens no files: it writes to an io.Writer or returns
 // named bytes, so that the caller can put them in place all at once. The same
 // answer gives the same bytes, which hold no date or time of their own.
 //

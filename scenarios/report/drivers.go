@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"loamcast/scenarios/document"
 	"loamcast/scenarios/drivers"
 	"loamcast/scenarios/units"
 	"loamcast/sim/sensitivity"
@@ -177,7 +178,7 @@ func (d *driversText) context() string {
 		a.Mean, noBreak, d.year(a.Mean), a.Least, d.inBrackets(a.Least), a.Most, d.inBrackets(a.Most))
 	if a.Kept > 0 {
 		text += fmt.Sprintf(" In %s of the runs it is kept to the end of the %d%syears: these count as missed at the end, so that true effects may be larger.",
-			shareText(a.Kept), a.Years, noBreak)
+			document.ShareText(a.Kept), a.Years, noBreak)
 	}
 	return text
 }

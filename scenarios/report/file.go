@@ -3,9 +3,9 @@ package report
 import (
 	"bytes"
 
-	"loamcast/scenarios/answer"
 	"loamcast/scenarios/outfile"
 	"loamcast/scenarios/report/picture"
+	"loamcast/scenarios/simulate"
 	"loamcast/scenarios/units"
 )
 
@@ -13,7 +13,7 @@ import (
 type File = outfile.File
 
 // Pictures renders every picture as PNG and as SVG.
-func Pictures(a *answer.Answer, sys units.System) ([]File, error) {
+func Pictures(a *simulate.Answer, sys units.System) ([]File, error) {
 	pictures, err := picture.All(a, sys)
 	if err != nil {
 		return nil, err
@@ -23,7 +23,7 @@ func Pictures(a *answer.Answer, sys units.System) ([]File, error) {
 
 // Files renders everything: summary.txt, cautions.txt, answer.json, the CSV
 // files and the pictures.
-func Files(a *answer.Answer, sys units.System) ([]File, error) {
+func Files(a *simulate.Answer, sys units.System) ([]File, error) {
 	var summary, cautions, whole bytes.Buffer
 	if err := Terminal(&summary, a, sys); err != nil {
 		return nil, err

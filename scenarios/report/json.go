@@ -7,6 +7,7 @@ import (
 
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/simulate"
 	"loamcast/scenarios/units"
 )
 
@@ -54,7 +55,7 @@ func writeMember(b *bytes.Buffer, m member) error {
 // flow on a line of its own. Numbers are rounded to six significant digits; a
 // number that is not finite is null. A spread is an object of mean, p10, p50
 // and p90, of which "level" says what quantiles p10 and p90 are.
-func JSON(w io.Writer, a *answer.Answer, sys units.System) error {
+func JSON(w io.Writer, a *simulate.Answer, sys units.System) error {
 	var b bytes.Buffer
 	b.WriteString("{\n")
 	members := jsonMembers(a, sys)
@@ -96,7 +97,7 @@ func writeLines(b *bytes.Buffer, m member) error {
 	return nil
 }
 
-func jsonMembers(a *answer.Answer, sys units.System) []member {
+func jsonMembers(a *simulate.Answer, sys units.System) []member {
 	return []member{
 		{"facility", a.Facility},
 		{"source", a.Source},
@@ -121,7 +122,7 @@ func jsonMembers(a *answer.Answer, sys units.System) []member {
 		{"flows", jsonFlows(a.Flows, sys)},
 		{"balance", jsonBalance(a.Balance)},
 		{"balance_by_component", jsonComponents(a.Balance.Components, sys)},
-		{"cautions", jsonCautions(a.Cautions)},
+		{"cautions", jsonCautions(answer.Cautions())},
 	}
 }
 
@@ -144,8 +145,8 @@ func record[T any](r *T, fields []field[T], sys units.System) object {
 	return o
 }
 
-func jsonHeadline(h answer.Headline) object {
-	label := func(y *answer.Year) any {
+func jsonHeadline(h simulate.Headline) object {
+	label := func(y *simulate.Year) any {
 		if y == nil {
 			return nil
 		}
@@ -167,7 +168,7 @@ func jsonTarget(t facilityfile.Target) object {
 	}
 }
 
-func jsonCauses(causes []answer.Cause) []object {
+func jsonCauses(causes []simulate.Cause) []object {
 	list := make([]object, len(causes))
 	for i, c := range causes {
 		list[i] = object{{"criterion", c.Name}, {"share_percent", number(100 * c.Share)}}
@@ -175,7 +176,7 @@ func jsonCauses(causes []answer.Cause) []object {
 	return list
 }
 
-func jsonYears(years []answer.Year, sys units.System) []object {
+func jsonYears(years []simulate.Year, sys units.System) []object {
 	list := make([]object, len(years))
 	for i := range years {
 		y := &years[i]
@@ -184,7 +185,7 @@ func jsonYears(years []answer.Year, sys units.System) []object {
 	return list
 }
 
-func jsonMonths(months []answer.Month, sys units.System) []object {
+func jsonMonths(months []simulate.Month, sys units.System) []object {
 	list := make([]object, len(months))
 	for i := range months {
 		m := &months[i]
@@ -193,7 +194,7 @@ func jsonMonths(months []answer.Month, sys units.System) []object {
 	return list
 }
 
-func jsonFlows(flows []answer.Flow, sys units.System) []object {
+func jsonFlows(flows []simulate.Flow, sys units.System) []object {
 	list := make([]object, len(flows))
 	for i := range flows {
 		f := &flows[i]
@@ -202,11 +203,11 @@ func jsonFlows(flows []answer.Flow, sys units.System) []object {
 	return list
 }
 
-func jsonBalance(b answer.Balance) object {
+func jsonBalance(b simulate.Balance) object {
 	return object{{"worst", number(b.Worst)}, {"worst_at", b.WorstAt}, {"bound", number(b.Bound)}}
 }
 
-func jsonComponents(components []answer.ComponentBalance, sys units.System) []object {
+func jsonComponents(components []simulate.ComponentBalance, sys units.System) []object {
 	list := make([]object, len(components))
 	for i := range components {
 		c := &components[i]

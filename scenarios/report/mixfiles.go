@@ -8,6 +8,7 @@ import (
 	"loamcast/facility/mix"
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/mixplan"
+	"loamcast/scenarios/simulate"
 	"loamcast/scenarios/units"
 )
 
@@ -187,7 +188,7 @@ func filesOf(name, facility string, summary, whole func(io.Writer) error, tables
 	}
 	if err == nil {
 		err = add(cautionsFile, func(w io.Writer) error {
-			return Cautions(w, &answer.Answer{Facility: facility, Cautions: answer.Cautions()})
+			return Cautions(w, &simulate.Answer{Basis: answer.Basis{Facility: facility}})
 		})
 	}
 	for _, t := range tables {

@@ -7,6 +7,7 @@ import (
 
 	"loamcast/scenarios/outfile"
 	"loamcast/scenarios/plan"
+	doc "loamcast/scenarios/render"
 	"loamcast/scenarios/units"
 )
 
@@ -17,10 +18,8 @@ func PlanTerminal(w io.Writer, a *plan.Answer, sys units.System) error {
 	p.part("Vessels", vessels.headline())
 	vessels.others()
 	p.para("%s", vessels.sure())
-	chips := chipsText{p, a.Chips}
-	p.part("Chips", chips.headline())
-	product := productText{p, a.Product}
-	p.part("Compost", product.headline())
+	p.part("Chips", a.Chips.Document().Headline.In(sys))
+	p.part("Compost", a.Product.Document().Headline.In(sys))
 	if a.Options != nil {
 		o := optionsText{p, a.Options, len(a.Options.Choices)}
 		p.part("Option", printable(a.Options.Headline()))
@@ -68,8 +67,8 @@ func PlanJSON(w io.Writer, a *plan.Answer, sys units.System) error {
 		members = append(members, member{name, json.RawMessage(b.Bytes())})
 	}
 	add("vessels", func(w io.Writer) error { return StaircaseJSON(w, a.Vessels, sys) })
-	add("chips", func(w io.Writer) error { return ChipsJSON(w, a.Chips, sys) })
-	add("product", func(w io.Writer) error { return ProductJSON(w, a.Product, sys) })
+	add("chips", func(w io.Writer) error { return doc.JSON(w, a.Chips.Document(), sys) })
+	add("product", func(w io.Writer) error { return doc.JSON(w, a.Product.Document(), sys) })
 	if a.Options != nil {
 		add("options", func(w io.Writer) error { return OptionsJSON(w, a.Options, sys) })
 	}
@@ -90,8 +89,8 @@ func PlanFiles(a *plan.Answer, sys units.System) ([]File, error) {
 	}
 	parts := []func() ([]outfile.File, error){
 		func() ([]outfile.File, error) { return StaircaseFiles(a.Vessels, sys) },
-		func() ([]outfile.File, error) { return ChipsFiles(a.Chips, sys) },
-		func() ([]outfile.File, error) { return ProductFiles(a.Product, sys) },
+		func() ([]outfile.File, error) { return doc.Files(a.Chips.Document(), sys) },
+		func() ([]outfile.File, error) { return doc.Files(a.Product.Document(), sys) },
 	}
 	if a.Options != nil {
 		parts = append(parts, func() ([]outfile.File, error) { return OptionsFiles(a.Options, sys) })

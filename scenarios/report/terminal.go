@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"loamcast/scenarios/answer"
+	"loamcast/scenarios/simulate"
 	"loamcast/scenarios/units"
 )
 
@@ -22,7 +23,7 @@ const (
 // and out, a table of chosen years, a typical load, the mass balance and the
 // most general cautions. Where there is more to say, or long names or numbers make
 // lines wrap, the table shows fewer years, and the empty lines go at last.
-func Terminal(w io.Writer, a *answer.Answer, sys units.System) error {
+func Terminal(w io.Writer, a *simulate.Answer, sys units.System) error {
 	s := summary{a: a, sys: sys}
 	lines := s.lines(mostYears)
 	for years := mostYears - 1; len(lines) > screenLines && years >= leastYears; years-- {
@@ -41,7 +42,7 @@ func Terminal(w io.Writer, a *answer.Answer, sys units.System) error {
 
 // summary makes the parts of the terminal's screen.
 type summary struct {
-	a   *answer.Answer
+	a   *simulate.Answer
 	sys units.System
 }
 
@@ -85,7 +86,7 @@ func (s summary) inAndOut() []string {
 	if len(years) == 0 {
 		return nil
 	}
-	ends := []*answer.Year{&years[0]}
+	ends := []*simulate.Year{&years[0]}
 	if len(years) > 1 {
 		ends = append(ends, &years[len(years)-1])
 	}
@@ -97,14 +98,14 @@ func (s summary) inAndOut() []string {
 	return lines
 }
 
-func (s summary) goesIn(y *answer.Year) []string {
+func (s summary) goesIn(y *simulate.Year) []string {
 	text := fmt.Sprintf("%s cake, %s dry (%s solids); %s fresh chips, %.0f truckloads",
 		s.show(y.FeedWet.P50, mass), s.number(y.FeedDry.P50, mass), s.show(ratioOf(y.FeedDry.P50, y.FeedWet.P50), share),
 		s.show(y.ChipsBought.P50, volume), y.Truckloads.P50)
 	return wrap(text, label(y.Label+" in"), label(""))
 }
 
-func (s summary) comesOut(y *answer.Year) []string {
+func (s summary) comesOut(y *simulate.Year) []string {
 	text := fmt.Sprintf("%s product (%s), %s taken; %s dry diverted",
 		s.show(y.ProductVolume.P50, volume), s.show(y.ProductWet.P50, mass),
 		s.show(y.TakenVolume.P50, volume), s.show(y.DivertedDry.P50, mass))
@@ -151,10 +152,10 @@ const screenCautions = 3
 // cautions gives the first sentence of the first cautions.
 func (s summary) cautions() []string {
 	var lines []string
-	for _, c := range s.a.Cautions[:min(screenCautions, len(s.a.Cautions))] {
+	for _, c := range answer.Cautions()[:min(screenCautions, len(answer.Cautions()))] {
 		lines = append(lines, shorten("! "+printable(firstSentence(c.Text)), screenColumns))
 	}
-	if n := len(s.a.Cautions); n > 0 {
+	if n := len(answer.Cautions()); n > 0 {
 		lines = append(lines, fmt.Sprintf("All %d cautions with their sources: %s in the report folder.", n, cautionsFile))
 	}
 	return lines

@@ -11,11 +11,12 @@ import (
 
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/report/internal/sample"
+	"loamcast/scenarios/simulate"
 	"loamcast/scenarios/units"
 	"loamcast/sim/calendar"
 )
 
-func terminalText(t interface{ Fatal(...any) }, a *answer.Answer, sys units.System) string {
+func terminalText(t interface{ Fatal(...any) }, a *simulate.Answer, sys units.System) string {
 	var b bytes.Buffer
 	if err := Terminal(&b, a, sys); err != nil {
 		t.Fatal(err)
@@ -77,10 +78,10 @@ func TestTerminalFits(t *testing.T) {
 
 // changes returns n changes that came about in most runs, with names of some
 // letters.
-func changes(n, letters int) []answer.Triggered {
-	list := make([]answer.Triggered, n)
+func changes(n, letters int) []simulate.Triggered {
+	list := make([]simulate.Triggered, n)
 	for i := range list {
-		list[i] = answer.Triggered{Change: strings.Repeat("w", letters), Share: 0.95, Decided: calendar.Date{Year: 2031, Month: 5, Day: 4}}
+		list[i] = simulate.Triggered{Change: strings.Repeat("w", letters), Share: 0.95, Decided: calendar.Date{Year: 2031, Month: 5, Day: 4}}
 	}
 	return list
 }
@@ -125,7 +126,7 @@ func TestChooseYears(t *testing.T) {
 		count := rapid.IntRange(0, 40).Draw(t, "years")
 		missed := rapid.IntRange(0, 45).Draw(t, "first missed")
 		n := rapid.IntRange(leastYears, mostYears).Draw(t, "n")
-		a := &answer.Answer{Years: make([]answer.Year, count)}
+		a := &simulate.Answer{Years: make([]simulate.Year, count)}
 		for i := missed; i < count; i++ {
 			a.Years[i].MissesTarget = 1
 		}
@@ -133,7 +134,7 @@ func TestChooseYears(t *testing.T) {
 		if len(chosen) != min(n, count) {
 			t.Fatalf("%d years chosen of %d, asked for %d", len(chosen), count, n)
 		}
-		at := map[*answer.Year]int{}
+		at := map[*simulate.Year]int{}
 		for i := range a.Years {
 			at[&a.Years[i]] = i
 		}

@@ -2,19 +2,20 @@ package report
 
 import (
 	"loamcast/scenarios/answer"
+	"loamcast/scenarios/simulate"
 	"loamcast/scenarios/units"
 )
 
-var toolFields = []field[answer.ToolYear]{
-	{name: "scheduled_unit_hours", kind: count, spread: func(y *answer.ToolYear) answer.Spread { return y.Scheduled }},
-	{name: "at_work_unit_hours", kind: count, spread: func(y *answer.ToolYear) answer.Spread { return y.Busy }},
-	{name: "out_of_order_unit_hours", kind: count, spread: func(y *answer.ToolYear) answer.Spread { return y.Down }},
-	{name: "use", kind: share, spread: func(y *answer.ToolYear) answer.Spread { return y.Use }},
-	{name: "use_peak_month", kind: share, spread: func(y *answer.ToolYear) answer.Spread { return y.PeakUse }},
+var toolFields = []field[simulate.ToolYear]{
+	{name: "scheduled_unit_hours", kind: count, spread: func(y *simulate.ToolYear) answer.Spread { return y.Scheduled }},
+	{name: "at_work_unit_hours", kind: count, spread: func(y *simulate.ToolYear) answer.Spread { return y.Busy }},
+	{name: "out_of_order_unit_hours", kind: count, spread: func(y *simulate.ToolYear) answer.Spread { return y.Down }},
+	{name: "use", kind: share, spread: func(y *simulate.ToolYear) answer.Spread { return y.Use }},
+	{name: "use_peak_month", kind: share, spread: func(y *simulate.ToolYear) answer.Spread { return y.PeakUse }},
 }
 
 // toolsTable has a row for each tool and year.
-func toolsTable(a *answer.Answer, sys units.System) [][]string {
+func toolsTable(a *simulate.Answer, sys units.System) [][]string {
 	header := columnTitles([]string{"tool", "year"}, toolFields, sys)
 	rows := [][]string{header}
 	for _, tool := range a.Tools {
@@ -26,7 +27,7 @@ func toolsTable(a *answer.Answer, sys units.System) [][]string {
 	return rows
 }
 
-func jsonTools(a *answer.Answer, sys units.System) []object {
+func jsonTools(a *simulate.Answer, sys units.System) []object {
 	list := []object{}
 	for _, tool := range a.Tools {
 		for i := range tool.Years {

@@ -7,6 +7,7 @@ import (
 
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/report/internal/sample"
+	"loamcast/scenarios/simulate"
 	"loamcast/scenarios/units"
 	"loamcast/sim/calendar"
 )
@@ -32,22 +33,22 @@ func TestToolTablesGolden(t *testing.T) {
 // The screen speaks of capacity, air and triggers where there is something to
 // say, and only there.
 func TestTerminalSpeaksOfLimitsWhereTheyMatter(t *testing.T) {
-	last := func(a *answer.Answer) *answer.Year { return &a.Years[len(a.Years)-1] }
+	last := func(a *simulate.Answer) *simulate.Year { return &a.Years[len(a.Years)-1] }
 	for _, c := range []struct {
 		name  string
-		alter func(*answer.Answer)
+		alter func(*simulate.Answer)
 		label string
 		says  string // empty: the label is not there
 	}{
-		{"the tightest stages", func(*answer.Answer) {}, "Capacity", "vessels 0.842"},
-		{"no capacities", func(a *answer.Answer) { a.Capacities = nil }, "Capacity", ""},
-		{"over the air there is", func(*answer.Answer) {}, "Air", "380 h"},
-		{"under it", func(a *answer.Answer) { last(a).Air.HoursOver = answer.Spread{} }, "Air", ""},
-		{"no limit", func(a *answer.Answer) { last(a).Air = nil }, "Air", ""},
-		{"triggered", func(*answer.Answer) {}, "Triggered", "larger pad in 85 % of runs (median 2036-05-04)"},
-		{"never triggered", func(*answer.Answer) {}, "Triggered", "second shift in 0 % of runs"},
-		{"more than it names", func(a *answer.Answer) { a.Triggered = changes(5, 3) }, "Triggered", "; 3 more"},
-		{"without triggers", func(a *answer.Answer) { a.Triggered = nil }, "Triggered", ""},
+		{"the tightest stages", func(*simulate.Answer) {}, "Capacity", "vessels 0.842"},
+		{"no capacities", func(a *simulate.Answer) { a.Capacities = nil }, "Capacity", ""},
+		{"over the air there is", func(*simulate.Answer) {}, "Air", "380 h"},
+		{"under it", func(a *simulate.Answer) { last(a).Air.HoursOver = answer.Spread{} }, "Air", ""},
+		{"no limit", func(a *simulate.Answer) { last(a).Air = nil }, "Air", ""},
+		{"triggered", func(*simulate.Answer) {}, "Triggered", "larger pad in 85 % of runs (median 2036-05-04)"},
+		{"never triggered", func(*simulate.Answer) {}, "Triggered", "second shift in 0 % of runs"},
+		{"more than it names", func(a *simulate.Answer) { a.Triggered = changes(5, 3) }, "Triggered", "; 3 more"},
+		{"without triggers", func(a *simulate.Answer) { a.Triggered = nil }, "Triggered", ""},
 	} {
 		a := sample.Answer(20)
 		c.alter(a)
@@ -88,7 +89,7 @@ func TestAirWithoutLimit(t *testing.T) {
 
 // A change that never came about has no date.
 func TestTriggeredDates(t *testing.T) {
-	a := &answer.Answer{Triggered: []answer.Triggered{
+	a := &simulate.Answer{Triggered: []simulate.Triggered{
 		{Change: "a", Share: 0.25, Decided: calendar.Date{Year: 2030, Month: 2, Day: 3}}, {Change: "b"},
 	}}
 	rows := triggeredTable(a)

@@ -4,11 +4,11 @@ import (
 	"fmt"
 	"strings"
 
-	"loamcast/scenarios/answer"
+	"loamcast/scenarios/simulate"
 )
 
 // triggeredTable has a row for each change that waits for a trigger.
-func triggeredTable(a *answer.Answer) [][]string {
+func triggeredTable(a *simulate.Answer) [][]string {
 	rows := [][]string{{"change", "decided_median", "runs_percent"}}
 	for _, t := range a.Triggered {
 		decided := ""
@@ -20,7 +20,7 @@ func triggeredTable(a *answer.Answer) [][]string {
 	return rows
 }
 
-func jsonTriggered(changes []answer.Triggered) []object {
+func jsonTriggered(changes []simulate.Triggered) []object {
 	list := make([]object, len(changes))
 	for i, t := range changes {
 		list[i] = object{{"change", t.Change}, {"decided_median", nil}, {"runs_percent", number(100 * t.Share)}}

@@ -6,7 +6,7 @@ import (
 	"strconv"
 	"strings"
 
-	"loamcast/scenarios/answer"
+	"loamcast/scenarios/simulate"
 	"loamcast/scenarios/units"
 )
 
@@ -20,7 +20,7 @@ func (s summary) waiting() []string {
 	if last < 0 || len(s.a.Waits) == 0 {
 		return nil
 	}
-	shares := answer.Shares(s.a.Waits, last)
+	shares := simulate.Shares(s.a.Waits, last)
 	order := make([]int, len(shares))
 	for i := range order {
 		order[i] = i
@@ -39,7 +39,7 @@ func (s summary) waiting() []string {
 }
 
 // waitsTable has a row for each month and a column for each cause.
-func waitsTable(a *answer.Answer, sys units.System) [][]string {
+func waitsTable(a *simulate.Answer, sys units.System) [][]string {
 	header := []string{"year", "month"}
 	for _, w := range a.Waits {
 		header = append(header, causeKey(w.Cause)+mass.suffix(sys)+"_day")
@@ -56,7 +56,7 @@ func waitsTable(a *answer.Answer, sys units.System) [][]string {
 }
 
 // jsonWaits gives the waiting of every year by cause, dry mass × days.
-func jsonWaits(a *answer.Answer, sys units.System) []object {
+func jsonWaits(a *simulate.Answer, sys units.System) []object {
 	list := make([]object, len(a.Years))
 	for y := range a.Years {
 		list[y] = object{{"year", a.Years[y].Label}}

@@ -3,7 +3,7 @@ package report
 import (
 	"fmt"
 
-	"loamcast/scenarios/answer"
+	"loamcast/scenarios/simulate"
 )
 
 // How many years the screen's table shows: as many as usually fit, and never
@@ -18,7 +18,7 @@ const (
 type yearColumn struct {
 	group, name string
 	unit        quantity
-	cell        func(*answer.Year) string
+	cell        func(*simulate.Year) string
 }
 
 // columns lists the table's columns.
@@ -31,8 +31,8 @@ func (s summary) columns() []yearColumn {
 		}
 		return fmt.Sprintf("%.1f", v)
 	}
-	need := func(of func(*answer.Year) float64) func(*answer.Year) string {
-		return func(y *answer.Year) string {
+	need := func(of func(*simulate.Year) float64) func(*simulate.Year) string {
+		return func(y *simulate.Year) string {
 			if y.OtherShort {
 				return "-"
 			}
@@ -40,19 +40,19 @@ func (s summary) columns() []yearColumn {
 		}
 	}
 	return []yearColumn{
-		{"", "Year", count, func(y *answer.Year) string { return y.Label }},
-		{"Cake", "dry", mass, func(y *answer.Year) string { return s.number(y.FeedDry.P50, mass) }},
-		{"In use", "mean", count, func(y *answer.Year) string { return tenth(y.VesselsMean.P50) }},
-		{"In use", "peak", count, func(y *answer.Year) string { return whole(y.VesselsPeak.P50) }},
-		{"Needed", "P50", count, need(func(y *answer.Year) float64 { return y.VesselsNeeded.P50 })},
-		{"Needed", high, count, need(func(y *answer.Year) float64 { return y.VesselsNeeded.P90 })},
-		{"", "Installed", count, func(y *answer.Year) string { return fmt.Sprint(y.Installed) }},
-		{"Handbook", "mean", count, func(y *answer.Year) string { return tenth(y.StaticAverage) }},
-		{"Handbook", "peak", count, func(y *answer.Year) string { return tenth(y.StaticPeak) }},
-		{"Chips", "fresh", volume, func(y *answer.Year) string { return s.number(y.ChipsBought.P50, volume) }},
-		{"Chips", "recovered", volume, func(y *answer.Year) string { return s.number(y.ChipsRecovered.P50, volume) }},
-		{"", "Product", volume, func(y *answer.Year) string { return s.number(y.ProductVolume.P50, volume) }},
-		{"", "Diverted", share, func(y *answer.Year) string { return tenth(share.in(y.DivertedShare.P50, s.sys)) }},
+		{"", "Year", count, func(y *simulate.Year) string { return y.Label }},
+		{"Cake", "dry", mass, func(y *simulate.Year) string { return s.number(y.FeedDry.P50, mass) }},
+		{"In use", "mean", count, func(y *simulate.Year) string { return tenth(y.VesselsMean.P50) }},
+		{"In use", "peak", count, func(y *simulate.Year) string { return whole(y.VesselsPeak.P50) }},
+		{"Needed", "P50", count, need(func(y *simulate.Year) float64 { return y.VesselsNeeded.P50 })},
+		{"Needed", high, count, need(func(y *simulate.Year) float64 { return y.VesselsNeeded.P90 })},
+		{"", "Installed", count, func(y *simulate.Year) string { return fmt.Sprint(y.Installed) }},
+		{"Handbook", "mean", count, func(y *simulate.Year) string { return tenth(y.StaticAverage) }},
+		{"Handbook", "peak", count, func(y *simulate.Year) string { return tenth(y.StaticPeak) }},
+		{"Chips", "fresh", volume, func(y *simulate.Year) string { return s.number(y.ChipsBought.P50, volume) }},
+		{"Chips", "recovered", volume, func(y *simulate.Year) string { return s.number(y.ChipsRecovered.P50, volume) }},
+		{"", "Product", volume, func(y *simulate.Year) string { return s.number(y.ProductVolume.P50, volume) }},
+		{"", "Diverted", share, func(y *simulate.Year) string { return tenth(share.in(y.DivertedShare.P50, s.sys)) }},
 	}
 }
 
@@ -75,7 +75,7 @@ func (s summary) table(years int) []string {
 
 // chooseYears picks at most n years: the first, the last, the first that misses
 // the service target, and others evenly between.
-func chooseYears(a *answer.Answer, n int) []*answer.Year {
+func chooseYears(a *simulate.Answer, n int) []*simulate.Year {
 	last := len(a.Years) - 1
 	if last < n {
 		n = last + 1
@@ -93,7 +93,7 @@ func chooseYears(a *answer.Answer, n int) []*answer.Year {
 			}
 		}
 	}
-	chosen := make([]*answer.Year, n)
+	chosen := make([]*simulate.Year, n)
 	for i, at := range index {
 		chosen[i] = &a.Years[at]
 	}

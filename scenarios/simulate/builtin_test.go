@@ -1,10 +1,10 @@
-package simulate
+package simulate_test
 
 import (
-	"context"
 	"testing"
 
 	"loamcast/facility/material"
+	"loamcast/scenarios/answer"
 	"loamcast/scenarios/examples"
 	"loamcast/scenarios/facilityfile"
 )
@@ -22,7 +22,7 @@ func TestBuiltInFacilitiesBalance(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			a, err := Run(context.Background(), f, Options{Source: name})
+			a, err := ask(t.Context(), f, 0, answer.Setup{Source: name})
 			if err != nil {
 				t.Fatal(err)
 			}

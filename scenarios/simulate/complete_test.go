@@ -1,4 +1,4 @@
-package simulate
+package simulate_test
 
 import (
 	"regexp"

@@ -1,4 +1,4 @@
-package simulate
+package simulate_test
 
 import (
 	"testing"
@@ -8,7 +8,7 @@ import (
 
 // toolUse is the figure that adds up a number of a tool in every month.
 func toolUse(name string, tool plant.Tool, of func(plant.Use) float64) figure {
-	return sum(plant.ToolNames[tool]+" "+name, func(m *plant.Month) float64 { return of(m.Tools[tool]) })
+	return total(plant.ToolNames[tool]+" "+name, func(m *plant.Month) float64 { return of(m.Tools[tool]) })
 }
 
 func busy(tool plant.Tool) figure {
@@ -25,16 +25,16 @@ func scheduled(tool plant.Tool) figure {
 
 // waits is the figure of the time that solids waited for a cause.
 func waits(cause plant.Cause) figure {
-	return sum("wait for "+cause.String(), func(m *plant.Month) float64 { return m.Waits[cause] })
+	return total("wait for "+cause.String(), func(m *plant.Month) float64 { return m.Waits[cause] })
 }
 
 var (
-	feedstocks = sum("feedstocks", func(m *plant.Month) float64 { return m.FeedstockDry })
-	media      = sum("media of the biofilter", func(m *plant.Month) float64 { return m.MediaVolume })
-	padPeak    = sum("pad in use", func(m *plant.Month) float64 { return m.PadPeak })
-	machines   = sum("energy of mixer and screen", func(m *plant.Month) float64 { return m.MachineEnergy })
-	overAir    = sum("hours above the air", func(m *plant.Month) float64 { return m.HoursOverAir })
-	unstable   = sum("unstable lots", func(m *plant.Month) float64 { return m.Unstable })
+	feedstocks = total("feedstocks", func(m *plant.Month) float64 { return m.FeedstockDry })
+	media      = total("media of the biofilter", func(m *plant.Month) float64 { return m.MediaVolume })
+	padPeak    = total("pad in use", func(m *plant.Month) float64 { return m.PadPeak })
+	machines   = total("energy of mixer and screen", func(m *plant.Month) float64 { return m.MachineEnergy })
+	overAir    = total("hours above the air", func(m *plant.Month) float64 { return m.HoursOverAir })
+	unstable   = total("unstable lots", func(m *plant.Month) float64 { return m.Unstable })
 )
 
 // operations are the keys of the yard's file.

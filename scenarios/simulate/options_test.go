@@ -1,4 +1,4 @@
-package simulate
+package simulate_test
 
 import (
 	"os"
@@ -66,14 +66,14 @@ type figure struct {
 	of   func(*plant.Record) float64
 }
 
-// sum is the figure that adds up a number of every month.
-func sum(name string, of func(*plant.Month) float64) figure {
+// total is the figure that adds up a number of every month.
+func total(name string, of func(*plant.Month) float64) figure {
 	return figure{name, func(rec *plant.Record) float64 {
-		total := 0.0
+		all := 0.0
 		for i := range rec.Months {
-			total += of(&rec.Months[i])
+			all += of(&rec.Months[i])
 		}
-		return total
+		return all
 	}}
 }
 
@@ -93,28 +93,28 @@ func up(f figure) direction   { return direction{f, +1} }
 func down(f figure) direction { return direction{f, -1} }
 
 var (
-	cakeDry   = sum("dry cake", func(m *plant.Month) float64 { return m.FeedDry })
-	cakeWet   = sum("wet cake", func(m *plant.Month) float64 { return m.FeedWet })
-	diverted  = sum("diverted", func(m *plant.Month) float64 { return m.DivertedDry })
-	mixed     = sum("cake mixed", func(m *plant.Month) float64 { return m.MixedDry })
-	batches   = sum("batches", func(m *plant.Month) float64 { return m.Batches })
-	loads     = sum("loads", func(m *plant.Month) float64 { return m.Loads })
-	loadWet   = sum("wet mass of loads", func(m *plant.Month) float64 { return m.LoadWet })
-	partial   = sum("part-filled vessels", func(m *plant.Month) float64 { return m.PartFilled })
-	early     = sum("early releases", func(m *plant.Month) float64 { return m.Early })
-	failed    = sum("failed loads", func(m *plant.Month) float64 { return m.Failed })
-	installed = sum("vessels in place", func(m *plant.Month) float64 { return m.VesselsInstalled })
-	oxidised  = sum("oxidised", func(m *plant.Month) float64 { return m.Oxidised })
-	ammonia   = sum("ammonia", func(m *plant.Month) float64 { return m.Ammonia })
-	chips     = sum("chips used", func(m *plant.Month) float64 { return m.ChipsUsed })
-	trucks    = sum("truckloads", func(m *plant.Month) float64 { return m.Truckloads })
-	noChips   = sum("hours without chips", func(m *plant.Month) float64 { return m.HoursShortOfChips })
-	screenFor = sum("hours of screening", func(m *plant.Month) float64 { return m.ScreenHours })
-	screened  = sum("coarse screened", func(m *plant.Month) float64 { return m.CoarseScreened })
-	recovered = sum("coarse recovered", func(m *plant.Month) float64 { return m.CoarseRecovered })
-	rejects   = sum("rejects", func(m *plant.Month) float64 { return m.RejectsDry })
-	taken     = sum("product taken", func(m *plant.Month) float64 { return m.TakenVolume })
-	stock     = sum("product in store", func(m *plant.Month) float64 { return m.ProductPeak })
+	cakeDry   = total("dry cake", func(m *plant.Month) float64 { return m.FeedDry })
+	cakeWet   = total("wet cake", func(m *plant.Month) float64 { return m.FeedWet })
+	diverted  = total("diverted", func(m *plant.Month) float64 { return m.DivertedDry })
+	mixed     = total("cake mixed", func(m *plant.Month) float64 { return m.MixedDry })
+	batches   = total("batches", func(m *plant.Month) float64 { return m.Batches })
+	loads     = total("loads", func(m *plant.Month) float64 { return m.Loads })
+	loadWet   = total("wet mass of loads", func(m *plant.Month) float64 { return m.LoadWet })
+	partial   = total("part-filled vessels", func(m *plant.Month) float64 { return m.PartFilled })
+	early     = total("early releases", func(m *plant.Month) float64 { return m.Early })
+	failed    = total("failed loads", func(m *plant.Month) float64 { return m.Failed })
+	installed = total("vessels in place", func(m *plant.Month) float64 { return m.VesselsInstalled })
+	oxidised  = total("oxidised", func(m *plant.Month) float64 { return m.Oxidised })
+	ammonia   = total("ammonia", func(m *plant.Month) float64 { return m.Ammonia })
+	chips     = total("chips used", func(m *plant.Month) float64 { return m.ChipsUsed })
+	trucks    = total("truckloads", func(m *plant.Month) float64 { return m.Truckloads })
+	noChips   = total("hours without chips", func(m *plant.Month) float64 { return m.HoursShortOfChips })
+	screenFor = total("hours of screening", func(m *plant.Month) float64 { return m.ScreenHours })
+	screened  = total("coarse screened", func(m *plant.Month) float64 { return m.CoarseScreened })
+	recovered = total("coarse recovered", func(m *plant.Month) float64 { return m.CoarseRecovered })
+	rejects   = total("rejects", func(m *plant.Month) float64 { return m.RejectsDry })
+	taken     = total("product taken", func(m *plant.Month) float64 { return m.TakenVolume })
+	stock     = total("product in store", func(m *plant.Month) float64 { return m.ProductPeak })
 
 	recovery     = per("recovery", recovered, screened)
 	wetPerLoad   = per("mass of a load", loadWet, loads)

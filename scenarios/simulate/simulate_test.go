@@ -1,4 +1,4 @@
-package simulate
+package simulate_test
 
 import (
 	"context"
@@ -12,6 +12,8 @@ import (
 	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/simulate"
+	"loamcast/scenarios/study"
 )
 
 func small(t *testing.T) *facilityfile.File {
@@ -23,6 +25,15 @@ func small(t *testing.T) *facilityfile.File {
 	return f
 }
 
+// ask asks with so many workers, 0 for all cores.
+func ask(ctx context.Context, f *facilityfile.File, workers int, setup answer.Setup) (*simulate.Answer, error) {
+	s, err := study.New(f, workers)
+	if err != nil {
+		return nil, err
+	}
+	return simulate.Ask(ctx, s, setup, simulate.Options{})
+}
+
 // The answer says what it was made from: the file's name and start, and the
 // seed, replications, source and version that were asked for. Progress counts
 // every replication, with and without enough vessels.
@@ -30,7 +41,7 @@ func TestRunSaysWhatItWasMadeFrom(t *testing.T) {
 	f := small(t)
 	f.Seed, f.Replications = 11, 2
 	var steps []int
-	a, err := Run(t.Context(), f, Options{Source: "here", Invented: true, Version: "v", Progress: func(done, total int) {
+	a, err := ask(t.Context(), f, 0, answer.Setup{Source: "here", Invented: true, Version: "v", Progress: func(_ string, done, total int) {
 		if total != 4 {
 			t.Errorf("progress of %d replications, want 4", total)
 		}
@@ -39,13 +50,10 @@ func TestRunSaysWhatItWasMadeFrom(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	got := *a
-	got.Load, got.Years, got.Months, got.Flows, got.Waits, got.Balance, got.Cautions = answer.Load{}, nil, nil, nil, nil, answer.Balance{}, nil
-	got.Tools, got.Capacities = nil, nil
-	want := answer.Answer{Facility: "Small invented plant", Source: "here", Invented: true, Version: "v", Seed: 11,
-		Replications: 2, Start: f.Model.Start, Level: a.Level, Target: f.Planning.Target}
-	if !reflect.DeepEqual(got, want) {
-		t.Errorf("got %+v\nwant %+v", got, want)
+	want := answer.Basis{Facility: "Small invented plant", Source: "here", Invented: true, Version: "v", FileHash: f.Hash, Seed: 11,
+		Replications: 2, Start: f.Model.Start, Horizon: 1, Level: answer.Deciles, Target: f.Planning.Target, Scenarios: a.Scenarios}
+	if !reflect.DeepEqual(a.Basis, want) || len(f.Hash) != 64 {
+		t.Errorf("got %+v\nwant %+v", a.Basis, want)
 	}
 	if len(a.Years) != 1 || len(a.Months) != 12 {
 		t.Errorf("%d years and %d months, want 1 and 12", len(a.Years), len(a.Months))
@@ -60,7 +68,7 @@ func TestWorkersDoNotMatter(t *testing.T) {
 	first := ""
 	for _, workers := range []int{1, 2, 8} {
 		f := small(t)
-		a, err := Run(t.Context(), f, Options{Workers: workers})
+		a, err := ask(t.Context(), f, workers, answer.Setup{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -83,7 +91,7 @@ func TestPairedReplications(t *testing.T) {
 		t.Fatal(err)
 	}
 	const n = 2
-	records, err := Records(t.Context(), p, f.Seed, n, Options{})
+	records, err := simulate.Records(t.Context(), p, f.Seed, n, 0, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -112,7 +120,7 @@ func TestPairedReplications(t *testing.T) {
 // A run that is called off returns the context's error and no answer.
 func TestRunCalledOff(t *testing.T) {
 	ctx, cancel := context.WithCancel(t.Context())
-	a, err := Run(ctx, small(t), Options{Workers: 1, Progress: func(int, int) { cancel() }})
+	a, err := ask(ctx, small(t), 1, answer.Setup{Progress: func(string, int, int) { cancel() }})
 	if a != nil || !errors.Is(err, context.Canceled) {
 		t.Errorf("got %v, %v; want no answer and %v", a, err, context.Canceled)
 	}
@@ -122,7 +130,7 @@ func TestRunCalledOff(t *testing.T) {
 func TestImpossibleModel(t *testing.T) {
 	f := small(t)
 	f.Model.Years = 0
-	a, err := Run(t.Context(), f, Options{Progress: func(int, int) { t.Error("a replication ran") }})
+	a, err := ask(t.Context(), f, 0, answer.Setup{Progress: func(string, int, int) { t.Error("a replication ran") }})
 	if a != nil || err == nil || !strings.Contains(err.Error(), "preparing Small invented plant: at least one year") {
 		t.Errorf("got %v, %v", a, err)
 	}

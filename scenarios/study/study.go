@@ -28,6 +28,9 @@ func New(f *facilityfile.File, workers int) (*Study, error) {
 	return &Study{File: f, Workers: workers, base: base}, nil
 }
 
+// Base is the plant as the file has it.
+func (s *Study) Base() *plant.Plant { return s.base }
+
 // Case is one way in which the future may go, and what is done about it.
 type Case struct {
 	Growth int // place in the file's growth scenarios

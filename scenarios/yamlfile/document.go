@@ -2,7 +2,9 @@ package yamlfile
 
 import (
 	"bytes"
+	"crypto/sha256"
 	"errors"
+	"fmt"
 	"io"
 
 	"go.yaml.in/yaml/v4"
@@ -12,6 +14,7 @@ import (
 // far.
 type Document struct {
 	source source
+	hash   string
 	root   *Map
 	maps   map[*yaml.Node]*Map // one cursor to a node, however often asked for
 	open   []*Map              // the same, in the order of asking
@@ -22,6 +25,7 @@ type Document struct {
 // [*Problems] if the text is not YAML or not a group of keys. Parts of YAML
 // that are refused, and repeated keys, are reported by Err with the rest.
 func Parse(name string, data []byte) (*Document, error) {
+	hash := fmt.Sprintf("%x", sha256.Sum256(data))
 	data = bytes.TrimPrefix(data, []byte("\uFEFF"))
 	src, err := newSource(name, data)
 	if err != nil {
@@ -31,7 +35,7 @@ func Parse(name string, data []byte) (*Document, error) {
 	if err != nil {
 		return nil, err
 	}
-	doc := &Document{source: src, maps: map[*yaml.Node]*Map{}}
+	doc := &Document{source: src, hash: hash, maps: map[*yaml.Node]*Map{}}
 	doc.checkStructure(node, 0)
 	doc.root = doc.cursor(node, "", place(node))
 	return doc, nil
@@ -68,6 +72,9 @@ func compose(src source, data []byte) (*yaml.Node, error) {
 
 // Root returns the cursor on the whole file.
 func (d *Document) Root() *Map { return d.root }
+
+// Hash returns the SHA-256 of the file's bytes, in hexadecimal.
+func (d *Document) Hash() string { return d.hash }
 
 // Name returns the file's name as it was given.
 func (d *Document) Name() string { return d.source.name }

@@ -2,14 +2,15 @@ package picture
 
 import (
 	"loamcast/scenarios/answer"
+	"loamcast/scenarios/simulate"
 	"loamcast/scenarios/units"
 )
 
 // chipsChart stacks the chips recovered on the fresh chips bought.
-func chipsChart(a *answer.Answer, sys units.System) *chart {
+func chipsChart(a *simulate.Answer, sys units.System) *chart {
 	convert := converter(units.Volume, sys)
-	fresh := curvesOf(a.Years, func(y *answer.Year) answer.Spread { return y.ChipsBought }, convert)
-	recovered := curvesOf(a.Years, func(y *answer.Year) answer.Spread { return y.ChipsRecovered }, convert)
+	fresh := curvesOf(a.Years, func(y *simulate.Year) answer.Spread { return y.ChipsBought }, convert)
+	recovered := curvesOf(a.Years, func(y *simulate.Year) answer.Spread { return y.ChipsRecovered }, convert)
 	ground := make([]float64, len(fresh.mean))
 	top := make([]float64, len(fresh.mean))
 	for i := range top {

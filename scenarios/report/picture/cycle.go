@@ -11,6 +11,7 @@ import (
 	"loamcast/facility/process"
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/cycleplan"
+	"loamcast/scenarios/simulate"
 	"loamcast/scenarios/units"
 )
 
@@ -41,7 +42,7 @@ const hoursPerDay = 24
 func (c course) chart(title, unit string) *chart {
 	end := (c.l.Stay + c.l.Cured) / hoursPerDay
 	subtitle := fmt.Sprintf("%s · %s load, cured in %s · %.3g days in the vessel, then %.3g on the curing pad",
-		name(&answer.Answer{Facility: c.a.Facility}), c.l.Month, c.l.CuringMonth, c.l.Stay/hoursPerDay, c.l.Cured/hoursPerDay)
+		name(&simulate.Answer{Basis: answer.Basis{Facility: c.a.Facility}}), c.l.Month, c.l.CuringMonth, c.l.Stay/hoursPerDay, c.l.Cured/hoursPerDay)
 	if c.a.Invented {
 		subtitle += " · invented data"
 	}

@@ -10,6 +10,7 @@ import (
 
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/cycleplan"
+	"loamcast/scenarios/simulate"
 	"loamcast/scenarios/units"
 )
 
@@ -23,7 +24,7 @@ func CycleMonths(a *cycleplan.Answer, sys units.System) []Picture {
 func monthsChart(a *cycleplan.Answer, sys units.System) *chart {
 	ch := &chart{
 		title:    "When a load of each month is hot, meets the criteria and may leave the vessel",
-		subtitle: name(&answer.Answer{Facility: a.Facility}) + " · days from the start of the load; a gap is a criterion that is not met",
+		subtitle: name(&simulate.Answer{Basis: answer.Basis{Facility: a.Facility}}) + " · days from the start of the load; a gap is a criterion that is not met",
 		unit:     "days", from: -0.5, to: float64(len(a.Loads)) - 0.5,
 	}
 	if a.Invented {

@@ -5,6 +5,7 @@ import (
 
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/drivers"
+	"loamcast/scenarios/simulate"
 	"loamcast/sim/stats"
 )
 
@@ -22,7 +23,7 @@ type DriversView struct {
 // Drivers returns the pictures of what moves an answer: a bar for each input, the
 // longest on top, and another with the shares of the variance if they are known.
 func Drivers(a *drivers.Answer, v DriversView) []Picture {
-	subtitle := fmt.Sprintf("%s · %d runs, seed %d", name(&answer.Answer{Facility: a.Facility}), a.Runs, a.Seed)
+	subtitle := fmt.Sprintf("%s · %d runs, seed %d", name(&simulate.Answer{Basis: answer.Basis{Facility: a.Facility}}), a.Runs, a.Seed)
 	if a.Invented {
 		subtitle += " · invented data"
 	}

@@ -5,6 +5,7 @@ import (
 
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/expand"
+	"loamcast/scenarios/simulate"
 )
 
 // Expand returns the pictures of phased plans: what comes when, and what each plan
@@ -30,7 +31,7 @@ func phasesTitle(a *expand.Answer) string {
 }
 
 func expandSubtitle(a *expand.Answer, what string) string {
-	text := name(&answer.Answer{Facility: a.Facility}) + " · " + what + fmt.Sprintf(" · growth \"%s\", seed %d", printableName(a.Growth.Name), a.Seed)
+	text := name(&simulate.Answer{Basis: answer.Basis{Facility: a.Facility}}) + " · " + what + fmt.Sprintf(" · growth \"%s\", seed %d", printableName(a.Growth.Name), a.Seed)
 	if a.Invented {
 		text += " · invented data"
 	}

@@ -6,7 +6,7 @@ import (
 
 	"gonum.org/v1/plot/vg/draw"
 
-	"loamcast/scenarios/answer"
+	"loamcast/scenarios/simulate"
 	"loamcast/scenarios/units"
 )
 
@@ -15,11 +15,11 @@ const flowTitle = "Where the mass goes in an average year"
 // flowPicture draws the stores as bars from left to right and the flows as
 // bands whose width is their wet mass.
 type flowPicture struct {
-	a   *answer.Answer
+	a   *simulate.Answer
 	sys units.System
 }
 
-func newFlowPicture(a *answer.Answer, sys units.System) flowPicture {
+func newFlowPicture(a *simulate.Answer, sys units.System) flowPicture {
 	return flowPicture{a, sys}
 }
 

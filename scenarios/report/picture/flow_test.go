@@ -7,8 +7,8 @@ import (
 	"gonum.org/v1/plot/vg"
 	"pgregory.net/rapid"
 
-	"loamcast/scenarios/answer"
 	"loamcast/scenarios/report/internal/sample"
+	"loamcast/scenarios/simulate"
 	"loamcast/scenarios/units"
 )
 
@@ -59,7 +59,7 @@ func TestLayers(t *testing.T) {
 
 // balanced draws the flows of a plant of some size and habits at steady state,
 // under the names of the sample.
-func balanced(t *rapid.T) []answer.Flow {
+func balanced(t *rapid.T) []simulate.Flow {
 	part := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
 	wet := map[string]float64{}
 	// air lets a store trade with the air, and returns what is left.

@@ -4,9 +4,9 @@ import (
 	"slices"
 	"strings"
 
-	"gonum.org/v1/plot/vg"
+	"loamcast/scenarios/simulate"
 
-	"loamcast/scenarios/answer"
+	"gonum.org/v1/plot/vg"
 )
 
 // outside is how an answer names what lies beyond the fence.
@@ -30,7 +30,7 @@ const (
 
 // stream is a flow with its place.
 type stream struct {
-	flow     answer.Flow
+	flow     simulate.Flow
 	route    route
 	from, to *store // nil for the outside
 	width    vg.Length
@@ -62,7 +62,7 @@ const negligible = 1e-6
 // newFlowGraph sorts the flows that carry mass into a graph. A store's layer
 // is the least number of streams with dry matter in them that lead to it from
 // the outside.
-func newFlowGraph(flows []answer.Flow) *flowGraph {
+func newFlowGraph(flows []simulate.Flow) *flowGraph {
 	g := &flowGraph{}
 	most := 0.0
 	for _, f := range flows {

@@ -11,6 +11,7 @@ import (
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/money"
 	"loamcast/scenarios/options"
+	"loamcast/scenarios/simulate"
 	"loamcast/scenarios/units"
 )
 
@@ -19,7 +20,7 @@ import (
 // choice, the first ranked on top.
 func Options(a *options.Answer) []Picture {
 	subtitle := fmt.Sprintf("%s · present worth in million USD of %d · %d replications of each, seed %d",
-		name(&answer.Answer{Facility: a.Facility}), a.Stated, a.Replications, a.Seed)
+		name(&simulate.Answer{Basis: answer.Basis{Facility: a.Facility}}), a.Stated, a.Replications, a.Seed)
 	if n := len(a.Order); n > mostRows {
 		subtitle += fmt.Sprintf(" · the first %d of %d choices", mostRows, n)
 	}
@@ -278,4 +279,4 @@ func (l *ladder) drawKey(c draw.Canvas) {
 
 // printableName is a name without characters that cannot be drawn, of a length
 // that can.
-func printableName(s string) string { return name(&answer.Answer{Facility: s}) }
+func printableName(s string) string { return name(&simulate.Answer{Basis: answer.Basis{Facility: s}}) }

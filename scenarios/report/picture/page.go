@@ -8,10 +8,10 @@ import (
 	"strings"
 	"unicode"
 
+	"loamcast/scenarios/simulate"
+
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
-
-	"loamcast/scenarios/answer"
 )
 
 const margin vg.Length = 18
@@ -36,7 +36,7 @@ func page(c draw.Canvas, title, subtitle string) draw.Canvas {
 }
 
 // about says whose figures these are and what the statistic is.
-func about(a *answer.Answer, statistic string) string {
+func about(a *simulate.Answer, statistic string) string {
 	runs := fmt.Sprintf("%d replications, seed %d", a.Replications, a.Seed)
 	parts := []string{name(a), statistic + ", " + runs}
 	if a.Invented {
@@ -47,7 +47,7 @@ func about(a *answer.Answer, statistic string) string {
 
 // name is the facility's name without characters that cannot be drawn, cut to
 // a length that leaves room for the rest of the line.
-func name(a *answer.Answer) string {
+func name(a *simulate.Answer) string {
 	const longest = 60
 	runes := []rune(strings.Map(func(r rune) rune {
 		if !unicode.IsPrint(r) {
@@ -62,7 +62,7 @@ func name(a *answer.Answer) string {
 }
 
 // interval names the quantiles of the answer's spreads: "P10–P90".
-func interval(a *answer.Answer) string {
+func interval(a *simulate.Answer) string {
 	return quantile(a.Level.Low) + "–" + quantile(a.Level.High)
 }
 

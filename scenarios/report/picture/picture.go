@@ -6,7 +6,7 @@ import (
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
-	"loamcast/scenarios/answer"
+	"loamcast/scenarios/simulate"
 	"loamcast/scenarios/units"
 )
 
@@ -31,13 +31,13 @@ func (p Picture) Draw(c draw.Canvas) { p.draw(c) }
 
 // All returns the pictures of an answer in the order in which they are best
 // looked at. It is an error if the answer has no year or no month.
-func All(a *answer.Answer, sys units.System) ([]Picture, error) {
+func All(a *simulate.Answer, sys units.System) ([]Picture, error) {
 	if len(a.Years) == 0 || len(a.Months) == 0 {
 		return nil, errors.New("picture: the answer has no whole year to draw")
 	}
 	charts := []struct {
 		name string
-		make func(*answer.Answer, units.System) *chart
+		make func(*simulate.Answer, units.System) *chart
 	}{
 		{"vessels-needed", needChart},
 		{"vessels-in-use", useChart},

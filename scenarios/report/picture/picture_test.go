@@ -12,10 +12,11 @@ import (
 
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/report/internal/sample"
+	"loamcast/scenarios/simulate"
 	"loamcast/scenarios/units"
 )
 
-func mustAll(t *testing.T, a *answer.Answer, sys units.System) []Picture {
+func mustAll(t *testing.T, a *simulate.Answer, sys units.System) []Picture {
 	t.Helper()
 	list, err := All(a, sys)
 	if err != nil {
@@ -123,12 +124,12 @@ func TestOddAnswers(t *testing.T) {
 	empty := sample.Answer(2)
 	empty.Flows = nil
 	for i := range empty.Years {
-		empty.Years[i] = answer.Year{Label: empty.Years[i].Label, DivertedDry: none, ChipsBought: none}
+		empty.Years[i] = simulate.Year{Label: empty.Years[i].Label, DivertedDry: none, ChipsBought: none}
 	}
 	for i := range empty.Months {
-		empty.Months[i] = answer.Month{Year: empty.Months[i].Year, Month: empty.Months[i].Month, VesselsMean: none}
+		empty.Months[i] = simulate.Month{Year: empty.Months[i].Year, Month: empty.Months[i].Month, VesselsMean: none}
 	}
-	for name, a := range map[string]*answer.Answer{
+	for name, a := range map[string]*simulate.Answer{
 		"one year":   sample.Answer(1),
 		"60 years":   sample.Answer(60),
 		"empty plan": empty,

@@ -2,16 +2,17 @@ package picture
 
 import (
 	"loamcast/scenarios/answer"
+	"loamcast/scenarios/simulate"
 	"loamcast/scenarios/units"
 )
 
 // productChart sets the product screened against what is taken away and the
 // demand that is not met.
-func productChart(a *answer.Answer, sys units.System) *chart {
+func productChart(a *simulate.Answer, sys units.System) *chart {
 	convert := converter(units.Volume, sys)
-	product := curvesOf(a.Years, func(y *answer.Year) answer.Spread { return y.ProductVolume }, convert)
-	taken := curvesOf(a.Years, func(y *answer.Year) answer.Spread { return y.TakenVolume }, convert)
-	short := curvesOf(a.Years, func(y *answer.Year) answer.Spread { return y.Shortage }, convert)
+	product := curvesOf(a.Years, func(y *simulate.Year) answer.Spread { return y.ProductVolume }, convert)
+	taken := curvesOf(a.Years, func(y *simulate.Year) answer.Spread { return y.TakenVolume }, convert)
+	short := curvesOf(a.Years, func(y *simulate.Year) answer.Spread { return y.Shortage }, convert)
 
 	ch := yearly(a)
 	ch.title = "Product each year: what is screened, what is taken away, and demand not met"
@@ -28,8 +29,8 @@ func productChart(a *answer.Answer, sys units.System) *chart {
 }
 
 // divertedChart shows the solids that could not be treated.
-func divertedChart(a *answer.Answer, sys units.System) *chart {
-	diverted := curvesOf(a.Years, func(y *answer.Year) answer.Spread { return y.DivertedDry }, converter(units.Mass, sys))
+func divertedChart(a *simulate.Answer, sys units.System) *chart {
+	diverted := curvesOf(a.Years, func(y *simulate.Year) answer.Spread { return y.DivertedDry }, converter(units.Mass, sys))
 
 	ch := yearly(a)
 	ch.title = "Dry solids hauled away untreated each year"

@@ -9,6 +9,7 @@ import (
 	"gonum.org/v1/plot/vg"
 
 	"loamcast/scenarios/answer"
+	"loamcast/scenarios/simulate"
 	"loamcast/scenarios/vesselplan"
 )
 
@@ -23,7 +24,7 @@ func staircaseChart(a *vesselplan.Answer) *chart {
 	g := a.Main()
 	ch := &chart{
 		title:    "Vessels that keep the service target, year by year",
-		subtitle: name(&answer.Answer{Facility: a.Facility}) + " · a line that ends: no number tried is enough · handbook: for growth \"" + g.Name + "\"",
+		subtitle: name(&simulate.Answer{Basis: answer.Basis{Facility: a.Facility}}) + " · a line that ends: no number tried is enough · handbook: for growth \"" + g.Name + "\"",
 		unit:     "vessels", time: "year", from: -0.5, to: float64(a.Years) - 0.5, whole: true,
 	}
 	if a.Invented {

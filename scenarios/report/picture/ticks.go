@@ -8,7 +8,7 @@ import (
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 
-	"loamcast/scenarios/answer"
+	"loamcast/scenarios/simulate"
 	"loamcast/scenarios/units"
 )
 
@@ -62,7 +62,7 @@ func every(n int, width vg.Length) int {
 }
 
 // yearTicks marks each year, year i at i, and names as many as fit.
-func yearTicks(years []answer.Year) plot.ConstantTicks {
+func yearTicks(years []simulate.Year) plot.ConstantTicks {
 	style := lettering(textSize, ink)
 	var widest vg.Length
 	for _, y := range years {
@@ -84,7 +84,7 @@ const longestByMonth = 36
 
 // monthTicks marks the beginning of months, month i at i: quarters by name
 // over a few years, each January with its year over longer times.
-func monthTicks(months []answer.Month) plot.ConstantTicks {
+func monthTicks(months []simulate.Month) plot.ConstantTicks {
 	if len(months) <= longestByMonth {
 		return quarterTicks(months)
 	}
@@ -106,7 +106,7 @@ func monthTicks(months []answer.Month) plot.ConstantTicks {
 	return ticks
 }
 
-func quarterTicks(months []answer.Month) plot.ConstantTicks {
+func quarterTicks(months []simulate.Month) plot.ConstantTicks {
 	ticks := make(plot.ConstantTicks, len(months))
 	for i, m := range months {
 		ticks[i].Value = float64(i)

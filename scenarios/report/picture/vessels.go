@@ -2,11 +2,12 @@ package picture
 
 import (
 	"loamcast/scenarios/answer"
+	"loamcast/scenarios/simulate"
 	"loamcast/scenarios/units"
 )
 
 // yearly is a chart over the years, which the caller fills.
-func yearly(a *answer.Answer) *chart {
+func yearly(a *simulate.Answer) *chart {
 	return &chart{
 		time:  "year",
 		ticks: yearTicks(a.Years),
@@ -17,11 +18,11 @@ func yearly(a *answer.Answer) *chart {
 
 // needChart sets the vessels needed against those installed and the handbook's
 // estimate.
-func needChart(a *answer.Answer, _ units.System) *chart {
-	need := curvesOf(a.Years, func(y *answer.Year) answer.Spread { return y.VesselsNeeded }, unchanged)
-	average := valuesOf(a.Years, func(y *answer.Year) float64 { return y.StaticAverage })
-	peak := valuesOf(a.Years, func(y *answer.Year) float64 { return y.StaticPeak })
-	installed := valuesOf(a.Years, func(y *answer.Year) float64 { return float64(y.Installed) })
+func needChart(a *simulate.Answer, _ units.System) *chart {
+	need := curvesOf(a.Years, func(y *simulate.Year) answer.Spread { return y.VesselsNeeded }, unchanged)
+	average := valuesOf(a.Years, func(y *simulate.Year) float64 { return y.StaticAverage })
+	peak := valuesOf(a.Years, func(y *simulate.Year) float64 { return y.StaticPeak })
+	installed := valuesOf(a.Years, func(y *simulate.Year) float64 { return float64(y.Installed) })
 
 	ch := yearly(a)
 	ch.title = a.Headline().String()
@@ -40,10 +41,10 @@ func needChart(a *answer.Answer, _ units.System) *chart {
 }
 
 // useChart shows how many vessels are in use, month by month.
-func useChart(a *answer.Answer, _ units.System) *chart {
-	mean := curvesOf(a.Months, func(m *answer.Month) answer.Spread { return m.VesselsMean }, unchanged)
-	peak := curvesOf(a.Months, func(m *answer.Month) answer.Spread { return m.VesselsPeak }, unchanged)
-	installed := valuesOf(a.Months, func(m *answer.Month) float64 { return float64(m.Installed) })
+func useChart(a *simulate.Answer, _ units.System) *chart {
+	mean := curvesOf(a.Months, func(m *simulate.Month) answer.Spread { return m.VesselsMean }, unchanged)
+	peak := curvesOf(a.Months, func(m *simulate.Month) answer.Spread { return m.VesselsPeak }, unchanged)
+	installed := valuesOf(a.Months, func(m *simulate.Month) float64 { return float64(m.Installed) })
 
 	const middle = 0.5 // a month's value stands in the middle of the month
 	return &chart{

@@ -1,22 +1,22 @@
 package sample
 
-import "loamcast/scenarios/answer"
+import "loamcast/scenarios/simulate"
 
 // flows is a year's mean, in kg, of a plant at steady state: what enters a
 // store leaves it. The names are those of the facility's ledger.
-func flows() []answer.Flow {
+func flows() []simulate.Flow {
 	const ton = 1000
-	solid := func(name, from, to string, wet, dry float64) answer.Flow {
-		return answer.Flow{
+	solid := func(name, from, to string, wet, dry float64) simulate.Flow {
+		return simulate.Flow{
 			Name: name, From: from, To: to, Wet: wet * ton, Dry: dry * ton, Water: (wet - dry) * ton,
 			Fixed: 0.25 * dry * ton, VolatileSolids: 0.75 * dry * ton, Carbon: 0.42 * dry * ton, Nitrogen: 0.03 * dry * ton,
 		}
 	}
-	fluid := func(name, from, to string, wet, carbon, nitrogen float64) answer.Flow {
-		return answer.Flow{Name: name, From: from, To: to, Wet: wet * ton, Water: (wet - carbon - nitrogen) * ton,
+	fluid := func(name, from, to string, wet, carbon, nitrogen float64) simulate.Flow {
+		return simulate.Flow{Name: name, From: from, To: to, Wet: wet * ton, Water: (wet - carbon - nitrogen) * ton,
 			Carbon: carbon * ton, Nitrogen: nitrogen * ton}
 	}
-	return []answer.Flow{
+	return []simulate.Flow{
 		solid("cake produced", "outside", "cake holding", 1800, 360),
 		solid("cake diverted", "cake holding", "outside", 60, 12),
 		solid("chips delivered", "outside", "chips", 420, 270),
@@ -45,10 +45,10 @@ func flows() []answer.Flow {
 	}
 }
 
-func balance() answer.Balance {
-	return answer.Balance{
+func balance() simulate.Balance {
+	return simulate.Balance{
 		Worst: 3.1e-14, WorstAt: "curing pad, water", Bound: 1e-9,
-		Components: []answer.ComponentBalance{
+		Components: []simulate.ComponentBalance{
 			{Name: "water", In: 1_660_000, Out: 1_655_000, Change: 5_000, Residual: 2.1e-9},
 			{Name: "fixed solids", In: 157_500, Out: 156_900, Change: 600, Residual: -1.4e-10},
 			{Name: "volatile solids", In: 472_500, Out: 470_300, Change: 2_200, Residual: 5.5e-10},

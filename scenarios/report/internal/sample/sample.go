@@ -7,6 +7,7 @@ import (
 
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/simulate"
 	"loamcast/sim/calendar"
 )
 
@@ -22,21 +23,22 @@ const (
 )
 
 // Answer returns an answer over a number of years, from 1 January.
-func Answer(years int) *answer.Answer {
-	a := &answer.Answer{
-		Facility:     "Fennick Valley",
-		Source:       "built-in example",
-		Invented:     true,
-		Version:      "test",
-		Seed:         1,
-		Target:       facilityfile.Target{DivertedLimit: 0.01, DelayLimit: 3, MissShare: 0.05},
-		Replications: 20,
-		Start:        calendar.Date{Year: firstYear, Month: time.January, Day: 1},
-		Level:        answer.Level{Low: 0.1, High: 0.9},
-		Load:         load(),
-		Flows:        flows(),
-		Balance:      balance(),
-		Cautions:     answer.Cautions(),
+func Answer(years int) *simulate.Answer {
+	a := &simulate.Answer{
+		Basis: answer.Basis{
+			Facility:     "Fennick Valley",
+			Source:       "built-in example",
+			Invented:     true,
+			Version:      "test",
+			Seed:         1,
+			Target:       facilityfile.Target{DivertedLimit: 0.01, DelayLimit: 3, MissShare: 0.05},
+			Replications: 20,
+			Start:        calendar.Date{Year: firstYear, Month: time.January, Day: 1},
+			Level:        answer.Level{Low: 0.1, High: 0.9},
+		},
+		Load:    load(),
+		Flows:   flows(),
+		Balance: balance(),
 	}
 	for i := range years {
 		a.Years = append(a.Years, year(i))
@@ -51,8 +53,8 @@ func Answer(years int) *answer.Answer {
 
 // waits share out the solids of each month over some causes, vessels taking
 // over with the years.
-func waits(a *answer.Answer) []answer.Wait {
-	list := []answer.Wait{{Cause: "collecting a load"}, {Cause: "off shift"}, {Cause: "vessel"}, {Cause: "product store"}}
+func waits(a *simulate.Answer) []simulate.Wait {
+	list := []simulate.Wait{{Cause: "collecting a load"}, {Cause: "off shift"}, {Cause: "vessel"}, {Cause: "product store"}}
 	for i, m := range a.Months {
 		late := float64(i) / float64(len(a.Months))
 		for c, part := range []float64{2.1, 1.3, 4 * late * late, 0.004} {
@@ -82,8 +84,8 @@ func atMost(s answer.Spread, limit float64) answer.Spread {
 	return answer.Spread{Mean: min(s.Mean, limit), P10: min(s.P10, limit), P50: min(s.P50, limit), P90: min(s.P90, limit)}
 }
 
-func load() answer.Load {
-	return answer.Load{
+func load() simulate.Load {
+	return simulate.Load{
 		Wet: about(17_600, 0.03), Moisture: about(0.632, 0.02), OutMoisture: about(0.518, 0.04),
 		Residence: about(18.2, 0.05), DryLoss: about(0.148, 0.06), ScreenedAt: about(0.441, 0.05),
 		ChipRecovery: about(recovery, 0.04), Failed: about(0.004, 0.5), Late: about(0.12, 0.1), Unstable: about(0.001, 0.5),
@@ -91,14 +93,14 @@ func load() answer.Load {
 	}
 }
 
-func year(i int) answer.Year {
+func year(i int) simulate.Year {
 	dry := dryPerDay * 365.25 * math.Pow(1+growth, float64(i))
 	spread := 0.04 + 0.006*float64(i) // uncertain growth fans out
 	mean := dry / 365.25 / 1000 * perTonDry
 	need := whole(about(mean*1.12, spread))
 	lost := max(0, mean/installed-0.97) / 2
 	chips := dry / solids / 1000 * 2.5 // m3
-	y := answer.Year{
+	y := simulate.Year{
 		Label:         fmt.Sprint(firstYear + i),
 		From:          calendar.Date{Year: firstYear + i, Month: time.January, Day: 1},
 		FeedDry:       about(dry, spread),
@@ -143,7 +145,7 @@ func season(m time.Month) float64 {
 	return 1 + 0.12*math.Sin(2*math.Pi*float64(m-2)/12)
 }
 
-func month(i int, m time.Month) answer.Month {
+func month(i int, m time.Month) simulate.Month {
 	y := year(i)
 	f := season(m)
 	part := func(s answer.Spread, factor float64) answer.Spread {
@@ -151,7 +153,7 @@ func month(i int, m time.Month) answer.Month {
 		return answer.Spread{Mean: s.Mean * factor, P10: s.P10 * factor * 0.9, P50: s.P50 * factor, P90: s.P90 * factor * 1.1}
 	}
 	mean := y.VesselsMean.P50
-	return answer.Month{
+	return simulate.Month{
 		Year: firstYear + i, Month: m, Work: work(part(y.FeedDry, 1)), Air: air(y.VesselsMean, 5*f),
 		FeedDry: part(y.FeedDry, 1), DivertedDry: part(y.DivertedDry, 1),
 		VesselsMean:   atMost(about(mean*f, 0.05), installed*0.99),

@@ -1,0 +1,99 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"loamcast/scenarios/answer"
+	"loamcast/scenarios/question"
+	"loamcast/scenarios/study"
+)
+
+// newQuestion is the command of a question: a flag for each of its options.
+func newQuestion(q *question.Question) *cobra.Command {
+	flags := simulationFlags{}
+	cmd := &cobra.Command{
+		Use:     q.Name + " [FILE]",
+		Short:   q.Short,
+		Long:    q.Long + "\n" + exampleHelp() + exitHelp,
+		Example: examplesOf(q),
+		Args:    usage(cobra.MaximumNArgs(1)),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return ask(cmd, args, q, &flags)
+		},
+	}
+	for _, o := range q.Options {
+		if o.Kind == question.Switch {
+			cmd.Flags().Bool(o.Name, false, o.Words)
+			continue
+		}
+		cmd.Flags().Var(&written{kind: kindNames[o.Kind], text: o.Default}, o.Name, o.Words)
+	}
+	if q.Simulates {
+		flags.register(cmd)
+	} else {
+		flags.showFlags.register(cmd)
+	}
+	return cmd
+}
+
+// examplesOf writes the examples of a question as commands.
+func examplesOf(q *question.Question) string {
+	lines := make([]string, len(q.Examples))
+	for i, arguments := range q.Examples {
+		lines[i] = strings.TrimRight("  loamcast "+q.Name+" "+arguments, " ")
+	}
+	return strings.Join(lines, "\n")
+}
+
+// written is the value of a flag as it was written; the question reads it.
+type written struct{ kind, text string }
+
+func (w *written) String() string        { return w.text }
+func (w *written) Set(text string) error { w.text = text; return nil }
+func (w *written) Type() string          { return w.kind }
+
+var _ pflag.Value = (*written)(nil)
+
+// kindNames are what help calls the values of options.
+var kindNames = [...]string{question.Words: "name", question.Integer: "int", question.Quantity: "quantity", question.Month: "month", question.Months: "month"}
+
+// ask asks a question of the facility named, and shows its answer.
+func ask(cmd *cobra.Command, args []string, q *question.Question, flags *simulationFlags) error {
+	texts := map[string]string{}
+	cmd.Flags().Visit(func(f *pflag.Flag) { texts[f.Name] = f.Value.String() })
+	values, err := question.Read(q.Options, texts)
+	if err != nil {
+		return wrongOption(err)
+	}
+	facility, system, err := flags.open(cmd, args)
+	if err != nil {
+		return err
+	}
+	s, err := study.New(facility.File, flags.workers)
+	if err != nil {
+		return err
+	}
+	facility.warn(cmd.ErrOrStderr())
+
+	bars := parts{}
+	a, err := q.Ask(cmd.Context(), s, answer.Setup{Source: facility.label, Invented: facility.invented, Version: version, Progress: bars.update}, values)
+	bars.done()
+	if err != nil {
+		return wrongOption(err)
+	}
+	return show(cmd, a.Document(), system, &flags.showFlags)
+}
+
+// wrongOption marks what is wrong with an option as a mistake on the command
+// line; other errors stay as they are.
+func wrongOption(err error) error {
+	if wrong := (*answer.OptionError)(nil); errors.As(err, &wrong) {
+		return usageError{fmt.Errorf("--%w", err)}
+	}
+	return err
+}

@@ -1,0 +1,90 @@
+package chipplan_test
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"loamcast/scenarios/chipplan"
+	"loamcast/scenarios/fiscal"
+	"loamcast/scenarios/render/rendertest"
+	"loamcast/scenarios/units"
+)
+
+func sampleFlows(v float64) chipplan.Flows {
+	around := rendertest.Around
+	return chipplan.Flows{
+		Bought: around(v), Truckloads: around(v / 69), Used: around(3 * v), Recovered: around(2.1 * v), Lost: around(0.9 * v), Media: around(v / 50),
+		StorePeak: around(290), StoreEnd: around(180), HoursShort: around(v / 1000), Spend: around(15 * v), StockOut: rendertest.Seen(v / 50000),
+	}
+}
+
+// sample is a plan with invented figures for some fiscal years from July.
+func sample(years int) *chipplan.Answer {
+	seen := rendertest.Seen
+	a := &chipplan.Answer{
+		Basis: rendertest.Basis(), Begins: time.July,
+		Growths: []fiscal.Share{{Name: "slow", Weight: 0.25, Replications: 25}, {Name: "as expected", Weight: 0.75, Replications: 75}},
+		Price:   chipplan.Price{Known: true, Amount: 14.4, Escalates: true, Stated: 2027, Escalation: 0.03},
+		Ordering: chipplan.Ordering{
+			Store: 321, Truckload: 68.8, LeadTime: 6, LeadCV: 0.35, Limit: 0.05, Tried: 88, Simulated: 1, Fits: true, Kept: true,
+			Cost: chipplan.CostModel{InMoney: true, Capital: 0.72},
+			AsIs: chipplan.Trial{Rule: chipplan.Rule{Reorder: 99.4, OrderUpTo: 305.8}, MeanStock: 187, OrdersPerYear: 3.3, Cost: 135,
+				Inventory: seen(0), Plant: seen(0)},
+			Best: chipplan.Trial{Rule: chipplan.Rule{Reorder: 61.9, OrderUpTo: 130.7}, MeanStock: 83, OrdersPerYear: 10.1, Cost: 60,
+				Inventory: seen(0.023), Plant: seen(0.01)},
+		},
+	}
+	labels := []string{"2027/28", "2028/29", "2029/30", "2030/31"}
+	for y := range years {
+		a.Years = append(a.Years, chipplan.Year{Label: labels[y], Flows: sampleFlows(700 + 20*float64(y)),
+			Budget: 12000, Passing: seen(0.08), AskedBudget: 10000, PassingAsked: seen(0.55)})
+		for m := range 12 {
+			d := time.Date(2027+y, time.July+time.Month(m), 1, 0, 0, 0, 0, time.UTC)
+			a.Months = append(a.Months, chipplan.Month{Month: fiscal.Month{Year: d.Year(), Month: d.Month()}, Flows: sampleFlows(40 + 3*float64(m)),
+				BoughtToDate: rendertest.Around(50 * float64(m+1)), SpendToDate: rendertest.Around(700 * float64(m+1))})
+		}
+	}
+	return a
+}
+
+// withoutPrice is a plan of a file that says nothing of money, whose store is
+// too small and whose plant stays short.
+func withoutPrice() *chipplan.Answer {
+	a := sample(1)
+	a.Begins, a.Growths, a.Invented = time.January, a.Growths[:1], false
+	a.Price = chipplan.Price{}
+	a.Years[0].AskedBudget = 0
+	o := &a.Ordering
+	o.Cost, o.Fits, o.Kept, o.Simulated = chipplan.CostModel{}, false, false, 3
+	o.Best.OrderUpTo, o.Best.Plant = 500, rendertest.Seen(0.12)
+	return a
+}
+
+// The purchase plan reads as reviewed, fits the screen, and begins with what to
+// buy; a price that is not known leaves no column of money.
+func TestDocumentReads(t *testing.T) {
+	flat := sample(4)
+	flat.Price.Escalates = false
+	flat.Ordering.Cost.Ordering = 150
+	rendertest.Reads(t, "chips", sample(2).Document())
+	rendertest.Reads(t, "chips_years", flat.Document())
+	rendertest.Reads(t, "chips_no_price", withoutPrice().Document())
+	if got := rendertest.Text(t, withoutPrice().Document(), units.SI); strings.Contains(got, "USD") || !strings.HasPrefix(got, "Buy ") {
+		t.Errorf("money without a price, or no answer at the beginning: %s", got)
+	}
+}
+
+// The files, the columns of tables and the members of JSON are part of the
+// output format.
+func TestDocumentLeaves(t *testing.T) {
+	rendertest.Leaves(t, "chips", sample(1).Document())
+	rendertest.Leaves(t, "chips_no_price", withoutPrice().Document())
+}
+
+// The picture says in words what it shows, in the units asked for.
+func TestDocumentDraws(t *testing.T) {
+	d := sample(2).Document()
+	rendertest.Draws(t, d, units.US, []string{"yd³ a month", "since the fiscal year began", "median", "recovered", "room", "Jan 2028", "invented data"}, nil)
+	rendertest.Draws(t, d, units.SI, []string{"m³ a month"}, []string{"yd³"})
+}

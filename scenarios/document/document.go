@@ -1,0 +1,68 @@
+package document
+
+import "loamcast/scenarios/answer"
+
+// Document is an answer as it is told.
+type Document struct {
+	Name  string // of the question, as files are named after it
+	Basis answer.Basis
+	// Headline is the answer in a sentence or two.
+	Headline Text
+	Blocks   []Block
+	Figures  []Figure
+	Cautions []answer.Caution
+	// Parts are answers within the answer. In JSON each is a member, by the name of
+	// its question, and in a folder each leaves its own files.
+	Parts []*Document
+}
+
+// Block is a part of a document: a [Heading], a [Paragraph], a [Gap], a [Table] or
+// [Facts].
+type Block interface{ block() }
+
+// Paragraph is running text for a person. Label, if there is one, stands before
+// it, and the lines hang from it.
+type Paragraph struct {
+	Label string
+	Text  Text
+	// Item says that the label is the number of an item of a list.
+	Item bool
+}
+
+// Heading begins a section.
+type Heading string
+
+// Gap is an empty line between blocks.
+type Gap struct{}
+
+func (Paragraph) block() {}
+func (Heading) block()   {}
+func (Gap) block()       {}
+func (Table) block()     {}
+func (Facts) block()     {}
+
+// New begins the document of an answer.
+func New(name string, basis answer.Basis, headline Text) *Document {
+	return &Document{Name: name, Basis: basis, Headline: headline, Cautions: answer.Cautions()}
+}
+
+// Para adds a paragraph.
+func (d *Document) Para(format string, args ...any) { d.Labelled("", format, args...) }
+
+// Labelled adds a paragraph that hangs from a label.
+func (d *Document) Labelled(label, format string, args ...any) {
+	if format != "" {
+		d.Add(Paragraph{Label: label, Text: Say(format, args...)})
+	}
+}
+
+// Add adds blocks.
+func (d *Document) Add(blocks ...Block) { d.Blocks = append(d.Blocks, blocks...) }
+
+// Fact adds a member of the answer's object in JSON.
+func (d *Document) Fact(name string, q Quantity, value any) {
+	d.Add(Facts{{name, q, value}})
+}
+
+// Invented is what stands beside the figures of a built-in example.
+const Invented = "INVENTED DATA: this is an example; no such plant exists."

@@ -1,0 +1,143 @@
+package document
+
+// Figure is a picture. Its title is the message. It is one of: panels one under
+// the other, a [Ladder], [Phases], or a [Flow].
+type Figure struct {
+	Name            string // of its files
+	Title, Subtitle Text
+	Panels          []Panel
+	Ladder          *Ladder
+	Phases          *Phases
+	Flow            *Flow
+}
+
+// Panel is a diagram whose series are named at their right ends. Values are in
+// the answer's unit of Quantity and shown in that of the system.
+type Panel struct {
+	Quantity Quantity
+	Y        string // written above the vertical axis; "{unit}" in it is the unit
+	Whole    bool   // values are counted in whole numbers
+	X        Axis
+	Series   []Series
+}
+
+// Axis is a horizontal axis.
+type Axis struct {
+	Title    string
+	From, To float64
+	// What is marked: the beginnings of months, month i at i; places with a label,
+	// label i at i; or, where there is neither, round numbers. As many are named
+	// as there is room for.
+	Months []YearMonth
+	Labels []string
+}
+
+// YearMonth is a month of a year.
+type YearMonth struct{ Year, Month int }
+
+// Shape is how a series is drawn.
+type Shape int
+
+// Shapes of series.
+const (
+	Line     Shape = iota // joins the values; what is not finite is stepped over
+	Curve                 // joins the values; breaks where one is not finite
+	Steps                 // each value a level from half before its place to half after
+	Band                  // fills the space between Low and Values
+	Bars                  // stand on Low and reach up to Values
+	Whiskers              // thin upright lines from Low to Values
+	Upright               // a line across the panel at At, its name at the foot
+)
+
+// Series is something drawn in a panel. A value that is not finite is left out.
+type Series struct {
+	Name  Text // at its right end; empty for none
+	Shape Shape
+	// X are the places of the values; without them the first is at At, and the
+	// others follow by ones.
+	X      []float64
+	At     float64
+	Values []float64
+	Low    []float64 // of Band, Bars and Whiskers
+	Ink    Ink
+	Tint   float64 // of a fill: the part of the ink, the rest is white; 0 is all ink
+	Dash   Dash
+	Width  float64 // of a line, points
+	// NameHigh puts the name of a band at its high end, not in its middle.
+	NameHigh bool
+}
+
+// Ladder has a row for each of several things, over one horizontal axis through
+// zero. Values are in the answer's unit of Quantity.
+type Ladder struct {
+	Quantity Quantity
+	Unit     string // of the axis; "{unit}" in it is that of the system
+	Rows     []Rung
+	Key      []KeyEntry
+}
+
+// Rung is a name with a note, bars, and dots one below the other.
+type Rung struct {
+	Name string
+	Note Text
+	Bars []Span
+	Dots []Dot
+}
+
+// Span is a bar.
+type Span struct {
+	From, To float64
+	Ink      Ink
+}
+
+// Dot is a value with an interval.
+type Dot struct {
+	At, Low, High float64
+	Ink           Ink
+}
+
+// KeyEntry explains an ink, of a bar or of a dot.
+type KeyEntry struct {
+	Name string
+	Ink  Ink
+	Dot  bool
+}
+
+// Phases has a band for each of several plans, and in it a bar for each step,
+// from when it is ordered and from when it is in service on; both are parts of
+// the horizon from 0 to 1.
+type Phases struct {
+	Years []string // labels of the horizon
+	Plans []PhasedPlan
+}
+
+// PhasedPlan is a plan with its steps in order.
+type PhasedPlan struct {
+	Name  string
+	Note  Text
+	Steps []Phase
+}
+
+// Phase is a step of a plan; steps of the same Kind have the same ink.
+type Phase struct {
+	Name               string
+	Kind               int
+	Ordered, InService float64
+}
+
+// Flow has the stores of a plant as boxes and flows as bands whose width is
+// their value. An empty From or To is outside.
+type Flow struct {
+	Quantity Quantity
+	Streams  []Stream
+}
+
+// Stream is a flow between two stores. Solid says that it brings or takes dry
+// matter.
+type Stream struct {
+	Name, From, To string
+	Value          float64
+	Solid          bool
+	Ink            Ink
+	Tint           float64
+}

@@ -1,0 +1,28 @@
+package document
+
+// Ink is the colour of something drawn.
+type Ink int
+
+// Inks: seven that all readers can tell apart, and two greys.
+const (
+	Black Ink = iota
+	Orange
+	SkyBlue
+	Green
+	Blue
+	Vermilion
+	Purple
+	Faded
+	Grey
+)
+
+// Dash tells lines apart without colour.
+type Dash int
+
+// Dashes of lines.
+const (
+	Solid Dash = iota
+	Dashed
+	Dotted
+	Mixed
+)

@@ -1,0 +1,96 @@
+package productplan
+
+import (
+	"loamcast/scenarios/answer"
+	doc "loamcast/scenarios/document"
+	"loamcast/scenarios/fiscal"
+	"loamcast/sim/stats"
+)
+
+// flows is what the screen shows of months and years.
+func (a *Answer) flows() doc.Table {
+	const screened, mass, store, chance, revenue = "screened, {unit}", "{units}", "store, {unit}", "chance, %", "revenue, {unit}"
+	in := func(q doc.Quantity, group string, heads []string, of func(*Flows) float64) doc.Col[fiscal.Row[Flows]] {
+		return doc.Num(group, heads, q, 0, fiscal.InRow(of))
+	}
+	share := func(head string, of func(*Flows) stats.Interval) doc.Col[fiscal.Row[Flows]] {
+		return doc.Txt(chance, []string{head, ""}, doc.Count, func(r *fiscal.Row[Flows]) any { return doc.BareShare(of(r.Flows).Estimate) })
+	}
+	cols := []doc.Col[fiscal.Row[Flows]]{
+		fiscal.RowNames[Flows](),
+		in(doc.Volume, screened, []string{"mean", ""}, func(f *Flows) float64 { return f.Volume.Mean }),
+		in(doc.Volume, screened, []string{"P10", ""}, func(f *Flows) float64 { return f.Volume.P10 }),
+		in(doc.Volume, screened, []string{"P50", ""}, func(f *Flows) float64 { return f.Volume.P50 }),
+		in(doc.Volume, screened, []string{"P90", ""}, func(f *Flows) float64 { return f.Volume.P90 }),
+		in(doc.Mass, mass, []string{"wet", ""}, func(f *Flows) float64 { return f.Wet.Mean }),
+		in(doc.Mass, mass, []string{"dry", ""}, func(f *Flows) float64 { return f.Dry.Mean }),
+		in(doc.Volume, "", []string{"taken", "{unit}"}, func(f *Flows) float64 { return f.Taken.Mean }),
+		in(doc.Volume, "", []string{"unmet", "{unit}"}, func(f *Flows) float64 { return f.Unmet.Mean }),
+		in(doc.Volume, store, []string{"end", "P50"}, func(f *Flows) float64 { return f.StoreEnd.P50 }),
+		in(doc.Volume, store, []string{"peak", "P90"}, func(f *Flows) float64 { return f.StorePeak.P90 }),
+		share("full", func(f *Flows) stats.Interval { return f.Full }),
+		share("unmet", func(f *Flows) stats.Interval { return f.Short }),
+	}
+	if a.Price.Known {
+		cols = append(cols,
+			in(doc.Money, revenue, []string{"P10", ""}, func(f *Flows) float64 { return f.Revenue.P10 }),
+			in(doc.Money, revenue, []string{"P50", ""}, func(f *Flows) float64 { return f.Revenue.P50 }),
+			in(doc.Money, revenue, []string{"P90", ""}, func(f *Flows) float64 { return f.Revenue.P90 }))
+	}
+	rows := fiscal.Rows(len(a.Years), a.Months, a.Years,
+		func(m *Month) (string, *Flows) { return m.Month.String(), &m.Flows },
+		func(y *Year) (string, *Flows) { return y.Label, &y.Flows })
+	return doc.TableOf(doc.Table{In: doc.Screen,
+		Title: doc.Words("By month and fiscal year; masses, taken and unmet are means; unmet is demand without product")}, rows, cols...)
+}
+
+// columns are those of a month or year in files, money only where there is a
+// price.
+func (a *Answer) columns() []doc.Col[Flows] {
+	cols := []doc.Col[Flows]{
+		doc.Spr("product", doc.Volume, func(f *Flows) answer.Spread { return f.Volume }),
+		doc.Spr("product_wet", doc.Mass, func(f *Flows) answer.Spread { return f.Wet }),
+		doc.Spr("product_dry", doc.Mass, func(f *Flows) answer.Spread { return f.Dry }),
+		doc.Spr("taken", doc.Volume, func(f *Flows) answer.Spread { return f.Taken }),
+		doc.Spr("demand_not_met", doc.Volume, func(f *Flows) answer.Spread { return f.Unmet }),
+		doc.Spr("store_peak", doc.Volume, func(f *Flows) answer.Spread { return f.StorePeak }),
+		doc.Spr("store_end", doc.Volume, func(f *Flows) answer.Spread { return f.StoreEnd }),
+		doc.Spr("store_full_h", doc.Count, func(f *Flows) answer.Spread { return f.HoursFull }),
+		doc.Est("store_full_chance", doc.Share, func(f *Flows) stats.Interval { return f.Full }),
+		doc.Est("demand_not_met_chance", doc.Share, func(f *Flows) stats.Interval { return f.Short }),
+	}
+	if a.Price.Known {
+		cols = append(cols, doc.Spr("revenue", doc.Money, func(f *Flows) answer.Spread { return f.Revenue }))
+	}
+	return cols
+}
+
+// months is the table of months in files.
+func (a *Answer) months() doc.Table {
+	cols := []doc.Col[Month]{
+		doc.Key("year", func(m *Month) any { return m.Year }),
+		doc.Key("month", func(m *Month) any { return int(m.Month.Month) }),
+	}
+	cols = append(cols, doc.Lift(func(m *Month) *Flows { return &m.Flows }, a.columns()...)...)
+	return doc.TableOf(doc.Table{In: doc.Files, Name: "months", File: "product-months"}, a.Months, cols...)
+}
+
+// years is the table of fiscal years in files.
+func (a *Answer) years() doc.Table {
+	cols := []doc.Col[Year]{
+		doc.Key("fiscal_year", func(y *Year) any { return y.Label }),
+		doc.Any("months_of_glut", func(y *Year) any { return y.Glut.numbers() }),
+		doc.Any("months_of_shortage", func(y *Year) any { return y.Shortage.numbers() }),
+	}
+	cols = append(cols, doc.Lift(func(y *Year) *Flows { return &y.Flows }, a.columns()...)...)
+	return doc.TableOf(doc.Table{In: doc.Files, Name: "years", File: "product-years"}, a.Years, cols...)
+}
+
+// numbers lists the months as 1 to 12.
+func (s Season) numbers() []int {
+	out := make([]int, len(s.Months))
+	for i, m := range s.Months {
+		out[i] = int(m)
+	}
+	return out
+}

@@ -1,0 +1,55 @@
+package question
+
+import (
+	"context"
+
+	"loamcast/scenarios/answer"
+	"loamcast/scenarios/document"
+	"loamcast/scenarios/study"
+)
+
+// Question is something that can be asked of a facility file.
+type Question struct {
+	Name  string // of the command, and of the files that its answer leaves
+	Group Group
+	Short string // in a line
+	Long  string // in a few
+	// Examples are arguments behind the name.
+	Examples []string
+	Options  []Option
+	// Simulates says that it plays the plant: its answer depends on the seed.
+	Simulates bool
+	// Ask answers it. What is wrong with the file is a *facilityfile.Error, and what
+	// is wrong with an option an *answer.OptionError; any other error carries the
+	// replication, the simulated date and the event, or is ctx's. The answer does
+	// not depend on the number of workers.
+	Ask func(ctx context.Context, s *study.Study, setup answer.Setup, v Values) (Answer, error)
+}
+
+// Answer is what a question is answered with: plain data, in SI, decisions
+// included.
+type Answer interface {
+	// Document tells the answer.
+	Document() *document.Document
+}
+
+// Group is the company in which a question is listed.
+type Group int
+
+// Groups of questions.
+const (
+	Planning Group = iota // the planning answers
+	Closer                // a closer look
+)
+
+// Ask makes the function of a [Question] from one that gives an answer of its
+// own kind.
+func Ask[A Answer](ask func(ctx context.Context, s *study.Study, setup answer.Setup, v Values) (A, error)) func(context.Context, *study.Study, answer.Setup, Values) (Answer, error) {
+	return func(ctx context.Context, s *study.Study, setup answer.Setup, v Values) (Answer, error) {
+		a, err := ask(ctx, s, setup, v)
+		if err != nil {
+			return nil, err
+		}
+		return a, nil
+	}
+}

@@ -1,0 +1,13 @@
+package questions
+
+import (
+	"loamcast/scenarios/chipplan"
+	"loamcast/scenarios/productplan"
+	"loamcast/scenarios/question"
+)
+
+// All are the questions in the order in which they are listed.
+var All = []*question.Question{
+	&chipplan.Question,
+	&productplan.Question,
+}

@@ -1,0 +1,87 @@
+package render
+
+import (
+	"fmt"
+	"strings"
+	"unicode/utf8"
+
+	"loamcast/scenarios/document"
+	"loamcast/scenarios/units"
+)
+
+// textColumns writes the cells of a table for the screen. Columns of words that
+// may be cut are, where the table is wider than the screen.
+func textColumns(t document.Table, sys units.System) []column {
+	var columns []column
+	shrinking := -1
+	for k := range t.Columns {
+		c := &t.Columns[k]
+		if c.Heads == nil {
+			continue // for files alone
+		}
+		out := column{group: withUnit(c.Group, c.Quantity, sys)}
+		for _, h := range c.Heads {
+			out.headings = append(out.headings, withUnit(h, c.Quantity, sys))
+		}
+		for _, r := range t.Rows {
+			out.cells = append(out.cells, textCell(r.Cells[k], c, sys))
+		}
+		if c.Shrink > 0 {
+			shrinking = len(columns)
+		}
+		columns = append(columns, out)
+		if c.LeftAligned() {
+			columns[len(columns)-1].pad()
+		}
+	}
+	if shrinking >= 0 {
+		shrink(columns, shrinking, t)
+	}
+	return columns
+}
+
+// withUnit puts the unit of a quantity in the place that a heading keeps for it.
+func withUnit(heading string, q document.Quantity, sys units.System) string {
+	return strings.NewReplacer("{unit}", q.Label(sys), "{units}", document.PlainSpaces(document.Units{Quantity: q}.In(sys))).Replace(heading)
+}
+
+// textCell writes one cell.
+func textCell(v any, c *document.Column, sys units.System) string {
+	switch v := v.(type) {
+	case nil:
+		return "-"
+	case float64:
+		return document.PlainSpaces(document.Fixed(v, c.Quantity, max(c.Decimals, document.Significant)).In(sys))
+	case string:
+		return document.Printable(v)
+	case document.Part:
+		return document.PlainSpaces(v.In(sys))
+	}
+	return fmt.Sprint(v)
+}
+
+// shrink cuts the words of a column until the table fits the screen, or the
+// column is as narrow as it may be.
+func shrink(columns []column, at int, t document.Table) {
+	least := 0
+	for _, c := range t.Columns {
+		least = max(least, c.Shrink)
+	}
+	c := &columns[at]
+	whole := append([]string{}, c.cells...)
+	for longest := c.width(); longest > least && width(layOut(columns, screenColumns)) > screenColumns; {
+		longest--
+		for i, cell := range whole {
+			c.cells[i] = document.Shorten(strings.TrimRight(cell, " "), longest)
+		}
+		c.pad()
+	}
+}
+
+func width(lines []string) int {
+	most := 0
+	for _, l := range lines {
+		most = max(most, utf8.RuneCountInString(l))
+	}
+	return most
+}

@@ -1,0 +1,52 @@
+package render
+
+import (
+	"bytes"
+	"io"
+	"slices"
+
+	"loamcast/scenarios/document"
+	"loamcast/scenarios/outfile"
+	"loamcast/scenarios/units"
+)
+
+// Files returns everything that an answer leaves in a folder: its text, the
+// whole of it as JSON, its cautions, its tables and its pictures.
+func Files(d *document.Document, sys units.System) ([]outfile.File, error) {
+	var files []outfile.File
+	for _, f := range []struct {
+		name  string
+		write func(io.Writer) error
+	}{
+		{d.Name + ".txt", func(w io.Writer) error { return Text(w, d, sys) }},
+		{d.Name + ".json", func(w io.Writer) error { return JSON(w, d, sys) }},
+		{cautionsFile, func(w io.Writer) error { return Cautions(w, d) }},
+	} {
+		var b bytes.Buffer
+		if err := f.write(&b); err != nil {
+			return nil, err
+		}
+		files = append(files, outfile.File{Name: f.name, Data: b.Bytes()})
+	}
+	tables, err := CSV(d, sys)
+	if err != nil {
+		return nil, err
+	}
+	pictures, err := Pictures(d, sys)
+	if err != nil {
+		return nil, err
+	}
+	files = slices.Concat(files, tables, pictures)
+	for _, part := range d.Parts {
+		more, err := Files(part, sys)
+		if err != nil {
+			return nil, err
+		}
+		for _, f := range more {
+			if f.Name != cautionsFile { // the same for all
+				files = append(files, f)
+			}
+		}
+	}
+	return files, nil
+}

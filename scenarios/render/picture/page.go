@@ -1,0 +1,29 @@
+package picture
+
+import (
+	"image/color"
+
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+)
+
+const margin vg.Length = 18
+
+// page fills the background, writes the title and the line under it, and
+// returns what is left.
+func page(c draw.Canvas, title, subtitle string) draw.Canvas {
+	c.SetColor(color.White)
+	c.Fill(c.Rectangle.Path())
+	c = draw.Crop(c, margin, -margin, margin, -margin)
+	head := bold(lettering(titleSize, ink))
+	for _, line := range fold(head, title, c.Size().X) {
+		c.FillText(aligned(head, draw.XLeft, draw.YTop), vg.Point{X: c.Min.X, Y: c.Max.Y}, line)
+		c.Max.Y -= 1.25 * titleSize
+	}
+	small := lettering(textSize, faded)
+	for _, line := range fold(small, subtitle, c.Size().X) {
+		c.FillText(aligned(small, draw.XLeft, draw.YTop), vg.Point{X: c.Min.X, Y: c.Max.Y}, line)
+		c.Max.Y -= 1.35 * textSize
+	}
+	return c
+}

@@ -1,0 +1,31 @@
+package picture
+
+import (
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+
+	"loamcast/scenarios/document"
+	"loamcast/scenarios/units"
+)
+
+// Size of a picture in points of 1/72 inch: 1200 by 700 pixels at 96 to the
+// inch.
+const (
+	Width  vg.Length = 900
+	Height vg.Length = 525
+)
+
+// Picture is a drawing with its name.
+type Picture struct {
+	Name  string // fit for a file name, without extension
+	Title string // what the picture says
+
+	draw func(draw.Canvas)
+}
+
+// Of draws a figure in a system of units.
+func Of(f document.Figure, sys units.System) Picture {
+	p := Picture{Name: f.Name, Title: f.Title.Plain(sys)}
+	p.draw = panelsOf(f, sys).draw
+	return p
+}

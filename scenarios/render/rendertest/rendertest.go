@@ -1,0 +1,218 @@
+// Package rendertest holds the renderings of a document against files that a
+// person has reviewed. Only tests use it. One switch renews the files of a
+// package: go test ./scenarios/chipplan -update.
+package rendertest
+
+import (
+	"bytes"
+	"encoding/json"
+	"flag"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"loamcast/scenarios/answer"
+	"loamcast/scenarios/document"
+	"loamcast/scenarios/render"
+	"loamcast/scenarios/units"
+	"loamcast/sim/stats"
+)
+
+var update = flag.Bool("update", false, "write the golden files of this package anew")
+
+// Systems are both systems of units.
+var Systems = []units.System{units.US, units.SI}
+
+// The screen: a terminal of 40 lines by 100 columns.
+const (
+	screenLines   = 40
+	screenColumns = 98
+)
+
+// Golden compares text with testdata/name.
+func Golden(t *testing.T, name string, got []byte) {
+	t.Helper()
+	path := filepath.Join("testdata", name)
+	if *update {
+		if err := os.MkdirAll("testdata", 0o755); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(path, got, 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !bytes.Equal(got, want) {
+		t.Errorf("%s differs; got:\n%s", path, got)
+	}
+}
+
+// Text returns a document as it stands on the screen.
+func Text(t *testing.T, d *document.Document, sys units.System) string {
+	t.Helper()
+	var b bytes.Buffer
+	if err := render.Text(&b, d, sys); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
+}
+
+// JSON returns a document as one object.
+func JSON(t *testing.T, d *document.Document, sys units.System) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	if err := render.JSON(&b, d, sys); err != nil {
+		t.Fatal(err)
+	}
+	if !json.Valid(b.Bytes()) {
+		t.Fatalf("not JSON: %s", b.Bytes())
+	}
+	return b.Bytes()
+}
+
+// Reads holds the text of a document, in both systems of units, against
+// testdata/name_us.txt and name_si.txt, and checks that it fits the screen.
+func Reads(t *testing.T, name string, d *document.Document) {
+	t.Helper()
+	for _, sys := range Systems {
+		text := Text(t, d, sys)
+		Golden(t, name+"_"+sys.String()+".txt", []byte(text))
+		Fits(t, name, text)
+	}
+}
+
+// Fits checks that a text fits the screen.
+func Fits(t *testing.T, name, text string) {
+	t.Helper()
+	lines := strings.Split(strings.TrimSuffix(text, "\n"), "\n")
+	if len(lines) > screenLines {
+		t.Errorf("%s: %d lines", name, len(lines))
+	}
+	for _, line := range lines {
+		if n := utf8.RuneCountInString(line); n > screenColumns {
+			t.Errorf("%s: %d columns: %q", name, n, line)
+		}
+	}
+}
+
+// Leaves holds the names of the files that an answer leaves, the columns of its
+// tables and the members of its JSON, which are part of the output format, against
+// testdata/name_files_us.txt and name_files_si.txt.
+func Leaves(t *testing.T, name string, d *document.Document) {
+	t.Helper()
+	for _, sys := range Systems {
+		files, err := render.Files(d, sys)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var b strings.Builder
+		for _, f := range files {
+			b.WriteString(f.Name + "\n")
+			switch {
+			case strings.HasSuffix(f.Name, ".csv"):
+				header, _, _ := strings.Cut(string(f.Data), "\n")
+				b.WriteString("  " + strings.ReplaceAll(header, ",", "\n  ") + "\n")
+			case strings.HasSuffix(f.Name, ".json"):
+				b.WriteString("  " + strings.ReplaceAll(strings.TrimSpace(keyPaths(t, bytes.NewReader(f.Data))), "\n", "\n  ") + "\n")
+			}
+		}
+		Golden(t, name+"_files_"+sys.String()+".txt", []byte(b.String()))
+	}
+}
+
+// keyPaths lists the paths of all members in order, those of a list once.
+func keyPaths(t *testing.T, r io.Reader) string {
+	dec := json.NewDecoder(r)
+	seen := map[string]bool{}
+	var list []string
+	var walk func(prefix string)
+	walk = func(prefix string) {
+		token, err := dec.Token()
+		if err != nil {
+			t.Fatal(err)
+		}
+		switch token {
+		case json.Delim('['):
+			for dec.More() {
+				walk(prefix + "[]")
+			}
+			dec.Token() // the closing bracket
+		case json.Delim('{'):
+			for dec.More() {
+				key, err := dec.Token()
+				if err != nil {
+					t.Fatal(err)
+				}
+				path := prefix + "." + key.(string)
+				if !seen[path] {
+					seen[path] = true
+					list = append(list, path)
+				}
+				walk(path)
+			}
+			dec.Token()
+		}
+	}
+	walk("")
+	return strings.Join(list, "\n") + "\n"
+}
+
+// Draws checks that the figures of a document hold some words and not others,
+// in a system of units, and come out the same twice.
+func Draws(t *testing.T, d *document.Document, sys units.System, words, not []string) {
+	t.Helper()
+	drawings, err := render.Pictures(d, sys)
+	if err != nil {
+		t.Fatal(err)
+	}
+	again, err := render.Pictures(d, sys)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var svg []byte
+	for i, f := range drawings {
+		if !bytes.Equal(f.Data, again[i].Data) {
+			t.Errorf("%s differs when drawn again", f.Name)
+		}
+		switch {
+		case strings.HasSuffix(f.Name, ".svg"):
+			svg = append(svg, f.Data...)
+		case !bytes.HasPrefix(f.Data, []byte("\x89PNG")):
+			t.Errorf("%s is no PNG", f.Name)
+		}
+	}
+	for _, w := range words {
+		if !bytes.Contains(svg, []byte(w)) {
+			t.Errorf("in %v the pictures lack %q", sys, w)
+		}
+	}
+	for _, w := range not {
+		if bytes.Contains(svg, []byte(w)) {
+			t.Errorf("in %v the pictures hold %q", sys, w)
+		}
+	}
+}
+
+// Basis is an invented head.
+func Basis() answer.Basis {
+	return answer.Basis{
+		Facility: "Fennick Valley compost plant", Source: "built-in example fennick-valley", Invented: true, Version: "0",
+		Seed: 1, Replications: 100, Level: answer.Deciles,
+	}
+}
+
+// Around is an invented spread around a value.
+func Around(v float64) answer.Spread {
+	return answer.Spread{Mean: v, P10: 0.9 * v, P50: 0.99 * v, P90: 1.1 * v}
+}
+
+// Seen is an invented chance with its interval.
+func Seen(estimate float64) stats.Interval {
+	return stats.Interval{Estimate: estimate, Low: max(0, estimate-0.04), High: min(1, estimate+0.04), Level: 0.95}
+}

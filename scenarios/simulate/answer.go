@@ -1,0 +1,144 @@
+package simulate
+
+import (
+	"time"
+
+	"loamcast/scenarios/answer"
+	"loamcast/sim/calendar"
+)
+
+// Answer is what one run says about a facility.
+type Answer struct {
+	answer.Basis
+
+	Load     Load
+	FailedBy []Cause // why loads failed, if any did
+	Years    []Year
+	Months   []Month
+	Flows    []Flow
+	Waits    []Wait // the bottleneck account, by cause
+	Tools    []Tool
+	// Capacities set what each stage could sustain beside what it carried, in
+	// order of Years.
+	Capacities []CapacityYear
+	Triggered  []Triggered // changes that wait for a trigger
+	AirLimit   float64     // of blowers and biofilter together, m3/h; 0 if there is none
+	Balance    Balance
+}
+
+// Load describes a typical vessel load over the whole horizon.
+type Load struct {
+	Wet           answer.Spread // kg
+	Moisture      answer.Spread // fraction, at loading
+	OutMoisture   answer.Spread // fraction, leaving the vessel
+	Residence     answer.Spread // days
+	DryLoss       answer.Spread // fraction of the dry solids loaded that is oxidised, vessel and curing together
+	ScreenedAt    answer.Spread // moisture fraction of the cured mix at the screen
+	ChipRecovery  answer.Spread // fraction of coarse chips that the screen gives back
+	Failed        answer.Spread // fraction of loads that never met their criteria
+	Late          answer.Spread // fraction of loads that stayed longer to meet them
+	Unstable      answer.Spread // fraction of lots screened before they were stable
+	CakePerLoad   float64
+	BatchesALoad  answer.Spread
+	ChipsPerCakeV float64 // volume ratio asked for
+}
+
+// Cause is a reason and its share of the failed loads, all replications
+// together.
+type Cause struct {
+	Name  string
+	Share float64
+}
+
+// Year is one year of the horizon, counted from the start.
+type Year struct {
+	Label string // "2027", or "2027/28" when it does not begin in January
+	From  calendar.Date
+
+	FeedDry       answer.Spread // kg dry cake produced
+	FeedWet       answer.Spread // kg wet cake produced
+	DivertedDry   answer.Spread // kg dry, cake and failed loads
+	DivertedShare answer.Spread // of FeedDry
+	CakeWait      answer.Spread // days, mean wait of cake before mixing
+	OldestCake    answer.Spread // days, longest wait
+	CakeDelay     answer.Spread // days, mean wait of cake for what was short
+
+	Loads          answer.Spread
+	VesselsMean    answer.Spread // in use, time average
+	VesselsPeak    answer.Spread // in use, most at one time
+	Installed      int           // at the end of the year, in the median replication
+	VesselsNeeded  answer.Spread // most in use at one time if none were ever missing
+	NeedMost       answer.Spread // enough for 95 % of the hours if none were ever missing
+	StaticAverage  float64
+	StaticPeak     float64
+	ShortOfVessels float64 // share of replications whose need at its peak passes Installed
+	// MissesTarget is the share of replications that miss the target in the year,
+	// and MissesUnlimited the same with a vessel for every load.
+	MissesTarget, MissesUnlimited float64
+	// OtherShort says that with a vessel for every load the loads would pile up in
+	// them, waiting for something else that is short. What is needed of vessels is
+	// then unknown, NaN.
+	OtherShort bool
+
+	ChipsBought    answer.Spread // m3 fresh
+	ChipsRecovered answer.Spread // m3 from the screen, with the fines they carry
+	ChipsUsed      answer.Spread // m3 into the mixer
+	Truckloads     answer.Spread
+
+	ProductVolume answer.Spread // m3 screened
+	ProductWet    answer.Spread // kg
+	ProductDry    answer.Spread // kg
+	TakenVolume   answer.Spread // m3
+	Shortage      answer.Spread // m3 of demand not met
+	Rejects       answer.Spread // kg wet
+
+	WaterRemoved  answer.Spread // kg evaporated, vessels and curing
+	CarbonDioxide answer.Spread // kg
+	Ammonia       answer.Spread // kg
+	Leachate      answer.Spread // kg
+
+	Work
+	Air *Air // nil if there is no limit
+}
+
+// Month is one calendar month of the horizon.
+type Month struct {
+	Year  int
+	Month time.Month
+
+	FeedDry, DivertedDry      answer.Spread // kg dry
+	VesselsMean, VesselsPeak  answer.Spread
+	VesselsNeeded             answer.Spread
+	Installed                 int
+	ChipsBought, ChipsRecover answer.Spread // m3
+	ChipsUsed, Truckloads     answer.Spread
+	ChipsStorePeak            answer.Spread // m3
+	ProductVolume, Taken      answer.Spread // m3
+	ProductStorePeak          answer.Spread // m3
+	PadPeak                   answer.Spread // m3
+	OldestCake                answer.Spread // days
+
+	Work
+	Air *Air // nil if there is no limit
+}
+
+// Flow is a mean yearly flow between two stores, kg.
+type Flow struct {
+	Name, From, To               string
+	Wet, Dry, Carbon, Nitrogen   float64 // kg per year; Wet is the total
+	Water, Fixed, VolatileSolids float64
+}
+
+// Balance is the mass balance of the whole run.
+type Balance struct {
+	Worst      float64 // largest residual, relative to throughput
+	WorstAt    string
+	Bound      float64
+	Components []ComponentBalance // means over years and replications, kg per year
+}
+
+// ComponentBalance is one component through the fence, kg per year.
+type ComponentBalance struct {
+	Name                      string
+	In, Out, Change, Residual float64
+}

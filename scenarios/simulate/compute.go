@@ -1,0 +1,330 @@
+package simulate
+
+import (
+	"math"
+
+	"loamcast/facility/material"
+	"loamcast/facility/plant"
+	"loamcast/scenarios/answer"
+)
+
+// Runs are what Compute reduces.
+type Runs struct {
+	answer.Basis
+	Plant   *plant.Plant
+	Records []*plant.Record // the plant as it is, by replication
+	// Free are the same replications with a vessel for every load.
+	Free []*plant.Record
+}
+
+// Compute reduces the records of all replications to the answer.
+func Compute(r Runs) *Answer {
+	a := &Answer{
+		Basis:      r.Basis.Replicated(len(r.Records)),
+		Load:       r.load(),
+		FailedBy:   r.failedBy(),
+		Balance:    r.balance(),
+		Flows:      r.flows(),
+		Waits:      r.waits(),
+		Tools:      r.tools(),
+		Capacities: r.capacities(),
+		Triggered:  r.triggered(),
+	}
+	a.AirLimit, _ = r.Plant.Air.Limit()
+	for y := range r.Records[0].Years {
+		a.Years = append(a.Years, r.year(y))
+	}
+	for m := range r.Records[0].Months {
+		a.Months = append(a.Months, r.month(m))
+	}
+	return a
+}
+
+// spread reduces one number per record.
+func spread(records []*plant.Record, of func(*plant.Record) float64) answer.Spread {
+	xs := make([]float64, len(records))
+	for i, rec := range records {
+		xs[i] = of(rec)
+	}
+	return answer.SpreadOf(xs)
+}
+
+type field func(*plant.Month) float64
+
+func sum(months []plant.Month, of field) float64 {
+	total := 0.0
+	for i := range months {
+		total += of(&months[i])
+	}
+	return total
+}
+
+func most(months []plant.Month, of field) float64 {
+	top := 0.0
+	for i := range months {
+		top = max(top, of(&months[i]))
+	}
+	return top
+}
+
+func perUnit(a, b float64) float64 {
+	if b == 0 {
+		return 0
+	}
+	return a / b
+}
+
+const (
+	monthsPerYear = 12
+	hoursPerDay   = 24
+	kJPerKWh      = 3600
+)
+
+// inYear picks the months of year y of the horizon.
+func inYear(y int) span {
+	return func(rec *plant.Record) []plant.Month { return rec.Months[y*monthsPerYear : (y+1)*monthsPerYear] }
+}
+
+func (r Runs) year(y int) Year {
+	records := r.Records
+	months := inYear(y)
+	total := func(of field) answer.Spread { return r.sum(months, of) }
+	share := func(rec *plant.Record) float64 {
+		return perUnit(sum(months(rec), diverted), sum(months(rec), func(m *plant.Month) float64 { return m.FeedDry }))
+	}
+	misses := func(rec *plant.Record) float64 {
+		if r.Target.Missed(months(rec)) {
+			return 1
+		}
+		return 0
+	}
+	first := records[0].Years[y]
+	static := r.Plant.StaticNeed(float64(y) + 0.5)
+	out := Year{
+		Label:     answer.YearLabel(first.From),
+		From:      first.From,
+		Installed: installed(records, func(rec *plant.Record) float64 { return float64(rec.Years[y].Installed) }),
+
+		FeedDry:         total(func(m *plant.Month) float64 { return m.FeedDry }),
+		FeedWet:         total(func(m *plant.Month) float64 { return m.FeedWet }),
+		DivertedDry:     total(diverted),
+		DivertedShare:   spread(records, share),
+		MissesTarget:    spread(records, misses).Mean,
+		MissesUnlimited: spread(r.Free, misses).Mean,
+		CakeWait: spread(records, func(rec *plant.Record) float64 {
+			return perUnit(sum(months(rec), func(m *plant.Month) float64 { return m.CakeWaited }),
+				sum(months(rec), func(m *plant.Month) float64 { return m.MixedDry }))
+		}),
+		OldestCake: r.most(months, func(m *plant.Month) float64 { return m.OldestCake }),
+		CakeDelay:  spread(records, func(rec *plant.Record) float64 { return plant.CakeDelay(months(rec)) }),
+
+		Loads:          total(func(m *plant.Month) float64 { return m.Loads }),
+		VesselsMean:    spread(records, func(rec *plant.Record) float64 { return rec.Years[y].VesselsMean }),
+		VesselsPeak:    spread(records, func(rec *plant.Record) float64 { return float64(rec.Years[y].VesselsPeak) }),
+		VesselsNeeded:  r.needed(y, func(rec *plant.Record) float64 { return float64(rec.Years[y].VesselsPeak) }),
+		NeedMost:       r.needed(y, func(rec *plant.Record) float64 { return float64(rec.Years[y].VesselsCover) }),
+		StaticAverage:  static.Average,
+		StaticPeak:     static.PeakMonth,
+		ShortOfVessels: r.shortOfVessels(y),
+		OtherShort:     r.otherShort(y),
+
+		ChipsBought:    total(func(m *plant.Month) float64 { return m.ChipsBought }),
+		ChipsRecovered: total(func(m *plant.Month) float64 { return m.ChipsRecovered }),
+		ChipsUsed:      total(func(m *plant.Month) float64 { return m.ChipsUsed }),
+		Truckloads:     total(func(m *plant.Month) float64 { return m.Truckloads }),
+
+		ProductVolume: total(func(m *plant.Month) float64 { return m.ProductVolume }),
+		ProductWet:    total(func(m *plant.Month) float64 { return m.ProductWet }),
+		ProductDry:    total(func(m *plant.Month) float64 { return m.ProductDry }),
+		TakenVolume:   total(func(m *plant.Month) float64 { return m.TakenVolume }),
+		Shortage:      total(func(m *plant.Month) float64 { return m.Shortage }),
+		Rejects:       total(func(m *plant.Month) float64 { return m.RejectsWet }),
+
+		WaterRemoved:  total(func(m *plant.Month) float64 { return m.Vapour }),
+		CarbonDioxide: total(func(m *plant.Month) float64 { return m.CarbonDioxide }),
+		Ammonia:       total(func(m *plant.Month) float64 { return m.Ammonia }),
+		Leachate:      total(func(m *plant.Month) float64 { return m.Leachate }),
+
+		Work: r.work(months),
+		Air:  r.air(months),
+	}
+	if out.OtherShort {
+		out.ShortOfVessels = math.NaN()
+	}
+	return out
+}
+
+// installed returns the number of vessels of the median replication: triggers
+// may add them at different times, or never.
+func installed(records []*plant.Record, of func(*plant.Record) float64) int {
+	return int(spread(records, of).P50)
+}
+
+// shortOfVessels returns the share of the replications that at some time of year
+// y would have more loads in vessels than there are vessels.
+func (r Runs) shortOfVessels(y int) float64 {
+	short := 0
+	for i, free := range r.Free {
+		if free.Years[y].VesselsPeak > r.Records[i].Years[y].Installed {
+			short++
+		}
+	}
+	return float64(short) / float64(len(r.Free))
+}
+
+// needed is what shows the need of vessels in year y, which is not known where
+// loads pile up in them.
+func (r Runs) needed(y int, of func(*plant.Record) float64) answer.Spread {
+	if r.otherShort(y) {
+		nan := math.NaN()
+		return answer.Spread{Mean: nan, P10: nan, P50: nan, P90: nan}
+	}
+	return spread(r.Free, of)
+}
+
+// pileUp is the part of the residence aimed at for which loads that are due wait in
+// their vessels, in the mean of a year, if these stand full for want of something
+// else.
+const pileUp = 0.25
+
+// otherShort reports whether loads pile up in vessels in the median replication.
+func (r Runs) otherShort(y int) bool {
+	months := inYear(y)
+	waited := spread(r.Free, func(rec *plant.Record) float64 {
+		return perUnit(sum(months(rec), func(m *plant.Month) float64 { return m.DueWaited }),
+			sum(months(rec), func(m *plant.Month) float64 { return m.MixedDry }))
+	})
+	return waited.P50 > pileUp*r.Plant.Vessels.Residence.Days()
+}
+
+// diverted counts solids that left untreated: cake that found no room, the
+// cake's share of loads that never met their criteria.
+func diverted(m *plant.Month) float64 { return m.DivertedDry + m.FailedCakeDry }
+
+func (r Runs) month(i int) Month {
+	only := func(rec *plant.Record) []plant.Month { return rec.Months[i : i+1] }
+	of := func(f field) answer.Spread { return r.sum(only, f) }
+	first := r.Records[0].Months[i]
+	return Month{
+		Year:             first.Year,
+		Month:            first.Month,
+		FeedDry:          of(func(m *plant.Month) float64 { return m.FeedDry }),
+		DivertedDry:      of(diverted),
+		VesselsMean:      of(func(m *plant.Month) float64 { return m.VesselsMean }),
+		VesselsPeak:      of(func(m *plant.Month) float64 { return m.VesselsPeak }),
+		VesselsNeeded:    r.needed(i/monthsPerYear, func(rec *plant.Record) float64 { return rec.Months[i].VesselsPeak }),
+		Installed:        installed(r.Records, func(rec *plant.Record) float64 { return rec.Months[i].VesselsInstalled }),
+		ChipsBought:      of(func(m *plant.Month) float64 { return m.ChipsBought }),
+		ChipsRecover:     of(func(m *plant.Month) float64 { return m.ChipsRecovered }),
+		ChipsUsed:        of(func(m *plant.Month) float64 { return m.ChipsUsed }),
+		Truckloads:       of(func(m *plant.Month) float64 { return m.Truckloads }),
+		ChipsStorePeak:   of(func(m *plant.Month) float64 { return m.ChipsStorePeak }),
+		ProductVolume:    of(func(m *plant.Month) float64 { return m.ProductVolume }),
+		Taken:            of(func(m *plant.Month) float64 { return m.TakenVolume }),
+		ProductStorePeak: of(func(m *plant.Month) float64 { return m.ProductPeak }),
+		PadPeak:          of(func(m *plant.Month) float64 { return m.PadPeak }),
+		OldestCake:       of(func(m *plant.Month) float64 { return m.OldestCake }),
+		Work:             r.work(only),
+		Air:              r.air(only),
+	}
+}
+
+// load describes the typical load: means over all loads of a replication,
+// spread over the replications.
+func (r Runs) load() Load {
+	mean := func(of, per field) answer.Spread {
+		return spread(r.Records, func(rec *plant.Record) float64 {
+			return perUnit(sum(rec.Months, of), sum(rec.Months, per))
+		})
+	}
+	loads := func(m *plant.Month) float64 { return m.Loads }
+	released := func(m *plant.Month) float64 { return m.Released }
+	screened := func(m *plant.Month) float64 { return m.Screened }
+	return Load{
+		Wet:         mean(func(m *plant.Month) float64 { return m.LoadWet }, loads),
+		Moisture:    mean(func(m *plant.Month) float64 { return m.LoadMoisture }, loads),
+		OutMoisture: mean(func(m *plant.Month) float64 { return m.ReleasedMoisture }, released),
+		Residence:   mean(func(m *plant.Month) float64 { return m.Residence }, released),
+		DryLoss: mean(func(m *plant.Month) float64 { return m.Oxidised },
+			func(m *plant.Month) float64 { return m.LoadDry }),
+		ScreenedAt: mean(func(m *plant.Month) float64 { return m.ScreenedMoisture }, screened),
+		ChipRecovery: mean(func(m *plant.Month) float64 { return m.CoarseRecovered },
+			func(m *plant.Month) float64 { return m.CoarseScreened }),
+		Failed:        mean(func(m *plant.Month) float64 { return m.Failed }, released),
+		Late:          mean(func(m *plant.Month) float64 { return m.Late }, released),
+		Unstable:      mean(func(m *plant.Month) float64 { return m.Unstable }, released),
+		BatchesALoad:  mean(func(m *plant.Month) float64 { return m.Batches }, loads),
+		CakePerLoad:   r.Plant.StaticNeed(0).LoadCakeDry,
+		ChipsPerCakeV: r.Plant.Recipe.ChipsPerCake,
+	}
+}
+
+// failedBy splits the failed loads by the criterion that they missed first.
+func (r Runs) failedBy() []Cause {
+	var causes []Cause
+	all := 0.0
+	for i, c := range r.Plant.Active.Criteria {
+		n := 0.0
+		for _, rec := range r.Records {
+			n += rec.FailedBy[i]
+		}
+		all += n
+		if n > 0 {
+			causes = append(causes, Cause{Name: c.Name, Share: n})
+		}
+	}
+	for i := range causes {
+		causes[i].Share /= all
+	}
+	return causes
+}
+
+// flows returns the mean yearly flows along every path that carried anything.
+func (r Runs) flows() []Flow {
+	var out []Flow
+	for i, path := range r.Records[0].Paths {
+		var c material.Components
+		n := 0.0
+		for _, rec := range r.Records {
+			for _, y := range rec.Years {
+				c = c.Plus(y.Balance.Flows[i])
+				n++
+			}
+		}
+		c = c.Times(1 / n)
+		out = append(out, Flow{
+			Name: path.Name, From: path.From, To: path.To,
+			Wet: c.Total, Dry: c.Fixed + c.Volatile, Carbon: c.Carbon, Nitrogen: c.Nitrogen,
+			Water: c.Water, Fixed: c.Fixed, VolatileSolids: c.Volatile,
+		})
+	}
+	return out
+}
+
+func (r Runs) balance() Balance {
+	b := Balance{Bound: material.Tolerance}
+	var in, out, change, residual material.Components
+	n := 0.0
+	for _, records := range [][]*plant.Record{r.Records, r.Free} {
+		for _, rec := range records {
+			if !(rec.Worst <= b.Worst) {
+				b.Worst, b.WorstAt = rec.Worst, rec.WorstAt
+			}
+		}
+	}
+	for _, rec := range r.Records {
+		for _, y := range rec.Years {
+			in, out = in.Plus(y.Balance.In), out.Plus(y.Balance.Out)
+			change, residual = change.Plus(y.Balance.Change), residual.Plus(y.Balance.Residual)
+			n++
+		}
+	}
+	for i, name := range material.ComponentNames {
+		b.Components = append(b.Components, ComponentBalance{
+			Name: name,
+			In:   in.Each()[i] / n, Out: out.Each()[i] / n,
+			Change: change.Each()[i] / n, Residual: residual.Each()[i] / n,
+		})
+	}
+	return b
+}

@@ -1,0 +1,95 @@
+package simulate
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"loamcast/scenarios/answer"
+	"loamcast/scenarios/facilityfile"
+)
+
+// yearsOf makes years from 2030 on out of installed/need/misses/misses with
+// unlimited vessels.
+func yearsOf(rows ...[4]float64) []Year {
+	years := make([]Year, len(rows))
+	for i, r := range rows {
+		years[i] = Year{
+			Label:           fmt.Sprint(2030 + i),
+			Installed:       int(r[0]),
+			VesselsNeeded:   answer.Spread{P50: r[1]},
+			MissesTarget:    r[2],
+			MissesUnlimited: r[3],
+		}
+	}
+	return years
+}
+
+var testTarget = facilityfile.Target{DivertedLimit: 0.01, DelayLimit: 3, MissShare: 0.05}
+
+// The sentence fits every course that the years can take; a year exactly at
+// the target keeps it.
+func TestHeadlineSentence(t *testing.T) {
+	for _, c := range []struct {
+		name  string
+		years []Year
+		want  string
+	}{
+		{"no years", nil,
+			"The run covers no whole year, so it cannot say how long the vessels last."},
+		{"kept", yearsOf([4]float64{8, 6, 0}, [4]float64{8, 9, testTarget.MissShare}),
+			"8 vessels keep the service target in every year through 2031."},
+		{"one vessel", yearsOf([4]float64{1, 1, 0}),
+			"1 vessel keeps the service target in every year through 2030."},
+		{"missed later", yearsOf([4]float64{8, 7, 0}, [4]float64{8, 9, 0}, [4]float64{8, 9, 0.1}, [4]float64{8, 9, 0}),
+			"8 vessels keep the service target through 2031; in 2032 10 % of runs miss it."},
+		{"missed at once", yearsOf([4]float64{8, 10, 1}, [4]float64{8, 11, 1}),
+			"8 vessels miss the service target from the start: in 2030 100 % of runs miss it."},
+		{"vessels added", yearsOf([4]float64{6, 6, 0}, [4]float64{8, 7, 0}, [4]float64{8, 9, 0.8}),
+			"The 6 to 8 vessels installed keep the service target through 2031; in 2032 80 % of runs miss it."},
+		{"not for want of vessels", yearsOf([4]float64{8, 7, 0}, [4]float64{8, 7, 0.5, 0.5}),
+			"8 vessels keep the service target through 2030; in 2031 50 % of runs miss it, and would with any number of vessels: something else is short."},
+		{"loads would pile up in more vessels", piled(yearsOf([4]float64{8, 7, 0}, [4]float64{8, 7, 0.5}), 1),
+			"8 vessels keep the service target through 2030; in 2031 50 % of runs miss it, and would with any number of vessels: something else is short."},
+	} {
+		a := &Answer{Years: c.years, Basis: answer.Basis{Target: testTarget}}
+		if got := a.Headline().String(); got != c.want {
+			t.Errorf("%s:\n got %s\nwant %s", c.name, got, c.want)
+		}
+	}
+}
+
+// piled makes years in which loads would pile up in any number of vessels.
+func piled(years []Year, which ...int) []Year {
+	for _, i := range which {
+		years[i].OtherShort, years[i].VesselsNeeded = true, answer.Spread{P50: math.NaN()}
+	}
+	return years
+}
+
+// Where loads would pile up in vessels, no need of them is stated, nor compared
+// with those installed.
+func TestHeadlineWithoutNeed(t *testing.T) {
+	for _, which := range [][]int{{0, 1}, {1}} {
+		h := (&Answer{Years: piled(yearsOf([4]float64{8, 7, 1}, [4]float64{8, 0, 1}), which...), Basis: answer.Basis{Target: testTarget}}).Headline()
+		if got := strings.Join(h.Details(), "\n"); h.FirstAbove != nil || strings.Contains(got, "in use at once") || !strings.Contains(got, "cannot be told") {
+			t.Errorf("above %v; %s", h.FirstAbove, got)
+		}
+	}
+}
+
+// The details state the target and the need at both ends; a need between two
+// numbers is rounded up.
+func TestHeadlineDetails(t *testing.T) {
+	years := yearsOf([4]float64{8, 8, 0}, [4]float64{8, 8.5, 0}, [4]float64{8, 9.5, 0.5})
+	h := (&Answer{Years: years, Basis: answer.Basis{Target: testTarget}}).Headline()
+	if h.FirstAbove != &years[1] || h.FirstMissed != &years[2] || h.LastKept != &years[1] {
+		t.Errorf("above %v, missed %v, kept %v", h.FirstAbove, h.FirstMissed, h.LastKept)
+	}
+	want := "Service target: at most 1\u00a0% of a year's dry solids leaves untreated and cake waits at most 3\u00a0days on average for a vessel or whatever is short, in 95\u00a0% of the runs.\n" +
+		"If no load ever waited for a vessel, the median run would have 8 in use at once in 2030 and 10 in 2032."
+	if got := strings.Join(h.Details(), "\n"); got != want {
+		t.Errorf("details:\n%s", got)
+	}
+}
