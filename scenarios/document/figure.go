@@ -133,11 +133,11 @@ type Flow struct {
 }
 
 // Stream is a flow between two stores. Solid says that it brings or takes dry
-// matter.
+// matter. What leaves for the outside without dry matter rises, unless it Sinks.
 type Stream struct {
 	Name, From, To string
 	Value          float64
-	Solid          bool
+	Solid, Sinks   bool
 	Ink            Ink
 	Tint           float64
 }

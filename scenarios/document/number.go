@@ -79,7 +79,9 @@ func (u Unit) In(sys units.System) string {
 type Units struct{ Quantity }
 
 // In implements [Part].
-func (u Units) In(sys units.System) string { return strings.ReplaceAll(plural(u.Label(sys)), " ", NoBreak) }
+func (u Units) In(sys units.System) string {
+	return strings.ReplaceAll(plural(u.Label(sys)), " ", NoBreak)
+}
 
 // Bracketed is a median with its unit, and the interval in brackets where its
 // ends differ in the digits shown.

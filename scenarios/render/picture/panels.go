@@ -22,6 +22,14 @@ var inks = [...]color.NRGBA{
 // dashes are the lengths of a document's dashes.
 var dashes = [...][]vg.Length{document.Solid: solid, document.Dashed: dashed, document.Dotted: dotted, document.Mixed: mixed}
 
+// filled is the colour of a fill.
+func filled(i document.Ink, part float64) color.NRGBA {
+	if part > 0 {
+		return tint(inks[i], part)
+	}
+	return inks[i]
+}
+
 // panels are charts one above the other, under one title and with their left
 // ends in line.
 type panels struct {
@@ -70,10 +78,7 @@ func seriesOf(s *document.Series, q document.Quantity, sys units.System) series 
 	}
 	at := points{shown(s.Values), s.At}
 	style := stroke(inks[s.Ink], vg.Length(s.Width), dashes[s.Dash])
-	fill := color.Color(inks[s.Ink])
-	if s.Tint > 0 {
-		fill = tint(inks[s.Ink], s.Tint)
-	}
+	fill := filled(s.Ink, s.Tint)
 	switch s.Shape {
 	case document.Curve:
 		return curve{x: s.X, y: at.values, name: name, style: style}

@@ -15,6 +15,9 @@ const (
 	Height vg.Length = 525
 )
 
+// longestName is how many characters of a name are drawn.
+const longestName = 60
+
 // Picture is a drawing with its name.
 type Picture struct {
 	Name  string // fit for a file name, without extension
@@ -25,7 +28,17 @@ type Picture struct {
 
 // Of draws a figure in a system of units.
 func Of(f document.Figure, sys units.System) Picture {
-	p := Picture{Name: f.Name, Title: f.Title.Plain(sys)}
-	p.draw = panelsOf(f, sys).draw
+	title, subtitle := f.Title.Plain(sys), f.Subtitle.Plain(sys)
+	p := Picture{Name: f.Name, Title: title}
+	switch {
+	case f.Ladder != nil:
+		p.draw = (&ladder{title, subtitle, f.Ladder, sys}).draw
+	case f.Phases != nil:
+		p.draw = (&phases{title, subtitle, f.Phases, sys}).draw
+	case f.Flow != nil:
+		p.draw = flowPicture{title, subtitle, f.Flow, sys}.draw
+	default:
+		p.draw = panelsOf(f, sys).draw
+	}
 	return p
 }
