@@ -1,6 +1,6 @@
 // Package infile reads what a user names as input, and nothing that could hang
-// or flood the program: regular files and standard input, up to a size. It knows
-// nothing of what the files hold.
+// or flood the program: regular files and standard input, up to a size. What the
+// files hold is for its callers to judge.
 package infile
 
 import (
@@ -62,7 +62,7 @@ func regular(name string, info fs.FileInfo) error {
 	case mode.IsRegular():
 		return nil
 	case mode.IsDir():
-		return &RefusedError{name, "this is a folder; name the file in it"}
+		return &RefusedError{name, "this is a folder, not a facility file"}
 	case mode&fs.ModeNamedPipe != 0:
 		what = "a pipe"
 	case mode&fs.ModeSocket != 0:
