@@ -181,7 +181,7 @@ func TestSteadyNeedsChips(t *testing.T) {
 func BenchmarkSteady(b *testing.B) {
 	m := model(b, examples.Demo)
 	for b.Loop() {
-		if _, err := New(m, time.July).Steady(t.Context(), AsRun(m)); err != nil {
+		if _, err := New(m, time.July).Steady(b.Context(), AsRun(m)); err != nil {
 			b.Fatal(err)
 		}
 	}
