@@ -4,6 +4,8 @@ import (
 	"fmt"
 
 	"github.com/spf13/cobra"
+
+	"loamcast/scenarios/plaintext"
 )
 
 func newCheck() *cobra.Command {
@@ -22,7 +24,7 @@ line and column, and simulate nothing.
 			s.warn(cmd.ErrOrStderr())
 			m := &s.Model
 			_, err = fmt.Fprintf(cmd.OutOrStdout(), "%s: %s, %s, %s from %v: sound, %s\n",
-				s.label, s.Name, count(m.Vessels.Installed, "vessel"), count(m.Years, "year"), m.Start, count(len(s.Warnings), "warning"))
+				plaintext.Terminal(s.label), plaintext.Terminal(s.Name), count(m.Vessels.Installed, "vessel"), count(m.Years, "year"), m.Start, count(len(s.Warnings), "warning"))
 			return err
 		},
 	}

@@ -11,6 +11,7 @@ import (
 
 	"loamcast/scenarios/examples"
 	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/infile"
 	"loamcast/scenarios/units"
 	"loamcast/scenarios/warmup"
 )
@@ -56,7 +57,7 @@ func read(args []string) (*source, error) {
 	if len(args) == 0 {
 		return builtIn(examples.Demo)
 	}
-	if _, err := os.Stat(args[0]); errors.Is(err, fs.ErrNotExist) {
+	if _, err := os.Stat(args[0]); errors.Is(err, fs.ErrNotExist) && args[0] != infile.Standard {
 		if examples.Has(args[0]) {
 			return builtIn(args[0])
 		}

@@ -6,13 +6,9 @@ package main
 import (
 	"context"
 	"os"
-	"os/signal"
-	"syscall"
 )
 
 func main() {
-	// The first Ctrl-C ends the work cleanly; a second one kills the program.
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
-	context.AfterFunc(ctx, stop)
+	ctx := interruptible(context.Background())
 	os.Exit(execute(ctx, os.Args[1:], os.Stdout, os.Stderr))
 }

@@ -31,7 +31,7 @@ not overwritten.
 			if exists(path) {
 				return usageError{fmt.Errorf("%s is already there and is not overwritten", path)}
 			}
-			if err := outfile.WriteAll(args[0], []outfile.File{{Name: starterName, Data: examples.Data(example)}}); err != nil {
+			if err := (outfile.Policy{}).WriteFile(cmd.Context(), path, examples.Data(example), ""); err != nil {
 				return err
 			}
 			_, err := fmt.Fprintf(cmd.OutOrStdout(), "Wrote %s. Change it, then: loamcast plan %s\n", path, path)

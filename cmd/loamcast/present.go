@@ -16,6 +16,7 @@ type showFlags struct {
 	units string
 	json  bool
 	out   string
+	force bool // read by replacing
 }
 
 func (s *showFlags) register(cmd *cobra.Command) {
@@ -23,6 +24,7 @@ func (s *showFlags) register(cmd *cobra.Command) {
 	f.StringVar(&s.units, "units", "", "show results in us or si units (default: the file's)")
 	f.BoolVar(&s.json, "json", false, "print the whole answer as JSON")
 	f.StringVar(&s.out, "out", "", "folder for the text, tables (CSV), pictures and the answer (JSON)")
+	f.BoolVar(&s.force, "force", false, "replace files that are not loamcast's, or have been changed; never the facility file")
 }
 
 // renderers turn an answer into what is shown.
@@ -46,10 +48,7 @@ func present[T any](cmd *cobra.Command, a T, system units.System, flags showFlag
 		if err != nil {
 			return err
 		}
-		if err := cmd.Context().Err(); err != nil {
-			return err
-		}
-		if err := outfile.WriteAll(flags.out, files); err != nil {
+		if err := replacing(cmd).WriteFolder(cmd.Context(), flags.out, files); err != nil {
 			return err
 		}
 	}

@@ -19,11 +19,13 @@ func execute(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	root.SetArgs(args)
 	root.SetOut(stdout)
 	root.SetErr(stderr)
-	err := root.ExecuteContext(ctx)
+	err := guarded(ctx, root)
 	switch {
 	case err == nil:
+	case isFault(err):
+		reportFault(stderr, args, err)
 	case errors.Is(err, context.Canceled):
-		fmt.Fprintln(stderr, "loamcast: interrupted; nothing was written")
+		fmt.Fprintln(stderr, interruptedText)
 	case errors.As(err, new(*yamlfile.Problems)):
 		fmt.Fprintln(stderr, err) // each line begins with the file's name, as editors want it
 	default:
@@ -50,7 +52,8 @@ licensed practice decide.`,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return cmd.Help()
 		},
-		Args: usage(knownCommand),
+		Args:              usage(knownCommand),
+		PersistentPreRunE: checkPlaces,
 	}
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error { return wrongUsage(cmd, err) })
 	for _, g := range []struct {

@@ -2,15 +2,12 @@ package main
 
 import (
 	"bytes"
-	"context"
 	"fmt"
-	"path/filepath"
 
 	"github.com/spf13/cobra"
 
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/facilityfile"
-	"loamcast/scenarios/outfile"
 	"loamcast/scenarios/report"
 	"loamcast/scenarios/simulate"
 	"loamcast/scenarios/study"
@@ -70,7 +67,7 @@ func runFacility(cmd *cobra.Command, args []string, flags runFlags) error {
 		return err
 	}
 	if flags.trace != "" {
-		if err := writeTrace(cmd.Context(), s.File, system, flags.trace); err != nil {
+		if err := writeTrace(cmd, s.File, system, flags.trace); err != nil {
 			return err
 		}
 	}
@@ -80,14 +77,14 @@ func runFacility(cmd *cobra.Command, args []string, flags runFlags) error {
 }
 
 // writeTrace writes the trace of the first replication whole or not at all.
-func writeTrace(ctx context.Context, f *facilityfile.File, system units.System, path string) error {
+func writeTrace(cmd *cobra.Command, f *facilityfile.File, system units.System, path string) error {
 	var rows bytes.Buffer
 	t := report.NewTrace(&rows, system)
-	if err := simulate.Trace(ctx, f, t.Add); err != nil {
+	if err := simulate.Trace(cmd.Context(), f, t.Add); err != nil {
 		return err
 	}
 	if err := t.Close(); err != nil {
 		return err
 	}
-	return outfile.WriteAll(filepath.Dir(path), []outfile.File{{Name: filepath.Base(path), Data: rows.Bytes()}})
+	return replacing(cmd).WriteFile(cmd.Context(), path, rows.Bytes(), report.TraceBegins)
 }

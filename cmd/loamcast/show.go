@@ -7,7 +7,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"loamcast/scenarios/document"
-	"loamcast/scenarios/outfile"
 	"loamcast/scenarios/render"
 	"loamcast/scenarios/units"
 )
@@ -27,10 +26,7 @@ func show(cmd *cobra.Command, d *document.Document, system units.System, flags *
 		if err != nil {
 			return err
 		}
-		if err := cmd.Context().Err(); err != nil {
-			return err
-		}
-		if err := outfile.WriteAll(flags.out, files); err != nil {
+		if err := replacing(cmd).WriteFolder(cmd.Context(), flags.out, files); err != nil {
 			return err
 		}
 	}

@@ -58,14 +58,14 @@ func TestTraceCanBeFollowed(t *testing.T) {
 	}
 }
 
-// A trace that cannot be written fails the run before anything is shown.
+// A trace that cannot be written is refused before anything is computed or shown.
 func TestTraceIntoNowhere(t *testing.T) {
 	small := readSmall(t)
 	t.Chdir(t.TempDir())
 	write(t, "plant.yaml", small)
 	write(t, "file", "")
 	status, screen, stderr := program(t.Context(), "run", "plant.yaml", "--trace", "file/trace.csv")
-	if status != exitFailed || screen != "" || !strings.Contains(stderr, "output folder") {
+	if status != exitBadInput || screen != "" || !strings.Contains(stderr, "it is not a folder") {
 		t.Errorf("status %d, %q, %s", status, screen, stderr)
 	}
 }

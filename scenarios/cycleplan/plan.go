@@ -27,8 +27,8 @@ func Plan(ctx context.Context, f *facilityfile.File, o Options) (*Answer, error)
 	a := &Answer{Facility: f.Name, Source: o.Source, Invented: o.Invented, Version: o.Version,
 		Landmark: landmark(f.Model.Active.Criteria)}
 	var err error
-	a.Loads, err = replicate.Run(ctx, len(o.Months), 0, func(_ context.Context, i int) (Load, error) {
-		l, err := follow(&f.Model, o.Months[i], o.Stay, a.Landmark)
+	a.Loads, err = replicate.Run(ctx, len(o.Months), 0, func(ctx context.Context, i int) (Load, error) {
+		l, err := follow(ctx, &f.Model, o.Months[i], o.Stay, a.Landmark)
 		if err != nil {
 			return l, fmt.Errorf("%s load: %w", o.Months[i], err)
 		}
@@ -53,13 +53,13 @@ func landmark(criteria []process.Criterion) float64 {
 }
 
 // follow finds the month's load and follows it.
-func follow(m *plant.Model, month time.Month, stay, landmark float64) (Load, error) {
+func follow(ctx context.Context, m *plant.Model, month time.Month, stay, landmark float64) (Load, error) {
 	l := loop.New(m, month)
 	if stay > 0 {
 		l.Stay = stay
 	}
 	recipe := loop.AsRun(m)
-	s, err := l.Steady(recipe)
+	s, err := l.Steady(ctx, recipe)
 	if err != nil {
 		return Load{}, err
 	}

@@ -6,6 +6,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"loamcast/scenarios/plaintext"
 	"loamcast/scenarios/units"
 )
 
@@ -88,15 +89,9 @@ func PlainSpaces(s string) string { return strings.ReplaceAll(s, NoBreak, " ") }
 // many characters is cut, with an ellipsis.
 func Name(s string, longest int) string { return Shorten(Printable(s), longest) }
 
-// Printable drops the characters that do not print.
-func Printable(s string) string {
-	return strings.Map(func(r rune) rune {
-		if !unicode.IsPrint(r) {
-			return -1
-		}
-		return r
-	}, s)
-}
+// Printable drops the characters that do not print, and marks of writing
+// direction.
+func Printable(s string) string { return plaintext.Terminal(s) }
 
 // Shorten cuts s to a number of characters, with an ellipsis where it was cut.
 func Shorten(s string, longest int) string {

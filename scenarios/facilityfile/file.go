@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"io/fs"
 	"math"
-	"syscall"
 	"time"
 
 	"loamcast/facility/plant"
@@ -60,8 +59,6 @@ func inPlainWords(path string, err error) error {
 		return fmt.Errorf("%s: there is no such file", path)
 	case errors.Is(err, fs.ErrPermission):
 		return fmt.Errorf("%s: you have no permission to read this file", path)
-	case errors.Is(err, syscall.EISDIR):
-		return fmt.Errorf("%s: this is a folder, not a facility file", path)
 	}
 	return fmt.Errorf("%s: the file cannot be read: %w", path, system.Err)
 }

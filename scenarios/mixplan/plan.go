@@ -29,9 +29,9 @@ func DefaultSweep() []float64 { return []float64{0.16, 0.18, 0.20, 0.22, 0.24, 0
 // Plan designs the mix. A mix that misses its targets is no error.
 func Plan(ctx context.Context, f *facilityfile.File, o Options) (*Answer, error) {
 	contents := append([]float64{o.CakeSolids}, o.Sweep...)
-	designs, err := replicate.Run(ctx, len(contents), 0, func(_ context.Context, i int) (*designed, error) {
+	designs, err := replicate.Run(ctx, len(contents), 0, func(ctx context.Context, i int) (*designed, error) {
 		d := newDesigner(f, o.Month, contents[i])
-		out, err := d.run()
+		out, err := d.run(ctx)
 		if err != nil {
 			return nil, fmt.Errorf("%s mix with cake of %.3g %% solids: %w", o.Month, 100*d.CakeSolids, err)
 		}

@@ -95,7 +95,7 @@ func TestFewerChipsMissATarget(t *testing.T) {
 		factor float64
 		meets  bool
 	}{{0.98, false}, {1.02, true}} {
-		s, err := loop.New(&f.Model, time.March).Steady(loop.Recipe{Chips: a.Design.ChipsToCake * c.factor, MostRecovered: math.Inf(1)})
+		s, err := loop.New(&f.Model, time.March).Steady(t.Context(), loop.Recipe{Chips: a.Design.ChipsToCake * c.factor, MostRecovered: math.Inf(1)})
 		if err != nil {
 			t.Fatal(err)
 		}

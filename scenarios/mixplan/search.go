@@ -1,6 +1,7 @@
 package mixplan
 
 import (
+	"context"
 	"math"
 
 	"loamcast/facility/material"
@@ -19,14 +20,14 @@ const (
 // with that? It begins with the file's recipe and ends when the best mix is the
 // recipe that it was made from. Where the best mix jumps, as it may when no mix
 // meets the targets, it answers with the round that came nearest to that.
-func (d *designer) run() (*designed, error) {
+func (d *designer) run(ctx context.Context) (*designed, error) {
 	var nearest *designed
 	var asRun *loop.Steady
 	apart := math.Inf(1)
 	next := stepper{}
 	recipe := loop.AsRun(d.Model)
 	for range mostRounds {
-		round, err := d.round(recipe)
+		round, err := d.round(ctx, recipe)
 		if err != nil {
 			return nil, err
 		}
@@ -48,8 +49,8 @@ func (d *designer) run() (*designed, error) {
 }
 
 // round asks both questions of one recipe.
-func (d *designer) round(recipe loop.Recipe) (*designed, error) {
-	steady, err := d.Steady(recipe)
+func (d *designer) round(ctx context.Context, recipe loop.Recipe) (*designed, error) {
+	steady, err := d.Steady(ctx, recipe)
 	if err != nil {
 		return nil, err
 	}

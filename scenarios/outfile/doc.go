@@ -1,4 +1,16 @@
-// Package outfile writes results so that a reader never meets half a file: each
-// is written under a temporary name beside its place, synced, and renamed.
-// Folders are made only when there is something to put in them.
+// Package outfile writes results so that nothing of the user's is lost and a
+// reader never meets half a file.
+//
+// What may be replaced: an input never, nor anything but regular files; a file
+// that is not ours only by force. Ours are the files that the folder's list
+// ([ListName]) names with the hash they still have, and single files that begin
+// as the caller says his files begin.
+//
+// How it is written: a new folder is filled beside its place under a temporary
+// name and renamed whole. In a folder that is there already, all files are
+// complete and synced under temporary names before the first is renamed, and
+// the list says beforehand what is coming, so that a run killed between two
+// renames leaves whole files that the next run knows as ours. Temporary names
+// hold the number of the process; those of processes that have ended are
+// removed by the next run that writes there.
 package outfile

@@ -2,20 +2,21 @@ package render
 
 import (
 	"bytes"
-	"encoding/csv"
 	"fmt"
 	"strings"
 
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/document"
 	"loamcast/scenarios/outfile"
+	"loamcast/scenarios/plaintext"
 	"loamcast/scenarios/units"
 	"loamcast/sim/stats"
 )
 
 // CSV renders the tables of a document that have a file. The first row names the
 // columns, each ending in its unit; numbers have six significant digits and no
-// separators of thousands; what is not known is left empty. A table within the
+// separators of thousands; what is not known is left empty. Before a word that a
+// spreadsheet would take for a formula stands an apostrophe. A table within the
 // rows of another is a file of its own, whose rows begin with the keys of the
 // row that holds them.
 func CSV(d *document.Document, sys units.System) ([]outfile.File, error) {
@@ -28,7 +29,7 @@ func CSV(d *document.Document, sys units.System) ([]outfile.File, error) {
 	var files []outfile.File
 	for _, name := range s.names {
 		var b bytes.Buffer
-		if err := csv.NewWriter(&b).WriteAll(s.rows[name]); err != nil {
+		if err := plaintext.WriteCSV(&b, s.rows[name]); err != nil {
 			return nil, err
 		}
 		files = append(files, outfile.File{Name: name + ".csv", Data: b.Bytes()})

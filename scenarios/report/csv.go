@@ -2,9 +2,9 @@ package report
 
 import (
 	"bytes"
-	"encoding/csv"
 	"strconv"
 
+	"loamcast/scenarios/plaintext"
 	"loamcast/scenarios/simulate"
 	"loamcast/scenarios/units"
 )
@@ -15,7 +15,8 @@ var spreadParts = [...]string{"_mean", "_p10", "_p50", "_p90"}
 // CSV renders years.csv, months.csv, waits.csv, tools.csv, capacity.csv,
 // triggered.csv, flows.csv and balance.csv. The first row names the columns,
 // each ending in its unit; numbers have six significant digits and no separators
-// of thousands; a number that is not finite is left empty.
+// of thousands; a number that is not finite is left empty. Before a word that a
+// spreadsheet would take for a formula stands an apostrophe.
 func CSV(a *simulate.Answer, sys units.System) ([]File, error) {
 	tables := []struct {
 		name string
@@ -33,7 +34,7 @@ func CSV(a *simulate.Answer, sys units.System) ([]File, error) {
 	var files []File
 	for _, t := range tables {
 		var b bytes.Buffer
-		if err := csv.NewWriter(&b).WriteAll(t.rows); err != nil {
+		if err := plaintext.WriteCSV(&b, t.rows); err != nil {
 			return nil, err
 		}
 		files = append(files, File{Name: t.name, Data: b.Bytes()})

@@ -2,12 +2,12 @@ package report
 
 import (
 	"bytes"
-	"encoding/csv"
 	"io"
 
 	"loamcast/facility/mix"
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/mixplan"
+	"loamcast/scenarios/plaintext"
 	"loamcast/scenarios/simulate"
 	"loamcast/scenarios/units"
 )
@@ -193,7 +193,7 @@ func filesOf(name, facility string, summary, whole func(io.Writer) error, tables
 	}
 	for _, t := range tables {
 		if err == nil {
-			err = add(t.name, func(w io.Writer) error { return csv.NewWriter(w).WriteAll(t.rows) })
+			err = add(t.name, func(w io.Writer) error { return plaintext.WriteCSV(w, t.rows) })
 		}
 	}
 	return files, err

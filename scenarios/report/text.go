@@ -2,20 +2,13 @@ package report
 
 import (
 	"strings"
-	"unicode"
 	"unicode/utf8"
+
+	"loamcast/scenarios/plaintext"
 )
 
-// printable drops what would move a terminal's cursor or colour its text: a
-// name comes from a file that somebody else may have written.
-func printable(s string) string {
-	return strings.Map(func(r rune) rune {
-		if !unicode.IsPrint(r) {
-			return -1
-		}
-		return r
-	}, s)
-}
+// printable makes a word from a file fit for the screen.
+func printable(s string) string { return plaintext.Terminal(s) }
 
 // shorten cuts s to a number of columns, with an ellipsis where it was cut.
 func shorten(s string, columns int) string {

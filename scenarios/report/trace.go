@@ -7,6 +7,7 @@ import (
 	"strconv"
 
 	"loamcast/facility/plant"
+	"loamcast/scenarios/plaintext"
 	"loamcast/scenarios/units"
 )
 
@@ -27,6 +28,9 @@ var traceUnits = map[units.System]struct {
 	units.US: {"lb", 1 / 0.45359237}, // exact, NIST Handbook 44 App. C (from memory)
 	units.SI: {"kg", 1},
 }
+
+// TraceBegins is what every trace begins with, by which one is known.
+const TraceBegins = "time,load,what,from,to,total_"
 
 // NewTrace writes the header row.
 func NewTrace(w io.Writer, sys units.System) *Trace {
@@ -52,7 +56,7 @@ func (t *Trace) Add(m plant.Movement) {
 	for _, kg := range []float64{m.Amount.Total, m.Amount.Water, m.Amount.Fixed + m.Amount.Volatile, m.Amount.Volatile, m.Amount.Carbon, m.Amount.Nitrogen} {
 		row = append(row, plainNumber(kg*traceUnits[t.sys].perKg))
 	}
-	t.w.Write(append(row, plainNumber(100*m.Moisture)))
+	t.w.Write(plaintext.Row(append(row, plainNumber(100*m.Moisture))))
 }
 
 // Close writes what is left and returns the first error.

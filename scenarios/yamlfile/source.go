@@ -2,11 +2,11 @@ package yamlfile
 
 import (
 	"fmt"
-	"io"
-	"os"
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"loamcast/scenarios/infile"
 )
 
 // MaxSize is the greatest size of a file in bytes (1 MiB). A planning file has
@@ -19,18 +19,11 @@ type source struct {
 	lines []string
 }
 
-// Open reads and checks a file. The error is an [*Problems] if the content is
-// at fault, and one of package os if the file cannot be read. A file over
-// MaxSize is refused before it is read whole.
+// Open reads and checks a regular file, or standard input if path is "-". The
+// error is an [*Problems] if the content is at fault, and otherwise one of
+// [infile.Read]. A file over MaxSize is refused before it is read whole.
 func Open(path string) (*Document, error) {
-	f, err := os.Open(path)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	// One byte more than allowed shows that there is more; this bounds pipes
-	// and devices too, whose size is not known beforehand.
-	data, err := io.ReadAll(io.LimitReader(f, MaxSize+1))
+	data, err := infile.Read(path, MaxSize)
 	if err != nil {
 		return nil, err
 	}

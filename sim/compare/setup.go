@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"runtime/debug"
 
 	"loamcast/sim/replicate"
 )
@@ -167,7 +166,7 @@ func (s *sampler) call(ctx context.Context, r run) (x float64, err error) {
 	rep := s.replication(r)
 	defer func() {
 		if v := recover(); v != nil {
-			err = fmt.Errorf("panic: %v\n%s", v, debug.Stack())
+			err = replicate.NewPanicError(v)
 		}
 		if err != nil {
 			err = fmt.Errorf("option %d, replication %d: %w", r.option, rep, err)

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"runtime"
-	"runtime/debug"
 	"sync"
 )
 
@@ -101,7 +100,7 @@ func (r *runner[T]) begin() (ctx context.Context, rep int, ok bool) {
 func (r *runner[T]) call(ctx context.Context, rep int) (result T, err error) {
 	defer func() {
 		if v := recover(); v != nil {
-			err = fmt.Errorf("replication %d: panic: %v\n%s", rep, v, debug.Stack())
+			err = fmt.Errorf("replication %d: %w", rep, NewPanicError(v))
 		}
 	}()
 	return r.job(ctx, rep)

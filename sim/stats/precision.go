@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"runtime/debug"
 
 	"loamcast/sim/replicate"
 )
@@ -142,7 +141,7 @@ func extend[T any](
 	numbered := func(ctx context.Context, i int) (result T, err error) {
 		defer func() { // replicate.Run would name the place in the batch
 			if v := recover(); v != nil {
-				err = fmt.Errorf("replication %d: panic: %v\n%s", from+i, v, debug.Stack())
+				err = fmt.Errorf("replication %d: %w", from+i, replicate.NewPanicError(v))
 			}
 		}()
 		return job(ctx, from+i)

@@ -36,7 +36,7 @@ func TestSteadyLoadIsSteady(t *testing.T) {
 		m := model(t, name)
 		for _, month := range []time.Month{time.January, time.April, time.July, time.October} {
 			l := New(m, month)
-			s, err := l.Steady(AsRun(m))
+			s, err := l.Steady(t.Context(), AsRun(m))
 			if err != nil {
 				t.Errorf("%s %s: %v", name, month, err)
 				continue
@@ -74,7 +74,7 @@ func TestTravelObeysTheReleaseRules(t *testing.T) {
 		m.Active, m.Pile = &active, &pile
 		l := New(&m, time.July)
 		l.Stay = stayDays * hoursPerDay
-		s, err := l.Steady(AsRun(&m))
+		s, err := l.Steady(t.Context(), AsRun(&m))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -120,7 +120,7 @@ func TestCuringWaitsForStability(t *testing.T) {
 	m := model(t, examples.Demo)
 	cured := func(left float64) *Journey {
 		m.Curing.ReadilyLeft = left
-		s, err := New(m, time.July).Steady(AsRun(m))
+		s, err := New(m, time.July).Steady(t.Context(), AsRun(m))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -144,7 +144,7 @@ func TestCuringWaitsForStability(t *testing.T) {
 func TestBatches(t *testing.T) {
 	m := model(t, examples.Demo)
 	l := New(m, time.May)
-	s, err := l.Steady(AsRun(m))
+	s, err := l.Steady(t.Context(), AsRun(m))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -173,7 +173,7 @@ func TestMonthAfter(t *testing.T) {
 
 // Shows that a recipe without chips is refused in words.
 func TestSteadyNeedsChips(t *testing.T) {
-	if _, err := New(model(t, examples.Demo), time.May).Steady(Recipe{}); err == nil {
+	if _, err := New(model(t, examples.Demo), time.May).Steady(t.Context(), Recipe{}); err == nil {
 		t.Error("a load without chips was made")
 	}
 }
@@ -181,7 +181,7 @@ func TestSteadyNeedsChips(t *testing.T) {
 func BenchmarkSteady(b *testing.B) {
 	m := model(b, examples.Demo)
 	for b.Loop() {
-		if _, err := New(m, time.July).Steady(AsRun(m)); err != nil {
+		if _, err := New(m, time.July).Steady(b.Context(), AsRun(m)); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -1,6 +1,7 @@
 package loop
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"math"
@@ -42,11 +43,11 @@ type Volumes struct{ Cake, Fresh, Recovered, Load float64 }
 
 // Steady runs the loop of a recipe from fresh chips alone until the recovered
 // chips stay the same. Each cycle is integrated directly, as a full vessel.
-func (l Loop) Steady(r Recipe) (*Steady, error) {
+func (l Loop) Steady(ctx context.Context, r Recipe) (*Steady, error) {
 	if !(r.Chips > 0) {
 		return nil, fmt.Errorf("%.3g m3 of chips for each m3 of cake: vessels are loaded with chips", r.Chips)
 	}
-	c := &cycling{Loop: l, aimed: l.Stay}
+	c := &cycling{Loop: l, ctx: ctx, aimed: l.Stay}
 	steady, err := screening.SteadyRecycle(screening.Cycle{
 		Mix:     l.charge(l.Cake().Plus(r.Other), r),
 		Process: c.process,
@@ -71,9 +72,10 @@ const (
 // again after freeCycles.
 type cycling struct {
 	Loop
-	journey *Journey // the last
-	aimed   float64  // stay, h
-	heldFor string   // that the stay was last lengthened for
+	ctx     context.Context // ends the cycling
+	journey *Journey        // the last
+	aimed   float64         // stay, h
+	heldFor string          // that the stay was last lengthened for
 	cycles  int
 	failed  error
 }
@@ -82,6 +84,12 @@ func (c *cycling) process(batch material.Parcel) material.Parcel {
 	c.cycles++
 	if c.failed == nil && c.cycles > mostCycles {
 		c.failed = screening.ErrNotSteady
+	}
+	if c.failed == nil {
+		c.failed = c.ctx.Err()
+	}
+	if c.failed != nil {
+		return material.Parcel{} // steady at once
 	}
 	full := c.Full(batch)
 	j, err := c.Travel(batch.Times(full))

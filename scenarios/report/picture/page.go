@@ -6,12 +6,13 @@ import (
 	"math"
 	"strconv"
 	"strings"
-	"unicode"
 
 	"loamcast/scenarios/simulate"
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
+
+	"loamcast/scenarios/plaintext"
 )
 
 const margin vg.Length = 18
@@ -49,12 +50,7 @@ func about(a *simulate.Answer, statistic string) string {
 // a length that leaves room for the rest of the line.
 func name(a *simulate.Answer) string {
 	const longest = 60
-	runes := []rune(strings.Map(func(r rune) rune {
-		if !unicode.IsPrint(r) {
-			return -1
-		}
-		return r
-	}, a.Facility))
+	runes := []rune(plaintext.Terminal(a.Facility))
 	if len(runes) > longest {
 		return string(runes[:longest-1]) + "…"
 	}
