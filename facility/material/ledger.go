@@ -140,12 +140,6 @@ func (l *Ledger) Paths() []PathInfo {
 // PathInfo describes a path.
 type PathInfo struct{ Name, From, To string }
 
-// Flow returns what went along p in closed periods.
-func (l *Ledger) Flow(p Path) Components { return l.paths[p].whole }
-
-// Periods returns the closed periods.
-func (l *Ledger) Periods() []Period { return l.periods }
-
 // Tolerance is the largest relative residual a sound run may show.
 const Tolerance = 1e-9
 

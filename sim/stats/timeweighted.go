@@ -102,12 +102,6 @@ func shareAbove(a, b, x float64) float64 {
 	return (high - x) / (high - low)
 }
 
-// Level returns the present level.
-func (w *TimeWeighted) Level() float64 { return w.level }
-
-// Min returns the lowest level since the start or the last Reset.
-func (w *TimeWeighted) Min() float64 { return w.low }
-
 // Max returns the highest level since the start or the last Reset.
 func (w *TimeWeighted) Max() float64 { return w.high }
 
@@ -125,23 +119,6 @@ func (w *TimeWeighted) Mean(until int64) float64 {
 		return w.level
 	}
 	return area / float64(until-w.start)
-}
-
-// Watch begins to measure the time above a level, from the last instant told.
-func (w *TimeWeighted) Watch(level float64) {
-	w.thresholds = append(w.thresholds, threshold{level: level})
-}
-
-// TimeAbove returns the seconds spent strictly above a level that was given to
-// [TimeWeighted.Watch]; any other level panics.
-func (w *TimeWeighted) TimeAbove(level float64, until int64) float64 {
-	w.advance(until, w.level)
-	for _, th := range w.thresholds {
-		if th.level == level {
-			return th.above
-		}
-	}
-	panic(fmt.Errorf("stats: level %v is not watched", level))
 }
 
 // CountLevels begins to keep the time spent at each whole level, for levels that
