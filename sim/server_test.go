@@ -121,8 +121,9 @@ func TestQueueLimit(t *testing.T) {
 // shifts opens at 100 minutes and closes at 200 minutes of every day, but not on
 // the second day.
 var shifts = sync.OnceValue(func() *calendar.Work {
+	shift := []calendar.Shift{{Open: 100, Close: 200}}
 	w, err := calendar.NewWork(calendar.Clock{Start: testStart},
-		calendar.EveryDay(calendar.Shift{Open: 100, Close: 200}), calendar.OnDate(testStart.AddDays(1)))
+		calendar.Week{shift, shift, shift, shift, shift, shift, shift}, calendar.OnDate(testStart.AddDays(1)))
 	if err != nil {
 		panic(err)
 	}

@@ -51,12 +51,3 @@ type Vessel struct {
 	Volume  float64 // useful, m3
 	Payload float64 // of the truck that carries it, kg wet
 }
-
-// Fill says how a vessel is filled with batches.
-type Fill struct {
-	Batches   float64 // the last one may be a part
-	Whole     int     // batches that go in completely
-	Wet       float64 // kg
-	Volume    float64 // m3
-	ByPayload bool    // the payload, not the volume, ends the filling
-}

@@ -10,7 +10,7 @@ import (
 // Cycle is a plant reduced to one loop: mix, process, screen, and back.
 type Cycle struct {
 	// Mix makes a batch that uses the recovered bulking agent and returns it
-	// with the fresh bulking agent in it. See FixedCharge.
+	// with the fresh bulking agent in it.
 	Mix func(recovered material.Parcel) (batch, fresh material.Parcel)
 	// Process returns what a batch has become when it reaches the screen.
 	Process func(batch material.Parcel) material.Parcel

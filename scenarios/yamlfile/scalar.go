@@ -191,4 +191,3 @@ func date(text string) (time.Time, *fault) {
 	}
 	return day, nil
 }
-
