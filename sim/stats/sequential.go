@@ -80,11 +80,3 @@ func (s ShareTest) Least() int {
 	below, _ := s.bounds()
 	return int(math.Ceil(below/miss - 1e-9))
 }
-
-// ShareOutcome is the result of [ShareTest.Run].
-type ShareOutcome struct {
-	Verdict Verdict
-	Trials  int      // replications that the verdict rests on
-	Hits    int      // of these, those in which it happened
-	Share   Interval // [Wilson] of them, 95 %; after early stopping it leans to the verdict
-}

@@ -12,15 +12,9 @@ type TimeWeighted struct {
 	start, last int64 // seconds
 	level       float64
 	area        float64 // level × seconds, from start to last
-	low, high   float64
-	thresholds  []threshold
+	high        float64
 	counts      []int64 // seconds at each whole level, when counting
 	counting    bool
-}
-
-type threshold struct {
-	level float64
-	above float64 // seconds strictly above level
 }
 
 // NewTimeWeighted begins at an instant with a level.
@@ -31,14 +25,11 @@ func NewTimeWeighted(start int64, level float64) *TimeWeighted {
 }
 
 // Reset forgets the past, as at the end of a warm-up or of a year, and keeps the
-// level. Thresholds and counting stay in force.
+// level. Counting stays in force.
 func (w *TimeWeighted) Reset(t int64) {
 	w.start, w.last = t, t
 	w.area = 0
-	w.low, w.high = w.level, w.level
-	for i := range w.thresholds {
-		w.thresholds[i].above = 0
-	}
+	w.high = w.level
 	clear(w.counts)
 }
 
@@ -66,7 +57,6 @@ func (w *TimeWeighted) jump(v float64) {
 		panic(fmt.Errorf("stats: level is not a number at second %d", w.last))
 	}
 	w.level = v
-	w.low = min(w.low, v)
 	w.high = max(w.high, v)
 }
 
@@ -80,26 +70,10 @@ func (w *TimeWeighted) advance(t int64, end float64) {
 	}
 	span := float64(t - w.last)
 	w.area += span * (w.level + end) / 2
-	for i := range w.thresholds {
-		th := &w.thresholds[i]
-		th.above += span * shareAbove(w.level, end, th.level)
-	}
 	if w.counting {
 		w.count(t - w.last)
 	}
 	w.last = t
-}
-
-// shareAbove is the share of a straight line from a to b that lies above x.
-func shareAbove(a, b, x float64) float64 {
-	low, high := min(a, b), max(a, b)
-	switch {
-	case low > x:
-		return 1
-	case high <= x:
-		return 0
-	}
-	return (high - x) / (high - low)
 }
 
 // Max returns the highest level since the start or the last Reset.
