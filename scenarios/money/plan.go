@@ -1,7 +1,5 @@
 package money
 
-import ()
-
 // Plan is all that one option costs and brings over its horizon.
 type Plan struct {
 	Rates  Rates
