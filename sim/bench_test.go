@@ -157,7 +157,7 @@ func (h *plainHeap) pop() plainEvent {
 	}
 }
 
-// A customer of a server: one arrival, one job, all statistics.
+// A customer of a server: one arrival, one job.
 func BenchmarkServerJob(b *testing.B) {
 	k := NewKernel(testStart, 0)
 	defer k.Close()
@@ -172,30 +172,6 @@ func BenchmarkServerJob(b *testing.B) {
 		}
 	}
 	k.After(1, "arrival", arrive)
-	b.ReportAllocs()
-	b.ResetTimer()
-	if err := k.Run(context.Background(), maxTime); err != nil {
-		b.Fatal(err)
-	}
-}
-
-// A put and a get under a flow that is set anew each time.
-func BenchmarkStockMove(b *testing.B) {
-	k := NewKernel(testStart, 0)
-	defer k.Close()
-	s := NewStock(k, StockConfig{Name: "stock", Capacity: 1000, Initial: 500})
-	n := 0
-	var move func()
-	move = func() {
-		n++
-		s.SetRate(float64(n%3) - 1)
-		s.Put(1, nil)
-		s.Get(1, nil)
-		if n < b.N {
-			k.After(Duration(delays[n&1023]), "move", move)
-		}
-	}
-	k.After(1, "move", move)
 	b.ReportAllocs()
 	b.ResetTimer()
 	if err := k.Run(context.Background(), maxTime); err != nil {

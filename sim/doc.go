@@ -1,14 +1,13 @@
 // Package sim is a small discrete-event kit: a kernel that orders events on a
-// calendar of whole seconds, servers with queues, and stocks with a level.
+// calendar of whole seconds, and servers with queues.
 //
 // It knows nothing of what is simulated. It holds no randomness (see
 // sim/random), no replications (see sim/replicate), no file and no screen. What
 // replications say is worked out by sim/stats (how much, how surely), sim/compare
 // (which option) and sim/sensitivity (which input matters).
 //
-// Units: time is whole seconds since the start of the run ([Time], [Duration]);
-// a stock's amount is whatever unit its user keeps to, its rate that unit per
-// second. Nothing here is safe for use by several goroutines: one kernel, and
+// Units: time is whole seconds since the start of the run ([Time], [Duration]).
+// Nothing here is safe for use by several goroutines: one kernel, and
 // everything built on it, belongs to one goroutine.
 //
 // The engine underneath is simgo. Nothing outside kernel.go sees it, and only

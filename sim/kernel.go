@@ -67,9 +67,6 @@ func (k *Kernel) Now() Time { return k.now }
 // Clock returns the conversion between seconds of the run and civil dates.
 func (k *Kernel) Clock() calendar.Clock { return k.clock }
 
-// Replication returns the number given to [NewKernel].
-func (k *Kernel) Replication() int { return k.replication }
-
 // Executed returns the number of events executed so far.
 func (k *Kernel) Executed() uint64 { return k.executed }
 

@@ -16,11 +16,10 @@ import (
 )
 
 // smallPlant is a model with something of everything: random arrivals, a server
-// with shifts and breakdowns, a stock with a flow, cancelled events.
+// with shifts and breakdowns, cancelled events.
 type smallPlant struct {
 	k       *Kernel
 	server  *Server
-	stock   *Stock
 	ballast []byte // to make a leaked model show
 }
 
@@ -29,15 +28,13 @@ func newSmallPlant(rep int) *smallPlant {
 	k.RecordFingerprint()
 	p := &smallPlant{k: k, ballast: make([]byte, 100_000)}
 	p.server = NewServer(k, ServerConfig{Name: "mixer", Capacity: 2, Calendar: shifts(), Shift: PauseJob})
-	p.stock = NewStock(k, StockConfig{Name: "store", Capacity: 50, Initial: 20})
-	p.stock.SetRate(1.0 / 600)
 	key := random.Key{Seed: 7, Replication: rep}
 	arrivals, services, failures := key.Stream("arrival"), key.Stream("service"), key.Stream("failure")
 
 	var arrive, fail func()
 	arrive = func() {
 		service := DurationOf(random.Exponential{Expected: 900}.Draw(services))
-		p.server.Submit(Job{Service: service, Done: func() { p.stock.Get(1, nil) }})
+		p.server.Submit(Job{Service: service, Done: func() { k.After(Minute, "cleaned", func() {}) }})
 		timeout := k.After(Hour, "timeout", func() {})
 		k.After(Minute, "in time", timeout.Cancel)
 		k.After(DurationOf(random.Exponential{Expected: 3600}.Draw(arrivals)), "arrival", arrive)

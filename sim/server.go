@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"loamcast/sim/calendar"
+	"loamcast/sim/stats"
 )
 
 // ShiftRule says what becomes of a job under way when the work calendar closes.
@@ -77,7 +78,8 @@ type Server struct {
 	opening     *Event // the next opening, when somebody waits for it
 
 	doneName, openName string
-	stats              serverStats
+
+	busyLevel, downLevel *stats.TimeWeighted
 }
 
 // Job is work to be served by one unit of a server.
@@ -92,7 +94,6 @@ type Job struct {
 type request struct {
 	priority int
 	order    uint64
-	arrived  Time
 	granted  func() // for Seize
 	isJob    bool
 	job      Job
@@ -117,7 +118,9 @@ func NewServer(k *Kernel, cfg ServerConfig) *Server {
 		cfg:      cfg,
 		doneName: cfg.Name + " done",
 		openName: cfg.Name + " opens",
-		stats:    newServerStats(k.now, cfg.Capacity),
+
+		busyLevel: stats.NewTimeWeighted(int64(k.now), 0),
+		downLevel: stats.NewTimeWeighted(int64(k.now), 0),
 	}
 }
 
@@ -147,16 +150,14 @@ func (s *Server) Submit(j Job) bool {
 	return s.enter(&request{priority: j.Priority, isJob: true, job: j, left: j.Service})
 }
 
-// enter books an arrival and serves it, lets it wait or turns it away.
+// enter serves a customer, lets it wait or turns it away.
 func (s *Server) enter(r *request) bool {
-	s.stats.arrived++
 	if s.full() {
-		s.stats.blocked++
 		return false
 	}
 	s.arrivals++
-	r.order, r.arrived = s.arrivals, s.k.now
-	s.push(r)
+	r.order = s.arrivals
+	s.queue.push(r)
 	s.dispatch()
 	return true
 }
@@ -188,7 +189,7 @@ func (s *Server) dispatch() {
 			s.awaitOpening()
 			break
 		}
-		s.begin(s.pop())
+		s.begin(s.queue.pop())
 	}
 	s.dispatching = false
 }
@@ -205,9 +206,6 @@ func (s *Server) awaitOpening() {
 // begin gives a unit to a customer.
 func (s *Server) begin(r *request) {
 	s.setBusy(s.busy + 1)
-	if !r.started {
-		s.stats.start(s.k.now.Sub(r.arrived))
-	}
 	if !r.isJob {
 		r.granted()
 		return
@@ -233,7 +231,6 @@ func (s *Server) finishTime(r *request) Time {
 // called, so a job that Done submits comes behind those already waiting.
 func (s *Server) finish(r *request) {
 	s.removeJob(r)
-	s.stats.finished++
 	s.leave()
 	call(r.job.Done)
 }

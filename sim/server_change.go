@@ -13,9 +13,7 @@ func (s *Server) SetCapacity(n int) {
 		s.k.Fail(fmt.Errorf("server %s: capacity %d", s.cfg.Name, n))
 		return
 	}
-	s.account()
 	s.cfg.Capacity = n
-	s.stats.capacity.Set(int64(s.k.now), float64(n))
 	s.dispatch()
 }
 
@@ -25,7 +23,6 @@ func (s *Server) SetCalendar(w *calendar.Work) {
 	if w == nil {
 		w = calendar.Always()
 	}
-	s.account()
 	s.cfg.Calendar = w
 	if s.opening != nil {
 		s.opening.Cancel()
@@ -59,8 +56,7 @@ func (s *Server) FailOne() bool {
 func (s *Server) RepairOne() bool {
 	switch {
 	case s.down > 0:
-		s.down--
-		s.stats.down.Set(int64(s.k.now), float64(s.down))
+		s.setDown(s.down - 1)
 	case s.failing > 0:
 		s.failing--
 	default:
@@ -72,8 +68,7 @@ func (s *Server) RepairOne() bool {
 
 // goDown books a unit that is not busy as failed.
 func (s *Server) goDown() {
-	s.down++
-	s.stats.down.Set(int64(s.k.now), float64(s.down))
+	s.setDown(s.down + 1)
 	call(s.cfg.OnDown)
 }
 
@@ -85,7 +80,7 @@ func (s *Server) interrupt(r *request) {
 		r.left -= s.served(r)
 	}
 	s.setBusy(s.busy - 1)
-	s.push(r)
+	s.queue.push(r)
 }
 
 // served is the service that a job has had since it was last begun.

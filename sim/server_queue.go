@@ -46,16 +46,3 @@ func (q *requestQueue) pop() *request {
 		i = child
 	}
 }
-
-// push puts a request in the server's queue.
-func (s *Server) push(r *request) {
-	s.queue.push(r)
-	s.stats.queue.Set(int64(s.k.now), float64(s.queue.len()))
-}
-
-// pop takes the next request from the server's queue.
-func (s *Server) pop() *request {
-	r := s.queue.pop()
-	s.stats.queue.Set(int64(s.k.now), float64(s.queue.len()))
-	return r
-}

@@ -45,7 +45,7 @@ func program(ctx context.Context, args ...string) (status int, stdout, stderr st
 }
 
 // malformed is a sound facility file with one small edit that spoils it.
-// The text that a user then reads is testdata/malformed/NAME.txt.
+// The text that a user then reads is testdata/malformed/*.txt of that name.
 var malformed = []struct{ name, old, new string }{
 	// What is not even a file of keys.
 	{"tab", "  payload: 14 short ton", "\tpayload: 14 short ton"},

@@ -89,13 +89,6 @@ func (b Bulk) FreeAirSpace(p Parcel) float64 {
 	return max(0, 1-ratio(b.SolidVolume(p), b.Volume(p)))
 }
 
-// FreeAirSpaceAt is FreeAirSpace for a measured bulk density (kg/m3), solids
-// content and volatile fraction.
-func (b Bulk) FreeAirSpaceAt(density, solids, volatile float64) float64 {
-	occupied := (1-solids)/waterDensity + solids*(volatile/b.Organics+(1-volatile)/b.Ash)
-	return max(0, 1-density*occupied)
-}
-
 // FieldCapacityWater returns the most water p can hold before it drains, kg:
 // what its chips hold and, for the fine matter, perDry kg of water per kg.
 func (b Bulk) FieldCapacityWater(p Parcel, perDry float64) float64 {

@@ -1,7 +1,5 @@
 package material
 
-import "fmt"
-
 // Formula is the elemental composition of a volatile class, in atoms.
 type Formula struct{ C, H, O, N float64 }
 
@@ -51,17 +49,4 @@ func (f Formula) Yields() Yields {
 		Carbon:   f.C * molarC / m,
 		Nitrogen: f.N * molarN / m,
 	}
-}
-
-// Valid reports why a formula cannot be oxidised as written, or nil.
-func (f Formula) Valid() error {
-	switch {
-	case f.C <= 0 || f.H < 0 || f.O < 0 || f.N < 0:
-		return fmt.Errorf("formula C%gH%gO%gN%g: carbon must be positive and no element negative", f.C, f.H, f.O, f.N)
-	case f.H < 3*f.N:
-		return fmt.Errorf("formula C%gH%gO%gN%g: too little hydrogen to release the nitrogen as ammonia", f.C, f.H, f.O, f.N)
-	case f.C+f.H/4-f.O/2-3*f.N/4 <= 0:
-		return fmt.Errorf("formula C%gH%gO%gN%g: takes up no oxygen", f.C, f.H, f.O, f.N)
-	}
-	return nil
 }

@@ -23,7 +23,7 @@ func TestFreeAirSpaceTwoWays(t *testing.T) {
 	b := DefaultBulk()
 	for water := 0.0; water < 1000; water += 50 {
 		p := Parcel{Water: water, Fine: Solids{Fixed: 20, Readily: 60}, Coarse: Solids{Fixed: 3, Refractory: 150}}
-		got, want := b.FreeAirSpace(p), b.FreeAirSpaceAt(b.Density(p), p.SolidsContent(), p.VolatileFraction())
+		got, want := b.FreeAirSpace(p), textbookAirSpace(b, b.Density(p), p.SolidsContent(), p.Volatile()/p.Dry())
 		if math.Abs(got-want) > 1e-12 {
 			t.Errorf("water %g kg: free air space %g by volumes, %g by density", water, got, want)
 		}
@@ -31,4 +31,11 @@ func TestFreeAirSpaceTwoWays(t *testing.T) {
 	if got := b.FreeAirSpace(Parcel{}); got != 1 {
 		t.Errorf("free air space of nothing: %g, want 1", got)
 	}
+}
+
+// textbookAirSpace is free air space from a measured bulk density (kg/m3), solids
+// content and volatile fraction of the solids.
+func textbookAirSpace(b Bulk, density, solids, volatile float64) float64 {
+	occupied := (1-solids)/1000 + solids*(volatile/b.Organics+(1-volatile)/b.Ash)
+	return max(0, 1-density*occupied)
 }

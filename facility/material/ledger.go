@@ -63,7 +63,6 @@ type path struct {
 	name     string
 	from, to Account
 	period   compensated // since the last closing
-	whole    Components  // since the start
 }
 
 // compensated sums with Kahan's correction, so that twenty years of small
@@ -85,7 +84,6 @@ type Ledger struct {
 	accounts []string
 	paths    []path
 	opening  []Components
-	periods  []Period
 }
 
 // Period is one closed period of a ledger.
@@ -140,12 +138,6 @@ func (l *Ledger) Paths() []PathInfo {
 // PathInfo describes a path.
 type PathInfo struct{ Name, From, To string }
 
-// Flow returns what went along p in closed periods.
-func (l *Ledger) Flow(p Path) Components { return l.paths[p].whole }
-
-// Periods returns the closed periods.
-func (l *Ledger) Periods() []Period { return l.periods }
-
 // Tolerance is the largest relative residual a sound run may show.
 const Tolerance = 1e-9
 
@@ -165,7 +157,6 @@ func (l *Ledger) Close(inventory []Components) (Period, error) {
 	for i := range l.paths {
 		flow := fromEach(l.paths[i].period.sum)
 		p.Flows[i] = flow
-		l.paths[i].whole = l.paths[i].whole.Plus(flow)
 		l.paths[i].period = compensated{}
 		if from := l.paths[i].from; from == Outside {
 			p.In = p.In.Plus(flow)
@@ -190,7 +181,6 @@ func (l *Ledger) Close(inventory []Components) (Period, error) {
 		p.worse(p.Residual, scale(p.In, held), "facility")
 	}
 	copy(l.opening, inventory)
-	l.periods = append(l.periods, p)
 	if !(p.Worst <= Tolerance) {
 		return p, fmt.Errorf("ledger: mass balance broken at %s: residual %.3g of throughput", p.WorstAt, p.Worst)
 	}

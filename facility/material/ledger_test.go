@@ -31,11 +31,11 @@ func TestLedgerCloses(t *testing.T) {
 	if p.In != kg(50) || p.Out != kg(20) || p.Change != kg(30) {
 		t.Errorf("in %v, out %v, change %v", p.In, p.Out, p.Change)
 	}
+	if got := p.Flows[across]; got != kg(120) {
+		t.Errorf("flow across %v", got)
+	}
 	if _, err := l.Close([]Components{kg(30), kg(100)}); err != nil {
 		t.Errorf("an idle period does not close: %v", err)
-	}
-	if got := l.Flow(across); got != kg(120) {
-		t.Errorf("flow across %v", got)
 	}
 }
 

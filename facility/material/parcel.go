@@ -20,11 +20,6 @@ func (p Parcel) Volatile() float64 { return p.Fine.Volatile() + p.Coarse.Volatil
 // Fixed returns the mass of fixed solids (ash), kg.
 func (p Parcel) Fixed() float64 { return p.Fine.Fixed + p.Coarse.Fixed }
 
-// Degradable returns the mass of readily and slowly degradable solids, kg.
-func (p Parcel) Degradable() float64 {
-	return p.Fine.Readily + p.Fine.Slowly + p.Coarse.Readily + p.Coarse.Slowly
-}
-
 // Carbon returns the mass of organic carbon, kg.
 func (p Parcel) Carbon() float64 { return p.Fine.Carbon + p.Coarse.Carbon }
 
@@ -36,9 +31,6 @@ func (p Parcel) Moisture() float64 { return ratio(p.Water, p.Total()) }
 
 // SolidsContent returns the dry fraction of the wet mass, 0 for an empty parcel.
 func (p Parcel) SolidsContent() float64 { return ratio(p.Dry(), p.Total()) }
-
-// VolatileFraction returns volatile solids per dry solids, 0 when dry mass is 0.
-func (p Parcel) VolatileFraction() float64 { return ratio(p.Volatile(), p.Dry()) }
 
 // CarbonToNitrogen returns the mass ratio C:N, 0 when there is no nitrogen.
 func (p Parcel) CarbonToNitrogen() float64 { return ratio(p.Carbon(), p.Nitrogen()) }
@@ -79,9 +71,6 @@ func (p *Parcel) Take(f float64) Parcel {
 	*p = p.Minus(q)
 	return q
 }
-
-// TakeMass removes and returns kg of wet mass, or all there is.
-func (p *Parcel) TakeMass(kg float64) Parcel { return p.Take(ratio(kg, p.Total())) }
 
 // Evaporate removes water, kg, and returns what was removed: never more than
 // there is.

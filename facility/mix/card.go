@@ -2,7 +2,6 @@ package mix
 
 import (
 	"cmp"
-	"math"
 	"slices"
 
 	"loamcast/facility/material"
@@ -51,33 +50,4 @@ func (d Design) LoadingCard(r Result) []Step {
 type Vessel struct {
 	Volume  float64 // useful, m3
 	Payload float64 // of the truck that carries it, kg wet
-}
-
-// Fill says how a vessel is filled with batches.
-type Fill struct {
-	Batches   float64 // the last one may be a part
-	Whole     int     // batches that go in completely
-	Wet       float64 // kg
-	Volume    float64 // m3
-	ByPayload bool    // the payload, not the volume, ends the filling
-}
-
-// Fill returns the batches of r that fill v, by volume or payload, whichever
-// comes first; the zero Fill if v has no limit or r is empty.
-func (r Result) Fill(v Vessel) Fill {
-	byVolume, byPayload := math.Inf(1), math.Inf(1)
-	if v.Volume > 0 && r.Volume > 0 {
-		byVolume = v.Volume / r.Volume
-	}
-	if v.Payload > 0 && r.Weight > 0 {
-		byPayload = v.Payload / r.Weight
-	}
-	n := min(byVolume, byPayload)
-	if math.IsInf(n, 1) {
-		return Fill{}
-	}
-	return Fill{
-		Batches: n, Whole: int(n * (1 + tolerance)), Wet: n * r.Weight, Volume: n * r.Volume,
-		ByPayload: byPayload < byVolume,
-	}
 }

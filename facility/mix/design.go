@@ -39,13 +39,6 @@ const (
 	NearestMiss               // no mix meets them all; this one comes nearest
 )
 
-func (s Status) String() string {
-	if s == Met {
-		return "met"
-	}
-	return "nearest miss"
-}
-
 // ErrNoConvergence is returned when the linearised programs do not settle on
 // any piece of the volume model.
 var ErrNoConvergence = errors.New("mix: the linearised volume does not settle")

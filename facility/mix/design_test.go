@@ -109,7 +109,6 @@ func TestNearestMissNamesTargets(t *testing.T) {
 	}
 	near(t, "required", r.Misses[0].Required, 2.5, 0)
 	near(t, "reached", r.Misses[0].Reached, 1.0, 1e-8)
-	near(t, "relative", r.Misses[0].Relative(), 0.6, 1e-8)
 	near(t, "solids", 1-r.Moisture, (200+300*0.65)/1300, 1e-9)
 }
 

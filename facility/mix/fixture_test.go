@@ -16,9 +16,9 @@ var (
 )
 
 func priced(s material.Spec, k Kind, cost float64) Material {
-	m := FromSpec(s, k)
-	m.Cost = cost
-	return m
+	return Material{
+		Name: s.Name, Kind: k, Composition: s.OfWet(1), BulkDensity: s.BulkDensity, Available: Unlimited, Cost: cost,
+	}
 }
 
 // plantDesign asks for a usual biosolids mix of 5,000 kg of cake.

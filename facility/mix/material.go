@@ -20,15 +20,6 @@ const (
 	numKinds
 )
 
-var kindNames = [numKinds]string{"fresh chips", "recovered chips", "amendment", "feedstock", "cake"}
-
-func (k Kind) String() string {
-	if k < 0 || k >= numKinds {
-		return fmt.Sprintf("Kind(%d)", int(k))
-	}
-	return kindNames[k]
-}
-
 // IsChips reports whether the kind counts as chips in the chips-to-cake ratio.
 func (k Kind) IsChips() bool { return k == FreshChips || k == RecoveredChips }
 
@@ -43,14 +34,6 @@ type Material struct {
 	BulkDensity float64         // as delivered, kg/m3
 	Available   float64         // kg; Unlimited or 0 are possible
 	Cost        float64         // per kg, in the caller's unit; negative if it pays
-}
-
-// FromSpec returns an unlimited material without cost, as the spec says.
-func FromSpec(s material.Spec, k Kind) Material {
-	return Material{
-		Name: s.Name, Kind: k, Composition: s.OfWet(1),
-		BulkDensity: s.BulkDensity, Available: Unlimited,
-	}
 }
 
 func (m Material) validate() error {

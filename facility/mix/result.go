@@ -1,8 +1,6 @@
 package mix
 
 import (
-	"math"
-
 	"loamcast/facility/material"
 )
 
@@ -34,9 +32,6 @@ type Miss struct {
 	Target            Target
 	Required, Reached float64 // in Target.Unit
 }
-
-// Relative returns the miss per required value.
-func (m Miss) Relative() float64 { return math.Abs(m.Required-m.Reached) / m.Required }
 
 // trace is the part of a batch below which a mass is rounding, not a dose.
 const trace = 1e-8

@@ -35,17 +35,6 @@ func HumidityRatio(t, rh, pressure float64) float64 {
 	return molarRatio * vapour / (pressure - vapour)
 }
 
-// RelativeHumidity is the inverse of HumidityRatio: the relative humidity of
-// air at t °C that holds w kg of water per kg of dry air.
-func RelativeHumidity(t, w, pressure float64) float64 {
-	return pressure * w / (molarRatio + w) / SaturationPressure(t)
-}
-
-// Enthalpy returns the enthalpy of moist air, kJ per kg of dry air.
-func Enthalpy(t, w float64) float64 {
-	return DryAirHeat*t + w*(VaporisationAt+VapourHeat*t)
-}
-
 // Vaporisation returns the heat that turns liquid water at t °C into vapour at
 // t °C, kJ/kg.
 func Vaporisation(t float64) float64 {
@@ -55,9 +44,4 @@ func Vaporisation(t float64) float64 {
 // SpecificVolume returns the volume of moist air per kg of dry air, m3/kg.
 func SpecificVolume(t, w, pressure float64) float64 {
 	return gasConstant * (t + zeroCelsius) * (1 + w/molarRatio) / pressure
-}
-
-// Density returns the mass of moist air per volume, kg/m3.
-func Density(t, w, pressure float64) float64 {
-	return (1 + w) / SpecificVolume(t, w, pressure)
 }

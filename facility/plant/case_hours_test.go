@@ -11,7 +11,7 @@ import (
 func officeHours(t *testing.T, m *Model, holidays ...calendar.Holiday) *calendar.Work {
 	t.Helper()
 	hours, err := calendar.NewWork(calendar.Clock{Start: m.Begin()},
-		calendar.Weekdays(calendar.Shift{Open: 8 * 60, Close: 16 * 60}), holidays...)
+		weekdays(calendar.Shift{Open: 8 * 60, Close: 16 * 60}), holidays...)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -3,6 +3,7 @@ package plant
 import (
 	"context"
 	"testing"
+	"time"
 
 	"loamcast/facility/material"
 	"loamcast/facility/process"
@@ -42,7 +43,7 @@ func model() Model {
 			Residence: 18 * sim.Day, Minimum: 15 * sim.Day, Maximum: 28 * sim.Day,
 			Turnaround: 36 * sim.Hour, PartFilled: 6 * sim.Day, Hours: always},
 		Curing:    Curing{Capacity: 900, Time: 45 * sim.Day, Longest: 90 * sim.Day, ReadilyLeft: 1},
-		Screening: Screening{Settings: screening.Default(), Hours: always},
+		Screening: Screening{Settings: screening.DefaultSettings(0.0095), Hours: always},
 		Product:   Product{Capacity: 1200, Demand: repeat12(20)},
 		Bulk:      material.DefaultBulk(),
 		Chemistry: material.DefaultChemistry(),
@@ -92,4 +93,16 @@ func total(rec *Record, of func(*Month) float64) float64 {
 		sum += of(&rec.Months[i])
 	}
 	return sum
+}
+
+// everyDay has the same shifts on all seven days.
+func everyDay(shifts ...calendar.Shift) calendar.Week {
+	return calendar.Week{shifts, shifts, shifts, shifts, shifts, shifts, shifts}
+}
+
+// weekdays has the same shifts from Monday to Friday and none at the weekend.
+func weekdays(shifts ...calendar.Shift) calendar.Week {
+	w := everyDay(shifts...)
+	w[time.Saturday], w[time.Sunday] = nil, nil
+	return w
 }

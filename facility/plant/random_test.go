@@ -38,7 +38,7 @@ func newFacilityMaker(t testing.TB) *facilityMaker {
 	for warmUp := range f.hours {
 		m.WarmUp = warmUp
 		clock := calendar.Clock{Start: m.Begin()}
-		long, err := calendar.NewWork(clock, calendar.EveryDay(calendar.Shift{Open: 5 * 60, Close: 12 * 60}, calendar.Shift{Open: 13 * 60, Close: 21 * 60}),
+		long, err := calendar.NewWork(clock, everyDay(calendar.Shift{Open: 5 * 60, Close: 12 * 60}, calendar.Shift{Open: 13 * 60, Close: 21 * 60}),
 			calendar.Yearly(5, 1), calendar.LastWeekday(4, 11))
 		if err != nil {
 			t.Fatal(err)

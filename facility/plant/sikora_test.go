@@ -75,12 +75,12 @@ func sikora(t *testing.T, chipsPerCake float64) outputs {
 	// 21 days under forced air, then curing (common practice of the time).
 	var composted material.Parcel
 	steady, err := screening.SteadyRecycle(screening.Cycle{
-		Mix: screening.FixedCharge(feed, fresh, charge),
+		Mix: fixedCharge(feed, fresh, charge),
 		Process: func(batch material.Parcel) material.Parcel {
 			composted = after(t, vessel, batch, 21)
 			return dried(after(t, pile, composted, 30), screenedAt)
 		},
-		Screen: screening.Default(),
+		Screen: screening.DefaultSettings(0.0095),
 	})
 	if err != nil {
 		t.Fatal(err)
@@ -93,6 +93,19 @@ func sikora(t *testing.T, chipsPerCake float64) outputs {
 		{"chips replaced each cycle, %", 33, 100 * steady.Makeup},
 		{"wet mass lost in composting, % of initial", 31, 100 * (1 - composted.Total()/in.Total())},
 		{"dry mass lost, % of initial", 11, 100 * (1 - steady.Processed.Dry()/in.Dry())},
+	}
+}
+
+// fixedCharge mixes the same feed with coarseDry kg of dry coarse matter each
+// time: recovered chips as far as there are any, and fresh ones for the rest.
+func fixedCharge(feed, fresh material.Parcel, coarseDry float64) func(material.Parcel) (batch, added material.Parcel) {
+	return func(recovered material.Parcel) (batch, added material.Parcel) {
+		used := recovered
+		if r := recovered.Coarse.Dry(); r > coarseDry {
+			used = recovered.Times(coarseDry / r)
+		}
+		added = fresh.Times((coarseDry - used.Coarse.Dry()) / fresh.Coarse.Dry())
+		return feed.Plus(used).Plus(added), added
 	}
 }
 

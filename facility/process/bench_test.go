@@ -58,7 +58,7 @@ func BenchmarkColdTable(b *testing.B) {
 				b.Fatal(err)
 			}
 		}
-		standard, direct := r.Integrated()
+		standard, direct := r.integrated()
 		b.ReportMetric(float64(standard), "standard")
 		b.ReportMetric(float64(direct), "direct")
 	}

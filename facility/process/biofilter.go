@@ -13,8 +13,5 @@ func DefaultBiofilter() Biofilter { return Biofilter{Loading: 75, Depth: 1.2} }
 // Area returns the bed area for a flow in m3/h, m2.
 func (b Biofilter) Area(flow float64) float64 { return flow / b.Loading }
 
-// Volume returns the media volume for a flow in m3/h, m3.
-func (b Biofilter) Volume(flow float64) float64 { return b.Area(flow) * b.Depth }
-
 // Residence returns the time of the air in the empty bed, s.
 func (b Biofilter) Residence() float64 { return b.Depth / b.Loading * 3600 }

@@ -21,7 +21,7 @@ func TestBiofilterSize(t *testing.T) {
 	if got := b.Area(flow); !within(got, 100, 1e-12) {
 		t.Errorf("area %g m2, want 100", got)
 	}
-	if got := b.Volume(flow) / flow * 3600; !within(got, b.Residence(), 1e-12) {
+	if got := b.Area(flow) * b.Depth / flow * 3600; !within(got, b.Residence(), 1e-12) {
 		t.Errorf("volume gives %g s, residence %g s", got, b.Residence())
 	}
 }

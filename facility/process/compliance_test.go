@@ -77,7 +77,7 @@ func TestVectorAttractionEdges(t *testing.T) {
 // TestSignificantReduction shows 40 °C for five days with more than 55 °C for
 // four hours within them (40 CFR 257 App. II, read).
 func TestSignificantReduction(t *testing.T) {
-	c := SignificantReduction()
+	c := significantReduction()
 	for _, row := range []struct {
 		name    string
 		history []Reading
@@ -132,7 +132,7 @@ func TestTimeTemperatureEquation(t *testing.T) {
 // TestCriteriaAgainstReplay shows the trackers against a plain replay in short
 // steps, over random histories.
 func TestCriteriaAgainstReplay(t *testing.T) {
-	criteria := []Criterion{PathogenReduction(), VectorAttractionReduction(), SignificantReduction()}
+	criteria := []Criterion{PathogenReduction(), VectorAttractionReduction(), significantReduction()}
 	for i := range criteria { // shorter, so that random histories meet them
 		criteria[i].Hours /= 12
 		criteria[i].PeakHours /= 4

@@ -104,15 +104,6 @@ func (c *Course) PeakTemperature() float64 {
 	return peak
 }
 
-// Remaining returns the fraction of the degradable solids left at the end.
-func (c *Course) Remaining() float64 {
-	before := c.Initial.Degradable()
-	if before == 0 {
-		return 0
-	}
-	return c.Final().Parcel.Degradable() / before
-}
-
 type trackers []*tracker
 
 func (m *Model) trackers() trackers {

@@ -110,8 +110,8 @@ func TestCuring(t *testing.T) {
 	for _, m := range []*Model{DefaultCuringModel(), passive} {
 		p := vessel.Final().Parcel
 		c := course(t, m, p, time.August, 40*hoursPerDay)
-		before := m.Kinetics.UptakeRate(p, m.Chemistry, 35)
-		after := m.Kinetics.UptakeRate(c.Final().Parcel, m.Chemistry, 35)
+		before := uptakeRate(m.Kinetics, p, m.Chemistry, 35)
+		after := uptakeRate(m.Kinetics, c.Final().Parcel, m.Chemistry, 35)
 		t.Logf("peak %.1f °C, dry loss %.1f %%, moisture %.3f to %.3f, uptake %.2f to %.2f mg/(g·h), %.0f kWh", c.PeakTemperature(), 100*c.dryLoss(),
 			p.Moisture(), c.Final().Parcel.Moisture(), before, after, c.Final().Blower)
 		if !(c.dryLoss() > 0.002 && c.dryLoss() < 0.08) {

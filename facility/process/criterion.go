@@ -64,13 +64,6 @@ func VectorAttractionReduction() Criterion {
 		Temperature: 40, Hours: 14 * hoursPerDay, Mean: 45}
 }
 
-// SignificantReduction is the lower class: 40 °C for five days with more than
-// 55 °C for four hours within them (40 CFR 257 App. II, read).
-func SignificantReduction() Criterion {
-	return Criterion{Name: "significant pathogen reduction", Kind: HoldWithPeak,
-		Temperature: 40, Hours: 5 * hoursPerDay, Peak: 55, PeakHours: 4}
-}
-
 // TimeTemperature is the equation for solids of 7 % and more: D =
 // 131,700,000/10^(0.1400 T) d, at 50 °C and above, 20 min at least (15A NCAC
 // 02T .1106, read; 40 CFR 503.32(a)(3), from memory).

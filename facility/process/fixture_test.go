@@ -24,3 +24,30 @@ func mix(cake, chips material.Spec, ratio, kg float64) material.Parcel {
 
 // standardLoad is 20 short tons of 1 volume of cake with 2.5 volumes of chips.
 func standardLoad() material.Parcel { return mix(cakeSpec(), chipSpec(), 2.5, 18144) }
+
+// significantReduction is the lower class: 40 °C for five days with more than
+// 55 °C for four hours within them (40 CFR 257 App. II, read).
+func significantReduction() Criterion {
+	return Criterion{Name: "significant pathogen reduction", Kind: HoldWithPeak,
+		Temperature: 40, Hours: 5 * hoursPerDay, Peak: 55, PeakHours: 4}
+}
+
+// uptakeRate is the respiration rate by which stability is judged: the oxygen
+// that p would take up at t °C with nothing limiting it, mg O2 per g of volatile
+// solids and hour.
+func uptakeRate(k Kinetics, p material.Parcel, c material.Chemistry, t float64) float64 {
+	constants, held, oxygen := k.constants(), poolsOf(p), oxygenPer(c)
+	perDay := 0.0
+	for i, m := range held {
+		perDay += m * constants[i] * oxygen[i]
+	}
+	return perDay * k.Curve.At(t) / p.Volatile() * 1000 / hoursPerDay
+}
+
+// integrated returns how many standard loads have been integrated so far, and how
+// many loads on their own because no standard loads would do.
+func (r *Responses) integrated() (standard, direct int) {
+	r.mu.RLock()
+	defer r.mu.RUnlock()
+	return len(r.nodes), int(r.direct.Load())
+}

@@ -4,8 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-
-	"loamcast/facility/material"
 )
 
 // Kinetics holds the rate laws. A class of m kg decays at
@@ -90,22 +88,6 @@ func (k Kinetics) Oxygen(c float64) float64 {
 // constants returns k20 of the four pools in the order of pools, 1/d.
 func (k Kinetics) constants() pools {
 	return pools{k.Readily, k.Slowly, k.Readily * k.CoarseFactor, k.Slowly * k.CoarseFactor}
-}
-
-// UptakeRate returns the oxygen that p would take up at t °C with nothing
-// limiting it, mg O2 per g of volatile solids and hour: the respiration rate by
-// which stability is judged.
-func (k Kinetics) UptakeRate(p material.Parcel, c material.Chemistry, t float64) float64 {
-	volatile := p.Volatile()
-	if volatile <= 0 {
-		return 0
-	}
-	constants, held, oxygen := k.constants(), poolsOf(p), oxygenPer(c)
-	perDay := 0.0
-	for i, m := range held {
-		perDay += m * constants[i] * oxygen[i]
-	}
-	return perDay * k.Curve.At(t) / volatile * 1000 / hoursPerDay
 }
 
 // Validate reports the first impossible constant.

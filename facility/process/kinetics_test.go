@@ -76,7 +76,7 @@ func TestUptakeRate(t *testing.T) {
 	p.Fine.Readily, p.Fine.Slowly, p.Fine.Refractory = 1, 0, 1
 	p.Coarse.Readily, p.Coarse.Slowly, p.Coarse.Refractory = 0, 0, 0
 	want := k.Readily * k.Curve.At(20) * m.Chemistry.Readily.O2 / 2 * 1000 / 24
-	if got := k.UptakeRate(p, m.Chemistry, 20); !within(got, want, 1e-12) {
+	if got := uptakeRate(k, p, m.Chemistry, 20); !within(got, want, 1e-12) {
 		t.Errorf("uptake %.4f mg/(g·h), want %.4f", got, want)
 	}
 }

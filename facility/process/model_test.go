@@ -15,7 +15,7 @@ func TestDefaultsAreValid(t *testing.T) {
 			t.Errorf("%s: %v", m.Enclosure.Name, err)
 		}
 	}
-	for _, c := range []Criterion{PathogenReduction(), VectorAttractionReduction(), SignificantReduction(), TimeTemperature(), TimeTemperatureThin()} {
+	for _, c := range []Criterion{PathogenReduction(), VectorAttractionReduction(), significantReduction(), TimeTemperature(), TimeTemperatureThin()} {
 		if err := c.Validate(); err != nil {
 			t.Error(err)
 		}

@@ -143,9 +143,6 @@ func (s *Response) since(n *node) float64 {
 	return n.warm
 }
 
-// Temperature returns the load's temperature at an age in h, °C.
-func (s Response) Temperature(hours float64) float64 { return s.temperature(hours) }
-
 func (s *Response) temperature(hours float64) float64 {
 	offset, slope := s.clock(hours)
 	t := 0.0
@@ -168,11 +165,6 @@ func (s Response) Air(hours float64) (total, flow float64) {
 func (s *Response) air(hours float64) float64 {
 	p := s.at(hours)
 	return p.air * s.uptake(p)
-}
-
-// BlowerEnergy returns the electricity used up to an age in h, kWh.
-func (s Response) BlowerEnergy(hours float64) float64 {
-	return s.blowerEnergy(s.air(hours))
 }
 
 // blowerEnergy returns the electricity for a volume of air, m3.

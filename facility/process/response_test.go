@@ -42,7 +42,7 @@ func TestCuringTableAgainstIntegration(t *testing.T) {
 				}
 				worst = worst.worst(deviationOf(t, r, p, month))
 			}
-			standard, direct := r.Integrated()
+			standard, direct := r.integrated()
 			t.Logf("worst %+v, %d standard loads, %d integrated on their own", worst, standard, direct)
 			if worst.dry > 0.005 || worst.water > 0.005 || worst.hours > 2 || worst.undecided > 0 {
 				t.Errorf("the table strays from integration: %+v", worst)
@@ -112,8 +112,8 @@ func TestResponseRunsForward(t *testing.T) {
 			t.Errorf("after the end: %+v", e)
 		}
 		b := DefaultVesselModel().Blower
-		if want := air * b.PressureDrop / b.Efficiency / 3.6e6; !within(s.BlowerEnergy(tableHours), want, 1e-9) {
-			t.Errorf("energy %g kWh, want %g", s.BlowerEnergy(tableHours), want)
+		if want := air * b.PressureDrop / b.Efficiency / 3.6e6; !within(s.blowerEnergy(s.air(tableHours)), want, 1e-9) {
+			t.Errorf("energy %g kWh, want %g", s.blowerEnergy(s.air(tableHours)), want)
 		}
 	}
 }
@@ -183,8 +183,8 @@ func TestTableDoesNotDependOnOrder(t *testing.T) {
 			t.Errorf("load %d: %+v with eight goroutines, %+v with one", i, got[i], want[i])
 		}
 	}
-	a, _ := one.Integrated()
-	b, _ := many.Integrated()
+	a, _ := one.integrated()
+	b, _ := many.integrated()
 	if a != b {
 		t.Errorf("%d standard loads with one goroutine, %d with eight", a, b)
 	}

@@ -154,11 +154,3 @@ func entry[T any](mu *sync.RWMutex, table map[place]*once[T], at place) *once[T]
 	}
 	return e
 }
-
-// Integrated returns how many standard loads have been integrated so far, and how
-// many loads on their own because no standard loads would do.
-func (r *Responses) Integrated() (standard, direct int) {
-	r.mu.RLock()
-	defer r.mu.RUnlock()
-	return len(r.nodes), int(r.direct.Load())
-}

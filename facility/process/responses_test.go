@@ -89,7 +89,7 @@ func TestTableAgainstIntegration(t *testing.T) {
 		sum.hours += d.hours / loads
 	}
 	t.Logf("worst %+v", worst)
-	standard, direct := r.Integrated()
+	standard, direct := r.integrated()
 	t.Logf("mean %+v, %d standard loads, %d integrated on their own", sum, standard, direct)
 	if worst.dry > 0.005 || worst.water > 0.005 || worst.hours > 2 || worst.undecided > 0 {
 		t.Errorf("the table strays from integration: %+v", worst)
@@ -106,7 +106,7 @@ func TestTableAgainstIntegrationInOnePlant(t *testing.T) {
 		month := time.Month(1 + i%12)
 		worst = worst.worst(deviationOf(t, r, plantLoad(rng, month), month))
 	}
-	standard, direct := r.Integrated()
+	standard, direct := r.integrated()
 	t.Logf("worst %+v, %d standard loads, %d integrated on their own", worst, standard, direct)
 	if worst.dry > 0.005 || worst.water > 0.005 || worst.hours > 2 || worst.undecided > 0 {
 		t.Errorf("the table strays from integration: %+v", worst)

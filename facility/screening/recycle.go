@@ -10,26 +10,11 @@ import (
 // Cycle is a plant reduced to one loop: mix, process, screen, and back.
 type Cycle struct {
 	// Mix makes a batch that uses the recovered bulking agent and returns it
-	// with the fresh bulking agent in it. See FixedCharge.
+	// with the fresh bulking agent in it.
 	Mix func(recovered material.Parcel) (batch, fresh material.Parcel)
 	// Process returns what a batch has become when it reaches the screen.
 	Process func(batch material.Parcel) material.Parcel
 	Screen  Settings
-}
-
-// FixedCharge mixes the same feed with coarseDry kg of dry coarse matter each
-// time: recovered bulking agent as far as there is any, and fresh bulking agent
-// of the composition given for the rest. Its size is of no consequence, but it
-// must hold coarse matter.
-func FixedCharge(feed, fresh material.Parcel, coarseDry float64) func(material.Parcel) (batch, added material.Parcel) {
-	return func(recovered material.Parcel) (batch, added material.Parcel) {
-		used := recovered
-		if r := recovered.Coarse.Dry(); r > coarseDry {
-			used = recovered.Times(coarseDry / r)
-		}
-		added = fresh.Times((coarseDry - used.Coarse.Dry()) / fresh.Coarse.Dry())
-		return feed.Plus(used).Plus(added), added
-	}
 }
 
 // Steady is the loop when nothing changes any more from batch to batch.

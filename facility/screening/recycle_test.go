@@ -26,7 +26,7 @@ func TestSteadyRecycleClosedForm(t *testing.T) {
 
 	for _, d := range []float64{0, 0.08} {
 		got, err := SteadyRecycle(Cycle{
-			Mix: FixedCharge(feed, fresh, charge),
+			Mix: fixedCharge(feed, fresh, charge),
 			Process: func(p material.Parcel) material.Parcel {
 				p.Coarse.Slowly *= 1 - d
 				p.Water *= 0.5
@@ -57,17 +57,6 @@ func TestSteadyRecycleClosedForm(t *testing.T) {
 	}
 }
 
-// Shows that fresh chips are not added when more is recovered than is charged,
-// and that the surplus is left out of the batch.
-func TestFixedChargeUsesNoMoreThanTheCharge(t *testing.T) {
-	fresh := material.Parcel{Coarse: material.Solids{Refractory: 2}}
-	recovered := material.Parcel{Water: 100, Coarse: material.Solids{Refractory: 400}}
-	batch, added := FixedCharge(material.Parcel{}, fresh, 300)(recovered)
-	near(t, "charge, kg", batch.Coarse.Dry(), 300, 1e-9)
-	near(t, "water with it, kg", batch.Water, 75, 1e-9)
-	near(t, "fresh, kg", added.Total(), 0, 1e-9)
-}
-
 // Shows that a loop that gains matter each time, and one that turns into no
 // number at all, are reported and do not run for ever; and that bad settings
 // are refused first.
@@ -88,6 +77,19 @@ func TestSteadyRecycleRefusesWhatDoesNotSettle(t *testing.T) {
 	s.Recovery = 1.5
 	if _, err := SteadyRecycle(Cycle{Mix: mix, Process: grow, Screen: s}); err == nil || errors.Is(err, ErrNotSteady) {
 		t.Errorf("recovery of 150 %%: %v", err)
+	}
+}
+
+// fixedCharge mixes the same feed with coarseDry kg of dry coarse matter each
+// time: recovered chips as far as there are any, and fresh ones for the rest.
+func fixedCharge(feed, fresh material.Parcel, coarseDry float64) func(material.Parcel) (batch, added material.Parcel) {
+	return func(recovered material.Parcel) (batch, added material.Parcel) {
+		used := recovered
+		if r := recovered.Coarse.Dry(); r > coarseDry {
+			used = recovered.Times(coarseDry / r)
+		}
+		added = fresh.Times((coarseDry - used.Coarse.Dry()) / fresh.Coarse.Dry())
+		return feed.Plus(used).Plus(added), added
 	}
 }
 

@@ -81,7 +81,7 @@ func TestSplitAddsUp(t *testing.T) {
 // Shows a split worked by hand: 600 kg coarse less 5 % wear, 75 % recovered,
 // 0.2 kg fine with each kg, 10 % of the overs rejected, water with the solids.
 func TestSplitByHand(t *testing.T) {
-	s := Default()
+	s := DefaultSettings(0.0095)
 	near(t, "recovery halfway between 6 and 13 mm", s.Recovery, 0.75, 1e-12)
 	s.CarryOver, s.Rejects, s.Attrition = 0.2, 0.1, 0.05
 	split := Screen(compost(0.40), s)

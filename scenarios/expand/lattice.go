@@ -22,15 +22,6 @@ func (l *lattice) count(config, step int) int {
 	return config / l.strides[step] % (l.most[step] + 1)
 }
 
-// counts returns how often each step has been taken.
-func (l *lattice) counts(config int) []int {
-	out := make([]int, len(l.most))
-	for i := range out {
-		out[i] = l.count(config, i)
-	}
-	return out
-}
-
 // within reports whether configuration b has every step of a.
 func (l *lattice) within(a, b int) bool {
 	for i := range l.most {

@@ -174,3 +174,12 @@ func TestPlansDifferBeforeTheEnd(t *testing.T) {
 		t.Errorf("plans %v", plans)
 	}
 }
+
+// counts returns how often each step has been taken.
+func (l *lattice) counts(config int) []int {
+	out := make([]int, len(l.most))
+	for i := range out {
+		out[i] = l.count(config, i)
+	}
+	return out
+}

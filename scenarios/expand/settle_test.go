@@ -124,7 +124,8 @@ func TestBounds(t *testing.T) {
 func TestHelps(t *testing.T) {
 	week := func(from, to int) *calendar.Work {
 		const hour = 60
-		hours, err := calendar.NewWork(calendar.Clock{Start: calendar.Date{Year: 2027, Month: 1, Day: 1}}, calendar.EveryDay(calendar.Shift{Open: from * hour, Close: to * hour}))
+		shift := []calendar.Shift{{Open: from * hour, Close: to * hour}}
+		hours, err := calendar.NewWork(calendar.Clock{Start: calendar.Date{Year: 2027, Month: 1, Day: 1}}, calendar.Week{shift, shift, shift, shift, shift, shift, shift})
 		if err != nil {
 			t.Fatal(err)
 		}

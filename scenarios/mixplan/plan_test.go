@@ -128,8 +128,8 @@ func TestAmendmentIsWeighedAgainstChips(t *testing.T) {
 	cost := func(perM3 float64) *Answer {
 		f := file(t, examples.Demo)
 		s := material.Spec{Name: "sawdust", Moisture: 0.2, Volatile: 0.98, Slowly: 0.2, Nitrogen: 0.002, BulkDensity: 240}
-		m := mix.FromSpec(s, mix.Amendment)
-		m.Cost, m.Available = perM3/s.BulkDensity, 2*s.BulkDensity
+		m := mix.Material{Name: s.Name, Kind: mix.Amendment, Composition: s.OfWet(1),
+			BulkDensity: s.BulkDensity, Available: 2 * s.BulkDensity, Cost: perM3 / s.BulkDensity}
 		f.Mix.Amendments = []mix.Material{m}
 		return plan(t, f, Options{Month: time.January})
 	}

@@ -11,35 +11,36 @@ import (
 // Shows when an asset is paid, replaced and valued, worked out by hand. Lumps are
 // written as {instant, USD}; all cost 100.
 func TestAssetLumps(t *testing.T) {
+	type lump struct{ at, usd float64 }
 	for _, c := range []struct {
 		name    string
 		asset   Asset
 		horizon int
-		want    []Payment
+		want    []lump
 	}{
-		{"worn out at the end", Asset{Life: 10}, 10, []Payment{{0, -100}, {10, 0}}},
-		{"half its life left", Asset{Life: 20}, 10, []Payment{{0, -100}, {10, 50}}},
-		{"scrap at the end of life", Asset{Life: 10, SalvageShare: 0.1}, 10, []Payment{{0, -100}, {10, 10}}},
-		{"half way to scrap", Asset{Life: 20, SalvageShare: 0.1}, 10, []Payment{{0, -100}, {10, 55}}},
-		{"replaced once, old one scrapped", Asset{Life: 8, SalvageShare: 0.1}, 12, []Payment{{0, -100}, {8, -100}, {8, 10}, {12, 55}}},
-		{"replaced twice, ordered ahead", Asset{Life: 4, Year: 2, Lead: 1}, 12, []Payment{{1, -100}, {5, -100}, {6, 0}, {9, -100}, {10, 0}, {12, 50}}},
-		{"lives that add up to the horizon but for rounding", Asset{Life: 10.0 / 3}, 10, []Payment{{0, -100}, {10. / 3, -100}, {10. / 3, 0}, {20. / 3, -100}, {20. / 3, 0}, {10, 0}}},
-		{"lead longer than there is time", Asset{Life: 20, Year: 1, Lead: 3}, 11, []Payment{{0, -100}, {11, 50}}},
+		{"worn out at the end", Asset{Life: 10}, 10, []lump{{0, -100}, {10, 0}}},
+		{"half its life left", Asset{Life: 20}, 10, []lump{{0, -100}, {10, 50}}},
+		{"scrap at the end of life", Asset{Life: 10, SalvageShare: 0.1}, 10, []lump{{0, -100}, {10, 10}}},
+		{"half way to scrap", Asset{Life: 20, SalvageShare: 0.1}, 10, []lump{{0, -100}, {10, 55}}},
+		{"replaced once, old one scrapped", Asset{Life: 8, SalvageShare: 0.1}, 12, []lump{{0, -100}, {8, -100}, {8, 10}, {12, 55}}},
+		{"replaced twice, ordered ahead", Asset{Life: 4, Year: 2, Lead: 1}, 12, []lump{{1, -100}, {5, -100}, {6, 0}, {9, -100}, {10, 0}, {12, 50}}},
+		{"lives that add up to the horizon but for rounding", Asset{Life: 10.0 / 3}, 10, []lump{{0, -100}, {10. / 3, -100}, {10. / 3, 0}, {20. / 3, -100}, {20. / 3, 0}, {10, 0}}},
+		{"lead longer than there is time", Asset{Life: 20, Year: 1, Lead: 3}, 11, []lump{{0, -100}, {11, 50}}},
 		{"in service after the end", Asset{Life: 5, Year: 10, Lead: 2}, 10, nil},
-		{"does not wear", Asset{Life: math.Inf(1)}, 10, []Payment{{0, -100}, {10, 100}}},
+		{"does not wear", Asset{Life: math.Inf(1)}, 10, []lump{{0, -100}, {10, 100}}},
 		{"old and sunk", Asset{Life: 30, Year: -5}, 10, nil},
-		{"old, replaced, scrapped", Asset{Life: 10, Year: -4, SalvageShare: 0.2, Lead: 1}, 10, []Payment{{5, -100}, {6, -100 * -0.2}, {10, 68}}},
-		{"old, worn out at the start", Asset{Life: 10, Year: -10, Lead: 1}, 5, []Payment{{0, -100}, {0, 0}, {5, 50}}},
+		{"old, replaced, scrapped", Asset{Life: 10, Year: -4, SalvageShare: 0.2, Lead: 1}, 10, []lump{{5, -100}, {6, -100 * -0.2}, {10, 68}}},
+		{"old, worn out at the start", Asset{Life: 10, Year: -10, Lead: 1}, 5, []lump{{0, -100}, {0, 0}, {5, 50}}},
 	} {
 		c.asset.Cost.Amount = 100
-		var got []Payment
+		var got []lump
 		for _, f := range c.asset.flows(c.horizon, EndOfYear) {
 			if f.Part == Capital || f.Part == Salvage {
-				got = append(got, Payment{At: f.At, USD: f.Amount})
+				got = append(got, lump{f.At, f.Amount})
 			}
 		}
-		same := slices.EqualFunc(got, c.want, func(a, b Payment) bool {
-			return math.Abs(a.At-b.At) < 1e-9 && math.Abs(a.USD-b.USD) < 1e-9
+		same := slices.EqualFunc(got, c.want, func(a, b lump) bool {
+			return math.Abs(a.at-b.at) < 1e-9 && math.Abs(a.usd-b.usd) < 1e-9
 		})
 		if !same {
 			t.Errorf("%s: got %v, want %v", c.name, got, c.want)
@@ -51,13 +52,13 @@ func TestAssetLumps(t *testing.T) {
 // 3 % a year and 1,200 USD a year, in service a quarter into year 1.
 func TestAssetUpkeep(t *testing.T) {
 	a := Asset{Cost: Price{Amount: 200_000}, Life: 20, Year: 1.25, Maintenance: 0.03, Running: Price{Amount: 1200}}
-	byYear := ByYear(a.flows(3, MidYear), 3, plain(0).Nominal)
+	account := byYear(a.flows(3, MidYear), 3, plain(0).Nominal)
 	for year, share := range []float64{0, 0.75, 1} {
-		nearly(t, "maintenance", byYear[year][Maintenance], -6000*share)
-		nearly(t, "running", byYear[year][Running], -1200*share)
+		nearly(t, "maintenance", account[year][Maintenance], -6000*share)
+		nearly(t, "running", account[year][Running], -1200*share)
 	}
-	nearly(t, "capital in its year", byYear[1][Capital], -200_000)
-	nearly(t, "worth at the end in the last year", byYear[2][Salvage], 200_000*(1-1.75/20))
+	nearly(t, "capital in its year", account[1][Capital], -200_000)
+	nearly(t, "worth at the end in the last year", account[2][Salvage], 200_000*(1-1.75/20))
 }
 
 // Shows the textbook's capital recovery with salvage: (P − S)·(A/P) + S·i is the
@@ -71,7 +72,7 @@ func TestCapitalRecoveryWithSalvage(t *testing.T) {
 		r, horizon := plain(i), life*cycles
 		flows := Asset{Cost: Price{Amount: cost}, Life: float64(life), SalvageShare: share}.flows(horizon, EndOfYear)
 		salvage := share * cost
-		nearly(t, "annual", -r.PresentWorth(flows)/r.Annuity(horizon), (cost-salvage)*CapitalRecovery(i, life)+salvage*i)
+		nearly(t, "annual", -r.PresentWorth(flows)/r.Annuity(horizon), (cost-salvage)/SeriesPresentWorth(i, life)+salvage*i)
 	})
 }
 

@@ -23,13 +23,3 @@ func BenchmarkCost(b *testing.B) {
 		p.Cost()
 	}
 }
-
-func BenchmarkInternalRates(b *testing.B) {
-	p := twenty()
-	instead := p
-	instead.Assets = p.Assets[:2]
-	extra := Extra(p.Flows(), instead.Flows())
-	for b.Loop() {
-		p.Rates.InternalRates(extra)
-	}
-}

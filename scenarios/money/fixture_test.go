@@ -58,10 +58,33 @@ func readTable(t *testing.T, name string) [][]string {
 
 // yearEnds puts amounts now and at the end of each year, as textbooks write a
 // series.
-func yearEnds(amounts ...float64) []Payment {
-	out := make([]Payment, len(amounts))
+func yearEnds(amounts ...float64) []Flow {
+	out := make([]Flow, len(amounts))
 	for i, usd := range amounts {
-		out[i] = Payment{At: float64(i), USD: usd}
+		out[i] = Flow{At: float64(i), Amount: usd}
+	}
+	return out
+}
+
+// presentWorth is the definition: Σ value/(1+rate)^At, USD.
+func presentWorth(flows []Flow, value func(Flow) float64, rate float64) float64 {
+	sum := 0.0
+	for _, f := range flows {
+		sum += value(f) * math.Pow(1+rate, -f.At)
+	}
+	return sum
+}
+
+// gross is what flows are worth in constant money if all were received.
+func gross(flows []Flow, r Rates) float64 {
+	return presentWorth(flows, func(f Flow) float64 { return math.Abs(r.Constant(f)) }, r.RealDiscount())
+}
+
+// byYear adds up flows by year and part.
+func byYear(flows []Flow, years int, value func(Flow) float64) []Amounts {
+	out := make([]Amounts, years)
+	for _, f := range flows {
+		out[f.Year][f.Part] += value(f)
 	}
 	return out
 }

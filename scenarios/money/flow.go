@@ -55,36 +55,3 @@ type Flow struct {
 	Amount     float64 // USD in stated prices; received > 0, paid < 0
 	Escalation float64 // per year, nominal, of this price
 }
-
-// Payments values each flow, with [Rates.Nominal] or [Rates.Constant].
-func Payments(flows []Flow, value func(Flow) float64) []Payment {
-	out := make([]Payment, len(flows))
-	for i, f := range flows {
-		out[i] = Payment{At: f.At, USD: value(f)}
-	}
-	return out
-}
-
-// ByYear adds up flows by year and part, valued with [Rates.Nominal] or
-// [Rates.Constant]. The result has one entry for each year of the horizon; every
-// flow must belong to one of them.
-func ByYear(flows []Flow, years int, value func(Flow) float64) []Amounts {
-	out := make([]Amounts, years)
-	for _, f := range flows {
-		out[f.Year][f.Part] += value(f)
-	}
-	return out
-}
-
-// Extra returns the flows of one option over those of another: what it pays and
-// saves if it is chosen instead. Rate of return and payback of a plant that only
-// costs have a meaning for such differences alone.
-func Extra(option, instead []Flow) []Flow {
-	out := make([]Flow, 0, len(option)+len(instead))
-	out = append(out, option...)
-	for _, f := range instead {
-		f.Amount = -f.Amount
-		out = append(out, f)
-	}
-	return out
-}

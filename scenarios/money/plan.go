@@ -1,55 +1,11 @@
 package money
 
-import (
-	"errors"
-	"fmt"
-	"math"
-)
-
 // Plan is all that one option costs and brings over its horizon.
 type Plan struct {
 	Rates  Rates
 	Prices Prices
 	Assets []Asset
 	Years  []Use // one for each year of the horizon
-}
-
-// Validate reports the first thing that is wrong with a plan. The other methods
-// may be used on valid plans only.
-func (p Plan) Validate() error {
-	if err := p.Rates.Validate(); err != nil {
-		return err
-	}
-	for _, it := range p.Prices.items(Use{}) {
-		if err := it.price.validate(); err != nil {
-			return fmt.Errorf("%s: %w", it.part, err)
-		}
-	}
-	for _, a := range p.Assets {
-		if err := a.Validate(); err != nil {
-			return err
-		}
-	}
-	return p.validateYears()
-}
-
-func (p Plan) validateYears() error {
-	dry := 0.0
-	for year, u := range p.Years {
-		for _, it := range p.Prices.items(u) {
-			if !(it.quantity >= 0) || math.IsInf(it.quantity, 0) {
-				return fmt.Errorf("year %d: %s: quantity %g must be finite and 0 or more", year, it.part, it.quantity)
-			}
-		}
-		if !(u.Dry >= 0) || math.IsInf(u.Dry, 0) {
-			return fmt.Errorf("year %d: dry solids %g kg must be finite and 0 or more", year, u.Dry)
-		}
-		dry += u.Dry
-	}
-	if dry == 0 {
-		return errors.New("no dry solids in any year: there is nothing to share the cost over")
-	}
-	return nil
 }
 
 // Flows returns all flows of the plan, assets first, then year by year.

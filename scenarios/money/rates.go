@@ -112,9 +112,3 @@ func (r Rates) Annuity(years int) float64 {
 	early := 1 - r.Timing.Instant(0) // of payments, before the end of their year
 	return SeriesPresentWorth(discount, years) * grow(discount, early)
 }
-
-// InternalRates returns the rates of return of flows in constant money, that is
-// above the general rise of prices, per year.
-func (r Rates) InternalRates(flows []Flow) InternalRate {
-	return InternalRates(Payments(flows, r.Constant))
-}

@@ -19,7 +19,7 @@ var update = flag.Bool("update", false, "write the golden files of this package 
 
 var systems = []units.System{units.US, units.SI}
 
-// golden compares text with testdata/name.
+// golden compares text with the file of that name in testdata.
 func golden(t *testing.T, name string, got []byte) {
 	t.Helper()
 	path := filepath.Join("testdata", name)

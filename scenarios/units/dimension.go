@@ -81,21 +81,8 @@ var dimensionTable = [...]dimension{
 	MoneyPerEnergy:        {name: "a price per energy", base: "USD/kJ", us: []string{"USD/kWh"}, si: []string{"USD/kWh"}, example: "0.12 USD/kWh"},
 }
 
-// Dimensions returns every dimension.
-func Dimensions() []Dimension {
-	all := make([]Dimension, len(dimensionTable))
-	for i := range all {
-		all[i] = Dimension(i)
-	}
-	return all
-}
-
 // String returns the name with its article, as messages use it: "a mass".
 func (d Dimension) String() string { return dimensionTable[d].name }
-
-// Base returns the unit in which the program holds d, such as "kg/day"; it is
-// empty for numbers, ratios and fractions.
-func (d Dimension) Base() string { return dimensionTable[d].base }
 
 // Example returns a quantity of the dimension as a user would write it, often
 // one in US units and one in SI joined by "or".

@@ -24,7 +24,7 @@ type plant struct {
 	count        int
 	policy       string
 	sizes        []float64
-	holidays     []time.Time
+	holidays     []string
 	monthFactor  [12]float64
 	humidity     [12]float64
 	weekFactor   [7]float64
@@ -39,11 +39,11 @@ func readPlant(doc *Document) plant {
 	m := doc.Root()
 	p := plant{
 		name:        m.Text("name"),
-		start:       m.DateOr("start", time.Date(2027, 1, 1, 0, 0, 0, 0, time.UTC)),
+		start:       startOf(m),
 		monthFactor: m.MonthlyOr("month_factor", units.Dimensionless, [12]float64{}, Positive()),
 		humidity:    m.MonthlyOr("humidity", units.Fraction, [12]float64{}, Between(0, 1)),
 		weekFactor:  m.WeeklyOr("week_factor", units.Dimensionless, [7]float64{1, 1, 1, 1, 1, 0, 0}),
-		holidays:    m.Dates("holidays"),
+		holidays:    m.Texts("holidays"),
 		tipFee:      m.QuantityOr("tip_fee", units.MoneyPerMass, 0.06, NonNegative()),
 	}
 	v := m.Map("vessel")
@@ -56,10 +56,18 @@ func readPlant(doc *Document) plant {
 	p.policy = v.OneOfOr("policy", "hold", "hold", "early", "divert")
 	p.sizes = v.Quantities("sizes", units.Volume, Positive())
 	for _, c := range m.ListIf("crew") {
-		p.crewStarts = append(p.crewStarts, c.Clock("starts"))
+		p.crewStarts = append(p.crewStarts, c.Quantity("starts", units.Duration))
 		p.crewOwners = append(p.crewOwners, c.BoolOr("owner", false))
 	}
 	return p
+}
+
+// startOf reads a key that may be absent.
+func startOf(m *Map) time.Time {
+	if !m.Has("start") {
+		return time.Time{}
+	}
+	return m.Date("start")
 }
 
 // complaints returns all that a file's reader is told.

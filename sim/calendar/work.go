@@ -21,22 +21,6 @@ type Shift struct {
 // Week holds the shifts that begin on each weekday, by [time.Weekday].
 type Week [7][]Shift
 
-// EveryDay has the same shifts on all seven days.
-func EveryDay(shifts ...Shift) Week {
-	var w Week
-	for i := range w {
-		w[i] = shifts
-	}
-	return w
-}
-
-// Weekdays has the same shifts from Monday to Friday and none at the weekend.
-func Weekdays(shifts ...Shift) Week {
-	w := EveryDay(shifts...)
-	w[time.Saturday], w[time.Sunday] = nil, nil
-	return w
-}
-
 // horizonYears is how far a calendar reaches from its start. Working it out in
 // advance takes about a megabyte and some milliseconds.
 const horizonYears = 100

@@ -26,16 +26,28 @@ func mustWork(t testing.TB, week Week, holidays ...Holiday) *Work {
 	return w
 }
 
+// everyDay has the same shifts on all seven days.
+func everyDay(shifts ...Shift) Week {
+	return Week{shifts, shifts, shifts, shifts, shifts, shifts, shifts}
+}
+
+// weekdays has the same shifts from Monday to Friday and none at the weekend.
+func weekdays(shifts ...Shift) Week {
+	w := everyDay(shifts...)
+	w[time.Saturday], w[time.Sunday] = nil, nil
+	return w
+}
+
 var dayShift = Shift{7 * 60, 15 * 60}
 
 // Shows openings and closings by hand-made examples: a plain week, a holiday, a
 // night shift over midnight, over a weekend and into a holiday, two shifts.
 func TestOpenings(t *testing.T) {
-	plain := mustWork(t, Weekdays(dayShift))
-	holiday := mustWork(t, Weekdays(dayShift), OnDate(Date{2026, 7, 1}))
-	night := mustWork(t, Weekdays(Shift{22 * 60, 6 * 60}), OnDate(Date{2026, 7, 1}))
-	split := mustWork(t, EveryDay(Shift{13 * 60, 17 * 60}, Shift{7 * 60, 12 * 60}))
-	whole := mustWork(t, Weekdays(Shift{0, 1440}))
+	plain := mustWork(t, weekdays(dayShift))
+	holiday := mustWork(t, weekdays(dayShift), OnDate(Date{2026, 7, 1}))
+	night := mustWork(t, weekdays(Shift{22 * 60, 6 * 60}), OnDate(Date{2026, 7, 1}))
+	split := mustWork(t, everyDay(Shift{13 * 60, 17 * 60}, Shift{7 * 60, 12 * 60}))
+	whole := mustWork(t, weekdays(Shift{0, 1440}))
 	for _, tc := range []struct {
 		name         string
 		w            *Work
@@ -73,7 +85,7 @@ func TestOpenings(t *testing.T) {
 
 // Shows that the night before the first day reaches into it.
 func TestEveOfTheStart(t *testing.T) {
-	week := EveryDay(Shift{22 * 60, 6 * 60})
+	week := everyDay(Shift{22 * 60, 6 * 60})
 	w := mustWork(t, week)
 	if !w.IsOpen(0) || w.NextClose(0) != at(0, 6) {
 		t.Error("the eve's night shift is missing")
@@ -86,7 +98,7 @@ func TestEveOfTheStart(t *testing.T) {
 
 // Shows when work is finished that pauses off shift.
 func TestAddWork(t *testing.T) {
-	w := mustWork(t, Weekdays(dayShift), Yearly(time.July, 4), OnDate(Date{2026, 7, 1}))
+	w := mustWork(t, weekdays(dayShift), Yearly(time.July, 4), OnDate(Date{2026, 7, 1}))
 	for _, tc := range []struct {
 		name           string
 		sec, work, end int64
@@ -137,7 +149,7 @@ func TestHolidays(t *testing.T) {
 
 // Shows that calendars which make no sense are refused, with the reason.
 func TestRefusedCalendars(t *testing.T) {
-	ok := Weekdays(dayShift)
+	ok := weekdays(dayShift)
 	for _, tc := range []struct {
 		name     string
 		clock    Clock
@@ -148,9 +160,9 @@ func TestRefusedCalendars(t *testing.T) {
 		{"never open", monday, Week{}, nil, "no working hours"},
 		{"only on a holiday", monday, Week{time.Monday: {dayShift}}, everyWeek(time.Monday), "no working hours"},
 		{"no start", Clock{}, ok, nil, "start 0000-00-00"},
-		{"empty shift", monday, EveryDay(Shift{60, 60}), nil, "opens and closes at minute 60"},
-		{"too late", monday, EveryDay(Shift{60, 1441}), nil, "not within a day"},
-		{"too early", monday, EveryDay(Shift{-1, 60}), nil, "not within a day"},
+		{"empty shift", monday, everyDay(Shift{60, 60}), nil, "opens and closes at minute 60"},
+		{"too late", monday, everyDay(Shift{60, 1441}), nil, "not within a day"},
+		{"too early", monday, everyDay(Shift{-1, 60}), nil, "not within a day"},
 		{"no such date", monday, ok, []Holiday{OnDate(Date{2027, 2, 29})}, "2027-02-29 is not a date"},
 		{"no such day", monday, ok, []Holiday{Yearly(4, 31)}, "no day 31"},
 		{"no such month", monday, ok, []Holiday{NthWeekday(1, 1, 13)}, "no month 13"},
@@ -179,7 +191,7 @@ func everyWeek(day time.Weekday) []Holiday {
 // Shows that questions outside the horizon panic with a clear error, and that
 // those just inside are answered.
 func TestHorizon(t *testing.T) {
-	w := mustWork(t, Weekdays(dayShift))
+	w := mustWork(t, weekdays(dayShift))
 	last := w.end - 1
 	w.IsOpen(last)
 	w.Between(0, last)
@@ -258,7 +270,7 @@ func TestWorkProperties(t *testing.T) {
 
 // Shows that counting second by second gives the same working time.
 func TestBetweenByCounting(t *testing.T) {
-	w := mustWork(t, EveryDay(Shift{22 * 60, 6*60 + 7}, Shift{5 * 60, 9 * 60}), OnDate(Date{2026, 7, 1}))
+	w := mustWork(t, everyDay(Shift{22 * 60, 6*60 + 7}, Shift{5 * 60, 9 * 60}), OnDate(Date{2026, 7, 1}))
 	var open int64
 	for sec := range at(5, 0) {
 		if got := w.Between(0, sec); got != open {
@@ -271,7 +283,7 @@ func TestBetweenByCounting(t *testing.T) {
 }
 
 func BenchmarkAddWork(b *testing.B) {
-	w := mustWork(b, Weekdays(dayShift))
+	w := mustWork(b, weekdays(dayShift))
 	b.ReportAllocs()
 	var sec int64
 	for b.Loop() {
@@ -292,7 +304,7 @@ func BenchmarkDateOf(b *testing.B) {
 func BenchmarkNewWork(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
-		mustWork(b, Weekdays(dayShift), Yearly(time.July, 4), LastWeekday(time.Monday, time.May))
+		mustWork(b, weekdays(dayShift), Yearly(time.July, 4), LastWeekday(time.Monday, time.May))
 	}
 }
 

@@ -1,10 +1,8 @@
 package compare
 
 import (
-	"cmp"
 	"fmt"
 	"math"
-	"slices"
 
 	"gonum.org/v1/gonum/stat"
 	"gonum.org/v1/gonum/stat/distuv"
@@ -27,27 +25,18 @@ func Best(values [][]float64, goal Goal) (best int, chance float64, err error) {
 		return 0, 0, err
 	}
 	best = bestMean(values, goal)
-	return best, chanceOf(best, values, goal, pairedLoss), nil
+	return best, chanceOf(best, values, goal), nil
 }
 
-// Order returns the options from best to worst mean, and about the chance that
-// all of the order is right. It is, when each option is better than the next, so
-// the chance is one less the chances, as in [Best], that one of those is not.
-func Order(values [][]float64, goal Goal) (order []int, chance float64, err error) {
-	if err := checkValues(values); err != nil {
-		return nil, 0, err
-	}
-	means := make([]float64, len(values))
+// bestMean returns the option with the best mean; of equals, the first.
+func bestMean(values [][]float64, goal Goal) int {
+	best, lead := 0, stat.Mean(values[0], nil)
 	for i, xs := range values {
-		means[i] = stat.Mean(xs, nil)
-		order = append(order, i)
+		if m := stat.Mean(xs, nil); goal.better(m, lead) {
+			best, lead = i, m
+		}
 	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(goal.lead(means[b], means[a]), 0) })
-	chance = 1
-	for i, worse := range order[1:] {
-		chance -= pairedLoss(values[order[i]], values[worse], goal)
-	}
-	return order, max(chance, 0), nil
+	return best
 }
 
 func checkValues(values [][]float64) error {
@@ -62,45 +51,28 @@ func checkValues(values [][]float64) error {
 	return nil
 }
 
-// loss is about the chance that b is better than a after all, given that a has
-// the better mean.
-type loss func(a, b []float64, goal Goal) float64
-
 // chanceOf returns about the chance that an option is the best.
-func chanceOf(best int, values [][]float64, goal Goal, lost loss) float64 {
+func chanceOf(best int, values [][]float64, goal Goal) float64 {
 	chance := 1.0
 	for i, xs := range values {
 		if i != best {
-			chance -= lost(values[best], xs, goal)
+			chance -= loss(values[best], xs, goal)
 		}
 	}
 	return max(chance, 0)
 }
 
-// pairedLoss judges by the replications that both have.
-func pairedLoss(a, b []float64, goal Goal) float64 {
+// loss is about the chance that b is better than a after all, given that a has
+// the better mean, by the replications that both have.
+func loss(a, b []float64, goal Goal) float64 {
 	n := min(len(a), len(b))
 	lead := goal.lead(stat.Mean(a[:n], nil), stat.Mean(b[:n], nil))
 	se := math.Sqrt(stat.Variance(minus(a, b), nil) / float64(n))
-	return tail(lead, se, distuv.StudentsT{Sigma: 1, Nu: float64(n - 1)}.CDF)
-}
-
-// separateLoss judges options without common random numbers, by the normal
-// approximation of the paper.
-func separateLoss(a, b []float64, goal Goal) float64 {
-	lead := goal.lead(stat.Mean(a, nil), stat.Mean(b, nil))
-	se := math.Sqrt(stat.Variance(a, nil)/float64(len(a)) + stat.Variance(b, nil)/float64(len(b)))
-	return tail(lead, se, normalCDF)
-}
-
-// tail is the chance of −lead/se or less. Without any spread it is certain who
-// leads, unless both are equal.
-func tail(lead, se float64, cdf func(float64) float64) float64 {
-	switch {
+	switch { // without any spread it is certain who leads, unless both are equal
 	case lead == 0:
 		return 0.5
 	case se > 0:
-		return cdf(-lead / se)
+		return distuv.StudentsT{Sigma: 1, Nu: float64(n - 1)}.CDF(-lead / se)
 	case lead > 0:
 		return 0
 	default:

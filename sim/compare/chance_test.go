@@ -3,7 +3,6 @@ package compare
 import (
 	"math"
 	"reflect"
-	"slices"
 	"strings"
 	"testing"
 
@@ -24,20 +23,15 @@ func TestChanceByHand(t *testing.T) {
 	if want := 1 - first - second; err != nil || best != 0 || math.Abs(chance-want) > 1e-12 {
 		t.Errorf("best %d with %v, want 0 with %v; error %v", best, chance, want, err)
 	}
-	order, chance, err := Order(values, Lowest)
-	if want := 1 - first; err != nil || !slices.Equal(order, []int{0, 1, 2}) || math.Abs(chance-want) > 1e-12 {
-		t.Errorf("order %v with %v, want 0 1 2 with %v; error %v", order, chance, want, err)
-	}
 	best, chance, err = Best(values, Highest)
 	if want := 1 - second; err != nil || best != 2 || math.Abs(chance-want) > 1e-12 {
 		t.Errorf("highest: best %d with %v, want 2 with %v; error %v", best, chance, want, err)
 	}
 }
 
-// Shows what must hold of any values: the order is by means and begins with the
-// best, of equals the first; of two options both chances are the same and at least
-// one half; luck common to all options changes nothing; and turning all signs and
-// the goal neither.
+// Shows what must hold of any values: the best has the best mean, of equals it is
+// the first; of two options its chance is at least one half; luck common to all
+// options changes nothing; and turning all signs and the goal neither.
 func TestChanceProperties(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		k, n := rapid.IntRange(2, 5).Draw(t, "options"), rapid.IntRange(2, 12).Draw(t, "replications")
@@ -48,27 +42,24 @@ func TestChanceProperties(t *testing.T) {
 			values[i] = rapid.SliceOfN(whole, n, n).Draw(t, "values")
 		}
 		type answer struct {
-			best       int
-			order      []int
-			sure, all  float64
-			err1, err2 error
+			best int
+			sure float64
+			err  error
 		}
 		ask := func(values [][]float64, goal Goal) (a answer) {
-			a.best, a.sure, a.err1 = Best(values, goal)
-			a.order, a.all, a.err2 = Order(values, goal)
+			a.best, a.sure, a.err = Best(values, goal)
 			return a
 		}
 		got := ask(values, Lowest)
-		if got.err1 != nil || got.err2 != nil || got.order[0] != got.best || min(got.sure, got.all) < 0 || max(got.sure, got.all) > 1 {
+		if got.err != nil || got.sure < 0 || got.sure > 1 {
 			t.Fatalf("%+v", got)
 		}
-		for i, b := range got.order[1:] {
-			a := got.order[i]
-			if ma, mb := stat.Mean(values[a], nil), stat.Mean(values[b], nil); ma > mb || ma == mb && a > b {
-				t.Fatalf("order %v, means %v before %v", got.order, ma, mb)
+		for i, xs := range values {
+			if m, least := stat.Mean(xs, nil), stat.Mean(values[got.best], nil); m < least || m == least && i < got.best {
+				t.Fatalf("best %d with mean %v, %d has %v", got.best, least, i, m)
 			}
 		}
-		if k == 2 && (got.sure != got.all || got.sure < 0.5) {
+		if k == 2 && got.sure < 0.5 {
 			t.Fatalf("two options: %+v", got)
 		}
 		luck := rapid.SliceOfN(whole, n, n).Draw(t, "luck")
@@ -83,7 +74,7 @@ func TestChanceProperties(t *testing.T) {
 			t.Fatalf("%+v, signs turned %+v", got, again)
 		}
 		again := ask(lucky, Lowest)
-		if math.Abs(again.sure-got.sure) > 1e-9 || math.Abs(again.all-got.all) > 1e-9 {
+		if math.Abs(again.sure-got.sure) > 1e-9 {
 			t.Fatalf("%+v, with common luck %+v", got, again)
 		}
 	})
@@ -97,9 +88,8 @@ func TestChanceErrors(t *testing.T) {
 		"option 1 has 3 replications": {{1, 2}, {1, 2, 3}},
 	} {
 		_, _, err := Best(values, Lowest)
-		_, _, err2 := Order(values, Lowest)
-		if err == nil || err2 == nil || !strings.Contains(err.Error(), says) || err2.Error() != err.Error() {
-			t.Errorf("errors %v and %v, want %q", err, err2, says)
+		if err == nil || !strings.Contains(err.Error(), says) {
+			t.Errorf("error %v, want %q", err, says)
 		}
 	}
 }

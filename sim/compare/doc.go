@@ -1,11 +1,10 @@
 // Package compare chooses the best of several options, each known only through
 // replications of a simulation, and says how sure the choice is.
 //
-// [Rinott] and [KimNelson] guarantee a chance of the right choice whenever the
-// best is better by at least a difference that matters; [Allocate] spends a given
-// number of runs where they help most, and estimates the chance. [Best] and
-// [Order] judge replications that are there already. All rest on replications
-// that are independent of one another and about normal, as totals of a year are.
+// [KimNelson] guarantees a chance of the right choice whenever the best is better
+// by at least a difference that matters. [Best] judges replications that are there
+// already. Both rest on replications that are independent of one another and about
+// normal, as totals of a year are.
 //
 // It knows nothing of what is simulated and draws no random numbers of its own:
 // an option's number for a replication comes from the caller, and the same

@@ -28,7 +28,7 @@ func KimNelson(ctx context.Context, options []Option, setup Setup, zone Zone) (S
 	if err := checkAll(options, setup, zone); err != nil {
 		return Selection{}, err
 	}
-	s := newSampler(options, setup, true)
+	s := newSampler(options, setup)
 	if err := s.extend(ctx, s.everyone(setup.First)); err != nil {
 		return Selection{}, err
 	}
@@ -137,7 +137,7 @@ func (e *elimination) selection(reached bool) Selection {
 	return Selection{
 		Best:    best,
 		Reached: reached,
-		Chance:  chanceOf(best, e.values, e.setup.Goal, pairedLoss),
+		Chance:  chanceOf(best, e.values, e.setup.Goal),
 		Values:  e.values,
 		Dropped: e.dropped,
 	}

@@ -31,7 +31,7 @@ func (g Goal) lead(a, b float64) float64 {
 	return b - a
 }
 
-// Setup is what all procedures need to know.
+// Setup is what a selection needs to know.
 type Setup struct {
 	Goal  Goal
 	First int // replications of every option before the first look, 2 or more; 20 are usual
@@ -63,18 +63,16 @@ type Selection struct {
 	Chance float64
 	// Values are the numbers of each option in the order of its replications.
 	Values [][]float64
-	// Dropped tells, for a procedure that drops options on the way, after how many
-	// replications each was, or 0 for those never dropped; nil for the others.
+	// Dropped tells after how many replications each was dropped, or 0 for those
+	// never dropped.
 	Dropped []int
 }
 
-// Runs returns the number of runs made of all options.
-func (s Selection) Runs() int {
-	n := 0
-	for _, xs := range s.Values {
-		n += len(xs)
+func checkAll(options []Option, setup Setup, zone Zone) error {
+	if err := setup.check(options); err != nil {
+		return err
 	}
-	return n
+	return zone.check(len(options))
 }
 
 func (s Setup) check(options []Option) error {
@@ -112,16 +110,15 @@ func checkConfidence(confidence float64, options int) error {
 type sampler struct {
 	options []Option
 	setup   Setup
-	shared  bool // replication j is the same one for all options
 	values  [][]float64
 	runs    int
 }
 
-func newSampler(options []Option, setup Setup, shared bool) *sampler {
-	return &sampler{options: options, setup: setup, shared: shared, values: make([][]float64, len(options))}
+func newSampler(options []Option, setup Setup) *sampler {
+	return &sampler{options: options, setup: setup, values: make([][]float64, len(options))}
 }
 
-// run is one run: replication number j of an option.
+// run is one run: replication j of an option.
 type run struct{ option, j int }
 
 // extend makes more[i] further runs of each option i, all at the same time.
@@ -151,28 +148,17 @@ func (s *sampler) extend(ctx context.Context, more []int) error {
 	return nil
 }
 
-// replication is the number that run r is known by to its option. Where options
-// have to be independent, option i of k gets i, i + k, i + 2k, …, so that no two
-// meet the same random numbers.
-func (s *sampler) replication(r run) int {
-	if s.shared {
-		return r.j
-	}
-	return r.option + r.j*len(s.options)
-}
-
 // call makes one run; whatever goes wrong says in which.
 func (s *sampler) call(ctx context.Context, r run) (x float64, err error) {
-	rep := s.replication(r)
 	defer func() {
 		if v := recover(); v != nil {
 			err = replicate.NewPanicError(v)
 		}
 		if err != nil {
-			err = fmt.Errorf("option %d, replication %d: %w", r.option, rep, err)
+			err = fmt.Errorf("option %d, replication %d: %w", r.option, r.j, err)
 		}
 	}()
-	x, err = s.options[r.option](ctx, rep)
+	x, err = s.options[r.option](ctx, r.j)
 	if err == nil && (math.IsNaN(x) || math.IsInf(x, 0)) {
 		err = fmt.Errorf("its number is %v", x)
 	}

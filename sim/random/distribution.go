@@ -75,20 +75,6 @@ func (d Exponential) Draw(r *rand.Rand) float64 { return d.Quantile(unit(r)) }
 // Quantile implements [Distribution].
 func (d Exponential) Quantile(p float64) float64 { return -d.Expected * math.Log1p(-p) }
 
-// Mean implements [Distribution].
-func (d Exponential) Mean() float64 { return d.Expected }
-
-// Validate implements [Distribution].
-func (d Exponential) Validate() error {
-	if err := finite("exponential", d.Expected); err != nil {
-		return err
-	}
-	if d.Expected <= 0 {
-		return fmt.Errorf("exponential: mean %v is not above zero", d.Expected)
-	}
-	return nil
-}
-
 // finite refuses parameters that are not numbers or are infinite.
 func finite(name string, values ...float64) error {
 	for _, v := range values {

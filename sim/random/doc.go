@@ -7,8 +7,7 @@
 // one number from its stream for each draw and grows with it, so that plans
 // which differ in a parameter still meet the same good and bad luck (common
 // random numbers with inversion; Law, Simulation Modeling and Analysis, ch. 11,
-// from memory). A [Copula] ties the numbers of quantities together that go up
-// and down with one another.
+// from memory).
 //
 // It keeps no time and no state but that of a stream. A stream belongs to one
 // goroutine. Values have the unit of the parameters.

@@ -1,7 +1,6 @@
 package random
 
 import (
-	"fmt"
 	"math"
 	"math/rand/v2"
 )
@@ -17,20 +16,6 @@ import (
 type AR1Lognormal struct {
 	CV          float64
 	Correlation float64
-}
-
-// Validate says what is wrong with the parameters, or nil.
-func (d AR1Lognormal) Validate() error {
-	if err := finite("autocorrelated lognormal", d.CV, d.Correlation); err != nil {
-		return err
-	}
-	if d.CV < 0 {
-		return fmt.Errorf("autocorrelated lognormal: coefficient of variation %v is negative", d.CV)
-	}
-	if d.Correlation < 0 || d.Correlation >= 1 {
-		return fmt.Errorf("autocorrelated lognormal: correlation %v is not in [0, 1)", d.Correlation)
-	}
-	return nil
 }
 
 // Start returns a sequence in its steady state, which draws from r. The

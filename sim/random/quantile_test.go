@@ -21,7 +21,7 @@ func TestQuantile(t *testing.T) {
 	}{
 		{Constant{3}, 0.2, 3},
 		{Uniform{2, 8}, 0.25, 3.5},
-		{Exponential{4}, 1 - math.Exp(-2), 8},
+		{exponential{Exponential{4}}, 1 - math.Exp(-2), 8},
 		{Triangular{0, 1, 3}, 1.0 / 3, 1},
 		{Triangular{0, 1, 3}, 1.0 / 12, 0.5},
 		{Triangular{0, 1, 3}, 5.0 / 6, 2},

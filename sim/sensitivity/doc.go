@@ -13,8 +13,7 @@
 // coordinate for each input, above 0 and below 1: the probability that the input
 // is lower. The caller turns it into a value by the input's own distribution,
 // random.Distribution.Quantile. So every input counts as far as it is uncertain,
-// and results are free of the inputs' units; inputs are taken to be independent
-// (for others see random.Copula).
+// and results are free of the inputs' units; inputs are taken to be independent.
 //
 // A model with chance of its own has it as one more input, a coordinate from which
 // the caller picks the replication: what is due to chance then shows as that

@@ -19,9 +19,6 @@ type Interval struct {
 // HalfWidth returns half the length of the interval.
 func (i Interval) HalfWidth() float64 { return (i.High - i.Low) / 2 }
 
-// Contains reports whether x lies in the interval, ends included.
-func (i Interval) Contains(x float64) bool { return i.Low <= x && x <= i.High }
-
 // MeanInterval estimates the mean of independent, about normal observations, by
 // Student's t with n − 1 degrees of freedom. It needs two observations.
 func MeanInterval(xs []float64, level float64) (Interval, error) {
@@ -36,19 +33,6 @@ func MeanInterval(xs []float64, level float64) (Interval, error) {
 	t := distuv.StudentsT{Sigma: 1, Nu: n - 1}.Quantile((1 + level) / 2)
 	half := t * sd / math.Sqrt(n)
 	return Interval{Estimate: mean, Low: mean - half, High: mean + half, Level: level}, nil
-}
-
-// BatchMeans estimates the mean of one long series whose neighbours depend on
-// one another, by [MeanInterval] over the means of equal batches in a row. What
-// does not fill a batch is left out at the beginning, where a warm-up would be.
-// Batches must be long against the series' memory; some 10 to 30 of them are
-// usual (Law, Simulation Modeling and Analysis, ch. 9, from memory).
-func BatchMeans(xs []float64, batches int, level float64) (Interval, error) {
-	if batches < 2 || len(xs) < batches {
-		return Interval{}, fmt.Errorf("stats: can't make %d batches of %d observations", batches, len(xs))
-	}
-	size := len(xs) / batches
-	return MeanInterval(batchMeans(xs[len(xs)-size*batches:], size), level)
 }
 
 // Wilson estimates a probability from the number of successes in n independent

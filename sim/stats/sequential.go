@@ -1,7 +1,6 @@
 package stats
 
 import (
-	"context"
 	"fmt"
 	"math"
 )
@@ -29,18 +28,6 @@ const (
 	Below                    // the probability is below High, so within the limit
 	Above                    // the probability is above Low, so beyond the limit
 )
-
-// String returns the name of the verdict.
-func (v Verdict) String() string {
-	switch v {
-	case Below:
-		return "below"
-	case Above:
-		return "above"
-	default:
-		return "undecided"
-	}
-}
 
 // Check says what is wrong with the test, or nil.
 func (s ShareTest) Check() error {
@@ -86,71 +73,10 @@ func (s ShareTest) bounds() (below, above float64) {
 	return math.Log(s.WrongBelow / (1 - s.WrongAbove)), math.Log((1 - s.WrongBelow) / s.WrongAbove)
 }
 
-// ExpectedTrials returns about how many trials the test takes when the true
-// probability is Low, and when it is High, by Wald's approximation. It leaves out
-// that the last trial goes past the bound, so the truth is somewhat more. In
-// between it may take several times as many.
-func (s ShareTest) ExpectedTrials() (atLow, atHigh float64) {
-	hit, miss := s.steps()
-	below, above := s.bounds()
-	expected := func(p, aboveChance float64) float64 {
-		return (aboveChance*above + (1-aboveChance)*below) / (p*hit + (1-p)*miss)
-	}
-	return expected(s.Low, s.WrongAbove), expected(s.High, 1-s.WrongBelow)
-}
-
 // Least returns the fewest trials with which the test can say "below": those of an
 // event that never happens.
 func (s ShareTest) Least() int {
 	_, miss := s.steps()
 	below, _ := s.bounds()
 	return int(math.Ceil(below/miss - 1e-9))
-}
-
-// ShareOutcome is the result of [ShareTest.Run].
-type ShareOutcome struct {
-	Verdict Verdict
-	Trials  int      // replications that the verdict rests on
-	Hits    int      // of these, those in which it happened
-	Share   Interval // [Wilson] of them, 95 %; after early stopping it leans to the verdict
-}
-
-// Run asks event of replication 0, 1, 2, … until the test decides or effort.Most
-// are done, and is then undecided. It looks after First replications and after
-// each batch, but the verdict rests on the first replication that decides, so
-// neither workers nor batches have an influence on it.
-func (s ShareTest) Run(
-	ctx context.Context,
-	effort Effort,
-	event func(ctx context.Context, rep int) (bool, error),
-	progress func(done, planned int),
-) (ShareOutcome, error) {
-	if err := s.Check(); err != nil {
-		return ShareOutcome{}, err
-	}
-	if err := effort.check(); err != nil {
-		return ShareOutcome{}, err
-	}
-	var trials []bool
-	for n := effort.First; ; n = min(n+effort.Batch, effort.Most) {
-		var err error
-		if trials, err = extend(ctx, trials, n, effort.Workers, event, progress); err != nil {
-			return ShareOutcome{}, err
-		}
-		if verdict, read := s.Decide(trials); verdict != Undecided || n == effort.Most {
-			return s.outcome(verdict, trials[:read])
-		}
-	}
-}
-
-func (s ShareTest) outcome(verdict Verdict, trials []bool) (ShareOutcome, error) {
-	out := ShareOutcome{Verdict: verdict, Trials: len(trials)}
-	for _, happened := range trials {
-		if happened {
-			out.Hits++
-		}
-	}
-	var err error
-	out.Share, err = Wilson(out.Hits, out.Trials, 0.95)
-	return out, err
 }

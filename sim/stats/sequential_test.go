@@ -1,10 +1,8 @@
 package stats
 
 import (
-	"context"
 	"math"
 	"math/rand/v2"
-	"reflect"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -41,6 +39,19 @@ func characteristic(s ShareTest, p float64) (above, trials float64) {
 	return above, trials
 }
 
+// expectedTrials returns about how many trials the test takes when the true
+// probability is Low, and when it is High, by Wald's approximation. It leaves out
+// that the last trial goes past the bound, so the truth is somewhat more. In
+// between it may take several times as many.
+func expectedTrials(s ShareTest) (atLow, atHigh float64) {
+	hit, miss := s.steps()
+	below, above := s.bounds()
+	expected := func(p, aboveChance float64) float64 {
+		return (aboveChance*above + (1-aboveChance)*below) / (p*hit + (1-p)*miss)
+	}
+	return expected(s.Low, s.WrongAbove), expected(s.High, 1-s.WrongBelow)
+}
+
 // Shows, exactly, that the chances of error keep to Wald's bounds, and that the
 // expected number of trials is the one he gives or a little more.
 func TestShareTestErrors(t *testing.T) {
@@ -58,7 +69,7 @@ func TestShareTestErrors(t *testing.T) {
 		if atLow < s.WrongAbove/3 || 1-atHigh < s.WrongBelow/3 {
 			t.Errorf("%+v: far more cautious than asked, %v and %v", s, atLow, 1-atHigh)
 		}
-		wantLow, wantHigh := s.ExpectedTrials()
+		wantLow, wantHigh := expectedTrials(s)
 		if trialsLow < 0.97*wantLow || trialsLow > 1.3*wantLow || trialsHigh < 0.97*wantHigh || trialsHigh > 1.3*wantHigh {
 			t.Errorf("%+v: %v and %v trials, expected %v and %v", s, trialsLow, trialsHigh, wantLow, wantHigh)
 		}
@@ -85,59 +96,45 @@ func TestShareTestEnds(t *testing.T) {
 	}
 }
 
-// Shows that the verdict, and what it rests on, depend on neither workers nor
-// batches.
-func TestShareTestRun(t *testing.T) {
+// Shows that the verdict, and the number of trials that it rests on, do not depend
+// on how many more there are: with fewer trials the test is undecided.
+func TestShareTestStops(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := rapid.Float64Range(0, 0.3).Draw(t, "p")
-		seed := rapid.Uint64().Draw(t, "seed")
-		event := func(_ context.Context, rep int) (bool, error) {
-			return rand.New(rand.NewPCG(seed, uint64(rep))).Float64() < p, nil
+		r := rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "seed"), 0))
+		trials := make([]bool, 300)
+		for i := range trials {
+			trials[i] = r.Float64() < p
 		}
-		run := func(label string) ShareOutcome {
-			effort := Effort{
-				First:   rapid.IntRange(2, 90).Draw(t, label+" first"),
-				Batch:   rapid.IntRange(1, 70).Draw(t, label+" batch"),
-				Workers: rapid.IntRange(1, 4).Draw(t, label+" workers"),
-				Most:    300,
-			}
-			return must(fivePercent.Run(context.Background(), effort, event, nil))
+		verdict, read := fivePercent.Decide(trials)
+		n := rapid.IntRange(0, len(trials)).Draw(t, "n")
+		early, after := fivePercent.Decide(trials[:n])
+		if n >= read && (early != verdict || after != read) {
+			t.Fatalf("%v after %d of %d, %v after %d of all", early, after, n, verdict, read)
 		}
-		a, b := run("a"), run("b")
-		if !reflect.DeepEqual(a, b) {
-			t.Fatalf("%+v and %+v", a, b)
-		}
-		if a.Verdict == Undecided && a.Trials != 300 {
-			t.Fatalf("%+v", a)
-		}
-		if a.Share != must(Wilson(a.Hits, a.Trials, 0.95)) {
-			t.Fatalf("share %+v", a)
+		if n < read && (early != Undecided || after != n) {
+			t.Fatalf("%v after %d of %d, but %d decide", early, after, n, read)
 		}
 	})
 }
 
-// Shows the names, and that tests which make no sense are refused.
+// Shows that tests which make no sense are refused, and others not.
 func TestShareTestRefusals(t *testing.T) {
-	if Below.String() != "below" || Above.String() != "above" || Undecided.String() != "undecided" {
-		t.Error("names")
-	}
-	event := func(context.Context, int) (bool, error) { return false, nil }
-	good := Effort{First: 2, Batch: 1, Most: 5}
-	for _, tc := range []struct {
-		test   ShareTest
-		effort Effort
-	}{
-		{ShareTest{0, 0.1, 0.05, 0.05}, good},
-		{ShareTest{0.1, 0.1, 0.05, 0.05}, good},
-		{ShareTest{0.1, 1, 0.05, 0.05}, good},
-		{ShareTest{0.1, 0.2, 0, 0.05}, good},
-		{ShareTest{0.1, 0.2, 0.5, 0.5}, good},
-		{ShareTest{0.1, math.NaN(), 0.05, 0.05}, good},
-		{fivePercent, Effort{First: 2, Batch: 0, Most: 5}},
+	for _, test := range []ShareTest{
+		{0, 0.1, 0.05, 0.05},
+		{0.1, 0.1, 0.05, 0.05},
+		{0.1, 1, 0.05, 0.05},
+		{0.1, 0.2, 0, 0.05},
+		{0.1, 0.2, 0.05, 0},
+		{0.1, 0.2, 0.5, 0.5},
+		{0.1, math.NaN(), 0.05, 0.05},
 	} {
-		if _, err := tc.test.Run(context.Background(), tc.effort, event, nil); err == nil {
-			t.Errorf("%+v, %+v: no error", tc.test, tc.effort)
+		if test.Check() == nil {
+			t.Errorf("%+v: no error", test)
 		}
+	}
+	if err := fivePercent.Check(); err != nil {
+		t.Error(err)
 	}
 }
 

@@ -12,15 +12,9 @@ type TimeWeighted struct {
 	start, last int64 // seconds
 	level       float64
 	area        float64 // level × seconds, from start to last
-	low, high   float64
-	thresholds  []threshold
+	high        float64
 	counts      []int64 // seconds at each whole level, when counting
 	counting    bool
-}
-
-type threshold struct {
-	level float64
-	above float64 // seconds strictly above level
 }
 
 // NewTimeWeighted begins at an instant with a level.
@@ -31,14 +25,11 @@ func NewTimeWeighted(start int64, level float64) *TimeWeighted {
 }
 
 // Reset forgets the past, as at the end of a warm-up or of a year, and keeps the
-// level. Thresholds and counting stay in force.
+// level. Counting stays in force.
 func (w *TimeWeighted) Reset(t int64) {
 	w.start, w.last = t, t
 	w.area = 0
-	w.low, w.high = w.level, w.level
-	for i := range w.thresholds {
-		w.thresholds[i].above = 0
-	}
+	w.high = w.level
 	clear(w.counts)
 }
 
@@ -66,7 +57,6 @@ func (w *TimeWeighted) jump(v float64) {
 		panic(fmt.Errorf("stats: level is not a number at second %d", w.last))
 	}
 	w.level = v
-	w.low = min(w.low, v)
 	w.high = max(w.high, v)
 }
 
@@ -80,33 +70,11 @@ func (w *TimeWeighted) advance(t int64, end float64) {
 	}
 	span := float64(t - w.last)
 	w.area += span * (w.level + end) / 2
-	for i := range w.thresholds {
-		th := &w.thresholds[i]
-		th.above += span * shareAbove(w.level, end, th.level)
-	}
 	if w.counting {
 		w.count(t - w.last)
 	}
 	w.last = t
 }
-
-// shareAbove is the share of a straight line from a to b that lies above x.
-func shareAbove(a, b, x float64) float64 {
-	low, high := min(a, b), max(a, b)
-	switch {
-	case low > x:
-		return 1
-	case high <= x:
-		return 0
-	}
-	return (high - x) / (high - low)
-}
-
-// Level returns the present level.
-func (w *TimeWeighted) Level() float64 { return w.level }
-
-// Min returns the lowest level since the start or the last Reset.
-func (w *TimeWeighted) Min() float64 { return w.low }
 
 // Max returns the highest level since the start or the last Reset.
 func (w *TimeWeighted) Max() float64 { return w.high }
@@ -125,23 +93,6 @@ func (w *TimeWeighted) Mean(until int64) float64 {
 		return w.level
 	}
 	return area / float64(until-w.start)
-}
-
-// Watch begins to measure the time above a level, from the last instant told.
-func (w *TimeWeighted) Watch(level float64) {
-	w.thresholds = append(w.thresholds, threshold{level: level})
-}
-
-// TimeAbove returns the seconds spent strictly above a level that was given to
-// [TimeWeighted.Watch]; any other level panics.
-func (w *TimeWeighted) TimeAbove(level float64, until int64) float64 {
-	w.advance(until, w.level)
-	for _, th := range w.thresholds {
-		if th.level == level {
-			return th.above
-		}
-	}
-	panic(fmt.Errorf("stats: level %v is not watched", level))
 }
 
 // CountLevels begins to keep the time spent at each whole level, for levels that

@@ -83,7 +83,8 @@ func TestCycleAxisAndThresholds(t *testing.T) {
 	if least := c.temperature().least(); math.Abs(least-(-6)) > 1e-9 {
 		t.Errorf("least %g °C, want -6", least)
 	}
-	same := append(c.l.Criteria, cycleplan.Criterion{Criterion: process.SignificantReduction()}) // 40 and 55 °C again
+	same := append(c.l.Criteria, cycleplan.Criterion{Criterion: process.Criterion{
+		Kind: process.HoldWithPeak, Temperature: 40, Hours: 120, Peak: 55, PeakHours: 4}}) // 40 and 55 °C again
 	if got := thresholds(same); len(got) != 3 {
 		t.Errorf("thresholds %v", got)
 	}
