@@ -137,7 +137,7 @@ func (p *plant) scheduleFailure(t *tool, n uint64) {
 	})
 }
 
-func exponential(key random.Key, name string, n uint64, mean sim.Duration) sim.Duration {
+func exponential(key streams, name string, n uint64, mean sim.Duration) sim.Duration {
 	return sim.DurationOf(random.Exponential{Expected: float64(mean)}.Draw(key.Stream(name, n)))
 }
 

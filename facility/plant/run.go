@@ -3,6 +3,7 @@ package plant
 import (
 	"context"
 	"fmt"
+	"math/rand/v2"
 	"slices"
 
 	"loamcast/facility/material"
@@ -65,7 +66,7 @@ func (p *Plant) Unlimited() *Plant {
 type plant struct {
 	*Plant
 	k           *sim.Kernel
-	key         random.Key
+	key         streams
 	rec         *Record
 	books       *books
 	stations    stations
@@ -116,14 +117,20 @@ type plant struct {
 // Run simulates one replication. The record depends on the model and the key
 // alone. Errors carry the replication, the simulated date and the event.
 func (p *Plant) Run(ctx context.Context, key random.Key) (*Record, error) {
-	return p.run(ctx, key, nil)
+	return p.run(ctx, key.Replication, key, nil)
 }
 
-func (p *Plant) run(ctx context.Context, key random.Key, trace func(Movement)) (*Record, error) {
-	k := sim.NewKernel(p.Begin(), key.Replication)
+// streams gives the random numbers of one replication, a stream for each purpose
+// and entity. It is a [random.Key] but in the tests, which look on.
+type streams interface {
+	Stream(name string, entity ...uint64) *rand.Rand
+}
+
+func (p *Plant) run(ctx context.Context, replication int, key streams, trace func(Movement)) (*Record, error) {
+	k := sim.NewKernel(p.Begin(), replication)
 	k.RecordFingerprint()
 	defer k.Close()
-	s := newState(p, k, key)
+	s := newState(p, k, replication, key)
 	s.trace, s.paths = trace, s.books.Paths()
 	k.AtPriority(0, sim.Early, "day", s.day)
 	end := sim.Time(k.Clock().SecondOf(p.Start.AddYears(p.Years)))
@@ -133,13 +140,13 @@ func (p *Plant) run(ctx context.Context, key random.Key, trace func(Movement)) (
 	return s.finish()
 }
 
-func newState(p *Plant, k *sim.Kernel, key random.Key) *plant {
+func newState(p *Plant, k *sim.Kernel, replication int, key streams) *plant {
 	own := *p // changes alter the model of this replication only
 	s := &plant{
 		Plant:         &own,
 		k:             k,
 		key:           key,
-		rec:           &Record{Replication: key.Replication, FailedBy: make([]float64, len(p.Active.Criteria))},
+		rec:           &Record{Replication: replication, FailedBy: make([]float64, len(p.Active.Criteria))},
 		stations:      newStations(),
 		noise:         p.Feed.Noise.Start(key.Stream("production")),
 		solidsNoise:   random.AR1Lognormal{CV: p.Feed.SolidsCV, Correlation: p.Feed.Noise.Correlation}.Start(key.Stream("cake solids")),

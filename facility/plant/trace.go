@@ -24,7 +24,7 @@ type Movement struct {
 // order in which they happen. It is for following one replication by hand; the
 // record is the same as Run's.
 func (p *Plant) RunTraced(ctx context.Context, key random.Key, trace func(Movement)) (*Record, error) {
-	return p.run(ctx, key, trace)
+	return p.run(ctx, key.Replication, key, trace)
 }
 
 // move books a parcel that went along a path.

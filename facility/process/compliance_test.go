@@ -74,6 +74,25 @@ func TestVectorAttractionEdges(t *testing.T) {
 	}
 }
 
+// TestAboveIsNotAt shows that time at the temperature itself does not count where a
+// criterion asks for time above it, and counts where it asks for that or more.
+func TestAboveIsNotAt(t *testing.T) {
+	const day = 24
+	at := []Reading{{7 * day, 60}, {1, 40}, {7 * day, 60}} // an hour at 40 °C sharp
+	above := VectorAttractionReduction()
+	if got := above.Evaluate(at); got.OK {
+		t.Errorf("above 40 °C for 14 days, an hour of them at 40 °C: %+v", got)
+	}
+	at[1].Temperature = math.Nextafter(40, 41)
+	if got := above.Evaluate(at); !got.OK {
+		t.Error("the least bit above 40 °C does not count as above")
+	}
+	hold := PathogenReduction()
+	if got := hold.Evaluate([]Reading{{72, 55}}); !got.OK {
+		t.Error("55 °C or more does not hold at 55 °C")
+	}
+}
+
 // TestSignificantReduction shows 40 °C for five days with more than 55 °C for
 // four hours within them (40 CFR 257 App. II, read).
 func TestSignificantReduction(t *testing.T) {

@@ -50,6 +50,21 @@ func TestAirForOxygen(t *testing.T) {
 	}
 }
 
+// TestAirForOxygenInMoles shows the flow of a load that takes up 1 kg of oxygen an
+// hour, counted in moles: 1,000/31.998 mol are the share by which the oxygen of
+// the dry air falls, from 20.95 % to 10.95 % of its 28.966 g/mol (derived).
+func TestAirForOxygenInMoles(t *testing.T) {
+	const fall, left, half = 10.0, 10.95, 2.0
+	moles := 1000 / 31.998 / (fall / 100)
+	want := moles * 28.966 / 1000 // kg
+	if got := airFor((left+half)/left, left, half); !within(got, want, 1e-9) {
+		t.Errorf("air %g kg/h, want %g", got, want)
+	}
+	if got := poreOxygen((left+half)/left, want, half); !within(got, left, 1e-9) {
+		t.Errorf("oxygen left %g %%, want %g", got, left)
+	}
+}
+
 // TestAirToHoldBalances shows that the flow which holds a temperature takes away
 // exactly the heat set free at the oxygen which that flow leaves, and that no
 // flow is asked for when there is no heat to take away.

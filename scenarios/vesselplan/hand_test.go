@@ -182,3 +182,21 @@ func TestWorkersDoNotMatter(t *testing.T) {
 		t.Errorf("1 worker: %+v\n2 workers: %+v", one, two)
 	}
 }
+
+// No more vessels are tried than there is room for, where the file says so; where
+// it does not, a few more than there are; and as many as are asked for in any case.
+// The plant is that of the years found by hand, in which 9 vessels are too few.
+func TestRoomForVessels(t *testing.T) {
+	f := handFile(t)
+	installed := f.Model.Vessels.Installed
+	for _, c := range []struct{ room, asked, most int }{
+		{installed + 1, 0, installed + 1},
+		{installed + 1, installed, installed},
+	} {
+		f.Planning.RoomFor = c.room
+		rows := plan(t, f, vesselplan.Options{UpTo: c.asked, Replications: vesselplan.Least(f.Planning.Target, 0)}).Growths[0].Rows
+		if last := rows[len(rows)-1].Vessels; last != c.most {
+			t.Errorf("room for %d, asked for %d: tried up to %d vessels, want %d", c.room, c.asked, last, c.most)
+		}
+	}
+}

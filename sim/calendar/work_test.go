@@ -94,6 +94,13 @@ func TestEveOfTheStart(t *testing.T) {
 	if w.IsOpen(0) {
 		t.Error("the eve is a holiday, but its night shift is there")
 	}
+	newYear := Clock{Start: Date{2027, 1, 1}}
+	for _, h := range []Holiday{OnDate(Date{2026, 12, 31}), Yearly(time.December, 31), LastWeekday(time.Thursday, time.December)} {
+		w, err := NewWork(newYear, week, h)
+		if err != nil || w.IsOpen(0) {
+			t.Errorf("%+v: the eve is a holiday of the year before, but its night shift is there (%v)", h, err)
+		}
+	}
 }
 
 // Shows when work is finished that pauses off shift.

@@ -66,6 +66,9 @@ func TestStreams(t *testing.T) {
 			us = append(us, Key{0, rep}.Stream("load", e).Float64())
 		}
 	}
+	if distinct := slices.Compact(slices.Sorted(slices.Values(us))); len(distinct) != len(us) {
+		t.Errorf("%d of %d streams begin like another", len(us)-len(distinct), len(us))
+	}
 	n := math.Sqrt(float64(len(us)))
 	if m := stat.Mean(us, nil); math.Abs(m-0.5) > 5/math.Sqrt(12)/n {
 		t.Errorf("mean of first numbers %v", m)
