@@ -45,7 +45,7 @@ func Open(path string) (*File, error) {
 	if err != nil {
 		return nil, &Error{inPlainWords(path, err)}
 	}
-	return read(doc)
+	return readFile(doc)
 }
 
 // inPlainWords rewords what the operating system says of a file that cannot be
@@ -72,21 +72,17 @@ func Parse(name string, data []byte) (*File, error) {
 	if err != nil {
 		return nil, &Error{err}
 	}
-	return read(doc)
+	return readFile(doc)
 }
 
-func read(doc *yamlfile.Document) (*File, error) {
+func readFile(doc *yamlfile.Document) (*File, error) {
 	root := doc.Root()
 	f := &File{Path: doc.Name()}
 	if v := root.Int("format"); root.Good("format") && v != Format {
 		root.Error("format", fmt.Sprintf("this program reads format %d, not %d", Format, v), "write format: 1")
 	}
 	f.Name = root.Text("name")
-	if root.OneOfOr("units", "us", "us", "si") == "si" {
-		f.Units = units.SI
-	}
-	f.Replications = root.IntOr("replications", 20, yamlfile.Between(1, MaxReplications))
-	f.Seed = uint64(root.IntOr("seed", 1, yamlfile.NonNegative()))
+	read(root, showingRows, f)
 
 	r := &reader{doc: doc, root: root, groups: map[string]*yamlfile.Map{}, units: f.Units, m: &f.Model, p: &f.Planning}
 	f.Mix = r.model()
@@ -195,7 +191,7 @@ func (r *reader) period() {
 		r.root.Error("start", "the reported years begin with a month", fmt.Sprintf("write %04d-%02d-01", start.Year(), start.Month()))
 	}
 	r.m.Years = r.years("horizon", r.root.Quantity("horizon", units.Duration), 1, mostYears)
-	if r.root.Is("warm_up", "detected") {
+	if r.root.Is("warm_up", detected) {
 		r.m.WarmUp, r.p.DetectWarmUp = mostWarmUp, true
 		return
 	}
@@ -210,7 +206,7 @@ func (r *reader) years(key string, seconds float64, least, most int) int {
 	switch {
 	case !r.root.Good(key):
 	case whole < float64(least) || whole > float64(most):
-		r.root.Error(key, fmt.Sprintf("%.3g year is out of range", years), fmt.Sprintf("it must be from %d year to %d year", least, most))
+		r.root.Error(key, units.FormatNumber(years)+" years is out of range", fmt.Sprintf("it must be from %d to %d years", least, most))
 	case math.Abs(years-whole) > 0.01:
 		r.root.Error(key, "only whole years can be simulated", fmt.Sprintf("write %.0f year", whole))
 	default:
