@@ -1,6 +1,8 @@
 package facilityfile
 
 import (
+	"fmt"
+
 	"loamcast/scenarios/money"
 	"loamcast/scenarios/yamlfile"
 )
@@ -42,12 +44,22 @@ func (r *reader) options(committed []planned) {
 		for _, s := range o.List("steps") {
 			p := r.step(s, s.TextOr("name", option.Name))
 			r.when(s, &p)
+			r.toCome(p)
 			r.priced(s)
 			list = append(list, p)
 			option.Steps = append(option.Steps, p.Step)
 		}
 		r.fits(committed, list)
 		r.p.Options = append(r.p.Options, option)
+	}
+}
+
+// toCome refuses a step that would have been decided before the run starts: it can
+// no longer be chosen.
+func (r *reader) toCome(p planned) {
+	if p.timeGood && r.root.Good("start") && p.Date.Before(r.m.Start) {
+		p.at.Error("date", fmt.Sprintf("this is before %v, when the run starts, and can no longer be chosen", r.m.Start),
+			"write a later date; what is decided already is one of the changes")
 	}
 }
 

@@ -3,8 +3,10 @@ package yamlfile
 import (
 	"math"
 	"os"
+	"path/filepath"
 	"reflect"
 	"strings"
+	"syscall"
 	"testing"
 	"time"
 
@@ -333,5 +335,38 @@ func TestLongValue(t *testing.T) {
 	list := doc.Diagnostics()
 	if len(list) != 1 || len(list[0].Message) > 120 || len(list[0].String()) > 400 {
 		t.Errorf("got %v", list)
+	}
+}
+
+// A named pipe is read to its end, and one into which nobody writes is an empty
+// file: opening it does not wait.
+func TestOpenNamedPipe(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "pipe")
+	if err := syscall.Mkfifo(path, 0o600); err != nil {
+		t.Skip("no named pipes here:", err)
+	}
+	if _, err := Open(path); err == nil || !strings.Contains(err.Error(), "the file holds no keys") {
+		t.Errorf("a pipe without a writer: %v", err)
+	}
+	reader, err := os.OpenFile(path, os.O_RDONLY|syscall.O_NONBLOCK, 0) // lets the writer open
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer reader.Close()
+	writer, err := os.OpenFile(path, os.O_WRONLY, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	go func() {
+		time.Sleep(20 * time.Millisecond)
+		writer.WriteString("name: Fennick Valley\n")
+		writer.Close()
+	}()
+	doc, err := Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := doc.Root().Text("name"); got != "Fennick Valley" {
+		t.Errorf("read %q", got)
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"io"
 	"os"
 	"strings"
+	"syscall"
 	"unicode"
 	"unicode/utf8"
 )
@@ -23,7 +24,9 @@ type source struct {
 // at fault, and one of package os if the file cannot be read. A file over
 // MaxSize is refused before it is read whole.
 func Open(path string) (*Document, error) {
-	f, err := os.Open(path)
+	// Opened so, a named pipe into which nobody writes is empty, and does not wait
+	// for ever; of one that somebody writes into everything is read.
+	f, err := os.OpenFile(path, os.O_RDONLY|syscall.O_NONBLOCK, 0)
 	if err != nil {
 		return nil, err
 	}
@@ -67,8 +70,9 @@ func splitLines(text string) []string {
 }
 
 // badCharacter reports the first character of a line that a file may not hold:
-// bytes that are not UTF-8, control characters, and separators that would make
-// lines no editor shows.
+// bytes that are not UTF-8, control characters, separators that would make lines
+// no editor shows, and marks that turn the direction of writing, by which a line
+// can be made to read otherwise than it is.
 func (s source) badCharacter(number int, line string) (Diagnostic, bool) {
 	column := 0
 	for i, r := range line {
@@ -78,7 +82,7 @@ func (s source) badCharacter(number int, line string) (Diagnostic, bool) {
 			return s.at(at, Error, fmt.Sprintf("the byte 0x%02X is not UTF-8 text", line[i]),
 				"save the file as UTF-8"), true
 		}
-		if r != '\t' && unicode.IsControl(r) || r == '\u2028' || r == '\u2029' || r == '\uFFFE' || r == '\uFFFF' {
+		if r != '\t' && unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r) || r == '\u2028' || r == '\u2029' || r == '\uFFFE' || r == '\uFFFF' {
 			return s.at(at, Error, fmt.Sprintf("the character U+%04X cannot stand in the file", r),
 				"delete it"), true
 		}
