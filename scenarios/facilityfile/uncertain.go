@@ -32,7 +32,7 @@ func (r *reader) uncertain() {
 			passOver(m)
 			continue
 		}
-		if !r.p.Priced && r.root.Good("money") && (strings.HasPrefix(key, "money.") || key == "chips.price") {
+		if !r.p.Priced && r.root.Good("money") && in.UsedBy == ForPlanning {
 			m.Error("input", "prices count only where the file has a section on money", "add money, or remove this entry")
 		}
 		in.Low, in.High = r.ends(in)

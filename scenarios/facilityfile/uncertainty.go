@@ -56,7 +56,8 @@ func times(name string, most float64, set func(Parts, float64)) *Uncertainty {
 
 // Input is a key whose value may be uncertain.
 type Input struct {
-	Key string
+	Key    string
+	UsedBy Use // ForPlanning: it moves money alone
 	Uncertainty
 }
 
@@ -74,7 +75,7 @@ var inputs = func() []Input {
 		if u.Set == nil {
 			u.Set = k.Set
 		}
-		list = append(list, Input{k.Path, u})
+		list = append(list, Input{k.Path, k.UsedBy, u})
 	}
 	return list
 }()
