@@ -86,7 +86,7 @@ func placed(path string, keys ...Key) []Key {
 // growthKeys are those of solids.growth.
 func growthKeys(path string) []Key {
 	population := join(path, "population")
-	keys := []Key{{Path: path, Kind: Group, Words: "how production grows, in one of several forms", Default: elseAs("no growth", assumption),
+	keys := []Key{{Path: path, Kind: Group, Words: "how production grows, in one of several forms", OneOf: true, Default: elseAs("no growth", assumption),
 		Uncertain: added("growth of solids", units.AnnualRate, -0.1, 0.1, // to the yearly rate, whatever the form
 			func(p Parts, v float64) { p.Model.Feed.Growth = plant.Faster{Growth: p.Model.Feed.Growth, Rate: v} })}}
 	keys = append(keys, formKeys(path)...)

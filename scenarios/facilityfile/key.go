@@ -28,6 +28,7 @@ type Key struct {
 	// When says when a key without a default is needed, if not always; such as
 	// "with loading".
 	When      string
+	OneOf     bool         // of a group: that it has exactly one of its keys
 	Example   string       // what to write, where the default or the dimension's example do not do
 	Uncertain *Uncertainty // nil if it must be certain
 	UsedBy    Use

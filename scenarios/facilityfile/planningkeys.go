@@ -37,7 +37,7 @@ func scenarioKeys() []Key {
 	keys := []Key{{Path: "growth_scenarios", Kind: List, Words: "ways in which production may grow", Default: elseAs("one, that of solids.growth", "")}}
 	keys = append(keys, placed(at, nameKey("scenario", ForPlanning))...)
 	keys = append(keys, under(at, scenarioRows, nil)...)
-	keys = append(keys, Key{Path: at + ".growth", Kind: Group, Words: "how production then grows, in one of several forms"})
+	keys = append(keys, Key{Path: at + ".growth", Kind: Group, Words: "how production then grows, in one of several forms", OneOf: true})
 	keys = append(keys, formKeys(at+".growth")...)
 	for i := range keys {
 		keys[i].UsedBy = ForPlanning
