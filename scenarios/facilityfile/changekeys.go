@@ -72,7 +72,7 @@ var mostRows = []row[Step]{
 
 // nameKey is the name of an entry of a list.
 func nameKey(of string, use Use) Key {
-	return Key{Path: "name", Kind: Text, Words: "of the " + of, UsedBy: use}
+	return Key{Path: "name", Kind: Text, Words: "name of the " + of, UsedBy: use}
 }
 
 // stepKeys are those of a change at a path, but for its name and its time.
@@ -105,7 +105,7 @@ func planKeys() []Key {
 	keys := []Key{{Path: "options", Kind: List, Words: "plans to be compared with doing nothing more", Default: none}}
 	keys = append(keys, placed("options[]", nameKey("option", ForPlanning))...)
 	keys = append(keys, Key{Path: "options[].steps", Kind: List, Words: "changes that make the plan"})
-	keys = append(keys, placed(steps, Key{Path: "name", Kind: Text, Words: "of the step", Default: elseAs("that of the option", "")})...)
+	keys = append(keys, placed(steps, Key{Path: "name", Kind: Text, Words: "name of the step", Default: elseAs("that of the option", "")})...)
 	keys = append(keys, timeKeys(steps)...)
 	keys = append(keys, stepKeys(steps)...)
 	keys = append(keys, Key{Path: "catalogue", Kind: List, Words: "what a search for the cheapest plan may build, whenever it likes", Default: none})

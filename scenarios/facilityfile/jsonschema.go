@@ -15,12 +15,7 @@ import (
 // reader takes satisfies it, while ranges of quantities with a unit, and what
 // several keys have to do with each other, are left to the reader.
 func JSONSchema(system units.System) []byte {
-	root := &node{}
-	for _, k := range Keys() {
-		if k.Kind != Unwritten {
-			root.grow(k)
-		}
-	}
+	root := keyTree()
 	w := schemaWriter{system}
 	whole := append(object{
 		{"$schema", "https://json-schema.org/draft/2020-12/schema"},
@@ -72,6 +67,17 @@ type node struct {
 	name    string
 	key     Key
 	members []*node
+}
+
+// keyTree returns all keys that a file may have.
+func keyTree() *node {
+	root := &node{}
+	for _, k := range Keys() {
+		if k.Kind != Unwritten {
+			root.grow(k)
+		}
+	}
+	return root
 }
 
 // grow puts a key where its path says; its group is there already.

@@ -165,7 +165,7 @@ func series(one object, names []string) object {
 // Describe says in sentences what a key is, what it may be, and what holds where
 // it is left out.
 func (k *Key) Describe(system units.System) string {
-	text := strings.ToUpper(k.Words[:1]) + k.Words[1:] + "."
+	text := capital(k.Words) + "."
 	format := func(x float64) string { return inFile(x, k.Dimension, system) }
 	switch k.Kind {
 	case Quantity, Count, Months, Weekdays, Quantities, Years:

@@ -72,7 +72,7 @@ var chipsPriceRows = []row[MixDesign]{
 }
 
 var feedstockRows = []row[plant.Feedstock]{
-	{Key{Path: "name", Words: "of the material", Example: "hauled-in manure", UsedBy: ForShowing},
+	{Key{Path: "name", Words: "name of the material", Example: "hauled-in manure", UsedBy: ForShowing},
 		text(func(f *plant.Feedstock) *string { return &f.Material.Name })},
 	{Key{Path: "dry_per_day", Words: "dry solids that arrive, mean of the week, each month", Dimension: units.MassPerTime, Low: 0, High: mostDryPerDay},
 		monthly(func(f *plant.Feedstock) *[12]float64 { return &f.PerDay })},
@@ -101,23 +101,23 @@ type mixWindow struct {
 	path, words string
 	dim         units.Dimension
 	most        float64
-	example     string // of its upper end
+	least, upTo string // examples of its ends
 	at          func(*mix.Targets) *mix.Window
 }
 
 var mixWindows = []mixWindow{
-	{"solids", "solids content of the mix", units.Fraction, 1, "45 %", func(t *mix.Targets) *mix.Window { return &t.Solids }},
-	{"carbon_to_nitrogen", "ratio of carbon to nitrogen, by mass", units.Ratio, 200, "40", func(t *mix.Targets) *mix.Window { return &t.CarbonToNitrogen }},
-	{"chips_to_cake", "ratio of chips to cake, by loose volume", units.Ratio, 20, "4", func(t *mix.Targets) *mix.Window { return &t.ChipsToCake }},
+	{"solids", "solids content of the mix", units.Fraction, 1, "35 %", "45 %", func(t *mix.Targets) *mix.Window { return &t.Solids }},
+	{"carbon_to_nitrogen", "ratio of carbon to nitrogen, by mass", units.Ratio, 200, "25", "35", func(t *mix.Targets) *mix.Window { return &t.CarbonToNitrogen }},
+	{"chips_to_cake", "ratio of chips to cake, by loose volume", units.Ratio, 20, "2", "4", func(t *mix.Targets) *mix.Window { return &t.ChipsToCake }},
 }
 
 // rows are the two ends of a window.
 func (w mixWindow) rows() []row[mix.Window] {
 	none := elseAs("no limit", "")
 	return []row[mix.Window]{
-		{Key{Path: "at_least", Words: w.words + ", at least", Dimension: w.dim, Low: 0, High: w.most, Default: none, UsedBy: ForMixing},
+		{Key{Path: "at_least", Words: w.words + ", at least", Dimension: w.dim, Low: 0, High: w.most, Default: none, Example: w.least, UsedBy: ForMixing},
 			number(func(w *mix.Window) *float64 { return &w.Low })},
-		{Key{Path: "at_most", Words: w.words + ", at most", Dimension: w.dim, Low: 0, High: w.most, Default: none, Example: w.example, UsedBy: ForMixing},
+		{Key{Path: "at_most", Words: w.words + ", at most", Dimension: w.dim, Low: 0, High: w.most, Default: none, Example: w.upTo, UsedBy: ForMixing},
 			number(func(w *mix.Window) *float64 { return &w.High })},
 	}
 }
@@ -129,7 +129,7 @@ type amendment struct {
 }
 
 var amendmentRows = []row[amendment]{
-	{Key{Path: "name", Words: "of the material", Example: "sawdust", UsedBy: ForMixing},
+	{Key{Path: "name", Words: "name of the material", Example: "sawdust", UsedBy: ForMixing},
 		text(func(a *amendment) *string { return &a.Name })},
 	{Key{Path: "moisture", Words: "water by wet mass", Dimension: units.Fraction, Low: 0, High: 0.9, UsedBy: ForMixing},
 		number(func(a *amendment) *float64 { return &a.Moisture })},

@@ -95,11 +95,16 @@ func hoursKeys() []Key {
 	}
 	keys = append(keys, weekKeys("hours.week")...)
 	keys = append(keys, Key{Path: "hours.holidays", Kind: Texts, Words: "days on which nobody works", Default: none, Example: "[01-01, last mon may]"})
-	for _, stage := range []string{"mixing", "screening", "dewatering"} {
+	for _, stage := range []struct{ name, example string }{
+		{"mixing", "{week: {mon: [07:00-14:00], tue: [07:00-14:00], wed: [07:00-14:00], thu: [07:00-14:00], fri: [07:00-14:00]}}"},
+		{"screening", "{week: {tue: [08:00-15:00], wed: [08:00-15:00], thu: [08:00-15:00]}}"},
+		{"dewatering", "{week: {mon: [07:30-14:30], tue: [07:30-14:30], wed: [07:30-14:30], thu: [07:30-14:30], fri: [07:30-14:30]}}"},
+	} {
+		at := "hours." + stage.name
 		keys = append(keys,
-			Key{Path: "hours." + stage, Kind: Group, Words: "hours of " + stage + ", where they are not those of the yard; the holidays are the same", Default: elseAs("those of the yard", "")},
-			Key{Path: "hours." + stage + ".week", Kind: Group, Words: "shifts by weekday"})
-		keys = append(keys, weekKeys("hours."+stage+".week")...)
+			Key{Path: at, Kind: Group, Words: "hours of " + stage.name + "; the holidays are the same", Default: elseAs("those of the yard", ""), Example: stage.example},
+			Key{Path: at + ".week", Kind: Group, Words: "shifts by weekday"})
+		keys = append(keys, weekKeys(at+".week")...)
 	}
 	return keys
 }

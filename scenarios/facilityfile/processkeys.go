@@ -18,7 +18,7 @@ const (
 // segmentRows are a part of the program of a vessel's air; what least_air leaves
 // out is that of the built-in program.
 var segmentRows = []row[process.Segment]{
-	{Key{Path: "name", Words: "of this part of the course", UsedBy: ForShowing, Example: "heat up and hold"},
+	{Key{Path: "name", Words: "name of this part of the course", UsedBy: ForShowing, Example: "heat up and hold"},
 		text(func(s *process.Segment) *string { return &s.Name })},
 	{Key{Path: "for", Words: "how long it lasts", Dimension: units.Duration, Low: hour, High: secondsPerYear},
 		scaled(1, hour, func(s *process.Segment) *float64 { return &s.Hours })},
@@ -118,7 +118,7 @@ const inVesselAndCuring = "vessel and curing"
 // criterionRows are those of every criterion; the others belong to its forms.
 var (
 	criterionRows = []row[process.Criterion]{
-		{Key{Path: "name", Words: "of the criterion", UsedBy: ForShowing, Example: "pathogen reduction"},
+		{Key{Path: "name", Words: "name of the criterion", UsedBy: ForShowing, Example: "pathogen reduction"},
 			text(func(c *process.Criterion) *string { return &c.Name })},
 		{Key{Path: "where", Words: "where it must be met", Choices: []string{"vessel", inVesselAndCuring}},
 			chosen(func(c *process.Criterion, word string) {

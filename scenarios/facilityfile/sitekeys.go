@@ -46,7 +46,7 @@ var showingRows = []row[File]{
 	{Key{Path: "replications", Words: "runs with different noise; more runs, smoother bands", Low: 1, High: MaxReplications,
 		Default: orElse(20, assumption), UsedBy: ForShowing},
 		whole(func(f *File) *int { return &f.Replications })},
-	{Key{Path: "seed", Words: "start of the random numbers; the same seed gives the same runs", Low: 0, High: 1<<53 - 1, Default: orElse(1, "")},
+	{Key{Path: "seed", Words: "start of the random numbers; the same seed gives the same runs", Low: 0, High: 1e14, Default: orElse(1, "")},
 		counted(func(f *File) float64 { return float64(f.Seed) }, func(f *File, v float64) { f.Seed = uint64(max(0, v)) })},
 }
 
