@@ -20,7 +20,7 @@ var targetRows = []row[Target]{
 	{Key{Path: "cake_waits_at_most", Words: "mean wait of cake in a year for what is short", Dimension: units.Duration, Low: hour, High: secondsPerYear,
 		Default: orElse(usualDelay, commonPractice), UsedBy: ForPlanning},
 		scaled(1, 24*hour, func(t *Target) *float64 { return &t.DelayLimit })},
-	{Key{Path: "runs", Words: "part of the runs that must keep both", Dimension: units.Fraction, Low: 0.5, High: 0.999,
+	{Key{Path: "runs", Words: "part of the runs that must keep both", Dimension: units.Fraction, Low: 0.5, High: 0.9995,
 		Default: orElse(usualRuns, commonPractice), UsedBy: ForPlanning},
 		quantity(func(t *Target) float64 { return 1 - t.MissShare }, func(t *Target, v float64) { t.MissShare = rounded(1 - v) })},
 }
