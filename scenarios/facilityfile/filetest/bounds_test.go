@@ -80,6 +80,9 @@ func TestEveryKeyHasBounds(t *testing.T) {
 		small + "growth_scenarios: [{name: a, weight: 100 %, growth: {by_year: [1, 2]}}]\n",
 		small + "changes: [{name: a, when: {held_above: 50 %, for: 1 day}, pad: 4 m3}]\n",
 	}
+	for i, text := range texts {
+		texts[i] = withoutHours(text)
+	}
 	tried := 0
 	for _, k := range facilityfile.Keys() {
 		write := func(x float64) string { return Written(x, k.Dimension) }
@@ -101,6 +104,7 @@ func TestEveryKeyHasBounds(t *testing.T) {
 		}
 		text, path := where(t, texts, k.Path)
 		if path == "" {
+			t.Errorf("no text may have %s", k.Path)
 			continue
 		}
 		beyond := max((k.High-k.Low)/1000, 1e-9)
@@ -127,6 +131,17 @@ func TestEveryKeyHasBounds(t *testing.T) {
 	}
 }
 
+// withoutHours removes the working hours of a file: no number stands in them, and
+// their calendar of 100 years takes most of the time of reading.
+func withoutHours(text string) string {
+	before, rest, found := strings.Cut(text, "\nhours:\n")
+	if !found {
+		return text
+	}
+	_, after, _ := strings.Cut(rest, "\n\n")
+	return before + "\n\n" + after
+}
+
 // where returns a text that has a key, or else one that may have it, and its path.
 func where(t *testing.T, texts []string, key string) (text, path string) {
 	t.Helper()
@@ -148,7 +163,6 @@ func where(t *testing.T, texts []string, key string) (text, path string) {
 			return text, absent[0]
 		}
 	}
-	t.Errorf("no text may have %s", key)
 	return "", ""
 }
 
