@@ -130,6 +130,7 @@ func (r *reader) byCalendarYear(g *yamlfile.Map) plant.Growth {
 	case !g.Good("by_calendar_year") || !table.Present():
 	case len(lines) == 0:
 		g.Error("by_calendar_year", "the table is empty", "write a value for some years, e.g. {2027: 1, 2037: 1.2}")
+	case r.tooSteep(table, lines):
 	case lines[0].At > 0 && r.root.Good("start"):
 		g.Error("by_calendar_year", fmt.Sprintf("the table begins after %v, when the run starts", r.m.Start), fmt.Sprintf("add a value for %d", r.m.Start.Year))
 	}
@@ -137,6 +138,19 @@ func (r *reader) byCalendarYear(g *yamlfile.Map) plant.Growth {
 		return plant.Compound{}
 	}
 	return lines
+}
+
+// tooSteep reports whether a table makes more of production, or less, than any form
+// of growth may, and complains of the first year of which that is so.
+func (r *reader) tooSteep(table *yamlfile.Map, lines plant.Lines) bool {
+	for i, name := range table.Names() {
+		if factor := lines[i].Value / lines.At(0); factor < leastFactor || factor > mostFactor {
+			table.Error(name, "that is "+units.FormatNumber(factor)+" times what the table has at the start",
+				fmt.Sprintf("it must be from %g to %g times as much; check the digits", leastFactor, float64(mostFactor)))
+			return true
+		}
+	}
+	return false
 }
 
 // notAYear says what to write instead of a key that is no year.
