@@ -90,16 +90,33 @@ func (s *starter) present(m *yamlfile.Map, k *node) {
 		}
 	case !s.said[k.key.Path]:
 		s.said[k.key.Path] = true
-		line := &s.lines[first-1]
+		line, words := &s.lines[first-1], k.key.Words+further(m, k)
 		switch {
 		case last != first || strings.Contains(*line, " #"):
 		case utf8.RuneCountInString(*line) > longLine:
 			indent := len(*line) - len(strings.TrimLeft(*line, " "))
-			s.before[first] = append(s.before[first], strings.Repeat(" ", indent)+"# "+capital(k.key.Words)+".")
+			s.before[first] = append(s.before[first], strings.Repeat(" ", indent)+"# "+capital(words)+".")
 		default:
-			*line = commented(*line, k.key.Words)
+			*line = commented(*line, words)
 		}
 	}
+}
+
+// further names the keys that a group in braces leaves out.
+func further(m *yamlfile.Map, k *node) string {
+	if k.key.Kind != Group || k.key.OneOf || !m.IsMap(k.name) {
+		return ""
+	}
+	var names []string
+	for _, member := range k.members {
+		if member.key.Kind != Shifts && !m.Map(k.name).Has(member.name) {
+			names = append(names, member.name)
+		}
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return "; further keys: " + strings.Join(names, ", ")
 }
 
 // capital begins a sentence.
