@@ -3,7 +3,6 @@ package yamlfile
 import (
 	"fmt"
 	"strings"
-	"time"
 
 	"go.yaml.in/yaml/v4"
 
@@ -77,9 +76,6 @@ func (m *Map) items(key string, e *entry) []*yaml.Node {
 
 // Texts reads a list of texts; it is nil if the key is absent.
 func (m *Map) Texts(key string) []string { return listOf(m, key, anyText) }
-
-// Dates reads a list of dates; it is nil if the key is absent.
-func (m *Map) Dates(key string) []time.Time { return listOf(m, key, date) }
 
 // Quantities reads a list of quantities of one dimension; it is nil if the key
 // is absent.

@@ -41,12 +41,12 @@ func TestReadWhole(t *testing.T) {
 		name: "Fennick Valley", start: day(2027, 7, 1),
 		volume: 40 * 0.764554857984, payload: 20 * 907.18474, solids: 0.22, wait: 43200,
 		count: 1200, policy: "early", sizes: []float64{10, 1000 * 0.028316846592},
-		holidays:     []time.Time{day(2027, 1, 1), day(2027, 12, 25)},
+		holidays:     []string{"2027-01-01", "2027-12-25"},
 		monthFactor:  [12]float64{1.1, 1.1, 1.1, 1.1, 1.1, 1.1, 1.1, 1.1, 1.1, 1.1, 1.1, 1.1},
 		humidity:     [12]float64{.80, .78, .72, .65, .60, .58, .55, .57, .63, .70, .77, .81},
 		weekFactor:   [7]float64{1, 1, 1, 1, 1, 0.5, 0},
 		tipFee:       55 / 907.18474,
-		crewStarts:   []float64{27000, 86400},
+		crewStarts:   []string{"07:30", "24:00"},
 		crewOwners:   []bool{true, false},
 		vesselPlaced: Position{12, 1},
 	}
@@ -77,10 +77,7 @@ func TestDefaults(t *testing.T) {
 		{gone.TextOr("d", "text"), "text"},
 		{gone.BoolOr("e", true), true},
 		{gone.OneOfOr("f", "x", "x", "y"), "x"},
-		{gone.DateOr("g", day(2030, 1, 1)), day(2030, 1, 1)},
-		{gone.ClockOr("h", 60), 60.0},
 		{gone.MonthlyOr("i", units.Mass, [12]float64{1}), [12]float64{1}},
-		{gone.Weekly("j", units.Mass), [7]float64{}},
 		{m.QuantityOr("k", units.Mass, -5, Positive()), -5.0}, // a default is the caller's own
 	} {
 		if !reflect.DeepEqual(c.got, c.want) {
@@ -176,16 +173,11 @@ func TestSameCursor(t *testing.T) {
 	}
 }
 
-// Whole numbers, clock times and words are read strictly.
+// Whole numbers, dates and words are read strictly.
 func TestScalarsRefused(t *testing.T) {
 	for _, text := range []string{"7.5", "6.0", "0x10", "010", "1_000", "1,00", "+6", "1e3", "99999999999999999999"} {
 		if n, f := whole(text); f == nil {
 			t.Errorf("%q was read as the whole number %d", text, n)
-		}
-	}
-	for _, text := range []string{"24:01", "7", "7:5", "25:00", "07:60", "-1:00", "07:30:00"} {
-		if s, f := clock(text); f == nil {
-			t.Errorf("%q was read as the time %v", text, s)
 		}
 	}
 	for _, text := range []string{"2027-02-29", "2027-7-1", "07/01/2027", "2027-07-01T00:00:00Z"} {
@@ -209,8 +201,6 @@ func TestChecks(t *testing.T) {
 		out   []float64
 	}{
 		{"Positive", Positive(), []float64{1e-300, 1e300}, []float64{0, -1}},
-		{"NonNegative", NonNegative(), []float64{0, 1}, []float64{-1e-300}},
-		{"AtLeast", AtLeast(2), []float64{2, 3}, []float64{1.999}},
 		{"AtMost", AtMost(2), []float64{2, -1e300}, []float64{2.001}},
 		{"Between", Between(1, 2), []float64{1, 1.5, 2}, []float64{0.999, 2.001, math.NaN()}},
 		{"Usually", Usually(1, 2, "source"), []float64{1, 2}, []float64{0, 3}},
@@ -275,15 +265,12 @@ func BenchmarkParseLargest(b *testing.B) {
 func TestRequiredForms(t *testing.T) {
 	read := func(doc *Document) {
 		m := doc.Root()
-		m.Bool("bool")
 		m.OneOf("choice", "hold", "early")
 		m.Date("date")
-		m.Clock("clock")
 		m.Int("int")
 		m.Text("text")
 		m.Quantity("mass", units.Mass)
 		m.Monthly("months", units.Fraction)
-		m.Weekly("week", units.Ratio)
 	}
 	doc := parse(t, "other: 1\n")
 	doc.Root().Has("other")
@@ -297,8 +284,8 @@ func TestRequiredForms(t *testing.T) {
 		}
 		lines = append(lines, line)
 	}
-	if len(lines) != 9 {
-		t.Fatalf("%d keys are missed, not 9: %q", len(lines), lines)
+	if len(lines) != 6 {
+		t.Fatalf("%d keys are missed, not 6: %q", len(lines), lines)
 	}
 	mended := parse(t, strings.Join(lines, "\n")+"\n")
 	read(mended)

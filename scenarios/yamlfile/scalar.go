@@ -131,10 +131,7 @@ func whole(text string) (int, *fault) {
 	return int(n), nil
 }
 
-// Bool reads true or false.
-func (m *Map) Bool(key string) bool { return required(m, key, "true", truth) }
-
-// BoolOr is Bool for an optional key.
+// BoolOr reads true or false of an optional key.
 func (m *Map) BoolOr(key string, def bool) bool { return optional(m, key, def, truth) }
 
 func truth(text string) (bool, *fault) {
@@ -208,32 +205,10 @@ func oneOf(choices []string) reader[string] {
 // Date reads a date such as 2027-07-01 and returns its midnight in UTC.
 func (m *Map) Date(key string) time.Time { return required(m, key, "2027-07-01", date) }
 
-// DateOr is Date for an optional key.
-func (m *Map) DateOr(key string, def time.Time) time.Time { return optional(m, key, def, date) }
-
 func date(text string) (time.Time, *fault) {
 	day, err := time.Parse(time.DateOnly, text)
 	if err != nil {
 		return time.Time{}, &fault{quote(text) + " is not a date", "write year, month and day, e.g. 2027-07-01"}
 	}
 	return day, nil
-}
-
-var clockText = regexp.MustCompile(`^([01]?\d|2[0-4]):([0-5]\d)$`)
-
-// Clock reads a time of day from 00:00 to 24:00 and returns it in seconds
-// after midnight.
-func (m *Map) Clock(key string) float64 { return required(m, key, "07:00", clock) }
-
-// ClockOr is Clock for an optional key.
-func (m *Map) ClockOr(key string, def float64) float64 { return optional(m, key, def, clock) }
-
-func clock(text string) (float64, *fault) {
-	parts := clockText.FindStringSubmatch(text)
-	if parts == nil || parts[1] == "24" && parts[2] != "00" {
-		return 0, &fault{quote(text) + " is not a time of day", "write hours and minutes from 00:00 to 24:00, e.g. 07:30"}
-	}
-	hours, _ := strconv.Atoi(parts[1])
-	minutes, _ := strconv.Atoi(parts[2])
-	return float64(hours*3600 + minutes*60), nil
 }

@@ -29,13 +29,8 @@ func (m *Map) MonthlyOr(key string, dim units.Dimension, def [12]float64, checks
 	return [12]float64(m.series(key, e, monthKeys, dim, checks))
 }
 
-// Weekly reads seven quantities, Monday first: a list, a group with the keys
-// mon to sun, or one value that holds all week.
-func (m *Map) Weekly(key string, dim units.Dimension, checks ...Check) [7]float64 {
-	return [7]float64(m.series(key, m.need(key, dim.Example()), weekdayKeys, dim, checks))
-}
-
-// WeeklyOr is Weekly for an optional key.
+// WeeklyOr reads seven quantities of an optional key, Monday first: a list, a group
+// with the keys mon to sun, or one value that holds all week.
 func (m *Map) WeeklyOr(key string, dim units.Dimension, def [7]float64, checks ...Check) [7]float64 {
 	e := m.ask(key)
 	if e == nil {
