@@ -84,7 +84,7 @@ func readFile(doc *yamlfile.Document) (*File, error) {
 	f.Name = root.Text("name")
 	read(root, showingRows, f)
 
-	r := &reader{doc: doc, root: root, groups: map[string]*yamlfile.Map{}, units: f.Units, m: &f.Model, p: &f.Planning}
+	r := &reader{doc: doc, root: root, groups: map[string]*yamlfile.Map{}, units: f.Units, m: &f.Model, p: &f.Planning, parts: f.Parts()}
 	f.Mix = r.model()
 	r.planning(f.Mix)
 	if err := doc.Err(); err != nil {
@@ -157,8 +157,9 @@ type reader struct {
 	capitalRise        float64       // of what is built, per year
 	uncertainAt        []uncertainAt // where the entries of Planning.Inputs stand
 
-	m *plant.Model
-	p *Planning
+	m     *plant.Model
+	p     *Planning
+	parts Parts // of the file that is read
 }
 
 // group returns the cursor on a group of the file that must be there. However

@@ -1,8 +1,6 @@
 package facilityfile
 
 import (
-	"strings"
-
 	"loamcast/facility/plant"
 	"loamcast/scenarios/units"
 	"loamcast/scenarios/yamlfile"
@@ -122,9 +120,6 @@ func (k *Key) checks() []yamlfile.Check {
 	}
 	return list
 }
-
-// name is the key by itself.
-func (k *Key) name() string { return k.Path[strings.LastIndexByte(k.Path, '.')+1:] }
 
 // Needed reports whether a file must have the key wherever it has its group.
 func (k *Key) Needed() bool { return k.Default == nil && k.When == "" && k.Kind != Unwritten }

@@ -75,11 +75,19 @@ func quantity[R any](get func(*R) float64, set func(*R, float64)) field[R] {
 	return field[R]{Quantity, func(m *yamlfile.Map, k *Key, into *R) {
 		switch {
 		case k.Default == nil || !k.Default.Known && m.Has(k.Path):
-			set(into, m.Quantity(k.Path, k.Dimension, k.checks()...))
+			setIfGood(m, k, into, set, m.Quantity(k.Path, k.Dimension, k.checks()...))
 		case k.Default.Known:
-			set(into, m.QuantityOr(k.Path, k.Dimension, k.Default.Value, k.checks()...))
+			setIfGood(m, k, into, set, m.QuantityOr(k.Path, k.Dimension, k.Default.Value, k.checks()...))
 		}
 	}, get, set}
+}
+
+// setIfGood sets a value of which nothing was complained. Another is not set, so that
+// one mistake is not found again in what follows from it.
+func setIfGood[R any](m *yamlfile.Map, k *Key, into *R, set func(*R, float64), value float64) {
+	if m.Good(k.Path) {
+		set(into, value)
+	}
 }
 
 // whole is a number of things.
@@ -94,9 +102,9 @@ func counted[R any](get func(*R) float64, set func(*R, float64)) field[R] {
 	return field[R]{Count, func(m *yamlfile.Map, k *Key, into *R) {
 		switch {
 		case k.Default == nil || !k.Default.Known && m.Has(k.Path):
-			set(into, float64(m.Int(k.Path, k.checks()...)))
+			setIfGood(m, k, into, set, float64(m.Int(k.Path, k.checks()...)))
 		case k.Default.Known:
-			set(into, float64(m.IntOr(k.Path, int(k.Default.Value), k.checks()...)))
+			setIfGood(m, k, into, set, float64(m.IntOr(k.Path, int(k.Default.Value), k.checks()...)))
 		}
 	}, get, set}
 }

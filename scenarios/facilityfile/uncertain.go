@@ -2,6 +2,7 @@ package facilityfile
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -41,6 +42,7 @@ func (r *reader) uncertain() {
 		if d != nil {
 			u.low, u.high = cut(d, in, form)
 			r.warnOfCut(m, form, u, in)
+			r.warnOfFile(m, form, u, in)
 		}
 		r.p.Inputs = append(r.p.Inputs, u)
 		r.uncertainAt = append(r.uncertainAt, uncertainAt{m, form})
@@ -212,6 +214,20 @@ func (r *reader) warnOfCut(m *yamlfile.Map, form string, u Uncertain, in Input) 
 		return
 	}
 	m.Warn(form, fmt.Sprintf("more than 1 %% of it lies %s %s and is moved there", side, units.Format(at, in.Dimension, r.units)), "narrow it, or use another form")
+}
+
+// warnOfFile warns of an input that is never drawn near the value that stands above
+// in the file, which a run keeps: one of the two is out of date.
+func (r *reader) warnOfFile(m *yamlfile.Map, form string, u Uncertain, in Input) {
+	if in.Get == nil {
+		return
+	}
+	value, low, high := in.Get(r.parts), u.Quantile(0), u.Quantile(1)
+	if slack := 1e-9 * math.Abs(value); value >= low-slack && value <= high+slack {
+		return
+	}
+	m.Warn(form, units.Format(value, in.Dimension, r.units)+", the value of the file, is never drawn",
+		fmt.Sprintf("drawn are %s to %s: bring the two together", units.Format(low, in.Dimension, r.units), units.Format(high, in.Dimension, r.units)))
 }
 
 // possible refuses uncertain Inputs that would give a plant that cannot run: each

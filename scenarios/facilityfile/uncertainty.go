@@ -59,6 +59,8 @@ type Input struct {
 	Key    string
 	UsedBy Use // ForPlanning: it moves money alone
 	Uncertainty
+	// Get returns the value of the file whose place is taken; nil if none is.
+	Get func(Parts) float64
 }
 
 // inputs are the values that may be uncertain, in the order of the file.
@@ -75,7 +77,11 @@ var inputs = func() []Input {
 		if u.Set == nil {
 			u.Set = k.Set
 		}
-		list = append(list, Input{k.Path, k.UsedBy, u})
+		in := Input{Key: k.Path, UsedBy: k.UsedBy, Uncertainty: u}
+		if u.How == Instead {
+			in.Get = k.Get
+		}
+		list = append(list, in)
 	}
 	return list
 }()

@@ -48,6 +48,10 @@ func (m *Map) series(key string, e *entry, keys []string, dim units.Dimension, c
 	}
 	switch e.value.Kind {
 	case yaml.MappingNode:
+		if len(e.value.Content) == 0 {
+			m.Error(key, "the group is empty", "write "+strings.Join(keys, ", ")+", or one value for all")
+			break
+		}
 		group := m.group(key, e)
 		for i, k := range keys {
 			values[i] = group.Quantity(k, dim, checks...)

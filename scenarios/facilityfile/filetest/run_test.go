@@ -96,7 +96,7 @@ func TestPlantsAtTheBoundsRun(t *testing.T) {
 		if !number || kept(k.Path) || k.UsedBy != facilityfile.ForRuns || !*bounds && (!once[k.Path] || testing.Short()) {
 			continue
 		}
-		text, path := where(t, texts, k.Path)
+		text, path, _ := where(t, texts, k.Path)
 		if path == "" {
 			continue
 		}
