@@ -115,7 +115,7 @@ func (r *reader) beforeCompliance(v *yamlfile.Map) {
 	if !v.Has(key) {
 		key = "residence"
 	}
-	v.Error(key, fmt.Sprintf("a load would be released before it can comply: %s alone takes %.3g day in the vessel", longest.Name, longest.Hours/24),
+	v.Error(key, fmt.Sprintf("a load would be released before it can comply: %s alone takes %s day in the vessel", longest.Name, units.FormatNumber(longest.Hours/24)),
 		"lengthen it, or let the criterion be met in vessel and curing")
 }
 
@@ -131,7 +131,7 @@ func (r *reader) neverCompliance(c *yamlfile.Map) {
 		if !c.Has(key) {
 			key = "time"
 		}
-		c.Error(key, fmt.Sprintf("no load can ever comply: %s takes %.3g day, and vessel and curing together last at most %.3g day", criterion.Name, criterion.Hours/24, most/24),
+		c.Error(key, fmt.Sprintf("no load can ever comply: %s takes %s day, and vessel and curing together last at most %s day", criterion.Name, units.FormatNumber(criterion.Hours/24), units.FormatNumber(most/24)),
 			"lengthen the longest residence or the longest curing time")
 		return
 	}
