@@ -29,6 +29,7 @@ var malformedPlanning = []spoilt{
 	{"table of years out of order", []string{"2030: 2150, 2040: 2600", "2040: 2600, 2030: 2150"}},
 	{"table of years with a comma", []string{"2025: 1900", "2025: 1,900"}},
 	{"table of years for a list", []string{"{2025: 1900, 2030: 2150, 2040: 2600}", "[1900, 2150, 2600]"}},
+	{"table of years that explodes", []string{"2040: 2600}", "2040: 2600000}"}},
 	{"population without a source", []string{"      source: invented forecast of the county\n", ""}},
 	{"population against the production", []string{"solids:\n", "solids:\n  dry_per_day: 150 kg/day\n"}},
 	{"population and a rate", []string{"  growth:\n    population:", "  growth:\n    compound: 2 %/year\n    population:"}},
@@ -49,6 +50,8 @@ var malformedPlanning = []spoilt{
 `, "  []\n"}},
 
 	// The target.
+	{"scenario of no form", []string{growthLow, "growth: {}"}},
+	{"option of the past", []string{"date: 2028-01-01\n        lead_time: 12 month", "date: 2027-06-30\n        lead_time: 12 month"}},
 	{"target of all runs", []string{"runs: 90 %", "runs: 100 %"}},
 	{"target without waiting", []string{"cake_waits_at_most: 4 day", "cake_waits_at_most: 0 day"}},
 	{"target of waiting without a unit", []string{"cake_waits_at_most: 4 day", "cake_waits_at_most: 4"}},

@@ -57,6 +57,19 @@ var malformed = []struct{ name, old, new string }{
 	{"second document", "site:\n", "---\nsite:\n"},
 	{"alias", "name: Small invented plant", "name: *other"},
 
+	// What would reach every report and cannot be seen.
+	{"name with a control character", "name: Small invented plant", `name: "Small\e[31m invented plant"`},
+	{"name that turns the writing", "name: Small invented plant", "name: Small \u202edetnevni plant"},
+	{"name of two lines", "name: pathogen reduction", `name: "pathogen\nreduction"`},
+
+	// Numbers that no plant has.
+	{"mixer of a thimble", "batch_volume: 14 yd3", "batch_volume: 1e-5 m3"},
+	{"scale of a gram", "batch_scale: 14,500 lb", "batch_scale: 1e-3 kg"},
+	{"scale of next to nothing", "batch_scale: 14,500 lb", "batch_scale: 1e-320 kg"},
+	{"walls of fire", "wall_loss: 25 W/K", "wall_loss: 1e20 W/K"},
+	{"month beyond reason", "by_month: [0.90,", "by_month: [1e308,"},
+	{"horizon of ages", "horizon: 1 year", "horizon: 1e3 year"},
+
 	// Keys.
 	{"unknown key", "  useful_volume: 31 yd3", "  useful_volume: 31 yd3\n  colour: green"},
 	{"misspelt key", "  useful_volume: 31 yd3", "  usefull_volume: 31 yd3"},
@@ -101,6 +114,10 @@ var malformed = []struct{ name, old, new string }{
 	{"long warm-up", "warm_up: 0 year", "warm_up: 11 year"},
 
 	// Working hours.
+	{"shift twice", "mon: [07:00-15:30]", "mon: [07:00-15:30, 07:00-15:30]"},
+	{"holiday twice", "holidays: [01-01,", "holidays: [01-01, 01-01,"},
+	{"weekday twice", "week: {mon: [07:00-15:30],", "week: {mon: [07:00-15:30], mon: [07:00-15:30],"},
+	{"growth of no form", "growth: {compound: 2.2 %/year}", "growth: {}"},
 	{"shift nonsense", "fri: [07:00-15:30]", "fri: [seven to three]"},
 	{"shift beyond the day", "fri: [07:00-15:30]", "fri: [07:00-24:30]"},
 	{"shift without length", "fri: [07:00-15:30]", "fri: [07:00-07:00]"},

@@ -62,7 +62,7 @@ licensed practice decide.`,
 	}{
 		{"The planning answers:", []*cobra.Command{newPlan(), newWhen(), newQuestion(questions.All[0]), newQuestion(questions.All[1]), newOptions(), newExpand(), newDrivers()}},
 		{"A closer look:", []*cobra.Command{newRun(), newMix(), newCycle()}},
-		{"Facility files:", []*cobra.Command{newNew(), newCheck()}},
+		{"Facility files:", []*cobra.Command{newNew(), newCheck(), newSchema()}},
 	} {
 		root.AddGroup(&cobra.Group{ID: g.title, Title: g.title})
 		for _, c := range g.commands {

@@ -27,6 +27,7 @@ func TestPlanningWarnings(t *testing.T) {
 		{"option too late", []string{"{date: 2029-01-01, cake", "{date: 2039-01-01, cake"}},
 		{"discount high", []string{"discount: 5 %/year", "discount: 15 %/year"}},
 		{"many solids per person", []string{"per_person: 0.05 kg/day", "per_person: 0.2 kg/day"}},
+		{"spread away from the file", []string{"triangular: [77 %, 79 %, 80 %]", "triangular: [75 %, 77 %, 78 %]"}},
 		{"spread beyond its range", []string{"pert: [70 %, 78 %, 84 %]", "normal: {mean: 90 %, sd: 10 %}"}},
 	})
 }

@@ -86,8 +86,8 @@ type Vessels struct {
 
 // Curing is the pad between vessels and screen.
 type Curing struct {
-	Capacity float64 // m3
-	Time     sim.Duration
+	Capacity float64      // m3
+	Time     sim.Duration // 0 for a plant that does not cure: lots only wait for the screen
 	// Longest is how long a lot may wait on the pad for a criterion that
 	// vessel and curing meet together. A load that would not meet it by then
 	// is not unloaded to the pad.
@@ -137,7 +137,7 @@ func (m *Model) Validate() error {
 	check(m.Vessels.Turnaround >= 0 && m.Vessels.PartFilled > 0, "turnaround and the wait of part-filled vessels must be set")
 	check(m.Holding.Capacity > 0, "holding capacity must be positive")
 	check(m.Holding.StartWith >= 0 && m.Holding.StartWith <= 1, "the share of a load that starts a vessel must be between 0 and 1")
-	check(m.Curing.Capacity > 0 && m.Curing.Time > 0 && m.Curing.Time <= m.Curing.Longest, "curing needs a capacity, a time and a longest time not below it")
+	check(m.Curing.Capacity > 0 && m.Curing.Time >= 0 && m.Curing.Time <= m.Curing.Longest, "curing needs a capacity, a time and a longest time not below it")
 	check(m.Curing.ReadilyLeft > 0 && m.Curing.ReadilyLeft <= 1, "the share of readily degradable solids left must lie between 0 and 1")
 	check(m.Product.Capacity > 0, "the product store needs a capacity")
 	for _, hours := range []*calendar.Work{m.Mixer.Hours, m.Vessels.Hours, m.Screening.Hours} {

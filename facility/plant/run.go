@@ -21,6 +21,10 @@ type Plant struct {
 	vesselCourses, padCourses *process.Responses
 }
 
+// longestWeekend is how long the table of the pad reaches at least: where nothing
+// cures, lots go on changing while they wait for the screen.
+const longestWeekend = 7 * sim.Day
+
 // New validates a model and prepares its tables of courses.
 func New(m Model) (*Plant, error) {
 	if err := m.Validate(); err != nil {
@@ -34,7 +38,7 @@ func New(m Model) (*Plant, error) {
 		// A blocked load may stay longer than the table reaches; by then it has
 		// little left to lose, and keeps it.
 		vesselCourses: process.NewResponses(m.Active, m.Vessels.Maximum.Hours()),
-		padCourses:    process.NewResponses(&pile, m.Curing.Longest.Hours()),
+		padCourses:    process.NewResponses(&pile, max(m.Curing.Longest, longestWeekend).Hours()),
 	}, nil
 }
 

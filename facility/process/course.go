@@ -36,8 +36,8 @@ type Sample struct {
 
 // Course integrates a load that starts in a month, up to maxHours.
 func (m *Model) Course(p material.Parcel, month time.Month, maxHours float64) (*Course, error) {
-	if !(maxHours > 0) || math.IsInf(maxHours, 0) {
-		return nil, errors.New("course: a positive duration is needed")
+	if !(maxHours >= 0) || math.IsInf(maxHours, 0) {
+		return nil, errors.New("course: a duration is needed that is not negative")
 	}
 	if err := checkLoad(p, month); err != nil {
 		return nil, err
@@ -50,6 +50,9 @@ func (m *Model) Course(p material.Parcel, month time.Month, maxHours float64) (*
 		c.Samples = append(c.Samples, s.sample())
 		watch.add(Reading{Hours: s.last.length, Temperature: s.last.mean})
 	})
+	if maxHours == 0 {
+		c.Samples = append(c.Samples, Sample{Temperature: r.temperature, Mean: r.temperature, Parcel: p, Oxygen: inletOxygen})
+	}
 	c.Met = watch.met()
 	c.Energy = r.energy
 	c.Energy.Stored = m.Heat.Of(r.parcel.Dry(), r.parcel.Water)*r.temperature - m.Heat.Of(p.Dry(), p.Water)*c.Start
@@ -93,7 +96,12 @@ func (c *Course) PeakFlow() float64 {
 }
 
 // MeanFlow returns the mean air flow, m3/h at inlet conditions.
-func (c *Course) MeanFlow() float64 { return c.Final().Air / c.Final().Hours }
+func (c *Course) MeanFlow() float64 {
+	if c.Final().Hours == 0 {
+		return 0
+	}
+	return c.Final().Air / c.Final().Hours
+}
 
 // PeakTemperature returns the highest temperature, °C.
 func (c *Course) PeakTemperature() float64 {

@@ -142,6 +142,24 @@ func TestWetMixFails(t *testing.T) {
 	}
 }
 
+// TestCourseOfNoTime shows that a stay of no time, as on the pad of a plant that
+// does not cure, leaves a load as it came, on no air, and meets nothing.
+func TestCourseOfNoTime(t *testing.T) {
+	m := DefaultCuringModel()
+	c, err := m.Course(standardLoad(), time.May, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if end := c.Final(); end.Hours != 0 || end.Parcel != standardLoad() || end.Temperature != c.Start || c.MeanFlow() != 0 {
+		t.Errorf("it ends with %+v after a start at %g °C, on %g m3/h", end, c.Start, c.MeanFlow())
+	}
+	for i, met := range c.Met {
+		if met.OK {
+			t.Errorf("criterion %d is met", i)
+		}
+	}
+}
+
 // TestBadRequests shows that impossible loads and durations are refused.
 func TestBadRequests(t *testing.T) {
 	m, good := DefaultVesselModel(), standardLoad()
@@ -155,7 +173,7 @@ func TestBadRequests(t *testing.T) {
 		hours float64
 	}{
 		{negative, time.May, 10}, {nothing, time.May, 10}, {infinite, time.May, 10},
-		{good, 0, 10}, {good, 13, 10}, {good, time.May, 0}, {good, time.May, math.Inf(1)},
+		{good, 0, 10}, {good, 13, 10}, {good, time.May, -1}, {good, time.May, math.Inf(1)},
 	} {
 		if _, err := m.Course(row.p, row.month, row.hours); err == nil {
 			t.Errorf("month %d, %g h, %+v: no error", row.month, row.hours, row.p)

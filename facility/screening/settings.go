@@ -55,6 +55,9 @@ func DefaultSettings(opening float64) Settings {
 	}
 }
 
+// Default returns the settings of a screen in the middle of those openings.
+func Default() Settings { return DefaultSettings((SmallestOpening + LargestOpening) / 2) }
+
 // Validate returns every reason why the settings make no sense, joined.
 func (s Settings) Validate() error {
 	var errs []error

@@ -75,6 +75,25 @@ func TestCourseAddsUp(t *testing.T) {
 	}
 }
 
+// Shows that the course of a plant that does not cure ends in the vessel: what it
+// says of the pad is that nothing happens there, in numbers.
+func TestCourseThatDoesNotCure(t *testing.T) {
+	f := file(t, "dunmarrow")
+	f.Model.Curing.Time, f.Model.Curing.Longest = 0, 0
+	_, l := follow1(t, f, time.May, 0)
+	near(t, "cured, h", l.Cured, 0, 0)
+	for what, rows := range map[string][]Row{"days": l.Days, "samples": l.Samples} {
+		end := rows[len(rows)-1]
+		near(t, what+": end, h", end.Hours, l.Stay, 1e-9)
+		if end.OnPad {
+			t.Errorf("%s: the last is on the pad", what)
+		}
+	}
+	if c := l.Curing; c.DryLoss != 0 || c.Air != 0 || c.Vapour != 0 || c.MassResidual != 0 || c.EnergyResidual != 0 || c.AirMean != 0 {
+		t.Errorf("on the pad: %+v", c)
+	}
+}
+
 // Shows that the staggered peak lies between the mean of all vessels and all at
 // once, and that the bed holds the air for depth over loading: 1.2 m at 75
 // m3/m2·h is 57.6 s (the identity of checks, exact).

@@ -49,8 +49,11 @@ func parts(m *plant.Model, s *loop.Steady) (vessel, pad part) {
 }
 
 // rows takes a row at every multiple of some hours, and at the end; at every
-// step if every is 0.
+// step if every is 0. A pad on which nothing cures has none.
 func (p part) rows(every float64) []Row {
+	if p.course.Final().Hours == 0 {
+		return nil
+	}
 	var list []Row
 	air, hours, least := 0.0, 0.0, math.Inf(1)
 	last := len(p.course.Samples) - 1

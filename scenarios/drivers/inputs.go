@@ -3,7 +3,6 @@ package drivers
 import (
 	"cmp"
 	"slices"
-	"strings"
 
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/study"
@@ -54,7 +53,10 @@ func (in inputs) growthDims() int {
 }
 
 // isPrice reports whether an input moves money alone.
-func isPrice(key string) bool { return strings.HasPrefix(key, "money.") || key == "chips.price" }
+func isPrice(key string) bool {
+	in, _ := facilityfile.InputNamed(key)
+	return in.UsedBy == facilityfile.ForPlanning
+}
 
 // at returns the case of a point, and its luck, 0 to 1. Inputs that are not moved
 // stay at their medians.

@@ -44,7 +44,8 @@ func (r *reader) additions(v *yamlfile.Map) []planned {
 	var before calendar.Date
 	for _, a := range v.ListIf("additions") {
 		const name = "vessels added"
-		add := plant.Change{Name: name, Date: r.date(a, "date"), Vessels: a.Int("count", yamlfile.Between(1, mostUnits))}
+		add := plant.Change{Name: name}
+		read(a, additionRows, &add)
 		p := planned{Step: Step{Change: add, Asset: r.asset(a, name)}, at: a, vessels: "count", what: "addition", timeGood: a.Good("date")}
 		if p.timeGood && add.Date.Before(before) {
 			a.Error("date", "the additions are not in order of their dates", "put the earliest first")
@@ -74,15 +75,12 @@ func (p planned) triggered() bool { return p.Trigger.Held > 0 }
 // is room for those of its changes.
 func (r *reader) room(v *yamlfile.Map, list []planned) {
 	installed := r.m.Vessels.Installed
-	room := v.IntOr("room_for", 0, yamlfile.Positive())
-	switch {
-	case !v.Has("room_for"):
-		r.p.RoomFor = vesselsAfter(installed, list)
-	case !v.Good("room_for", "installed"):
-	case room < installed:
+	r.p.RoomFor = vesselsAfter(installed, list)
+	read(v, roomRows, r.p)
+	r.roomKnown = v.Has("room_for") && v.Good("room_for", "installed")
+	if room := r.p.RoomFor; r.roomKnown && room < installed {
 		v.Error("room_for", fmt.Sprintf("there is room for %d vessels but %d are installed", room, installed), "correct one of the two")
-	default:
-		r.p.RoomFor, r.roomKnown = room, true
+		r.roomKnown = false
 	}
 }
 
@@ -165,24 +163,11 @@ func (r *reader) solidsAfter(before, list []planned) {
 	r.thickest, r.thinnest = max(r.thickest, most), min(r.thinnest, least)
 }
 
-// The solids contents between which cake is simulated.
-const leastCakeSolids, mostCakeSolids = 0.08, 0.5
-
 // step reads what one change brings and what it costs, but not when it comes.
 func (r *reader) step(c *yamlfile.Map, name string) planned {
 	p := planned{at: c, vessels: "vessels", what: "change"}
 	p.Name = name
-	for _, n := range []struct {
-		key string
-		to  *int
-	}{{"vessels", &p.Vessels}, {"places", &p.Places}, {"trucks", &p.Trucks}, {"loaders", &p.Loaders}, {"operators", &p.Operators}} {
-		*n.to = c.IntOr(n.key, 0, yamlfile.Between(1, mostUnits))
-	}
-	p.Pad = c.QuantityOr("pad", units.Volume, 0, yamlfile.Positive())
-	p.Holding = c.QuantityOr("holding_dry", units.Mass, 0, yamlfile.Positive())
-	p.ProductStore = c.QuantityOr("product_store", units.Volume, 0, yamlfile.Positive())
-	p.ScreenCapacity = throughput(c.QuantityOr("screen_throughput", units.VolumePerTime, 0, fastEnough))
-	p.CakeSolids = c.QuantityOr("cake_solids", units.Fraction, 0, yamlfile.Between(-0.3, 0.3))
+	read(c, effectRows, &p.Change)
 	r.newWeek(c, &p)
 	p.Asset = r.asset(c, name)
 	r.felt(c)
@@ -194,7 +179,7 @@ func (r *reader) step(c *yamlfile.Map, name string) planned {
 func (r *reader) when(c *yamlfile.Map, p *planned) {
 	r.lead(c, p, false)
 	if !c.Has("when") {
-		p.Date = r.date(c, "date")
+		read(c, changeDateRows, &p.Change)
 		p.timeGood = c.Good("date", "lead_time")
 		r.inTime(*p, "date", "this would take effect")
 		return
@@ -202,39 +187,36 @@ func (r *reader) when(c *yamlfile.Map, p *planned) {
 	if c.Has("date") {
 		c.Error("when", "a change has a date or a sign to wait for, not both", "keep one of date and when")
 	}
-	t := c.MapIf("when")
-	p.Trigger.Held = t.Quantity("held_above", units.Fraction, yamlfile.Between(0.01, 0.99))
-	p.Trigger.For = duration(t.Quantity("for", units.Duration, yamlfile.Between(0, 5*secondsPerYear)))
+	read(c.MapIf("when"), triggerRows, &p.Trigger)
 }
 
 // lead reads the time from the decision for a change until it takes effect. Left
 // out, it is nothing, or that of a vessel.
 func (r *reader) lead(c *yamlfile.Map, p *planned, asVessel bool) {
-	usual := 0.0
 	if asVessel {
-		usual = float64(r.p.VesselLead)
+		p.Lead = r.p.VesselLead
 	}
-	p.Lead = duration(c.QuantityOr("lead_time", units.Duration, usual, longestLead))
+	read(c, leadRows, &p.Change)
 }
-
-// longestLead is the longest time between an order and what was ordered.
-var longestLead = yamlfile.Between(0, 20*secondsPerYear)
 
 // newWeek reads the working hours that a change puts in force for all stages.
 func (r *reader) newWeek(c *yamlfile.Map, p *planned) {
-	if !c.Has("week") {
+	if !c.Has(newHours.Path) {
 		return
 	}
-	week, good := r.week(c.MapIf("week"))
-	if good && c.Good("week") && r.root.Good("start", "warm_up", "hours") {
+	week, good := r.week(c.MapIf(newHours.Path))
+	if good && c.Good(newHours.Path) && r.root.Good("start", "warm_up", "hours") {
 		p.Hours, _ = r.calendar(c, week)
 	}
 }
 
 // felt refuses a change of nothing, and more of what is never short.
 func (r *reader) felt(c *yamlfile.Map) {
-	effects := []string{"vessels", "places", "trucks", "loaders", "operators", "pad", "holding_dry", "product_store", "screen_throughput", "cake_solids", "week"}
-	if !slices.ContainsFunc(effects, c.Has) {
+	brings := c.Has(newHours.Path)
+	for _, effect := range effectRows {
+		brings = brings || c.Has(effect.Path)
+	}
+	if !brings {
 		r.doc.ErrorAt(c.Position(), c.Path()+" alters nothing", "say what it brings, such as vessels: 2")
 	}
 	if !r.root.Good("yard") {
@@ -250,7 +232,7 @@ func (r *reader) felt(c *yamlfile.Map) {
 }
 
 // date reads a date within the years that a run may have.
-func (r *reader) date(m *yamlfile.Map, key string) calendar.Date {
+func date(m *yamlfile.Map, key string) calendar.Date {
 	d := dateOf(m.Date(key))
 	if m.Good(key) && (d.Year < firstYear || d.Year > lastYear) {
 		m.Error(key, fmt.Sprintf("the year %d is out of range", d.Year), fmt.Sprintf("it must be from %d to %d", firstYear, lastYear))

@@ -16,7 +16,7 @@ import (
 func (r *reader) correlations() {
 	taken := map[[2]int]bool{}
 	for _, m := range r.root.ListIf("correlations") {
-		rank := m.Quantity("rank", units.Ratio, yamlfile.Between(-0.99, 0.99))
+		rank := m.Quantity("rank", units.Ratio, yamlfile.Between(leastRank, mostRank))
 		a, b, good := r.between(m)
 		if !good || !m.Good("rank") {
 			continue

@@ -30,7 +30,7 @@ func (p *Planning) At(m plant.Model, quantiles []float64) (plant.Model, Economy)
 	e := p.Economy
 	for i := range p.Inputs {
 		in := &p.Inputs[i]
-		in.set(&m, &e, in.Quantile(quantiles[i]))
+		in.set(Parts{Model: &m, Economy: &e}, in.Quantile(quantiles[i]))
 	}
 	return m, e
 }

@@ -45,7 +45,7 @@ func Open(path string) (*File, error) {
 	if err != nil {
 		return nil, &Error{inPlainWords(path, err)}
 	}
-	return read(doc)
+	return readFile(doc)
 }
 
 // inPlainWords rewords what the operating system says of a file that cannot be
@@ -70,23 +70,19 @@ func Parse(name string, data []byte) (*File, error) {
 	if err != nil {
 		return nil, &Error{err}
 	}
-	return read(doc)
+	return readFile(doc)
 }
 
-func read(doc *yamlfile.Document) (*File, error) {
+func readFile(doc *yamlfile.Document) (*File, error) {
 	root := doc.Root()
 	f := &File{Path: doc.Name(), Hash: doc.Hash()}
 	if v := root.Int("format"); root.Good("format") && v != Format {
 		root.Error("format", fmt.Sprintf("this program reads format %d, not %d", Format, v), "write format: 1")
 	}
 	f.Name = root.Text("name")
-	if root.OneOfOr("units", "us", "us", "si") == "si" {
-		f.Units = units.SI
-	}
-	f.Replications = root.IntOr("replications", 20, yamlfile.Between(1, MaxReplications))
-	f.Seed = uint64(root.IntOr("seed", 1, yamlfile.NonNegative()))
+	read(root, showingRows, f)
 
-	r := &reader{doc: doc, root: root, groups: map[string]*yamlfile.Map{}, units: f.Units, m: &f.Model, p: &f.Planning}
+	r := &reader{doc: doc, root: root, groups: map[string]*yamlfile.Map{}, units: f.Units, m: &f.Model, p: &f.Planning, parts: f.Parts()}
 	f.Mix = r.model()
 	r.planning(f.Mix)
 	if err := doc.Err(); err != nil {
@@ -159,8 +155,9 @@ type reader struct {
 	capitalRise        float64       // of what is built, per year
 	uncertainAt        []uncertainAt // where the entries of Planning.Inputs stand
 
-	m *plant.Model
-	p *Planning
+	m     *plant.Model
+	p     *Planning
+	parts Parts // of the file that is read
 }
 
 // group returns the cursor on a group of the file that must be there. However
@@ -193,7 +190,7 @@ func (r *reader) period() {
 		r.root.Error("start", "the reported years begin with a month", fmt.Sprintf("write %04d-%02d-01", start.Year(), start.Month()))
 	}
 	r.m.Years = r.years("horizon", r.root.Quantity("horizon", units.Duration), 1, mostYears)
-	if r.root.Is("warm_up", "detected") {
+	if r.root.Is("warm_up", detected) {
 		r.m.WarmUp, r.p.DetectWarmUp = mostWarmUp, true
 		return
 	}
@@ -208,7 +205,7 @@ func (r *reader) years(key string, seconds float64, least, most int) int {
 	switch {
 	case !r.root.Good(key):
 	case whole < float64(least) || whole > float64(most):
-		r.root.Error(key, fmt.Sprintf("%.3g year is out of range", years), fmt.Sprintf("it must be from %d year to %d year", least, most))
+		r.root.Error(key, units.FormatNumber(years)+" years is out of range", fmt.Sprintf("it must be from %d to %d years", least, most))
 	case math.Abs(years-whole) > 0.01:
 		r.root.Error(key, "only whole years can be simulated", fmt.Sprintf("write %.0f year", whole))
 	default:

@@ -16,8 +16,9 @@ import (
 // grown is growth as it was read.
 type grown struct {
 	plant.Growth
-	people bool    // a population tells production at the start
-	perDay float64 // what it tells, kg dry/day
+	told   bool    // a population tells production at the start
+	people float64 // how many there are then
+	perDay float64 // what each gives, kg dry/day
 	source string  // of the population
 }
 
@@ -41,7 +42,7 @@ func (r *reader) growth(g *yamlfile.Map) grown {
 	if p := g.MapIf("population"); p.Present() {
 		out = r.population(p)
 	}
-	out.people = g.Has("population")
+	out.told = g.Has("population")
 	return out
 }
 
@@ -67,37 +68,32 @@ func (r *reader) form(g *yamlfile.Map, others ...string) plant.Growth {
 			given = append(given, key)
 		}
 	}
-	if len(given) > 1 {
+	switch {
+	case len(given) > 1:
 		g.Error(given[1], "growth is given already, by "+given[0], "keep one of "+strings.Join(known, ", "))
+	case g.Present() && len(g.Names()) == 0:
+		r.doc.ErrorAt(g.Position(), g.Path()+" does not say how production grows", "write one of "+strings.Join(known, ", ")+`, such as "compound: 0 %/year"`)
 	}
 	return out
 }
 
-// steepest is the most that production may grow or shrink in a year.
-var steepest = yamlfile.Between(-0.2, 0.3)
-
-func (r *reader) compound(g *yamlfile.Map) plant.Growth {
-	return plant.Compound{Rate: g.Quantity("compound", units.AnnualRate, steepest,
-		yamlfile.Usually(-0.03, 0.06, "long-term growth of a town, common practice, no source"))}
+// formOf reads a form that is made of rows.
+func formOf[G plant.Growth](m *yamlfile.Map, rows []row[G]) plant.Growth {
+	var g G
+	read(m, rows, &g)
+	return g
 }
 
-func (r *reader) linear(g *yamlfile.Map) plant.Growth {
-	return plant.Linear{Rate: g.Quantity("linear", units.AnnualRate, steepest)}
-}
+func (r *reader) compound(g *yamlfile.Map) plant.Growth { return formOf(g, compoundRows) }
 
-// factorRange is what production may become of itself.
-var factorRange = yamlfile.Between(0.01, 100)
+func (r *reader) linear(g *yamlfile.Map) plant.Growth { return formOf(g, linearRows) }
 
 func (r *reader) logistic(g *yamlfile.Map) plant.Growth {
-	l := g.MapIf("logistic")
-	return plant.Logistic{
-		Ceiling: l.Quantity("ceiling", units.Ratio, factorRange),
-		Rate:    l.Quantity("rate", units.AnnualRate, yamlfile.Positive(), yamlfile.AtMost(1)),
-	}
+	return formOf(g.MapIf("logistic"), logisticRows)
 }
 
 func (r *reader) byYear(g *yamlfile.Map) plant.Growth {
-	table := g.Quantities("by_year", units.Ratio, factorRange)
+	table := g.Quantities(byYear.Path, byYear.Dimension, byYear.checks()...)
 	switch {
 	case !g.Good("by_year"):
 	case len(table) == 0:
@@ -120,7 +116,7 @@ func (r *reader) byCalendarYear(g *yamlfile.Map) plant.Growth {
 			table.Error(name, "not a calendar year", notAYear(name))
 			return plant.Compound{}
 		}
-		value := table.Quantity(name, units.Dimensionless, yamlfile.Positive())
+		value := table.Quantity(name, byCalendarYear.Dimension, byCalendarYear.checks()...)
 		at := plant.YearsBetween(r.m.Start, calendar.Date{Year: year, Month: 1, Day: 1})
 		if n := len(lines); n > 0 && at <= lines[n-1].At {
 			table.Error(name, "the years are not in order", "put the earliest first")
@@ -134,6 +130,7 @@ func (r *reader) byCalendarYear(g *yamlfile.Map) plant.Growth {
 	case !g.Good("by_calendar_year") || !table.Present():
 	case len(lines) == 0:
 		g.Error("by_calendar_year", "the table is empty", "write a value for some years, e.g. {2027: 1, 2037: 1.2}")
+	case r.tooSteep(table, lines):
 	case lines[0].At > 0 && r.root.Good("start"):
 		g.Error("by_calendar_year", fmt.Sprintf("the table begins after %v, when the run starts", r.m.Start), fmt.Sprintf("add a value for %d", r.m.Start.Year))
 	}
@@ -141,6 +138,19 @@ func (r *reader) byCalendarYear(g *yamlfile.Map) plant.Growth {
 		return plant.Compound{}
 	}
 	return lines
+}
+
+// tooSteep reports whether a table makes more of production, or less, than any form
+// of growth may, and complains of the first year of which that is so.
+func (r *reader) tooSteep(table *yamlfile.Map, lines plant.Lines) bool {
+	for i, name := range table.Names() {
+		if factor := lines[i].Value / lines.At(0); factor < leastFactor || factor > mostFactor {
+			table.Error(name, "that is "+units.FormatNumber(factor)+" times what the table has at the start",
+				fmt.Sprintf("it must be from %g to %g times as much; check the digits", leastFactor, float64(mostFactor)))
+			return true
+		}
+	}
+	return false
 }
 
 // notAYear says what to write instead of a key that is no year.
@@ -156,8 +166,8 @@ func (r *reader) steps(g *yamlfile.Map) plant.Growth {
 	list := g.List("steps")
 	var steps plant.Steps
 	for _, s := range list {
-		date := r.date(s, "date")
-		step := plant.Point{At: plant.YearsBetween(r.m.Start, date), Value: s.Quantity("factor", units.Ratio, factorRange)}
+		step := plant.Point{At: plant.YearsBetween(r.m.Start, date(s, growthStepDate.Path))}
+		read(s, stepOfGrowthRows, &step)
 		switch {
 		case !s.Good("date") || !r.root.Good("start"):
 		case step.At <= 0:
@@ -173,40 +183,41 @@ func (r *reader) steps(g *yamlfile.Map) plant.Growth {
 // population reads production as people times what each of them gives.
 func (r *reader) population(p *yamlfile.Map) grown {
 	out := grown{Growth: r.form(p)}
-	out.perDay = r.people(p, out.Growth) * p.Quantity("per_person", units.MassPerTime, yamlfile.Between(0.001, 1),
-		yamlfile.Usually(0.02, 0.12, "about 0.042 kg of primary solids a day, course solution, read; with secondary solids twice that, from memory"))
-	out.source = p.Text("source")
-	if p.Good("per_person", "people") && out.perDay > mostDryPerDay {
+	r.people(p, &out)
+	read(p, populationRows, &out)
+	if p.Good("per_person", "people") && out.base() > mostDryPerDay {
 		p.Error("per_person", "together these people give more than any plant of this kind takes in", "check people and per_person")
 	}
 	return out
 }
 
-// people returns how many there are at the start: the number that is written, or
+// base returns what the people give at the start, kg dry/day.
+func (g *grown) base() float64 { return g.people * g.perDay }
+
+// people reads how many there are at the start: the number that is written, or
 // that of the table.
-func (r *reader) people(p *yamlfile.Map, growth plant.Growth) float64 {
+func (r *reader) people(p *yamlfile.Map, g *grown) {
 	if !p.Has("by_calendar_year") {
-		return p.Quantity("people", units.Dimensionless, yamlfile.Between(1, 1e9))
+		read(p, peopleRows, g)
+		return
 	}
 	if p.Has("people") {
 		p.Error("people", "the table by_calendar_year says how many there are", "remove one of the two")
 	}
-	if table, ok := growth.(plant.Lines); ok {
-		return table.At(0)
+	if table, ok := g.Growth.(plant.Lines); ok {
+		g.people = table.At(0)
 	}
-	return 0
 }
 
 // base reads production at the start, or takes it from the population.
-func (r *reader) base(solids *yamlfile.Map) float64 {
-	checks := []yamlfile.Check{yamlfile.Positive(), yamlfile.AtMost(mostDryPerDay)}
-	if !r.grown.people {
-		return solids.Quantity("dry_per_day", units.MassPerTime, checks...)
+func (r *reader) base(solids *yamlfile.Map) {
+	told := r.grown.base()
+	r.m.Feed.Base = told
+	if r.grown.told && !solids.Has("dry_per_day") {
+		return
 	}
-	told := r.grown.perDay
-	written := solids.QuantityOr("dry_per_day", units.MassPerTime, told, checks...)
-	if solids.Good("dry_per_day") && told > 0 && math.Abs(written-told) > 0.01*told {
+	read(solids, baseRows, &r.m.Feed)
+	if written := r.m.Feed.Base; told > 0 && solids.Good("dry_per_day") && math.Abs(written-told) > 0.01*told {
 		solids.Error("dry_per_day", "the population of growth gives "+units.Format(told, units.MassPerTime, r.units)+" at the start", "leave one of the two out, or let them agree")
 	}
-	return written
 }

@@ -3,6 +3,7 @@ package facilityfile
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -98,6 +99,11 @@ func (r *reader) week(m *yamlfile.Map) (week calendar.Week, ok bool) {
 					"write from-to within a day, e.g. 07:00-15:30; a night shift is 22:00-06:00")
 				continue
 			}
+			if slices.Contains(week[i], shift) {
+				ok = false
+				r.doc.ErrorAt(m.ItemPos(day, j), fmt.Sprintf("%s.%s[%d]: this shift is there already", m.Path(), day, j+1), "remove one of the two")
+				continue
+			}
 			week[i] = append(week[i], shift)
 		}
 	}
@@ -126,6 +132,11 @@ func (r *reader) readHolidays(h *yamlfile.Map) (out []calendar.Holiday, ok bool)
 			ok = false
 			r.doc.ErrorAt(h.ItemPos("holidays", i), fmt.Sprintf("%s.holidays[%d]: %s is not a holiday", h.Path(), i+1, strconv.Quote(text)),
 				"write month-day (07-04), a date (2027-11-26), or a rule such as: last mon may")
+			continue
+		}
+		if slices.Contains(out, holiday) {
+			ok = false
+			r.doc.ErrorAt(h.ItemPos("holidays", i), fmt.Sprintf("%s.holidays[%d]: this holiday is there already", h.Path(), i+1), "remove one of the two")
 			continue
 		}
 		out = append(out, holiday)

@@ -3,7 +3,6 @@ package facilityfile
 import (
 	"fmt"
 
-	"loamcast/facility/material"
 	"loamcast/facility/mix"
 	"loamcast/scenarios/units"
 	"loamcast/scenarios/yamlfile"
@@ -43,17 +42,14 @@ func DefaultMixTargets() mix.Targets {
 func (r *reader) mixDesign() (d MixDesign) {
 	t := r.group("mix").MapIf("targets")
 	d.Targets = DefaultMixTargets()
-	window(t, "solids", units.Fraction, &d.Targets.Solids, 0, 1)
-	window(t, "carbon_to_nitrogen", units.Ratio, &d.Targets.CarbonToNitrogen, 0, 200)
-	window(t, "chips_to_cake", units.Ratio, &d.Targets.ChipsToCake, 0, 20)
-	d.Targets.FreeAirSpace = t.QuantityOr("free_air_space", units.Fraction, d.Targets.FreeAirSpace, yamlfile.Between(0, 0.7),
-		yamlfile.Usually(0.2, 0.5, "20 % and more with chips, Eftoda & McCartney, read"))
-	d.Targets.BulkDensity = t.QuantityOr("bulk_density", units.MassPerVolume, d.Targets.BulkDensity, yamlfile.Between(200, 1500),
-		yamlfile.Usually(475, 800, "475 to 712 kg/m3, LSU AgCenter 3838-D, read"))
+	read(t, mixTargetRows, &d.Targets)
+	for _, w := range mixWindows {
+		w.read(t, &d.Targets)
+	}
 
 	chips := r.group("chips")
 	d.Priced = chips.Has("price")
-	d.ChipsPrice = chips.QuantityOr("price", units.MoneyPerVolume, 0, yamlfile.NonNegative())
+	read(chips, chipsPriceRows, &d)
 	names := map[string]bool{"cake": true, freshChips: true, recoveredChips: true}
 	for _, m := range r.root.ListIf("materials") {
 		a := r.amendment(m)
@@ -75,37 +71,29 @@ const (
 	recoveredChips = "recovered chips"
 )
 
-// window reads the bounds of a target. A group that is given replaces both.
-func window(t *yamlfile.Map, key string, dim units.Dimension, w *mix.Window, low, high float64) {
-	g := t.MapIf(key)
+// read reads the ends of a target. A group that is given replaces both.
+func (w *mixWindow) read(t *yamlfile.Map, targets *mix.Targets) {
+	g := t.MapIf(w.path)
 	if !g.Present() {
 		return
 	}
-	w.Low = g.QuantityOr("at_least", dim, 0, yamlfile.Between(low, high))
-	w.High = g.QuantityOr("at_most", dim, 0, yamlfile.Between(low, high))
-	if g.Good("at_least", "at_most") && w.High > 0 && w.High < w.Low {
+	var ends mix.Window
+	read(g, w.rows(), &ends)
+	if g.Good("at_least", "at_most") && ends.High > 0 && ends.High < ends.Low {
 		g.Error("at_most", "less than at_least", "")
 	}
+	*w.at(targets) = ends
 }
 
 // amendment reads a material that a design may add.
 func (r *reader) amendment(m *yamlfile.Map) mix.Material {
-	s := material.Spec{
-		Name:        m.Text("name"),
-		Moisture:    m.Quantity("moisture", units.Fraction, yamlfile.Between(0, 0.9)),
-		Volatile:    m.Quantity("volatile_solids", units.Fraction, yamlfile.Between(0.05, 1)),
-		Readily:     m.QuantityOr("readily_degradable", units.Fraction, 0, yamlfile.Between(0, 1)),
-		Slowly:      m.QuantityOr("slowly_degradable", units.Fraction, 0, yamlfile.Between(0, 1)),
-		Nitrogen:    m.Quantity("nitrogen", units.Fraction, yamlfile.Between(0, 0.2)),
-		Carbon:      m.QuantityOr("carbon", units.Fraction, 0, yamlfile.Between(0, 0.7)),
-		Coarse:      m.QuantityOr("coarse", units.Fraction, 0, yamlfile.Between(0, 1)),
-		BulkDensity: m.Quantity("bulk_density", units.MassPerVolume, yamlfile.Between(30, 1500)),
-	}
-	perKg := cost(m, "cost", s.BulkDensity)
-	most := m.QuantityOr("available_per_load", units.Volume, -1, yamlfile.NonNegative())
-	out := mix.Material{Name: s.Name, Kind: mix.Amendment, BulkDensity: s.BulkDensity, Available: mix.Unlimited, Cost: perKg}
-	if most >= 0 {
-		out.Available = most * s.BulkDensity
+	a := amendment{most: -1}
+	read(m, amendmentRows, &a)
+	read(m, compositionRows(nil), &a.Spec)
+	s := a.Spec
+	out := mix.Material{Name: s.Name, Kind: mix.Amendment, BulkDensity: s.BulkDensity, Available: mix.Unlimited, Cost: cost(m, s.BulkDensity)}
+	if a.most >= 0 {
+		out.Available = a.most * s.BulkDensity
 	}
 	if !m.Good("moisture", "volatile_solids", "readily_degradable", "slowly_degradable", "nitrogen", "carbon", "coarse", "bulk_density") {
 		return out
@@ -119,19 +107,28 @@ func (r *reader) amendment(m *yamlfile.Map) mix.Material {
 
 // cost reads a price per volume as delivered, or per mass, and returns it per
 // kg.
-func cost(m *yamlfile.Map, key string, density float64) float64 {
-	if !m.Has(key) {
-		return m.Quantity(key, units.MoneyPerVolume) // says that it is needed
-	}
-	if perKg, err := units.Parse(m.Text(key), units.MoneyPerMass); err == nil {
-		if perKg < 0 {
-			m.Error(key, "negative", "an amendment that is paid for by its giver costs 0 here")
+func cost(m *yamlfile.Map, density float64) float64 {
+	k := &amendmentCost
+	if m.Has(k.Path) {
+		switch text := m.Text(k.Path); {
+		case !m.Good(k.Path):
+			return 0
+		case perMass(text):
+			return m.Quantity(k.Path, units.MoneyPerMass, yamlfile.Between(0, dearest))
 		}
-		return perKg
 	}
-	perVolume := m.Quantity(key, units.MoneyPerVolume, yamlfile.NonNegative())
+	perVolume := m.Quantity(k.Path, k.Dimension, k.checks()...)
 	if !(density > 0) {
 		return 0
 	}
 	return perVolume / density
+}
+
+// dearest is the most that an amendment may cost, USD/kg.
+const dearest = 1000
+
+// perMass reports whether a text is a price per mass.
+func perMass(text string) bool {
+	_, err := units.Parse(text, units.MoneyPerMass)
+	return err == nil
 }

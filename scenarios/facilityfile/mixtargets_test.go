@@ -53,7 +53,7 @@ func TestMixDesign(t *testing.T) {
 	}
 
 	f, err = Parse("demo", []byte(demoWith(t, "    carbon_to_nitrogen: {at_least: 20, at_most: 40}\n", "",
-		"cost: 16 USD/yd3", "cost: 80 USD/short ton", "    available_per_load: 3 yd3 ", "    # ")))
+		"cost: 16 USD/yd3", "cost: 80 USD/short ton", "    available_per_load: 3 yd3\n", "")))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -69,13 +69,13 @@ func TestMixDesign(t *testing.T) {
 func TestMixDesignMistakes(t *testing.T) {
 	for _, c := range []struct{ name, old, text, want string }{
 		{"window upside down", "{at_least: 20, at_most: 40}", "{at_least: 20, at_most: 15}", "mix.targets.carbon_to_nitrogen.at_most: less than at_least"},
-		{"no price of chips", "  price: 11 USD/yd3 ", "  # ", "chips have a price"},
-		{"no cost", "    cost: 16 USD/yd3 ", "    # ", `needs the key "cost"`},
+		{"no price of chips", "  price: 11 USD/yd3\n", "", "chips have a price"},
+		{"no cost", "    cost: 16 USD/yd3\n", "", `needs the key "cost"`},
 		{"cost without money", "cost: 16 USD/yd3", "cost: 16 yd3", "materials[1].cost"},
 		{"negative cost", "cost: 16 USD/yd3", "cost: -16 USD/short ton", "materials[1].cost"},
 		{"name taken", "- name: sawdust", "- name: cake", `there is already a material "cake"`},
 		{"unknown key", "    available_per_load:", "    availble_per_load:", "did you mean available_per_load?"},
-		{"nitrogen below formula", "nitrogen: 0.2 %  ", "readily_degradable: 30 %\n    nitrogen: 0.2 % ", "nitrogen"},
+		{"nitrogen below formula", "nitrogen: 0.2 %\n", "readily_degradable: 30 %\n    nitrogen: 0.2 %\n", "nitrogen"},
 	} {
 		_, err := Parse("demo", []byte(demoWith(t, c.old, c.text)))
 		if err == nil || !strings.Contains(err.Error(), c.want) || !strings.HasPrefix(err.Error(), "demo:") {

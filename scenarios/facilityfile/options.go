@@ -1,26 +1,19 @@
 package facilityfile
 
 import (
+	"fmt"
+
 	"loamcast/scenarios/money"
-	"loamcast/scenarios/units"
 	"loamcast/scenarios/yamlfile"
 )
-
-// usualLife of what is built, years: common practice, no source.
-const usualLife = 20
 
 // asset reads what a change costs. Its year and lead time are those of the
 // change.
 func (r *reader) asset(c *yamlfile.Map, name string) money.Asset {
-	a := money.Asset{
-		Name:         name,
-		Cost:         money.Price{Amount: c.QuantityOr("cost", units.Money, 0, yamlfile.NonNegative()), Escalation: r.capitalRise},
-		Life:         c.QuantityOr("life", units.Duration, usualLife*secondsPerYear, yamlfile.Between(secondsPerYear, 100*secondsPerYear)) / secondsPerYear,
-		SalvageShare: c.QuantityOr("salvage", units.Fraction, 0, yamlfile.Between(0, 1)),
-		Maintenance:  c.QuantityOr("upkeep", units.AnnualRate, 0, yamlfile.Between(0, 0.5)),
-		Running:      r.p.Economy.Rates.General(daysPerYear * c.QuantityOr("running", units.MoneyPerTime, 0)),
-	}
-	for _, key := range []string{"cost", "life", "salvage", "upkeep", "running"} {
+	a := money.Asset{Name: name, Cost: money.Price{Escalation: r.capitalRise}, Running: r.p.Economy.Rates.General(0)}
+	read(c, assetRows, &a)
+	for i := range assetRows {
+		key := assetRows[i].Path
 		if c.Has(key) && c.Good(key) && !r.p.Priced && r.root.Good("money") {
 			c.Error(key, "costs count only where the file has a section on money", "add money, or remove what this costs")
 			return a
@@ -51,12 +44,22 @@ func (r *reader) options(committed []planned) {
 		for _, s := range o.List("steps") {
 			p := r.step(s, s.TextOr("name", option.Name))
 			r.when(s, &p)
+			r.toCome(p)
 			r.priced(s)
 			list = append(list, p)
 			option.Steps = append(option.Steps, p.Step)
 		}
 		r.fits(committed, list)
 		r.p.Options = append(r.p.Options, option)
+	}
+}
+
+// toCome refuses a step that would have been decided before the run starts: it can
+// no longer be chosen.
+func (r *reader) toCome(p planned) {
+	if p.timeGood && r.root.Good("start") && p.Date.Before(r.m.Start) {
+		p.at.Error("date", fmt.Sprintf("this is before %v, when the run starts, and can no longer be chosen", r.m.Start),
+			"write a later date; what is decided already is one of the changes")
 	}
 }
 
@@ -73,7 +76,7 @@ func (r *reader) catalogue(committed []planned) {
 			}
 		}
 		r.lead(c, &p, p.Vessels > 0)
-		p.Most = c.IntOr("most", 1, yamlfile.Between(1, mostUnits))
+		read(c, mostRows, &p.Step)
 		r.priced(c)
 		r.p.Catalogue = append(r.p.Catalogue, p.Step)
 		r.roomFor(committed, []planned{p})

@@ -53,7 +53,7 @@ type Uncertain struct {
 	Distribution random.Distribution // in the unit that the reader keeps the key in
 	Dimension    units.Dimension     // of its values
 	low, high    float64             // where it is cut
-	set          func(*plant.Model, *Economy, float64)
+	set          func(Parts, float64)
 }
 
 // Correlation is a rank correlation, −1 to 1, between two inputs, by their

@@ -25,11 +25,9 @@ func (r *reader) criteria() {
 	}
 	r.m.Active.Criteria = nil
 	for _, c := range r.root.ListIf("criteria") {
-		out := process.Criterion{Name: c.Text("name")}
-		if c.OneOf("where", "vessel", "vessel and curing") == "vessel and curing" {
-			out.Where = process.InVesselAndCuring
-		}
-		r.kind(c, &out)
+		var out process.Criterion
+		read(c, criterionRows, &out)
+		kind(c, &out)
 		if c.Good("name", "where", "at_least", "above", "mean_above", "for", "peak_above", "peak_for", "equation") {
 			if err := out.Validate(); err != nil {
 				r.doc.ErrorAt(c.Position(), err.Error(), "")
@@ -40,29 +38,21 @@ func (r *reader) criteria() {
 	r.m.Pile.Criteria = r.m.Active.Criteria
 }
 
-func (r *reader) kind(c *yamlfile.Map, out *process.Criterion) {
-	temperature := func(key string) float64 { return c.Quantity(key, units.Temperature, yamlfile.Between(20, 80)) }
-	hours := func(key string) float64 {
-		return c.Quantity(key, units.Duration, yamlfile.Between(hour/2, secondsPerYear)) / hour
-	}
+// kind reads the form of a criterion.
+func kind(c *yamlfile.Map, out *process.Criterion) {
 	switch {
 	case c.Has("equation"):
-		eq := process.TimeTemperature()
-		if c.OneOf("equation", "solids 7 % and more", "solids below 7 %") == "solids below 7 %" {
-			eq = process.TimeTemperatureThin()
-		}
-		eq.Name, eq.Where = out.Name, out.Where
-		*out = eq
+		read(c, equationRows, out)
 	case c.Has("above"):
 		out.Kind = process.MeanAbove
-		out.Temperature, out.Hours, out.Mean = temperature("above"), hours("for"), temperature("mean_above")
+		read(c, meanRows, out)
 	case c.Has("peak_above"):
 		out.Kind = process.HoldWithPeak
-		out.Temperature, out.Hours = temperature("at_least"), hours("for")
-		out.Peak, out.PeakHours = temperature("peak_above"), hours("peak_for")
+		read(c, holdRows, out)
+		read(c, peakRows, out)
 	default:
 		out.Kind = process.Hold
-		out.Temperature, out.Hours = temperature("at_least"), hours("for")
+		read(c, holdRows, out)
 	}
 }
 
@@ -74,44 +64,27 @@ func (r *reader) aeration() {
 		defaults := v.Program
 		v.Program = nil
 		for i, s := range a.List("program") {
-			d := defaults[min(i, len(defaults)-1)]
-			v.Program = append(v.Program, process.Segment{
-				Name:     s.Text("name"),
-				Hours:    s.Quantity("for", units.Duration, yamlfile.Between(hour, secondsPerYear)) / hour,
-				Setpoint: s.Quantity("setpoint", units.Temperature, yamlfile.Between(20, 80)),
-				MinFlow:  s.QuantityOr("least_air", units.VolumePerMassTime, d.MinFlow*24/1000, yamlfile.NonNegative()) * 1000 / 24,
-			})
+			segment := process.Segment{MinFlow: defaults[min(i, len(defaults)-1)].MinFlow}
+			read(s, segmentRows, &segment)
+			v.Program = append(v.Program, segment)
 		}
 	}
-	if a.Has("blower_per_vessel") {
-		v.Blower.Capacity = a.Quantity("blower_per_vessel", units.AirFlow, yamlfile.Positive()) / 24
-	}
+	read(a, vesselAirRows, v)
 	r.blowers(a)
-	if a.Has("wall_loss") {
-		loss := a.Quantity("wall_loss", units.PowerPerTemperature, yamlfile.NonNegative()) // kW/K
-		v.Enclosure.Conductance = loss * 1000 / v.Enclosure.Area
-	}
 }
 
 // curingAir reads how curing piles are aerated. Air per dry mass is per initial
 // dry tonne of a lot.
 func (r *reader) curingAir(c *yamlfile.Map) {
 	p := r.m.Pile
-	perTonne := func(key string, def float64, check yamlfile.Check) float64 {
-		return c.QuantityOr(key, units.VolumePerMassTime, def*24/1000, check) * 1000 / 24
-	}
+	read(c, pileAirRows, p)
 	s := &p.Program[0]
-	if c.Has("setpoint") {
-		s.Setpoint = c.Quantity("setpoint", units.Temperature, yamlfile.Between(20, 80))
-	}
-	s.MinFlow = perTonne("least_air", s.MinFlow, yamlfile.NonNegative())
-	p.Blower.PerDry = perTonne("most_air", p.Blower.PerDry, yamlfile.Positive())
 	if c.Good("least_air", "most_air") && s.MinFlow > p.Blower.PerDry {
 		key := "least_air"
 		if !c.Has(key) {
 			key = "most_air"
 		}
-		c.Error(key, fmt.Sprintf("the least air, %.3g m3/t·h, is more than the most, %.3g m3/t·h", s.MinFlow, p.Blower.PerDry), "lower least_air or raise most_air")
+		c.Error(key, fmt.Sprintf("the least air, %s m3/t·h, is more than the most, %s m3/t·h", units.FormatNumber(s.MinFlow), units.FormatNumber(p.Blower.PerDry)), "lower least_air or raise most_air")
 	}
 }
 
@@ -142,7 +115,7 @@ func (r *reader) beforeCompliance(v *yamlfile.Map) {
 	if !v.Has(key) {
 		key = "residence"
 	}
-	v.Error(key, fmt.Sprintf("a load would be released before it can comply: %s alone takes %.3g day in the vessel", longest.Name, longest.Hours/24),
+	v.Error(key, fmt.Sprintf("a load would be released before it can comply: %s alone takes %s day in the vessel", longest.Name, units.FormatNumber(longest.Hours/24)),
 		"lengthen it, or let the criterion be met in vessel and curing")
 }
 
@@ -158,7 +131,7 @@ func (r *reader) neverCompliance(c *yamlfile.Map) {
 		if !c.Has(key) {
 			key = "time"
 		}
-		c.Error(key, fmt.Sprintf("no load can ever comply: %s takes %.3g day, and vessel and curing together last at most %.3g day", criterion.Name, criterion.Hours/24, most/24),
+		c.Error(key, fmt.Sprintf("no load can ever comply: %s takes %s day, and vessel and curing together last at most %s day", criterion.Name, units.FormatNumber(criterion.Hours/24), units.FormatNumber(most/24)),
 			"lengthen the longest residence or the longest curing time")
 		return
 	}

@@ -220,7 +220,6 @@ func TestGrowth(t *testing.T) {
 		// 1 January 2028 and 2029 are 365 and 731 days after the start.
 		{"{by_calendar_year: {2027: 20000, 2029: 21000}}", plant.Lines{{At: 0, Value: 20000}, {At: 731 / 365.25, Value: 21000}}},
 		{"{steps: [{date: 2028-01-01, factor: 1.2}]}", plant.Steps{{At: 365 / 365.25, Value: 1.2}}},
-		{"{}", plant.Compound{}},
 	} {
 		got := parse(t, "{compound: 2.2 %/year}", c.text).Model.Feed.Growth
 		if !reflect.DeepEqual(got, c.want) {

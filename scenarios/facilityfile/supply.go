@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"math"
 
+	"loamcast/facility/material"
 	"loamcast/facility/plant"
-	"loamcast/scenarios/units"
 	"loamcast/scenarios/yamlfile"
 	"loamcast/sim/calendar"
 )
@@ -16,11 +16,8 @@ const day = float64(calendar.SecondsPerDay)
 func (r *reader) pulses(solids *yamlfile.Map) []plant.Pulse {
 	var out []plant.Pulse
 	for _, p := range solids.ListIf("pulses") {
-		pulse := plant.Pulse{
-			From:   r.date(p, "from"),
-			Days:   wholeDays(p, "for"),
-			PerDay: p.Quantity("dry_per_day", units.MassPerTime, yamlfile.Positive(), yamlfile.AtMost(mostDryPerDay)),
-		}
+		pulse := plant.Pulse{Days: wholeDays(p, &pulseFor)}
+		read(p, pulseRows, &pulse)
 		if p.Good("from", "for") && r.root.Good("start", "horizon") {
 			switch last := pulse.From.AddDays(pulse.Days - 1); {
 			case last.Before(r.m.Start):
@@ -34,9 +31,10 @@ func (r *reader) pulses(solids *yamlfile.Map) []plant.Pulse {
 	return out
 }
 
-// wholeDays reads a duration of at least a day and at most a year, in whole days.
-func wholeDays(m *yamlfile.Map, key string) int {
-	days := m.Quantity(key, units.Duration, yamlfile.Between(day, secondsPerYear)) / day
+// wholeDays reads a duration in whole days.
+func wholeDays(m *yamlfile.Map, k *Key) int {
+	key := k.Path
+	days := m.Quantity(key, k.Dimension, k.checks()...) / day
 	whole := math.Round(days)
 	if m.Good(key) && math.Abs(days-whole) > 1e-6 {
 		m.Error(key, "only whole days can be simulated", fmt.Sprintf("write %.0f day", whole))
@@ -51,40 +49,33 @@ func wholeDays(m *yamlfile.Map, key string) int {
 func (r *reader) feedstocks() {
 	names := map[string]bool{"cake": true, "chips": true}
 	for _, f := range r.root.ListIf("feedstocks") {
-		name := f.Text("name")
+		out := r.feedstock(f)
+		name := out.Material.Name
 		if f.Good("name") && names[name] {
 			f.Error("name", fmt.Sprintf("there is already a material %q", name), "give it a name of its own")
 		}
 		names[name] = true
-		r.m.Feedstocks = append(r.m.Feedstocks, r.feedstock(name, f))
+		r.m.Feedstocks = append(r.m.Feedstocks, out)
 	}
 }
 
-func (r *reader) feedstock(name string, f *yamlfile.Map) plant.Feedstock {
-	out := plant.Feedstock{
-		Material: composition(name, f),
-		PerDay:   f.Monthly("dry_per_day", units.MassPerTime, yamlfile.NonNegative(), yamlfile.AtMost(mostDryPerDay)),
-		Weekday:  weekdayFactors(f),
-		CV:       f.QuantityOr("variation", units.Fraction, 0, yamlfile.Between(0, 2)),
-	}
+func (r *reader) feedstock(f *yamlfile.Map) plant.Feedstock {
+	out := plant.Feedstock{Material: material.Spec{BulkDensity: cakeDensity}}
+	read(f, feedstockRows, &out)
+	composition(f, compositionRows(nil), &out.Material)
+	someDay(f, out.Weekday)
 	if f.Good("dry_per_day") && allZero(out.PerDay[:]) {
 		f.Error("dry_per_day", "it never arrives", "write an amount for some month, or remove the feedstock")
 	}
-	out.Material.Moisture = 1 - f.Quantity("solids", units.Fraction, yamlfile.Between(0.02, 0.98))
-	out.Material.BulkDensity = cakeDensity
 	if f.Good("name") {
 		r.check(f, out.Material)
 	}
 	return out
 }
 
-// slowestDewatering, kg dry per hour, keeps the making of a batch within days.
-const slowestDewatering = 5
-
 // dewatering reads how fast cake is made when a batch asks for it.
 func (r *reader) dewatering() {
 	d := r.root.MapIf("dewatering")
 	r.dewateringGroup = d
-	perDay := d.Quantity("rate_dry", units.MassPerTime, yamlfile.AtLeast(24*slowestDewatering))
-	r.m.Dewatering.Rate = perDay / 24
+	read(d, dewateringRows, &r.m.Dewatering)
 }

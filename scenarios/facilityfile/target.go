@@ -35,20 +35,9 @@ func (t Target) String() string {
 // exact writes a number with as many digits as it was given.
 func exact(x float64) string { return strconv.FormatFloat(rounded(x), 'g', 6, 64) }
 
-// The service target where the file sets none, common practice, no source.
-const (
-	usualDiverted = 0.01          // of a year's dry solids
-	usualDelay    = 3 * 24 * hour // of cake, for what is short
-	usualRuns     = 0.95          // in which there is no more of either
-)
-
 // target reads by what a year is judged.
 func (r *reader) target() {
-	t := r.root.MapIf("target")
-	diverted := t.QuantityOr("diverted_at_most", units.Fraction, usualDiverted, yamlfile.Between(0, 0.5))
-	delay := t.QuantityOr("cake_waits_at_most", units.Duration, usualDelay, yamlfile.Between(hour, secondsPerYear))
-	runs := t.QuantityOr("runs", units.Fraction, usualRuns, yamlfile.Between(0.5, 0.999))
-	r.p.Target = Target{DivertedLimit: diverted, DelayLimit: delay / (24 * hour), MissShare: rounded(1 - runs)}
+	read(r.root.MapIf("target"), targetRows, &r.p.Target)
 }
 
 // rounded takes away what subtraction leaves in the last places, so that 1 − 0.95
@@ -65,12 +54,8 @@ func (r *reader) scenarios() {
 	names := newNames("a growth scenario")
 	sum, good := 0.0, true
 	for _, s := range r.root.List("growth_scenarios") {
-		scenario := GrowthScenario{
-			Name:   names.read(s),
-			Weight: s.Quantity("weight", units.Fraction, yamlfile.Positive(), yamlfile.AtMost(1)),
-			Growth: r.form(s.Map("growth")),
-			Source: s.TextOr("source", ""),
-		}
+		scenario := GrowthScenario{Name: names.read(s), Growth: r.form(s.Map("growth"))}
+		read(s, scenarioRows, &scenario)
 		sum += scenario.Weight
 		good = good && s.Good("weight")
 		r.p.Growths = append(r.p.Growths, scenario)

@@ -12,7 +12,7 @@ import (
 	"loamcast/sim/random"
 )
 
-// uncertainAt is where an uncertain input stands: its entry, and the key of its
+// uncertainAt is where an uncertain Input stands: its entry, and the key of its
 // distribution.
 type uncertainAt struct {
 	entry *yamlfile.Map
@@ -28,20 +28,21 @@ func (r *reader) uncertain() {
 			m.Error("input", "this input is there already", "keep one of the two")
 		}
 		taken[key] = true
-		in, known := inputNamed(key)
+		in, known := InputNamed(key)
 		if !known {
 			passOver(m)
 			continue
 		}
-		if !r.p.Priced && r.root.Good("money") && (strings.HasPrefix(key, "money.") || key == "chips.price") {
+		if !r.p.Priced && r.root.Good("money") && in.UsedBy == ForPlanning {
 			m.Error("input", "prices count only where the file has a section on money", "add money, or remove this entry")
 		}
-		r.narrow(&in)
+		in.Low, in.High = r.ends(in)
 		d, form := distribution(m, in)
-		u := Uncertain{Key: key, Distribution: d, Dimension: in.dim, set: in.set}
+		u := Uncertain{Key: key, Distribution: d, Dimension: in.Dimension, set: in.Set}
 		if d != nil {
 			u.low, u.high = cut(d, in, form)
 			r.warnOfCut(m, form, u, in)
+			r.warnOfFile(m, form, u, in)
 		}
 		r.p.Inputs = append(r.p.Inputs, u)
 		r.uncertainAt = append(r.uncertainAt, uncertainAt{m, form})
@@ -57,30 +58,33 @@ func passOver(m *yamlfile.Map) {
 	}
 }
 
-// narrow sets the ends of an input that depend on the rest of the file.
-func (r *reader) narrow(in *input) {
+// ends returns what an input may be, which for some depends on the rest of the
+// file.
+func (r *reader) ends(in Input) (low, high float64) {
+	low, high = in.Low, in.High
 	v := &r.m.Vessels
-	switch in.key {
+	switch in.Key {
 	case "vessels.residence":
-		in.high = float64(v.Maximum)
+		high = float64(v.Maximum)
 		if r.group("vessels").Has("shortest_residence") {
-			in.low = float64(v.Minimum)
+			low = float64(v.Minimum)
 		}
 		for _, c := range r.m.Active.Criteria {
 			if c.Where == process.InVessel {
-				in.low = max(in.low, c.Hours*hour)
+				low = max(low, c.Hours*hour)
 			}
 		}
 	case "solids.cake_solids":
-		in.low = min(0, leastCakeSolids-r.thinnest)
-		in.high = max(0, mostCakeSolids-r.thickest)
+		low = min(0, leastCakeSolids-r.thinnest)
+		high = max(0, mostCakeSolids-r.thickest)
 	}
+	return low, high
 }
 
 // forms are the ways to write a distribution.
 var forms = []struct {
 	key  string
-	read func(*yamlfile.Map, input) random.Distribution
+	read func(*yamlfile.Map, Input) random.Distribution
 }{
 	{"uniform", uniform},
 	{"triangular", triangular},
@@ -91,7 +95,7 @@ var forms = []struct {
 }
 
 // distribution reads the one form that an entry has, or returns nil.
-func distribution(m *yamlfile.Map, in input) (d random.Distribution, form string) {
+func distribution(m *yamlfile.Map, in Input) (d random.Distribution, form string) {
 	var known, given []string
 	for _, f := range forms {
 		known = append(known, f.key)
@@ -118,19 +122,11 @@ func distribution(m *yamlfile.Map, in input) (d random.Distribution, form string
 }
 
 // within asks for the range of an input.
-func (in input) within() yamlfile.Check {
-	switch {
-	case math.IsInf(in.low, -1) && math.IsInf(in.high, 1):
-		return yamlfile.Between(math.Inf(-1), math.Inf(1))
-	case math.IsInf(in.high, 1):
-		return yamlfile.AtLeast(in.low)
-	}
-	return yamlfile.Between(in.low, in.high)
-}
+func (in Input) within() yamlfile.Check { return yamlfile.Between(in.Low, in.High) }
 
 // values reads a list of so many values in rising order.
-func values(m *yamlfile.Map, key string, in input, what ...string) []float64 {
-	list := m.Quantities(key, in.dim, in.within())
+func values(m *yamlfile.Map, key string, in Input, what ...string) []float64 {
+	list := m.Quantities(key, in.Dimension, in.within())
 	switch {
 	case !m.Good(key):
 	case len(list) != len(what):
@@ -146,32 +142,32 @@ func values(m *yamlfile.Map, key string, in input, what ...string) []float64 {
 	return list
 }
 
-func uniform(m *yamlfile.Map, in input) random.Distribution {
+func uniform(m *yamlfile.Map, in Input) random.Distribution {
 	v := values(m, "uniform", in, "the least", "the largest")
 	return random.Uniform{Min: v[0], Max: v[1]}
 }
 
-func triangular(m *yamlfile.Map, in input) random.Distribution {
+func triangular(m *yamlfile.Map, in Input) random.Distribution {
 	v := values(m, "triangular", in, "the least", "the most likely", "the largest")
 	return random.Triangular{Min: v[0], Mode: v[1], Max: v[2]}
 }
 
-func pert(m *yamlfile.Map, in input) random.Distribution {
+func pert(m *yamlfile.Map, in Input) random.Distribution {
 	v := values(m, "pert", in, "the least", "the most likely", "the largest")
 	return random.PERT{Min: v[0], Mode: v[1], Max: v[2]}
 }
 
-func normal(m *yamlfile.Map, in input) random.Distribution {
+func normal(m *yamlfile.Map, in Input) random.Distribution {
 	g := m.MapIf("normal")
-	d := random.Normal{Expected: g.Quantity("mean", in.dim, in.within()), SD: g.Quantity("sd", in.dim, yamlfile.Positive())}
+	d := random.Normal{Expected: g.Quantity("mean", in.Dimension, in.within()), SD: g.Quantity("sd", in.Dimension, yamlfile.Positive(), yamlfile.AtMost(in.High-in.Low))}
 	return ifGood(g, d, "mean", "sd")
 }
 
-func lognormal(m *yamlfile.Map, in input) random.Distribution {
+func lognormal(m *yamlfile.Map, in Input) random.Distribution {
 	g := m.MapIf("lognormal")
 	d := random.LognormalMeanCV{
-		Expected: g.Quantity("mean", in.dim, yamlfile.Positive(), in.within()),
-		CV:       g.Quantity("variation", units.Fraction, yamlfile.Positive(), yamlfile.AtMost(5)),
+		Expected: g.Quantity("mean", in.Dimension, yamlfile.Positive(), in.within()),
+		CV:       g.Quantity("variation", units.Fraction, yamlfile.Between(leastVariation, mostVariation)),
 	}
 	return ifGood(g, d, "mean", "variation")
 }
@@ -184,8 +180,8 @@ func ifGood(g *yamlfile.Map, d random.Distribution, keys ...string) random.Distr
 	return d
 }
 
-func empirical(m *yamlfile.Map, in input) random.Distribution {
-	list := slices.Clone(m.Quantities("empirical", in.dim, in.within()))
+func empirical(m *yamlfile.Map, in Input) random.Distribution {
+	list := slices.Clone(m.Quantities("empirical", in.Dimension, in.within()))
 	if m.Good("empirical") && len(list) < 2 {
 		m.Error("empirical", "a single value is not uncertain", "write the values that were measured, two or more")
 	}
@@ -198,29 +194,43 @@ func empirical(m *yamlfile.Map, in input) random.Distribution {
 const tail = 1e-4
 
 // cut returns between what values an input is drawn.
-func cut(d random.Distribution, in input, form string) (low, high float64) {
+func cut(d random.Distribution, in Input, form string) (low, high float64) {
 	if form == "normal" || form == "lognormal" {
-		return max(in.low, d.Quantile(tail)), min(in.high, d.Quantile(1-tail))
+		return max(in.Low, d.Quantile(tail)), min(in.High, d.Quantile(1-tail))
 	}
-	return in.low, in.high
+	return in.Low, in.High
 }
 
 // warnOfCut warns of a distribution of which more than 1 % lies beyond the range
 // of its input on one side.
-func (r *reader) warnOfCut(m *yamlfile.Map, form string, u Uncertain, in input) {
+func (r *reader) warnOfCut(m *yamlfile.Map, form string, u Uncertain, in Input) {
 	const much = 0.01
-	side, at := "below", in.low
+	side, at := "below", in.Low
 	switch {
-	case u.Distribution.Quantile(much) < in.low:
-	case u.Distribution.Quantile(1-much) > in.high:
-		side, at = "above", in.high
+	case u.Distribution.Quantile(much) < in.Low:
+	case u.Distribution.Quantile(1-much) > in.High:
+		side, at = "above", in.High
 	default:
 		return
 	}
-	m.Warn(form, fmt.Sprintf("more than 1 %% of it lies %s %s and is moved there", side, units.Format(at, in.dim, r.units)), "narrow it, or use another form")
+	m.Warn(form, fmt.Sprintf("more than 1 %% of it lies %s %s and is moved there", side, units.Format(at, in.Dimension, r.units)), "narrow it, or use another form")
 }
 
-// possible refuses uncertain inputs that would give a plant that cannot run: each
+// warnOfFile warns of an input that is never drawn near the value that stands above
+// in the file, which a run keeps: one of the two is out of date.
+func (r *reader) warnOfFile(m *yamlfile.Map, form string, u Uncertain, in Input) {
+	if in.Get == nil {
+		return
+	}
+	value, low, high := in.Get(r.parts), u.Quantile(0), u.Quantile(1)
+	if slack := 1e-9 * math.Abs(value); value >= low-slack && value <= high+slack {
+		return
+	}
+	m.Warn(form, units.Format(value, in.Dimension, r.units)+", the value of the file, is never drawn",
+		fmt.Sprintf("drawn are %s to %s: bring the two together", units.Format(low, in.Dimension, r.units), units.Format(high, in.Dimension, r.units)))
+}
+
+// possible refuses uncertain Inputs that would give a plant that cannot run: each
 // at either end, and those of the cake, which must fit together, in every
 // combination of their ends.
 func (r *reader) possible() {
@@ -245,7 +255,7 @@ func (r *reader) tried(which ...int) bool {
 		m, e := *r.m, r.p.Economy
 		for bit, i := range which {
 			in := &r.p.Inputs[i]
-			in.set(&m, &e, in.Quantile(float64(corner>>bit&1)))
+			in.set(Parts{Model: &m, Economy: &e}, in.Quantile(float64(corner>>bit&1)))
 		}
 		if err := m.Validate(); err != nil {
 			r.refuse(which[len(which)-1], err)

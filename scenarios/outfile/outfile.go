@@ -66,15 +66,23 @@ func (p Policy) WriteFolder(ctx context.Context, dir string, files []File) error
 
 // WriteFile writes a single file, whose folder is made if it does not exist.
 // See [Policy.CheckFile] for ours.
-func (p Policy) WriteFile(ctx context.Context, path string, data []byte, ours string) (err error) {
+func (p Policy) WriteFile(ctx context.Context, path string, data []byte, ours string) error {
+	return p.WriteFiles(ctx, filepath.Dir(path), []File{{filepath.Base(path), data}}, ours)
+}
+
+// WriteFiles is WriteFile for several files of one folder: all or none. It leaves
+// no list there.
+func (p Policy) WriteFiles(ctx context.Context, dir string, files []File, ours string) (err error) {
 	writing.Lock()
 	defer writing.Unlock()
-	if err := p.CheckFile(path, ours); err != nil {
-		return err
+	for _, f := range files {
+		if err := p.CheckFile(filepath.Join(dir, f.Name), ours); err != nil {
+			return err
+		}
 	}
-	made, err := makeFolders(filepath.Dir(path))
+	made, err := makeFolders(dir)
 	if err == nil {
-		err = replace(ctx, filepath.Dir(path), []File{{filepath.Base(path), data}})
+		err = replace(ctx, dir, files)
 	}
 	if err != nil {
 		err = errors.Join(err, removeFolders(made))

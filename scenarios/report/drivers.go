@@ -113,13 +113,13 @@ func (d *driversText) headline() string {
 		return fmt.Sprintf("Nothing that is uncertain moves %s.", d.named())
 	case above == 0:
 		return fmt.Sprintf("Nothing that is uncertain moves %s more than luck alone does (%s): the most is %s, %s.",
-			d.named(), d.size(a.Luck.Effect), driverName(first.Key), d.size(first.Effect))
+			d.named(), d.size(a.Luck.Effect), first.Name(), d.size(first.Effect))
 	}
-	text := fmt.Sprintf("What moves %s most is %s: over its range it moves it by %s", d.named(), driverName(first.Key), d.size(first.Effect))
+	text := fmt.Sprintf("What moves %s most is %s: over its range it moves it by %s", d.named(), first.Name(), d.size(first.Effect))
 	more := a.Drivers[1:min(above, headlineNames)]
 	next := "next "
 	for i := range more {
-		text += fmt.Sprintf("; %s%s, %s", next, driverName(more[i].Key), d.size(more[i].Effect))
+		text += fmt.Sprintf("; %s%s, %s", next, more[i].Name(), d.size(more[i].Effect))
 		next = ""
 	}
 	return text + d.rest(a.Drivers[1+len(more):], above) + "." + d.tooNear()
@@ -144,7 +144,7 @@ func (d *driversText) rest(list []drivers.Driver, above int) string {
 
 func (d *driversText) others(list []drivers.Driver) string {
 	if len(list) == 1 {
-		return driverName(list[0].Key)
+		return list[0].Name()
 	}
 	return "the rest"
 }
@@ -198,7 +198,7 @@ func (d *driversText) columns() []column {
 	list := d.inOrder()[:d.rows]
 	cells := func(cell func(*drivers.Driver) string) []string { return cellsOf(list, cell) }
 	input := []column{
-		words([]string{"Input", ""}, cells(func(x *drivers.Driver) string { return shorten(printable(driverTitle(x.Key)), 31) })),
+		words([]string{"Input", ""}, cells(func(x *drivers.Driver) string { return shorten(printable(x.Title()), 31) })),
 		{headings: []string{"nine times in ten", "from … to"}, cells: cells(d.ends)},
 	}
 	effect := column{group: "moves it by", headings: []string{"", d.cellUnit}, cells: cells(func(x *drivers.Driver) string { return d.inCell(x.Effect.MuStar.Estimate) })}

@@ -127,7 +127,6 @@ func TestDriversHeadline(t *testing.T) {
 		{"many", base(func(a *drivers.Answer) {
 			a.Drivers = []drivers.Driver{driver("chips.moisture", 9, 1, 0), driver("cake.nitrogen", 7, 1, 0), driver("screen.attrition", 5, 1, 0), driver("screen.recovery", 3.14, 1, 0), driver("x.y", 0, 0, 0)}
 		}), "9 years; next the nitrogen of the cake, 7 years; the breaking of chips into fines, 5 years; the rest by 3.1 years or less."},
-		{"no name", base(func(a *drivers.Answer) { a.Drivers = []drivers.Driver{driver("x.y", 9, 1, 0)} }), "most is x.y: over"},
 		{"all is noise", base(func(a *drivers.Answer) { a.Drivers = a.Drivers[2:] }),
 			"Nothing that is uncertain moves the year in which the 8 vessels first miss the service target more than luck alone does (1.1 years): the most is the recovery of chips by the screen, 0.7 years."},
 		{"nothing moves it", base(func(a *drivers.Answer) { a.Drivers = a.Drivers[3:] }),

@@ -146,7 +146,7 @@ func (d *driversText) view() picture.DriversView {
 	}
 	for i := range v.Drivers {
 		x := &v.Drivers[i]
-		v.Names, v.Ranges = append(v.Names, driverTitle(x.Key)), append(v.Ranges, d.ends(x))
+		v.Names, v.Ranges = append(v.Names, x.Title()), append(v.Ranges, d.ends(x))
 	}
 	return v
 }

@@ -81,6 +81,15 @@ var dimensionTable = [...]dimension{
 	MoneyPerEnergy:        {name: "a price per energy", base: "USD/kJ", us: []string{"USD/kWh"}, si: []string{"USD/kWh"}, example: "0.12 USD/kWh"},
 }
 
+// Dimensions returns every dimension.
+func Dimensions() []Dimension {
+	all := make([]Dimension, len(dimensionTable))
+	for i := range all {
+		all[i] = Dimension(i)
+	}
+	return all
+}
+
 // String returns the name with its article, as messages use it: "a mass".
 func (d Dimension) String() string { return dimensionTable[d].name }
 

@@ -7,7 +7,7 @@ import (
 )
 
 // Check is a condition on a number, in the base unit of its dimension. Make
-// one with Positive, NonNegative, AtLeast, AtMost, Between or Usually.
+// one with Positive, AtMost, Between or Usually.
 type Check struct {
 	low, high float64
 	above     bool   // low itself is not allowed
@@ -16,12 +16,6 @@ type Check struct {
 
 // Positive asks for more than zero.
 func Positive() Check { return Check{low: 0, high: math.Inf(1), above: true} }
-
-// NonNegative asks for zero or more.
-func NonNegative() Check { return AtLeast(0) }
-
-// AtLeast asks for low or more.
-func AtLeast(low float64) Check { return Check{low: low, high: math.Inf(1)} }
 
 // AtMost asks for high or less.
 func AtMost(high float64) Check { return Check{low: math.Inf(-1), high: high} }
@@ -54,8 +48,6 @@ func (c Check) complaint(text string, dim units.Dimension) (message, hint string
 	switch {
 	case c.above:
 		return text + " is out of range", "it must be more than " + low
-	case math.IsInf(c.high, 1):
-		return text + " is out of range", "it must be at least " + low
 	case math.IsInf(c.low, -1):
 		return text + " is out of range", "it must be at most " + high
 	}

@@ -16,7 +16,7 @@
 //	...
 //	v := doc.Root().Map("vessel")
 //	volume := v.Quantity("useful_volume", units.Volume, yamlfile.Positive())
-//	count := v.IntOr("count", 1, yamlfile.AtLeast(1))
+//	count := v.IntOr("count", 1, yamlfile.Between(1, 100))
 //	if err := doc.Err(); err != nil {
 //		return err // everything that is wrong, in order
 //	}

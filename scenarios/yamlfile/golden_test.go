@@ -29,7 +29,7 @@ type plant struct {
 	humidity     [12]float64
 	weekFactor   [7]float64
 	tipFee       float64
-	crewStarts   []float64
+	crewStarts   []string
 	crewOwners   []bool
 	vesselPlaced Position
 }
@@ -39,35 +39,29 @@ func readPlant(doc *Document) plant {
 	m := doc.Root()
 	p := plant{
 		name:        m.Text("name"),
-		start:       startOf(m),
 		monthFactor: m.MonthlyOr("month_factor", units.Dimensionless, [12]float64{}, Positive()),
 		humidity:    m.MonthlyOr("humidity", units.Fraction, [12]float64{}, Between(0, 1)),
 		weekFactor:  m.WeeklyOr("week_factor", units.Dimensionless, [7]float64{1, 1, 1, 1, 1, 0, 0}),
 		holidays:    m.Texts("holidays"),
-		tipFee:      m.QuantityOr("tip_fee", units.MoneyPerMass, 0.06, NonNegative()),
+		tipFee:      m.QuantityOr("tip_fee", units.MoneyPerMass, 0.06, Between(0, 10)),
+	}
+	if m.Has("start") {
+		p.start = m.Date("start")
 	}
 	v := m.Map("vessel")
 	p.vesselPlaced = v.Position()
 	p.volume = v.Quantity("useful_volume", units.Volume, Positive())
 	p.payload = v.Quantity("payload", units.Mass, AtMost(30000), Usually(5000, 20000, "common practice, no source"))
 	p.solids = v.QuantityOr("solids", units.Fraction, 0.2, Between(0.05, 0.6))
-	p.wait = v.QuantityOr("wait", units.Duration, 86400, NonNegative())
-	p.count = v.IntOr("count", 6, AtLeast(1))
+	p.wait = v.QuantityOr("wait", units.Duration, 86400, Between(0, 1e7))
+	p.count = v.IntOr("count", 6, Between(1, 10_000))
 	p.policy = v.OneOfOr("policy", "hold", "hold", "early", "divert")
 	p.sizes = v.Quantities("sizes", units.Volume, Positive())
 	for _, c := range m.ListIf("crew") {
-		p.crewStarts = append(p.crewStarts, c.Quantity("starts", units.Duration))
+		p.crewStarts = append(p.crewStarts, c.Text("starts"))
 		p.crewOwners = append(p.crewOwners, c.BoolOr("owner", false))
 	}
 	return p
-}
-
-// startOf reads a key that may be absent.
-func startOf(m *Map) time.Time {
-	if !m.Has("start") {
-		return time.Time{}
-	}
-	return m.Date("start")
 }
 
 // complaints returns all that a file's reader is told.

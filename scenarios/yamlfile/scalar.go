@@ -2,10 +2,12 @@ package yamlfile
 
 import (
 	"errors"
+	"fmt"
 	"regexp"
 	"strconv"
 	"strings"
 	"time"
+	"unicode"
 
 	"go.yaml.in/yaml/v4"
 
@@ -129,7 +131,7 @@ func whole(text string) (int, *fault) {
 	return int(n), nil
 }
 
-// BoolOr is Bool for an optional key.
+// BoolOr reads true or false of an optional key.
 func (m *Map) BoolOr(key string, def bool) bool { return optional(m, key, def, truth) }
 
 func truth(text string) (bool, *fault) {
@@ -153,7 +155,26 @@ func anyText(text string) (string, *fault) {
 	if text == "" {
 		return "", &fault{"the text is empty", "write one, or remove the line"}
 	}
+	if r := hidden(text); r != 0 {
+		return "", &fault{fmt.Sprintf("the character U+%04X in it cannot be seen, and would reach every report", r), "write it without; letters, digits and signs of any script will do"}
+	}
 	return text, nil
+}
+
+// hidden returns the first character of a text that is not seen where it stands
+// but works on what is: line ends, control characters, marks that turn the
+// direction of writing or have no width. Joiners, which some scripts need, are
+// none.
+func hidden(text string) rune {
+	for _, r := range text {
+		if r == '\u200c' || r == '\u200d' {
+			continue
+		}
+		if unicode.IsControl(r) || unicode.In(r, unicode.Cf, unicode.Zl, unicode.Zp) {
+			return r
+		}
+	}
+	return 0
 }
 
 // OneOf reads one of the given words.

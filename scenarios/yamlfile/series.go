@@ -29,7 +29,8 @@ func (m *Map) MonthlyOr(key string, dim units.Dimension, def [12]float64, checks
 	return [12]float64(m.series(key, e, monthKeys, dim, checks))
 }
 
-// WeeklyOr is Weekly for an optional key.
+// WeeklyOr reads seven quantities of an optional key, Monday first: a list, a group
+// with the keys mon to sun, or one value that holds all week.
 func (m *Map) WeeklyOr(key string, dim units.Dimension, def [7]float64, checks ...Check) [7]float64 {
 	e := m.ask(key)
 	if e == nil {
@@ -47,6 +48,10 @@ func (m *Map) series(key string, e *entry, keys []string, dim units.Dimension, c
 	}
 	switch e.value.Kind {
 	case yaml.MappingNode:
+		if len(e.value.Content) == 0 {
+			m.Error(key, "the group is empty", "write "+strings.Join(keys, ", ")+", or one value for all")
+			break
+		}
 		group := m.group(key, e)
 		for i, k := range keys {
 			values[i] = group.Quantity(k, dim, checks...)

@@ -60,8 +60,9 @@ func splitLines(text string) []string {
 }
 
 // badCharacter reports the first character of a line that a file may not hold:
-// bytes that are not UTF-8, control characters, and separators that would make
-// lines no editor shows.
+// bytes that are not UTF-8, control characters, separators that would make lines
+// no editor shows, and marks that turn the direction of writing, by which a line
+// can be made to read otherwise than it is.
 func (s source) badCharacter(number int, line string) (Diagnostic, bool) {
 	column := 0
 	for i, r := range line {
@@ -71,7 +72,7 @@ func (s source) badCharacter(number int, line string) (Diagnostic, bool) {
 			return s.at(at, Error, fmt.Sprintf("the byte 0x%02X is not UTF-8 text", line[i]),
 				"save the file as UTF-8"), true
 		}
-		if r != '\t' && unicode.IsControl(r) || r == '\u2028' || r == '\u2029' || r == '\uFFFE' || r == '\uFFFF' {
+		if r != '\t' && unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r) || r == '\u2028' || r == '\u2029' || r == '\uFFFE' || r == '\uFFFF' {
 			return s.at(at, Error, fmt.Sprintf("the character U+%04X cannot stand in the file", r),
 				"delete it"), true
 		}

@@ -1,0 +1,25 @@
+package drivers
+
+import (
+	"loamcast/scenarios/facilityfile"
+)
+
+// Title names the driver in a table.
+func (d *Driver) Title() string {
+	switch d.Key {
+	case GrowthKey:
+		return "growth scenario"
+	case LuckKey:
+		return "luck alone"
+	}
+	in, _ := facilityfile.InputNamed(d.Key)
+	return in.Title()
+}
+
+// Name names the driver in a sentence.
+func (d *Driver) Name() string {
+	if in, known := facilityfile.InputNamed(d.Key); known {
+		return "the " + in.Name
+	}
+	return "the " + d.Title()
+}

@@ -1,0 +1,217 @@
+package filetest
+
+import (
+	"fmt"
+	"os"
+	"slices"
+	"strings"
+	"testing"
+
+	"loamcast/scenarios/examples"
+	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/yamlfile"
+)
+
+// readFile returns a file of the tests of package facilityfile.
+func readFile(t *testing.T, name string) string {
+	t.Helper()
+	data, err := os.ReadFile("../testdata/" + name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(data)
+}
+
+// everywhere returns all paths of a key in a group of a file, entries of lists
+// numbered, those first where the file has the key.
+func everywhere(m *yamlfile.Map, before, path string) (there, absent []string) {
+	name, below, deeper := strings.Cut(path, ".")
+	list := strings.TrimSuffix(name, "[]")
+	switch {
+	case !deeper && m.Has(name):
+		return []string{before + name}, nil
+	case !deeper:
+		return nil, []string{before + name}
+	case list != name && m.Has(list):
+		for i, entry := range m.ListIf(list) {
+			t, a := everywhere(entry, fmt.Sprintf("%s%s[%d].", before, list, i), below)
+			there, absent = append(there, t...), append(absent, a...)
+		}
+		return there, absent
+	case list == name && m.IsMap(name):
+		return everywhere(m.Map(name), before+name+".", below)
+	case list == name && !m.Has(name) && !strings.Contains(below, "[]"):
+		return nil, []string{before + path}
+	}
+	return nil, nil
+}
+
+// outOfRange reports whether the reader refuses a value for its range, and how many
+// errors there are.
+func outOfRange(t *testing.T, text, path, value string) (refused bool, errors int) {
+	t.Helper()
+	changed, err := Set(text, path, value)
+	if err != nil {
+		t.Fatalf("%s: %v", path, err)
+	}
+	_, err = facilityfile.Parse("plant.yaml", []byte(changed))
+	if err == nil {
+		return false, 0
+	}
+	for line := range strings.Lines(err.Error()) {
+		if strings.Contains(line, "error: ") {
+			errors++
+			refused = refused || strings.Contains(line, "is out of range")
+		}
+	}
+	return refused, errors
+}
+
+// Every number of the file has bounds: the reader takes the bounds themselves, as far
+// as they are concerned, and refuses what lies beyond, with one error for one
+// mistake.
+func TestEveryKeyHasBounds(t *testing.T) {
+	texts := soundTexts(t)
+	tried := 0
+	for _, k := range facilityfile.Keys() {
+		write := func(x float64) string { return Written(x, k.Dimension) }
+		switch k.Kind {
+		case facilityfile.Count:
+			write = func(x float64) string { return fmt.Sprintf("%.0f", x) }
+		case facilityfile.Weekdays:
+			write = func(x float64) string { return "[1, 1, 1, 1, " + Written(x, k.Dimension) + ", 1, 1]" }
+		case facilityfile.Quantities:
+			write = func(x float64) string { return "[1, " + Written(x, k.Dimension) + "]" }
+		case facilityfile.Years:
+			write = func(x float64) string { return "{2025: " + Written(x, k.Dimension) + "}" }
+		case facilityfile.Quantity, facilityfile.Months:
+		default:
+			continue
+		}
+		if k.Path == "format" {
+			continue // one value, with words of its own
+		}
+		text, path, there := where(t, texts, k.Path)
+		if path == "" {
+			t.Errorf("no text may have %s", k.Path)
+			continue
+		}
+		beyond := max((k.High-k.Low)/1000, 1e-9)
+		switch {
+		case k.Kind == facilityfile.Count:
+			beyond = 1
+		case k.Path == "horizon" || k.Path == "warm_up":
+			beyond = 366 * 86400 // whole years are read
+		}
+		for _, bound := range []float64{k.Low, k.High} {
+			if refused, _ := outOfRange(t, text, path, write(bound)); refused {
+				t.Errorf("%s: the bound %s is refused", path, write(bound))
+			}
+		}
+		for _, x := range []float64{k.Low - beyond, k.High + beyond} {
+			switch refused, errors := outOfRange(t, text, path, write(x)); {
+			case !refused:
+				t.Errorf("%s: %s, beyond the bound, is taken", path, write(x))
+			case errors > 1 && there:
+				t.Errorf("%s: %s, beyond the bound, gives %d errors", path, write(x), errors)
+			}
+		}
+		tried++
+	}
+	if tried < 180 {
+		t.Errorf("only %d keys were tried", tried)
+	}
+}
+
+// One mistake gives one error: whatever stands in the place of a value that the
+// reader takes, it complains of once at most. Of an empty group it names every key
+// that is needed.
+func TestOneMistakeGivesOneError(t *testing.T) {
+	texts, tried := soundTexts(t), 0
+	for _, k := range facilityfile.Keys() {
+		text, path, there := where(t, texts, k.Path)
+		if !there {
+			continue
+		}
+		tried++
+		for _, mistake := range []string{"", "[]", "{}", "much", "-7", `"\e"`} {
+			if k.Kind == facilityfile.Group && mistake == "{}" || testing.Short() && mistake != "much" {
+				continue
+			}
+			if _, errors := outOfRange(t, text, path, mistake); errors > 1 {
+				t.Errorf("%s: %s gives %d errors", path, mistake, errors)
+			}
+		}
+	}
+	if tried < 150 {
+		t.Errorf("only %d keys were tried", tried)
+	}
+}
+
+// soundTexts are files that together have every key and that the reader takes.
+func soundTexts(t *testing.T) []string {
+	t.Helper()
+	small := readFile(t, "small.yaml")
+	texts := []string{
+		small, readFile(t, "yard.yaml"), readFile(t, "planning.yaml"), string(examples.Data(examples.Demo)),
+		replaced(t, small, "{compound: 2.2 %/year}", "{population: {people: 1900, per_person: 0.045 kg/day, source: a list}}"),
+		replaced(t, small, "{compound: 2.2 %/year}", "{steps: [{date: 2028-01-01, factor: 1.1}]}"),
+		replaced(t, small, "{compound: 2.2 %/year}", "{population: {people: 1900, per_person: 0.045 kg/day, source: a list, steps: [{date: 2028-01-01, factor: 1.1}]}}"),
+		replaced(t, small, "at_least: 55 °C, for: 3 day,", "at_least: 55 °C, for: 3 day, peak_above: 60 °C, peak_for: 4 h,"),
+		replaced(t, small, "growth: {compound: 2.2 %/year}", "pulses: [{from: 2027-04-01, for: 14 day, dry_per_day: 80 kg/day}]"),
+		small + "growth_scenarios: [{name: a, weight: 100 %, growth: {by_year: [1, 2]}}]\n",
+		small + "changes: [{name: a, when: {held_above: 50 %, for: 1 day}, pad: 4 m3}]\n",
+	}
+	for i, text := range texts {
+		texts[i] = withoutHours(text)
+		if _, err := facilityfile.Parse("plant.yaml", []byte(texts[i])); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return texts
+}
+
+// withoutHours removes the working hours of a file: no number stands in them, and
+// their calendar of 100 years takes most of the time of reading.
+func withoutHours(text string) string {
+	before, rest, found := strings.Cut(text, "\nhours:\n")
+	if !found {
+		return text
+	}
+	_, after, _ := strings.Cut(rest, "\n\n")
+	return before + "\n\n" + after
+}
+
+// where returns a text that has a key, or else one that may have it, its path, and
+// which of the two it is.
+func where(t *testing.T, texts []string, key string) (text, path string, has bool) {
+	t.Helper()
+	for _, text := range slices.Backward(texts) {
+		doc, err := yamlfile.Parse("plant.yaml", []byte(text))
+		if err != nil {
+			t.Fatal(err)
+		}
+		there, _ := everywhere(doc.Root(), "", key)
+		for _, at := range there {
+			if _, err := Set(text, at, "1"); err == nil {
+				return text, at, true
+			}
+		}
+	}
+	for _, text := range texts {
+		doc, _ := yamlfile.Parse("plant.yaml", []byte(text))
+		if _, absent := everywhere(doc.Root(), "", key); len(absent) > 0 {
+			return text, absent[0], false
+		}
+	}
+	return "", "", false
+}
+
+// replaced replaces what is there once.
+func replaced(t *testing.T, text, old, new string) string {
+	t.Helper()
+	if strings.Count(text, old) != 1 {
+		t.Fatalf("%q is there %d times", old, strings.Count(text, old))
+	}
+	return strings.Replace(text, old, new, 1)
+}
