@@ -158,6 +158,7 @@ func soundTexts(t *testing.T) []string {
 		replaced(t, small, "{compound: 2.2 %/year}", "{steps: [{date: 2028-01-01, factor: 1.1}]}"),
 		replaced(t, small, "{compound: 2.2 %/year}", "{population: {people: 1900, per_person: 0.045 kg/day, source: a list, steps: [{date: 2028-01-01, factor: 1.1}]}}"),
 		replaced(t, small, "at_least: 55 °C, for: 3 day,", "at_least: 55 °C, for: 3 day, peak_above: 60 °C, peak_for: 4 h,"),
+		replaced(t, small, "at_least: 55 °C, for: 3 day,", "equation: solids 7 % and more,"),
 		replaced(t, small, "growth: {compound: 2.2 %/year}", "pulses: [{from: 2027-04-01, for: 14 day, dry_per_day: 80 kg/day}]"),
 		small + "growth_scenarios: [{name: a, weight: 100 %, growth: {by_year: [1, 2]}}]\n",
 		small + "changes: [{name: a, when: {held_above: 50 %, for: 1 day}, pad: 4 m3}]\n",
