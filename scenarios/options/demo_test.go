@@ -4,6 +4,7 @@ import (
 	"context"
 	"testing"
 
+	"loamcast/scenarios/answer"
 	"loamcast/scenarios/examples"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/study"
@@ -28,8 +29,8 @@ func TestCommonRandomNumbersOnTheDemo(t *testing.T) {
 		t.Fatal(err)
 	}
 	const replications = 8
-	c := newComparison(s, Setup{Most: replications})
-	if err := c.extend(context.Background(), replications, nil); err != nil {
+	c := newComparison(s, answer.Setup{}, Options{Most: replications})
+	if err := c.extend(context.Background(), replications); err != nil {
 		t.Fatal(err)
 	}
 	for i := range c.names {
