@@ -34,7 +34,7 @@ func TestOptionsMistakes(t *testing.T) {
 		{"--replications 1: it must be from 2 to", []string{plannedFile, "--replications", "1"}},
 		{"--workers -1: must not be negative", []string{plannedFile, "--workers", "-1"}},
 		{`--discount: "4" has no unit`, []string{plannedFile, "--discount", "4"}},
-		{"--discount: 80 %/year: it must be from -10 %/year to 50 %/year", []string{plannedFile, "--discount", "80 %/year"}},
+		{"--discount 80 %/year: it must be from -10 %/year to 50 %/year", []string{plannedFile, "--discount", "80 %/year"}},
 		{`--units: "metric" is not a system of units`, []string{plannedFile, "--units", "metric"}},
 		{"nowhere.yaml: there is no such file", []string{"nowhere.yaml"}},
 		{smallFile + ": it has no prices to compare options by; write a group money:", []string{smallFile}},
@@ -69,8 +69,8 @@ func TestOptionsAreReproducible(t *testing.T) {
 	}
 	var answer struct {
 		Headline     string
-		Replications int `json:"replications_each"`
-		Choices      []struct{ Name string }
+		Replications int
+		Choices      []struct{ Choice string }
 	}
 	if err := json.Unmarshal([]byte(screen), &answer); err != nil {
 		t.Fatal(err)

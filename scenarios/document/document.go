@@ -27,6 +27,8 @@ type Paragraph struct {
 	Text  Text
 	// Item says that the label is the number of an item of a list.
 	Item bool
+	// Rank is as that of a [Row].
+	Rank int
 }
 
 // Heading begins a section.

@@ -144,3 +144,16 @@ func BareShare(share float64) string {
 	}
 	return fmt.Sprintf("%.0f", v)
 }
+
+// WholePercent writes a share in whole percent, without claiming that anything is
+// certain or out of the question: "over 99 %".
+func WholePercent(share float64) string {
+	const almost = 0.995
+	switch {
+	case share >= almost && share < 1:
+		return "over 99" + NoBreak + "%"
+	case share > 0 && share < 1-almost:
+		return "under 1" + NoBreak + "%"
+	}
+	return fmt.Sprintf("%.0f"+NoBreak+"%%", 100*share)
+}

@@ -28,8 +28,9 @@ type Table struct {
 	Rows    []Row
 }
 
-// Row is one row. Rows of the highest Rank are left out first where there is
-// no room for all.
+// Row is one row. Where there is no room for all, the rows of the highest rank
+// are left out first, in all tables at once and with the paragraphs of that rank;
+// those of rank 0 stay.
 type Row struct {
 	Cells []any
 	Rank  int
@@ -76,7 +77,7 @@ const (
 //	stats.Interval      an estimate with the ends of its interval
 //	bool, string        in files as they stand
 //	calendar.Date       a day
-//	[]string, []int, []float64   a list
+//	[]string, []int, []float64, []Text   a list
 //	Text, Number, Part  words with numbers, for the screen, or in files without units
 //	Record              an object of JSON; CSV leaves it out
 //	Table               a list of objects within JSON, and in CSV a file of its own

@@ -11,21 +11,12 @@ import (
 
 // Answer is the cheapest plan that keeps the service target, and the next.
 type Answer struct {
-	Facility string
-	Source   string // file, or built-in example
-	Invented bool
-	Version  string
-	Seed     uint64
+	answer.Basis
 
-	Start  calendar.Date
-	Years  int // of the horizon
-	Target facilityfile.Target
-	Test   stats.ShareTest // that judges a year
-	Growth facilityfile.GrowthScenario
-	// OtherGrowths counts the growth scenarios that were left out.
-	OtherGrowths int
-	Stated       int     // the year whose prices money is in
-	Real         float64 // discount rate above the general rise of prices, per year
+	Test   stats.ShareTest             // that judges a year
+	Growth facilityfile.GrowthScenario // the one looked at; all others are left out
+	Stated int                         // the year whose prices money is in
+	Real   float64                     // discount rate above the general rise of prices, per year
 
 	// AsIs is the last year that the plant keeps without any step, −1 if not even
 	// the first, and AsIsShort what solids wait for most in the year after. It misses
@@ -55,14 +46,20 @@ type Answer struct {
 	Simulated      int // of them, by years of their own
 	YearsSimulated int // of the plant in all, warm-ups included
 	Most           int // replications of a year or a plan, at most
-	Cautions       []answer.Caution
 }
 
 // Keeps reports whether the plans keep the target in every year.
-func (a *Answer) Keeps() bool { return a.Through == a.Years-1 }
+func (a *Answer) Keeps() bool { return a.Through == a.Horizon-1 }
 
-// Label names a year of the horizon.
-func (a *Answer) Label(year int) string { return answer.YearLabel(a.Start.AddYears(year)) }
+// AsItIs reports whether the plant keeps the target in every year without any
+// step.
+func (a *Answer) AsItIs() bool { return a.AsIs == a.Horizon-1 }
+
+// Near returns the first and the last year of those in which the plant as it is
+// is too near to the target to tell, if there are any.
+func (a *Answer) Near() (from, to int, some bool) {
+	return a.AsIs + 1, a.AsIsMissed - 1, a.AsIsMissed > a.AsIs+1
+}
 
 // Plan is one way to phase steps.
 type Plan struct {
@@ -94,6 +91,9 @@ type Plan struct {
 // Build is the mean present worth of what is bought, less what it is worth at the
 // end, USD.
 func (p *Plan) Build() float64 { return p.ByPart[money.Capital] + p.ByPart[money.Salvage] }
+
+// Sure reports whether the test finds every year kept that the plan has to keep.
+func (p *Plan) Sure() bool { return p.Verdict == stats.Below }
 
 // Step is a step of the catalogue in a plan.
 type Step struct {

@@ -57,7 +57,7 @@ func bestOfAllPlans(t *testing.T, s *study.Study) {
 		{"thicker cake is cheap", [3]float64{200e3, 370e3, 10e3}, [3]float64{0, 0, 6000}},
 		{"thicker cake pays for itself", [3]float64{200e3, 370e3, 10e3}, [3]float64{0, 0, 0}},
 	}
-	all := units(f)
+	all := stepsOf(f)
 	plans := dated(all, f.Model.Years)
 	runs := tryAll(t, s, all, plans, prices)
 	for k, price := range prices {
@@ -69,7 +69,7 @@ func bestOfAllPlans(t *testing.T, s *study.Study) {
 				}
 			}
 			f.Planning.Catalogue = price.of(f.Planning.Catalogue)
-			a := find(t, s, expand.Setup{})
+			a := find(t, s, expand.Options{})
 			first := &a.Plans[0]
 			if !a.Keeps() || math.Abs(first.Present.Estimate-best) > 1e-6*math.Abs(best) {
 				t.Errorf("found %+v for %.0f USD; of %d plans the best is %v for %.0f USD", first.Steps, first.Present.Estimate, len(plans), at, best)
@@ -89,8 +89,8 @@ func (p pricing) of(steps []facilityfile.Step) []facilityfile.Step {
 	return out
 }
 
-// units lists the steps of the catalogue, each as often as it may be taken.
-func units(f *facilityfile.File) []int {
+// stepsOf lists the steps of the catalogue, each as often as it may be taken.
+func stepsOf(f *facilityfile.File) []int {
 	var out []int
 	for i, s := range f.Planning.Catalogue {
 		for range s.Most {

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"loamcast/facility/plant"
+	"loamcast/scenarios/answer"
 	"loamcast/scenarios/expand"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/sim/stats"
@@ -18,8 +19,8 @@ import (
 func TestNothingNeeded(t *testing.T) {
 	s, f := smallStudy(t)
 	f.Planning.Growths[0].Growth = plant.Compound{}
-	a := find(t, s, expand.Setup{})
-	if !a.Keeps() || len(a.Plans) != 1 || len(a.Plans[0].Steps) != 0 || a.AsIs != a.Years-1 || a.AsIsMissed != a.Years {
+	a := find(t, s, expand.Options{})
+	if !a.Keeps() || len(a.Plans) != 1 || len(a.Plans[0].Steps) != 0 || !a.AsItIs() || a.AsIsMissed != a.Horizon {
 		t.Errorf("kept through %d as it is; plans %+v", a.AsIs, a.Plans)
 	}
 	if a.Chance != 1 || !a.Settled {
@@ -37,12 +38,12 @@ func TestNothingKeeps(t *testing.T) {
 	vessel.Most = 1
 	pad.Name, pad.Vessels, pad.Pad = "pad", 0, 500
 	f.Planning.Catalogue = []facilityfile.Step{pad}
-	a := find(t, s, expand.Setup{})
+	a := find(t, s, expand.Options{})
 	if a.Keeps() || a.Through != 1 || a.AsIs != 1 || a.AsIsMissed != 2 || len(a.Plans) != 1 || len(a.Plans[0].Steps) != 0 || a.Short != plant.NoVessel {
 		t.Errorf("with a pad through %d, short of %v, plans %+v", a.Through, a.Short, a.Plans)
 	}
 	f.Planning.Catalogue = []facilityfile.Step{pad, vessel}
-	a = find(t, s, expand.Setup{})
+	a = find(t, s, expand.Options{})
 	if a.Keeps() || a.Through != 2 || len(a.Plans) != 1 || a.Short != plant.NoVessel {
 		t.Fatalf("with a vessel through %d, short of %v, plans %+v", a.Through, a.Short, a.Plans)
 	}
@@ -51,7 +52,7 @@ func TestNothingKeeps(t *testing.T) {
 	}
 	// Not even the first year: twice the production.
 	f.Model.Feed.Base *= 2
-	a = find(t, s, expand.Setup{})
+	a = find(t, s, expand.Options{})
 	if a.Keeps() || a.Through != -1 || a.AsIs != -1 || a.AsIsMissed != 0 || len(a.Plans) != 1 || len(a.Plans[0].Steps) != 0 || a.Short != plant.NoVessel {
 		t.Errorf("twice the production: through %d, short of %v, plans %+v", a.Through, a.Short, a.Plans)
 	}
@@ -63,11 +64,11 @@ func TestRoom(t *testing.T) {
 	s, f := smallStudy(t)
 	f.Planning.RoomFor = 9
 	f.Planning.Catalogue = f.Planning.Catalogue[:2]
-	if a := find(t, s, expand.Setup{}); a.Keeps() || a.Through != 2 {
+	if a := find(t, s, expand.Options{}); a.Keeps() || a.Through != 2 {
 		t.Errorf("with room for 9 vessels kept through %d", a.Through)
 	}
 	f.Planning.RoomFor = f.Model.Vessels.Installed
-	if a := find(t, s, expand.Setup{}); !a.Keeps() {
+	if a := find(t, s, expand.Options{}); !a.Keeps() {
 		t.Errorf("with room for what the catalogue has kept through %d only", a.Through)
 	}
 }
@@ -79,7 +80,7 @@ func TestLate(t *testing.T) {
 	f.Model.Feed.Base = 700
 	f.Planning.Catalogue = f.Planning.Catalogue[1:2]
 	f.Planning.Catalogue[0].Most = 2
-	steps := find(t, s, expand.Setup{}).Plans[0].Steps
+	steps := find(t, s, expand.Options{}).Plans[0].Steps
 	if len(steps) != 2 || !steps[0].Late || steps[0].Year != 1 || steps[1].Late || steps[1].Year != 3 {
 		t.Errorf("steps %+v", steps)
 	}
@@ -92,9 +93,9 @@ func TestWorkersDoNotMatter(t *testing.T) {
 	s, f := smallStudy(t)
 	f.Model.Feed.Noise.CV = 0.15
 	s.Workers = 1
-	one := find(t, s, expand.Setup{Replications: 24})
+	one := find(t, s, expand.Options{Replications: 24})
 	s.Workers = 2
-	two := find(t, s, expand.Setup{Replications: 24})
+	two := find(t, s, expand.Options{Replications: 24})
 	if !reflect.DeepEqual(one, two) {
 		t.Errorf("1 worker: %+v\n2 workers: %+v", one, two)
 	}
@@ -123,7 +124,7 @@ func TestRefused(t *testing.T) {
 	} {
 		s, f := smallStudy(t)
 		c.alter(f)
-		_, err := expand.Find(context.Background(), s, expand.Setup{Growth: c.growth})
+		_, err := expand.Ask(context.Background(), s, answer.Setup{}, expand.Options{Growth: c.growth})
 		if !errors.As(err, new(*facilityfile.Error)) || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("got %v, want %q", err, c.want)
 		}
@@ -136,14 +137,14 @@ func TestInterrupted(t *testing.T) {
 	for _, after := range []int{1, 40} {
 		ctx, cancel := context.WithCancel(context.Background())
 		calls := 0
-		_, err := expand.Find(ctx, s, expand.Setup{Replications: 10, Progress: func(done, planned int) {
+		_, err := expand.Ask(ctx, s, answer.Setup{Progress: func(_ string, done, planned int) {
 			if calls++; calls == after {
 				cancel()
 			}
 			if done > planned {
 				t.Errorf("%d of %d years", done, planned)
 			}
-		}})
+		}}, expand.Options{Replications: 10})
 		if calls >= after && !errors.Is(err, context.Canceled) {
 			t.Errorf("cancelled at call %d of %d: %v", after, calls, err)
 		}

@@ -6,6 +6,7 @@ import (
 	"sync"
 	"testing"
 
+	"loamcast/scenarios/answer"
 	"loamcast/scenarios/expand"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/study"
@@ -36,12 +37,12 @@ func smallStudy(t *testing.T) (*study.Study, *facilityfile.File) {
 	return &s, &f
 }
 
-func find(t *testing.T, s *study.Study, o expand.Setup) *expand.Answer {
+func find(t *testing.T, s *study.Study, o expand.Options) *expand.Answer {
 	t.Helper()
 	if o.Replications == 0 {
 		o.Replications = 10
 	}
-	a, err := expand.Find(context.Background(), s, o)
+	a, err := expand.Ask(context.Background(), s, answer.Setup{}, o)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -5,25 +5,22 @@ import (
 	"fmt"
 	"strings"
 
+	"loamcast/scenarios/answer"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/money"
 	"loamcast/scenarios/study"
 	"loamcast/scenarios/vesselplan"
 )
 
-// Setup is what a caller may choose beside the file.
-type Setup struct {
-	Source   string // what the answer says it was made from
-	Invented bool
-	Version  string
+// Options are what a caller may choose beside the file.
+type Options struct {
 	// Growth names the growth scenario; empty for the one believed in most.
 	Growth string
 	// Plans is how many are shown, 0 for DefaultPlans.
 	Plans int
-	// Replications of a year or of a whole plan, at most, Least or more; 0 for Enough
-	// times that.
+	// Replications of a year or of a whole plan, at most; at least as many as can
+	// tell that a year is kept, and 0 for Enough times that.
 	Replications int
-	Progress     func(done, planned int) // years simulated; may be nil
 }
 
 const (
@@ -40,12 +37,13 @@ const (
 	mostSimulated = 60
 )
 
-// Find searches the catalogue of a study's file. A file without money or
-// catalogue, or without the growth scenario asked for, is a *facilityfile.Error.
-// Any other error carries the replication, the simulated date and the event, or is
-// ctx's. The number of workers has no influence on the answer.
-func Find(ctx context.Context, s *study.Study, o Setup) (*Answer, error) {
-	e, err := newExpansion(s, o)
+// Ask searches the catalogue of a study's file. A file without money or
+// catalogue, or without the growth scenario asked for, is a *facilityfile.Error,
+// and too few replications are an *answer.OptionError. Any other error carries the
+// replication, the simulated date and the event, or is ctx's. The number of workers
+// has no influence on the answer.
+func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*Answer, error) {
+	e, err := newExpansion(s, setup, o)
 	if err != nil {
 		return nil, err
 	}
@@ -56,7 +54,7 @@ func Find(ctx context.Context, s *study.Study, o Setup) (*Answer, error) {
 	if err != nil {
 		return nil, err
 	}
-	return e.answer(ctx, chosen, through, o)
+	return e.answer(ctx, chosen, through, setup)
 }
 
 // settle proposes plans and compares them, until none of them misses a year after
@@ -119,8 +117,11 @@ type expansion struct {
 	wholes []*whole // plans simulated
 }
 
-func newExpansion(s *study.Study, o Setup) (*expansion, error) {
+func newExpansion(s *study.Study, setup answer.Setup, o Options) (*expansion, error) {
 	f := s.File
+	if err := o.complete(f.Planning.Target); err != nil {
+		return nil, err
+	}
 	if err := check(f); err != nil {
 		return nil, err
 	}
@@ -132,7 +133,6 @@ func newExpansion(s *study.Study, o Setup) (*expansion, error) {
 	if err != nil {
 		return nil, err
 	}
-	o.defaults(f.Planning.Target)
 	search, err := vesselplan.NewSearch(s, o.Replications, wrong)
 	if err != nil {
 		return nil, err
@@ -141,7 +141,7 @@ func newExpansion(s *study.Study, o Setup) (*expansion, error) {
 	if err != nil {
 		return nil, err
 	}
-	e := &expansion{lasting: known, file: f, study: s, most: o.Replications, shown: o.Plans, tell: o.Progress}
+	e := &expansion{lasting: known, file: f, study: s, most: o.Replications, shown: o.Plans, tell: setup.Part("searching")}
 	e.barred = e.beyondRoom()
 	return e, nil
 }
@@ -150,20 +150,19 @@ func newExpansion(s *study.Study, o Setup) (*expansion, error) {
 // smaller than where the answer is a year and not money.
 const wrong = 0.05
 
-// Least returns the fewest replications of a year with which it can be told that
-// the target is kept.
-func Least(t facilityfile.Target) int { return vesselplan.Least(t, wrong) }
-
-func (o *Setup) defaults(t facilityfile.Target) {
-	if o.Replications == 0 {
-		o.Replications = int(Enough * float64(Least(t)))
+// complete sets what was not asked for, and says what cannot be.
+func (o *Options) complete(t facilityfile.Target) error {
+	least := vesselplan.Least(t, wrong)
+	switch n := o.Replications; {
+	case n == 0:
+		o.Replications = int(Enough * float64(least))
+	case n < least || n > facilityfile.MaxReplications:
+		return answer.WrongOption("replications", "%d: it must be from %d, the fewest that can tell whether the file's service target is kept, to %d", n, least, facilityfile.MaxReplications)
 	}
 	if o.Plans == 0 {
 		o.Plans = DefaultPlans
 	}
-	if o.Progress == nil {
-		o.Progress = func(int, int) {}
-	}
+	return nil
 }
 
 // latticeOf numbers the configurations of a catalogue.

@@ -14,17 +14,15 @@ import (
 const level = 0.95 // of intervals
 
 // answer puts together what was found.
-func (e *expansion) answer(ctx context.Context, c *choice, through int, o Setup) (*Answer, error) {
+func (e *expansion) answer(ctx context.Context, c *choice, through int, setup answer.Setup) (*Answer, error) {
 	f, rates := e.file, e.rates()
 	a := &Answer{
-		Facility: f.Name, Source: o.Source, Invented: o.Invented, Version: o.Version, Seed: f.Seed,
-		Start: f.Model.Start, Years: e.years, Target: f.Planning.Target, Test: e.search.Test(),
-		Growth: f.Planning.Growths[e.growth], OtherGrowths: len(f.Planning.Growths) - 1,
+		Basis: setup.Basis(f), Test: e.search.Test(),
+		Growth: f.Planning.Growths[e.growth],
 		Stated: rates.Stated, Real: rates.RealDiscount(),
 		AsIs: e.last[0], AsIsMissed: e.asIsMissed, AsIsShort: e.short[0], Through: through,
 		Chance: c.chance, Settled: c.settled, Indifference: c.indifference,
 		Configurations: e.size, Most: e.most,
-		Cautions: answer.Cautions(),
 	}
 	for _, w := range c.plans {
 		p, err := e.planOf(w, c.plans[0], through)

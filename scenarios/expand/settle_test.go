@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"loamcast/facility/plant"
+	"loamcast/scenarios/answer"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/study"
 	"loamcast/sim/calendar"
@@ -25,7 +26,7 @@ func screened(t *testing.T, alter ...func(*plant.Model)) *expansion {
 	if err != nil {
 		t.Fatal(err)
 	}
-	e, err := newExpansion(s, Setup{Replications: 10})
+	e, err := newExpansion(s, answer.Setup{}, Options{Replications: 10})
 	if err != nil {
 		t.Fatal(err)
 	}

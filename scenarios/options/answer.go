@@ -1,7 +1,7 @@
 package options
 
 import (
-	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/answer"
 	"loamcast/scenarios/money"
 	"loamcast/sim/calendar"
 	"loamcast/sim/stats"
@@ -9,18 +9,11 @@ import (
 
 // Answer is what the comparison says.
 type Answer struct {
-	Facility, Source, Version string
-	Invented                  bool
-	Seed                      uint64
-	Start                     calendar.Date
-	Years                     []string // labels: "2027", or "2027/28" when they do not begin in January
+	answer.Basis         // Replications are those of each choice under each growth scenario
+	Stated       int     // the year whose prices money is in
+	Real         float64 // discount rate above the general rise of prices, per year
+	AirKept      bool    // the file limits the site's air, so that hours over it mean something
 
-	Target  facilityfile.Target
-	Stated  int     // the year whose prices money is in
-	Real    float64 // discount rate above the general rise of prices, per year
-	AirKept bool    // the file limits the site's air, so that hours over it mean something
-
-	Growths []Growth
 	Choices []Choice // the plant as it is, then the options in the order of the file
 	Order   []int    // places in Choices, the first ranked first
 	// Chance is about the chance that the first ranked is the cheapest of its
@@ -30,15 +23,8 @@ type Answer struct {
 	// target is not in doubt where it would matter.
 	Settled bool
 
-	Replications int // of each choice under each growth scenario
-	Most         int // that were allowed
-	Runs         int // all together
-}
-
-// Growth is a growth scenario and how far it is believed in.
-type Growth struct {
-	Name   string
-	Weight float64
+	Most int // replications that were allowed
+	Runs int // all together
 }
 
 // Choice is the plant as it is, or an option.
@@ -50,7 +36,7 @@ type Choice struct {
 	Standing Standing
 	Service  Service
 	All      Summary   // over the growth scenarios, with their weights
-	Growths  []Summary // in order of Answer.Growths
+	Growths  []Summary // in order of Answer.Scenarios
 
 	// Regret is the expected cost over that of the choice that is cheapest in the
 	// same growth scenario, USD: the weighted mean and the worst.
@@ -86,10 +72,10 @@ type Service struct {
 	// Sure says that the interval of the worst year lies on one side of the share
 	// that may miss.
 	Sure bool
-	// FirstMissed is the place in Answer.Years of the first year in which more
-	// runs miss the target than may, −1 if there is none.
+	// FirstMissed is the first year of the horizon in which more runs miss the
+	// target than may, −1 if there is none.
 	FirstMissed int
-	// Worst is the place of the year that most runs miss, and Share how many, with
+	// Worst is the year that most runs miss, and Share how many, with
 	// an interval of 95 %.
 	Worst int
 	Share stats.Interval
@@ -119,6 +105,30 @@ type Summary struct {
 
 // First returns the choice that is ranked first.
 func (a *Answer) First() *Choice { return &a.Choices[a.Order[0]] }
+
+// Ranked is a choice with its rank, from 1.
+type Ranked struct {
+	Rank int
+	*Choice
+}
+
+// Ranking returns the choices in order of rank.
+func (a *Answer) Ranking() []Ranked {
+	list := make([]Ranked, len(a.Order))
+	for rank, i := range a.Order {
+		list[rank] = Ranked{rank + 1, &a.Choices[i]}
+	}
+	return list
+}
+
+// MissedFrom labels the first year in which a choice misses the target; it is
+// empty if there is none.
+func (a *Answer) MissedFrom(c *Choice) string {
+	if c.Service.Keeps {
+		return ""
+	}
+	return a.Label(c.Service.FirstMissed)
+}
 
 // next returns the cheapest choice after the first, of those of some standing or
 // better, or nil.

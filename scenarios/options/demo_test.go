@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/stat"
 
+	"loamcast/scenarios/answer"
 	"loamcast/scenarios/examples"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/study"
@@ -30,8 +31,8 @@ func TestCommonRandomNumbersOnTheDemo(t *testing.T) {
 		t.Fatal(err)
 	}
 	const replications = 8
-	c := newComparison(s, Setup{Most: replications})
-	if err := c.extend(context.Background(), replications, nil); err != nil {
+	c := newComparison(s, answer.Setup{}, Options{Most: replications})
+	if err := c.extend(context.Background(), replications); err != nil {
 		t.Fatal(err)
 	}
 	for i := range c.names {

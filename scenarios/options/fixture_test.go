@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"loamcast/facility/plant"
+	"loamcast/scenarios/answer"
 	"loamcast/scenarios/examples"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/money"
@@ -95,9 +96,9 @@ func onTrigger(s facilityfile.Step) facilityfile.Step {
 	return s
 }
 
-func mustPlan(t *testing.T, s *study.Study, o Setup) *Answer {
+func mustAsk(t *testing.T, s *study.Study, o Options) *Answer {
 	t.Helper()
-	a, err := Plan(context.Background(), s, o)
+	a, err := Ask(context.Background(), s, answer.Setup{}, o)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -6,7 +6,9 @@ import (
 	"testing"
 	"time"
 
+	"loamcast/scenarios/answer"
 	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/units"
 	"loamcast/sim/calendar"
 	"loamcast/sim/stats"
 )
@@ -14,8 +16,10 @@ import (
 // written is an answer put together by hand: choices in order of rank, and the
 // chance of the first.
 func written(chance float64, choices ...Choice) *Answer {
-	a := &Answer{Start: calendar.Date{Year: 2027, Month: time.January, Day: 1}, Years: []string{"2027", "2028", "2029"}, Target: facilityfile.Target{DivertedLimit: 0.01, DelayLimit: 3, MissShare: 0.05},
-		Choices: choices, Chance: chance, Replications: 20}
+	a := &Answer{Basis: answer.Basis{
+		Start: calendar.Date{Year: 2027, Month: time.January, Day: 1}, Horizon: 3, Replications: 20,
+		Target: facilityfile.Target{DivertedLimit: 0.01, DelayLimit: 3, MissShare: 0.05},
+	}, Choices: choices, Chance: chance}
 	for i := range choices {
 		a.Order = append(a.Order, i)
 	}
@@ -75,7 +79,7 @@ func TestHeadline(t *testing.T) {
 		{"in time", written(1, missing(choice("one vessel", 1, 0), 1, 2027), missing(choice("the plant as it is", 1, -3e6), 2.5)),
 			"Nothing here keeps the service target in every year through 2029. Nearest comes “one vessel”: it misses it in 1 of 3 years on average, and costs 3 million USD more (present worth; 2 to 4) than the cheapest of the rest, the plant as it is, which misses it in 2.5."},
 	} {
-		if got := c.a.Headline(); got != c.want {
+		if got := c.a.Headline().Plain(units.US); got != c.want {
 			t.Errorf("%s:\n%s, want\n%s", c.name, got, c.want)
 		}
 	}
@@ -96,7 +100,7 @@ func TestHeadlineNamesWhatMayComeFirst(t *testing.T) {
 		{"alone", written(1, first, open, asIs), "which misses the target from 2028." + says},
 		{"and a dearer one may not", written(1, first, func() Choice { c := open; c.All.OverFirst.Estimate = 5; return c }(), asIs), "which misses the target from 2028."},
 	} {
-		if got := c.a.Headline(); !strings.HasSuffix(got, c.want) {
+		if got := c.a.Headline().Plain(units.US); !strings.HasSuffix(got, c.want) {
 			t.Errorf("%s: %s, want at its end %s", c.name, got, c.want)
 		}
 	}
@@ -126,19 +130,12 @@ func TestDoubts(t *testing.T) {
 			[]string{"Not certain from 20 replications, of which 5 % may miss: that “two vessels” keeps the target (5 % miss it in 2029, 2 % to 16 % possible); that the plant as it is misses the target (10 % miss it in 2029, 5 % to 16 % possible)."}},
 		{"close", written(0.7, first, dear), []string{"The costs of the first are too close to the next to tell them apart in 20 replications; take either, or allow more."}},
 	} {
-		if got := c.a.Doubts(); !reflect.DeepEqual(got, c.want) {
-			t.Errorf("%s: %q, want %q", c.name, got, c.want)
+		var got []string
+		for _, doubt := range c.a.Doubts() {
+			got = append(got, doubt.Plain(units.US))
 		}
-	}
-}
-
-// Shares are written without claiming certainty that is not there.
-func TestPercent(t *testing.T) {
-	for _, c := range []struct{ got, want string }{
-		{Percent(0), "0 %"}, {Percent(0.002), "under 1 %"}, {Percent(0.034), "3 %"}, {Percent(0.9951), "over 99 %"}, {Percent(1), "100 %"},
-	} {
-		if c.got != c.want {
-			t.Errorf("%q, want %q", c.got, c.want)
+		if !reflect.DeepEqual(got, c.want) {
+			t.Errorf("%s: %q, want %q", c.name, got, c.want)
 		}
 	}
 }

@@ -5,22 +5,19 @@ import (
 	"fmt"
 	"slices"
 
+	"loamcast/scenarios/answer"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/study"
 )
 
-// Setup is what a caller may choose beside the file.
-type Setup struct {
-	Source   string // what the answer says it was made from
-	Invented bool
-	Version  string
+// Options are what a caller may choose beside the file.
+type Options struct {
 	// Most replications of each choice under each growth scenario, 2 or more; 0
 	// takes those of the file.
 	Most int
 	// Discount, if not nil, takes the place of the file's discount rate, per year,
 	// nominal or real as the file has it, also where that is uncertain.
 	Discount *float64
-	Progress func(done, planned int) // may be nil
 }
 
 const (
@@ -30,17 +27,17 @@ const (
 	level             = 0.95 // of intervals
 )
 
-// Plan compares the options of a file that has been made ready. A file without
+// Ask compares the options of a file that has been made ready. A file without
 // money or options is a *facilityfile.Error. Any other error carries the
 // replication, the simulated date and the event, or is ctx's.
-func Plan(ctx context.Context, s *study.Study, o Setup) (*Answer, error) {
+func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*Answer, error) {
 	if err := check(s.File, o); err != nil {
 		return nil, err
 	}
-	c := newComparison(s, o)
+	c := newComparison(s, setup, o)
 	n := min(firstReplications, c.most)
 	for {
-		if err := c.extend(ctx, n, o.Progress); err != nil {
+		if err := c.extend(ctx, n); err != nil {
 			return nil, err
 		}
 		a, err := c.judge()
@@ -48,7 +45,7 @@ func Plan(ctx context.Context, s *study.Study, o Setup) (*Answer, error) {
 			return nil, err
 		}
 		if a.Settled || n == c.most {
-			c.describe(a, o)
+			c.describe(a)
 			return a, nil
 		}
 		n = min(n+moreReplications, c.most)
@@ -56,7 +53,7 @@ func Plan(ctx context.Context, s *study.Study, o Setup) (*Answer, error) {
 }
 
 // check says what the file lacks.
-func check(f *facilityfile.File, o Setup) error {
+func check(f *facilityfile.File, o Options) error {
 	var lack string
 	switch {
 	case !f.Planning.Priced:
@@ -75,16 +72,18 @@ func check(f *facilityfile.File, o Setup) error {
 type comparison struct {
 	file     *facilityfile.File
 	study    *study.Study
+	setup    answer.Setup
 	discount *float64
 	most     int
+	progress func(done, planned int)
 
 	names []string
 	cases [][]*study.Case // by choice and growth scenario
 	runs  [][][]outcome   // by choice, growth scenario and replication
 }
 
-func newComparison(s *study.Study, o Setup) *comparison {
-	c := &comparison{file: s.File, study: s, discount: o.Discount, most: o.Most}
+func newComparison(s *study.Study, setup answer.Setup, o Options) *comparison {
+	c := &comparison{file: s.File, study: s, setup: setup, discount: o.Discount, most: o.Most, progress: setup.Part("comparing")}
 	if c.most == 0 {
 		c.most = s.File.Replications
 	}
@@ -129,7 +128,7 @@ func toldApart(committed, steps []facilityfile.Step) []facilityfile.Step {
 }
 
 // extend runs every case up to n replications.
-func (c *comparison) extend(ctx context.Context, n int, progress func(done, planned int)) error {
+func (c *comparison) extend(ctx context.Context, n int) error {
 	var runs []study.Run
 	done := c.replications()
 	for rep := done; rep < n; rep++ {
@@ -141,9 +140,7 @@ func (c *comparison) extend(ctx context.Context, n int, progress func(done, plan
 	}
 	perReplication := len(c.cases) * len(c.cases[0])
 	report := func(now, _ int) {
-		if progress != nil {
-			progress(done*perReplication+now, c.most*perReplication)
-		}
+		c.progress(done*perReplication+now, c.most*perReplication)
 	}
 	outcomes, err := study.Each(ctx, c.study, runs, c.reduce, report)
 	if err != nil {

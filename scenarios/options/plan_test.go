@@ -9,9 +9,11 @@ import (
 	"testing"
 
 	"loamcast/facility/plant"
+	"loamcast/scenarios/answer"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/money"
 	"loamcast/scenarios/study"
+	"loamcast/scenarios/units"
 	"loamcast/sim/random"
 )
 
@@ -47,7 +49,7 @@ func TestBestByHand(t *testing.T) {
 		{Name: "a better store", Steps: []facilityfile.Step{store}},
 		{Name: "long-lived vessels", Steps: []facilityfile.Step{long}},
 	}
-	a := mustPlan(t, s, Setup{Most: 2})
+	a := mustAsk(t, s, Options{Most: 2})
 
 	if want := []int{3, 1, 0, 2}; !reflect.DeepEqual(a.Order, want) {
 		t.Fatalf("order %v, want %v", a.Order, want)
@@ -71,7 +73,7 @@ func TestBestByHand(t *testing.T) {
 		t.Errorf("chance %g where nothing varies, want 1", a.Chance)
 	}
 	const want = "Choose “long-lived vessels”: it keeps the service target in every year through 2028/29 and costs 16,000 USD less (present worth; 16,000 to 16,000) than the next that does, “short-lived vessels”. Chance that it is the cheapest that does: 100 %."
-	if got := a.Headline(); got != want {
+	if got := a.Headline().Plain(units.US); got != want {
 		t.Errorf("headline\n%s, want\n%s", got, want)
 	}
 }
@@ -86,7 +88,7 @@ func TestTippingIsCharged(t *testing.T) {
 	f := s.File
 	f.Planning.Economy.Prices.Tipping.Amount = 0.1
 	f.Planning.Options = []facilityfile.Option{{Name: "vessels", Steps: []facilityfile.Step{vessels(f, 2, 0, 20)}}}
-	a := mustPlan(t, s, Setup{Most: 2})
+	a := mustAsk(t, s, Options{Most: 2})
 	asIs := a.Choices[0].All
 	if !about(asIs.Share, 0.25, 0.1) {
 		t.Errorf("%.3f of the solids leaves untreated, want 0.25", asIs.Share)
@@ -112,7 +114,7 @@ func TestTriggeredSteps(t *testing.T) {
 	f.Planning.Options = []facilityfile.Option{{Name: "in time", Steps: []facilityfile.Step{
 		onTrigger(vessels(f, 1, 1000, 2)), onTrigger(vessels(f, 1, 4000, 2)),
 	}}}
-	a := mustPlan(t, s, Setup{Most: 2})
+	a := mustAsk(t, s, Options{Most: 2})
 	steps := a.Choices[1].Steps
 	if len(steps) != 2 || steps[0].Name != "vessels" || steps[1].Name != "vessels (2)" {
 		t.Fatalf("steps %+v", steps)
@@ -135,7 +137,7 @@ func TestDiscount(t *testing.T) {
 	f.Planning.Economy.Overhead = 1000
 	f.Planning.Options = []facilityfile.Option{{Name: "vessels", Steps: []facilityfile.Step{vessels(f, 1, 0, 20)}}}
 	rate := 0.1
-	a := mustPlan(t, s, Setup{Most: 2, Discount: &rate})
+	a := mustAsk(t, s, Options{Most: 2, Discount: &rate})
 	if got, want := a.Choices[0].All.Present.Estimate, 1000/1.1+1000/1.21; !about(got, want, 1e-9) || !about(a.Real, 0.1, 1e-9) {
 		t.Errorf("%g USD at %g, want %g at 0.1", got, a.Real, want)
 	}
@@ -162,7 +164,7 @@ func TestWorkers(t *testing.T) {
 	with := func(workers int, seed uint64) *Answer {
 		s := varying(t, 3.5)
 		s.Workers, s.File.Seed = workers, seed
-		return mustPlan(t, s, Setup{Most: 10})
+		return mustAsk(t, s, Options{Most: 10})
 	}
 	one, two := with(1, 1), with(2, 1)
 	if !reflect.DeepEqual(one, two) {
@@ -180,23 +182,26 @@ func TestEffort(t *testing.T) {
 	s := smallPlant(t, 4)
 	f := s.File
 	f.Planning.Options = []facilityfile.Option{{Name: "two", Steps: []facilityfile.Step{vessels(f, 2, 100e3, 20)}}}
-	if a := mustPlan(t, s, Setup{Most: 13}); a.Replications != 13 || a.Settled || a.Runs != 26 {
+	if a := mustAsk(t, s, Options{Most: 13}); a.Replications != 13 || a.Settled || a.Runs != 26 {
 		t.Errorf("%d replications, %d runs, settled: %v; want 13, 26, false", a.Replications, a.Runs, a.Settled)
 	}
-	if a := mustPlan(t, s, Setup{Most: 100}); a.Replications != 76 || !a.Settled {
+	if a := mustAsk(t, s, Options{Most: 100}); a.Replications != 76 || !a.Settled {
 		t.Errorf("%d replications, settled: %v; want 76, the first round with 73 or more, true", a.Replications, a.Settled)
 	}
 	f.Planning.Target.MissShare = 0.4 // 8 runs show that
-	if a := mustPlan(t, s, Setup{Most: 100}); a.Replications != 8 || !a.Settled {
+	if a := mustAsk(t, s, Options{Most: 100}); a.Replications != 8 || !a.Settled {
 		t.Errorf("%d replications, settled: %v; want 8, true", a.Replications, a.Settled)
 	}
 	calls, last := 0, 0
-	mustPlan(t, s, Setup{Most: 10, Progress: func(done, planned int) {
+	setup := answer.Setup{Progress: func(_ string, done, planned int) {
 		calls++
 		if last = done; planned != 20 {
 			t.Errorf("%d runs planned, at most 20 can be", planned)
 		}
-	}})
+	}}
+	if _, err := Ask(context.Background(), s, setup, Options{Most: 10}); err != nil {
+		t.Fatal(err)
+	}
 	if calls != 16 || last != 16 {
 		t.Errorf("progress called %d times, last with %d; want 16", calls, last)
 	}
@@ -215,18 +220,18 @@ func TestRefusals(t *testing.T) {
 	} {
 		s := varying(t, 3)
 		c.change(s.File)
-		_, err := Plan(context.Background(), s, Setup{})
+		_, err := Ask(context.Background(), s, answer.Setup{}, Options{})
 		if !errors.As(err, new(*facilityfile.Error)) || !strings.HasPrefix(err.Error(), c.want) {
 			t.Errorf("%v, want %s", err, c.want)
 		}
 	}
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	if _, err := Plan(ctx, varying(t, 3), Setup{}); !errors.Is(err, context.Canceled) {
+	if _, err := Ask(ctx, varying(t, 3), answer.Setup{}, Options{}); !errors.Is(err, context.Canceled) {
 		t.Errorf("cancelled: %v", err)
 	}
 	rate := -2.0
-	if _, err := Plan(context.Background(), varying(t, 3), Setup{Most: 2, Discount: &rate}); err == nil || !strings.Contains(err.Error(), "discount rate") {
+	if _, err := Ask(context.Background(), varying(t, 3), answer.Setup{}, Options{Most: 2, Discount: &rate}); err == nil || !strings.Contains(err.Error(), "discount rate") {
 		t.Errorf("a discount rate without meaning: %v", err)
 	}
 }

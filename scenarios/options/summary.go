@@ -1,9 +1,7 @@
 package options
 
 import (
-	"fmt"
 	"math"
-	"time"
 
 	"gonum.org/v1/gonum/stat"
 
@@ -146,32 +144,15 @@ func dateAfter(from calendar.Date, years float64) calendar.Date {
 	return since.AddDays(int(math.Round((years - whole) * float64(length))))
 }
 
-// describe adds what the answer is about.
-func (c *comparison) describe(a *Answer, o Setup) {
-	f := c.file
-	rates := f.Planning.Economy.Rates
+// describe adds what the answer rests on.
+func (c *comparison) describe(a *Answer) {
+	rates := c.file.Planning.Economy.Rates
 	if c.discount != nil {
 		rates.Discount = *c.discount
 	}
-	a.Facility, a.Source, a.Version, a.Invented = f.Name, o.Source, o.Version, o.Invented
-	a.Seed, a.Start = f.Seed, f.Model.Start
 	a.Stated, a.Real = rates.Stated, rates.RealDiscount()
-	_, a.AirKept = f.Model.Air.Limit()
+	_, a.AirKept = c.file.Model.Air.Limit()
 	a.Most, a.Runs = c.most, a.Replications*len(c.cases)*len(c.cases[0])
-	for _, g := range f.Planning.Growths {
-		a.Growths = append(a.Growths, Growth{Name: g.Name, Weight: g.Weight})
-	}
-	for y := range f.Model.Years {
-		a.Years = append(a.Years, yearLabel(f.Model.Start.AddYears(y)))
-	}
-}
-
-// yearLabel names a year by the day on which it begins.
-func yearLabel(from calendar.Date) string {
-	if from.Month == time.January {
-		return fmt.Sprint(from.Year)
-	}
-	return fmt.Sprintf("%d/%02d", from.Year, (from.Year+1)%100)
 }
 
 func mean(xs []float64) float64 { return stat.Mean(xs, nil) }

@@ -89,9 +89,7 @@ func Make(ctx context.Context, f *facilityfile.File, o Setup) (*Answer, error) {
 	if a.NoOptions = without(f); a.NoOptions != "" {
 		return a, nil
 	}
-	a.Options, err = options.Plan(ctx, s, options.Setup{
-		Source: o.Source, Invented: o.Invented, Version: o.Version, Most: optionReplications, Progress: part("options"),
-	})
+	a.Options, err = options.Ask(ctx, s, part1("options"), options.Options{Most: optionReplications})
 	return a, err
 }
 

@@ -2,6 +2,8 @@ package questions
 
 import (
 	"loamcast/scenarios/chipplan"
+	"loamcast/scenarios/expand"
+	"loamcast/scenarios/options"
 	"loamcast/scenarios/productplan"
 	"loamcast/scenarios/question"
 )
@@ -10,4 +12,6 @@ import (
 var All = []*question.Question{
 	&chipplan.Question,
 	&productplan.Question,
+	&options.Question,
+	&expand.Question,
 }

@@ -198,6 +198,12 @@ func field(name string, q document.Quantity, v any, sys units.System) object {
 			list[i] = in(x)
 		}
 		return object{{title, list}}
+	case []document.Text:
+		list := make([]string, len(v))
+		for i, text := range v {
+			list[i] = text.Plain(sys)
+		}
+		return object{{title, list}}
 	case calendar.Date:
 		return object{{title, v.String()}}
 	case document.Record:

@@ -3,6 +3,7 @@ package render
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -17,11 +18,12 @@ const (
 )
 
 // Text writes a document for a terminal: the headline first, then its blocks.
-// Where it is longer than a screen, tables that may leave out rows do so.
+// Where it is longer than a screen, rows and paragraphs are left out by rank.
 func Text(w io.Writer, d *document.Document, sys units.System) error {
-	p := page{sys: sys, left: map[int]int{}}
+	p := page{sys: sys, rank: highestRank(d)}
 	p.fill(d)
-	for len(p.lines) > screenLines && p.leaveOut(d) {
+	for len(p.lines) > screenLines && p.rank > 0 {
+		p.rank--
 		p.fill(d)
 	}
 	var b strings.Builder
@@ -36,7 +38,7 @@ func Text(w io.Writer, d *document.Document, sys units.System) error {
 type page struct {
 	sys   units.System
 	lines []string
-	left  map[int]int // rows left out, by the place of the table among the blocks
+	rank  int // the highest that is shown
 }
 
 // fill writes the whole document anew.
@@ -45,10 +47,12 @@ func (p *page) fill(d *document.Document) {
 	if !d.Headline.Empty() {
 		p.lines = wrap(d.Headline.In(p.sys), "", "  ")
 	}
-	for i, block := range d.Blocks {
+	for _, block := range d.Blocks {
 		switch b := block.(type) {
 		case document.Paragraph:
-			p.paragraph(b)
+			if b.Rank <= p.rank {
+				p.paragraph(b)
+			}
 		case document.Heading:
 			if len(p.lines) > 0 {
 				p.lines = append(p.lines, "")
@@ -58,7 +62,7 @@ func (p *page) fill(d *document.Document) {
 			p.lines = append(p.lines, "")
 		case document.Table:
 			if b.In.On(document.Screen) {
-				p.table(shortened(b, p.left[i]), p.left[i])
+				p.table(b)
 			}
 		}
 	}
@@ -80,10 +84,12 @@ func (p *page) paragraph(b document.Paragraph) {
 func label(s string) string { return fmt.Sprintf("%-13s", s) }
 
 // table adds a table, under its title if it has one.
-func (p *page) table(t document.Table, left int) {
+func (p *page) table(t document.Table) {
+	all := len(t.Rows)
+	t.Rows = p.shown(t)
 	if !t.Title.Empty() {
 		title := t.Title.Plain(p.sys)
-		if left > 0 && t.More != "" {
+		if left := all - len(t.Rows); left > 0 && t.More != "" {
 			title += fmt.Sprintf(t.More, left)
 		}
 		p.lines = append(p.lines, "", title)
@@ -95,47 +101,45 @@ func (p *page) table(t document.Table, left int) {
 	p.lines = append(p.lines, lines...)
 }
 
-// leaveOut leaves out one row more of the table that has the row of the highest
-// rank, and reports whether there was one.
-func (p *page) leaveOut(d *document.Document) bool {
-	at, rank := -1, 0
-	for i, block := range d.Blocks {
-		t, ok := block.(document.Table)
-		if !ok || !t.In.On(document.Screen) {
-			continue
-		}
-		rows := shortened(t, p.left[i]).Rows
-		if len(rows) <= t.Least {
-			continue
-		}
-		for _, r := range rows {
-			if r.Rank > rank {
-				at, rank = i, r.Rank
-			}
+// shown are the rows of a table that are not left out.
+func (p *page) shown(t document.Table) []document.Row {
+	ranks := ranksOf(t)
+	slices.Sort(ranks)
+	highest := p.rank
+	if n := min(t.Least, len(ranks)); n > 0 {
+		highest = max(highest, ranks[n-1])
+	}
+	var rows []document.Row
+	for _, r := range t.Rows {
+		if r.Rank <= highest {
+			rows = append(rows, r)
 		}
 	}
-	if at < 0 {
-		return false
-	}
-	p.left[at]++
-	return true
+	return rows
 }
 
-// shortened leaves out n rows of a table, those of the highest rank first and
-// the later of two of the same rank.
-func shortened(t document.Table, n int) document.Table {
-	rows := append([]document.Row{}, t.Rows...)
-	for range n {
-		worst := 0
-		for i := range rows {
-			if rows[i].Rank >= rows[worst].Rank {
-				worst = i
+func ranksOf(t document.Table) []int {
+	ranks := make([]int, len(t.Rows))
+	for i, r := range t.Rows {
+		ranks[i] = r.Rank
+	}
+	return ranks
+}
+
+// highestRank is that of what a document may leave out first.
+func highestRank(d *document.Document) int {
+	highest := 0
+	for _, block := range d.Blocks {
+		switch b := block.(type) {
+		case document.Paragraph:
+			highest = max(highest, b.Rank)
+		case document.Table:
+			for _, rank := range ranksOf(b) {
+				highest = max(highest, rank)
 			}
 		}
-		rows = append(rows[:worst], rows[worst+1:]...)
 	}
-	t.Rows = rows
-	return t
+	return highest
 }
 
 // wrap breaks text at spaces into lines of at most screenColumns columns. The

@@ -21,10 +21,9 @@ func PlanTerminal(w io.Writer, a *plan.Answer, sys units.System) error {
 	p.part("Chips", a.Chips.Document().Headline.In(sys))
 	p.part("Compost", a.Product.Document().Headline.In(sys))
 	if a.Options != nil {
-		o := optionsText{p, a.Options, len(a.Options.Choices)}
-		p.part("Option", printable(a.Options.Headline()))
+		p.part("Option", a.Options.Headline().In(sys))
 		for _, doubt := range a.Options.Doubts() {
-			o.para("%s", printable(doubt))
+			p.para("%s", doubt.In(sys))
 		}
 	} else {
 		p.part("Option", "None is named: "+a.NoOptions+".")
@@ -70,7 +69,7 @@ func PlanJSON(w io.Writer, a *plan.Answer, sys units.System) error {
 	add("chips", func(w io.Writer) error { return doc.JSON(w, a.Chips.Document(), sys) })
 	add("product", func(w io.Writer) error { return doc.JSON(w, a.Product.Document(), sys) })
 	if a.Options != nil {
-		add("options", func(w io.Writer) error { return OptionsJSON(w, a.Options, sys) })
+		add("options", func(w io.Writer) error { return doc.JSON(w, a.Options.Document(), sys) })
 	}
 	if failed != nil {
 		return failed
@@ -93,7 +92,7 @@ func PlanFiles(a *plan.Answer, sys units.System) ([]File, error) {
 		func() ([]outfile.File, error) { return doc.Files(a.Product.Document(), sys) },
 	}
 	if a.Options != nil {
-		parts = append(parts, func() ([]outfile.File, error) { return OptionsFiles(a.Options, sys) })
+		parts = append(parts, func() ([]outfile.File, error) { return doc.Files(a.Options.Document(), sys) })
 	}
 	for _, part := range parts {
 		more, err := part()

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"loamcast/facility/plant"
+	"loamcast/scenarios/answer"
 	"loamcast/scenarios/units"
 	"loamcast/scenarios/vesselplan"
 	"loamcast/sim/calendar"
@@ -53,7 +54,7 @@ func (s staircase) headline() string {
 	case !g.VesselsHelp():
 		last := &g.Rows[len(g.Rows)-1]
 		return fmt.Sprintf("More vessels do not help: %s the service target is missed with %s as with %s. Beside vessels, solids wait most for %s.",
-			s.from(first), vessels, vesselCount(last.Vessels), short(last.Limit))
+			s.from(first), vessels, vesselCount(last.Vessels), answer.Short(last.Limit))
 	case s.late(first):
 		misses := verb(one, "misses", "miss")
 		if !first.Sure() {

@@ -216,3 +216,9 @@ func Around(v float64) answer.Spread {
 func Seen(estimate float64) stats.Interval {
 	return stats.Interval{Estimate: estimate, Low: max(0, estimate-0.04), High: min(1, estimate+0.04), Level: 0.95}
 }
+
+// TenthAbout is an invented estimate with an interval of a tenth about it.
+func TenthAbout(v float64) stats.Interval {
+	half := max(v, -v) / 10
+	return stats.Interval{Estimate: v, Low: v - half, High: v + half, Level: 0.95}
+}

@@ -1,17 +1,17 @@
-package report
+package expand_test
 
 import (
-	"bytes"
 	"encoding/json"
 	"strings"
 	"testing"
-	"unicode/utf8"
 
 	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/expand"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/money"
+	"loamcast/scenarios/render"
+	"loamcast/scenarios/render/rendertest"
 	"loamcast/scenarios/units"
 	"loamcast/sim/calendar"
 	"loamcast/sim/stats"
@@ -30,7 +30,7 @@ func sampleStep(name string, count, year int) expand.Step {
 // year.
 func samplePlan(present, over float64, missed int, steps ...expand.Step) expand.Plan {
 	p := expand.Plan{
-		Steps: steps, Present: tenthAbout(present), Low: 0.9 * present, High: 1.2 * present, OverFirst: tenthAbout(over),
+		Steps: steps, Present: rendertest.TenthAbout(present), Low: 0.9 * present, High: 1.2 * present, OverFirst: rendertest.TenthAbout(over),
 		Missed: make([]int, 20), Replications: 63, Worst: 0, Verdict: stats.Below,
 	}
 	for _, part := range money.Parts() {
@@ -44,42 +44,38 @@ func samplePlan(present, over float64, missed int, steps ...expand.Step) expand.
 	return p
 }
 
-// sampleExpand is an answer as if made by a search.
-func sampleExpand() *expand.Answer {
-	return &expand.Answer{
-		Facility: "Sample plant", Source: "sample.yaml", Version: "test", Seed: 1, Invented: true,
-		Start: calendar.Date{Year: 2027, Month: 1, Day: 1}, Years: 20,
-		Target: facilityfile.Target{DivertedLimit: 0.01, DelayLimit: 3, MissShare: 0.05}, Test: stats.ShareTest{Low: 0.02, High: 0.1, WrongAbove: 0.05, WrongBelow: 0.05},
-		Growth: facilityfile.GrowthScenario{Name: "as expected", Weight: 0.5}, OtherGrowths: 2, Stated: 2027, Real: 0.0244,
+// sample is an answer as if made by a search.
+func sample() *expand.Answer {
+	a := &expand.Answer{
+		Basis:  answer.Basis{Facility: "Sample plant", Source: "sample.yaml", Version: "test", Seed: 1, Invented: true, Horizon: 20, Level: answer.Deciles},
+		Test:   stats.ShareTest{Low: 0.02, High: 0.1, WrongAbove: 0.05, WrongBelow: 0.05},
+		Growth: facilityfile.GrowthScenario{Name: "as expected", Weight: 0.5}, Stated: 2027, Real: 0.0244,
 		AsIs: 6, AsIsMissed: 9, AsIsShort: plant.NoVessel, Through: 19, Chance: 0.97, Settled: true, Indifference: 14500,
-		Configurations: 168, Simulated: 31, YearsSimulated: 9040, Most: 63, Cautions: answer.Cautions(),
+		Configurations: 168, Simulated: 31, YearsSimulated: 9040, Most: 63,
 		Plans: []expand.Plan{
 			samplePlan(2.9e6, 0, 0, sampleStep("second pad", 1, 7), sampleStep("two vessels", 1, 10), sampleStep("two vessels", 1, 15)),
 			samplePlan(3.3e6, 0.4e6, 2, sampleStep("two vessels", 2, 1), sampleStep("drier cake", 1, 12)),
 		},
 	}
+	a.Start = calendar.Date{Year: 2027, Month: 1, Day: 1}
+	a.Target = facilityfile.Target{DivertedLimit: 0.01, DelayLimit: 3, MissShare: 0.05}
+	a.Scenarios = []answer.Scenario{{Name: "slow", Weight: 0.25}, {Name: "as expected", Weight: 0.5}, {Name: "fast", Weight: 0.25}}
+	return a
 }
 
-// The text reads as reviewed: the usual answer, in both systems of units the same
-// but for nothing, since all of it is money and time; and every other answer that
-// there can be.
-func TestExpandGolden(t *testing.T) {
-	var b bytes.Buffer
-	if err := ExpandTerminal(&b, sampleExpand(), units.US); err != nil {
-		t.Fatal(err)
-	}
-	golden(t, "expand.txt", b.Bytes())
-	var si bytes.Buffer
-	if err := ExpandTerminal(&si, sampleExpand(), units.SI); err != nil {
-		t.Fatal(err)
-	}
-	if !bytes.Equal(b.Bytes(), si.Bytes()) {
+// The text reads as reviewed, and the same in both systems of units, since all of
+// it is money and time.
+func TestDocumentReads(t *testing.T) {
+	text := rendertest.Text(t, sample().Document(), units.US)
+	rendertest.Golden(t, "expand.txt", []byte(text))
+	if rendertest.Text(t, sample().Document(), units.SI) != text {
 		t.Error("units change an answer of money and years")
 	}
 }
 
-// The first sentence answers, whatever the answer is.
-func TestExpandHeadlines(t *testing.T) {
+// The first sentence answers, whatever the answer is, and every answer can be
+// rendered.
+func TestHeadlines(t *testing.T) {
 	for _, c := range []struct {
 		name  string
 		alter func(*expand.Answer)
@@ -106,16 +102,13 @@ func TestExpandHeadlines(t *testing.T) {
 		}, "No plan of the catalogue keeps the service target through 2046. It is missed in the first year, whatever is built at once. What is short then is the mixer."},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			a := sampleExpand()
+			a := sample()
 			c.alter(a)
-			if got := plainSpaces(expandText{newPage(units.US), a, len(a.Plans)}.headline()); got != c.want {
+			if got := a.Headline().Plain(units.US); got != c.want {
 				t.Errorf("got\n%s\nwant\n%s", got, c.want)
 			}
-			var b bytes.Buffer
-			if err := ExpandTerminal(&b, a, units.US); err != nil {
-				t.Fatal(err)
-			}
-			if _, err := ExpandFiles(a, units.US); err != nil {
+			rendertest.Fits(t, c.name, rendertest.Text(t, a.Document(), units.US))
+			if _, err := render.Files(a.Document(), units.US); err != nil {
 				t.Error(err)
 			}
 		})
@@ -123,9 +116,10 @@ func TestExpandHeadlines(t *testing.T) {
 }
 
 // However many plans and steps there are and whatever they are called, the text
-// fits the screen, and what is left out of it is said.
-func TestExpandFitsTheScreen(t *testing.T) {
-	a := sampleExpand()
+// fits the screen, what is left out of it is said, and the table has the plans of
+// which the steps are listed.
+func TestFitsTheScreen(t *testing.T) {
+	a := sample()
 	long := strings.Repeat("a step with a long name ", 4)
 	for range 8 {
 		var steps []expand.Step
@@ -135,67 +129,39 @@ func TestExpandFitsTheScreen(t *testing.T) {
 		a.Plans = append(a.Plans, samplePlan(123456789, 9999999, 1, steps...))
 	}
 	a.Facility, a.Growth.Name = long, long
-	var b bytes.Buffer
-	if err := ExpandTerminal(&b, a, units.US); err != nil {
-		t.Fatal(err)
-	}
-	lines := strings.Split(strings.TrimSuffix(b.String(), "\n"), "\n")
-	if len(lines) > screenLines {
-		t.Errorf("%d lines", len(lines))
-	}
-	for _, line := range lines {
-		if utf8.RuneCountInString(line) > screenColumns {
-			t.Errorf("too long: %s", line)
-		}
-	}
-	if !strings.Contains(b.String(), "more in expand.csv (--out)") {
-		t.Error("it is not said that plans are left out")
+	text := rendertest.Text(t, a.Document(), units.US)
+	rendertest.Fits(t, "many plans", text)
+	if !strings.Contains(text, "; 7 more in expand.csv (--out)") || strings.Count(text, "\n   3  ") != 2 || strings.Contains(text, "\n   4  ") {
+		t.Errorf("it is not said that 7 of 10 plans are left out, or others are:\n%s", text)
 	}
 }
 
-// The columns of the tables, the fields of the JSON and the names of the files are
-// part of the format, and each table has a row for all that there is.
-func TestExpandFilesGolden(t *testing.T) {
-	a := sampleExpand()
-	files, err := ExpandFiles(a, units.SI)
+// The columns of the tables, the members of JSON and the names of the files are
+// part of the output format, and each table has a row for all that there is.
+func TestDocumentLeaves(t *testing.T) {
+	rendertest.Leaves(t, "expand", sample().Document())
+	files, err := render.CSV(sample().Document(), units.US)
 	if err != nil {
 		t.Fatal(err)
 	}
-	var b strings.Builder
 	rows := map[string]int{}
 	for _, f := range files {
-		b.WriteString(f.Name + "\n")
-		switch {
-		case strings.HasSuffix(f.Name, ".csv"):
-			header, rest, _ := strings.Cut(string(f.Data), "\n")
-			rows[f.Name] = strings.Count(rest, "\n")
-			b.WriteString("  " + strings.ReplaceAll(header, ",", "\n  ") + "\n")
-		case strings.HasSuffix(f.Name, ".json"):
-			if !json.Valid(f.Data) {
-				t.Errorf("%s is not JSON", f.Name)
-			}
-			b.WriteString(keyPaths(t, bytes.NewReader(f.Data)))
-		}
+		rows[f.Name] = strings.Count(string(f.Data), "\n") - 1
 	}
-	golden(t, "expand_files.txt", []byte(b.String()))
 	if rows["expand.csv"] != 2 || rows["expand-steps.csv"] != 5 || rows["expand-years.csv"] != 40 {
 		t.Errorf("rows: %v", rows)
 	}
 }
 
 // What JSON says of a plan is what the plan says.
-func TestExpandJSONValues(t *testing.T) {
-	var b bytes.Buffer
-	if err := ExpandJSON(&b, sampleExpand(), units.US); err != nil {
-		t.Fatal(err)
-	}
+func TestDocumentValues(t *testing.T) {
 	var got struct {
 		Keeps   bool   `json:"keeps_target"`
 		Through string `json:"kept_through"`
 		Short   any    `json:"short_then"`
 		Plans   []struct {
 			Steps []struct {
-				Name  string
+				Step  string
 				Count int
 				In    string `json:"in_service"`
 				Order string `json:"order_by"`
@@ -208,7 +174,7 @@ func TestExpandJSONValues(t *testing.T) {
 			Missing []int   `json:"runs_missing_by_year"`
 		}
 	}
-	if err := json.Unmarshal(b.Bytes(), &got); err != nil {
+	if err := json.Unmarshal(rendertest.JSON(t, sample().Document(), units.US), &got); err != nil {
 		t.Fatal(err)
 	}
 	second := got.Plans[1]
@@ -219,7 +185,38 @@ func TestExpandJSONValues(t *testing.T) {
 	if second.Present != 3.3e6 || second.Over != 440000 || second.Kept != "open" || second.Worst != "2036" || second.Missing[9] != 2 {
 		t.Errorf("%+v", second)
 	}
-	if step.Name != "two vessels" || step.Count != 2 || step.In != "2028-01-01" || step.Order != "2026-11-27" || !step.Late {
+	if step.Step != "two vessels" || step.Count != 2 || step.In != "2028-01-01" || step.Order != "2026-11-27" || !step.Late {
 		t.Errorf("%+v", step)
+	}
+}
+
+// What was decided reads the same wherever it stands: which plan is first, which
+// is kept by the test and which is open, and which order is late, on the screen, in
+// JSON, in tables and in pictures.
+func TestDecisionsAreTheSameEverywhere(t *testing.T) {
+	files, err := render.Files(sample().Document(), units.US)
+	if err != nil {
+		t.Fatal(err)
+	}
+	all := map[string]string{}
+	for _, f := range files {
+		all[f.Name] = strings.ReplaceAll(string(f.Data), "\n  ", " ")
+	}
+	for name, want := range map[string][]string{
+		"expand.txt": {"“second pad” in 2034, and “two vessels” in 2037 and", "the test finds every year kept", "0 of 63              kept", "2 of 63              open",
+			"2028-01 (2026-11, before the start!)", "through 2033 for sure (2034 to 2035, too near", "these: 97 %"},
+		"expand.json": {`"target_kept":"yes"`, `"target_kept":"open"`, `"order_by":"2026-11-27","order_is_late":true`, `"kept_through":"2033","missed_from":"2036"`,
+			`"chance_first_is_cheapest_percent":97`},
+		"expand.csv":       {`1,"“second pad” in 2034, and “two vessels” in 2037 and 2042",63,yes,2027,`, ",63,open,2036,"},
+		"expand-steps.csv": {"2,two vessels,2,2028-01-01,2026-11-27,true\n", "2,drier cake,1,2039-01-01,2037-11-27,false\n"},
+		"expand-years.csv": {"2,2036,63,2\n"},
+		"expand-when.svg":  {"2.90 million USD", "+400 (360 to 440) thousand USD", "2 × two vessels, 2028", "growth &#34;as expected&#34;, seed 1"},
+		"expand-cost.svg":  {"2.90 million USD", "+400 (360 to 440) thousand USD", "million USD of 2027"},
+	} {
+		for _, text := range want {
+			if !strings.Contains(all[name], text) {
+				t.Errorf("%s lacks %q", name, text)
+			}
+		}
 	}
 }

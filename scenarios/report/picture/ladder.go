@@ -1,7 +1,6 @@
 package picture
 
 import (
-	"fmt"
 	"image/color"
 	"math"
 
@@ -9,126 +8,12 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 
 	"loamcast/scenarios/answer"
-	"loamcast/scenarios/money"
-	"loamcast/scenarios/options"
 	"loamcast/scenarios/simulate"
 	"loamcast/scenarios/units"
 )
 
-// Options returns the pictures of a comparison: what each choice costs and of
-// what that is made, and how far each is from the first. There is a row for each
-// choice, the first ranked on top.
-func Options(a *options.Answer) []Picture {
-	subtitle := fmt.Sprintf("%s · present worth in million USD of %d · %d replications of each, seed %d",
-		name(&simulate.Answer{Basis: answer.Basis{Facility: a.Facility}}), a.Stated, a.Replications, a.Seed)
-	if n := len(a.Order); n > mostRows {
-		subtitle += fmt.Sprintf(" · the first %d of %d choices", mostRows, n)
-	}
-	if a.Invented {
-		subtitle += " · invented data"
-	}
-	cost := &ladder{title: "What each choice costs over the horizon, and what that is made of", subtitle: subtitle, unit: "million USD"}
-	over := &ladder{title: "What each choice costs more than the first, with 95 % intervals", subtitle: subtitle + " · the same luck for all", unit: "million USD"}
-	for _, i := range a.Order[:min(len(a.Order), mostRows)] {
-		c := &a.Choices[i]
-		cost.rows = append(cost.rows, costRow(a, c))
-		over.rows = append(over.rows, overRow(a, c))
-	}
-	cost.key = costKey()
-	over.key = overKey(a)
-	return []Picture{
-		{Name: "options-cost", Title: cost.title, draw: cost.draw},
-		{Name: "options-difference", Title: over.title, draw: over.draw},
-	}
-}
-
-const million = 1e6
-
-// mostRows is how many choices there is room for.
+// mostRows is how many rows there is room for.
 const mostRows = 14
-
-// costGroups are the parts of a cost that are drawn in one colour.
-var costGroups = []struct {
-	name  string
-	fill  color.NRGBA
-	parts []money.Part
-}{
-	{"building, less what is left of it", blue, []money.Part{money.Capital, money.Salvage}},
-	{"upkeep, overhead, sampling", skyBlue, []money.Part{money.Maintenance, money.Running, money.Sampling}},
-	{"labour", orange, []money.Part{money.Labour}},
-	{"power and fuel", purple, []money.Part{money.Power, money.Fuel}},
-	{"chips", green, []money.Part{money.Chips}},
-	{"hauling away and tipping", vermilion, []money.Part{money.Tipping}},
-	{"product sold", gas, []money.Part{money.Sales}},
-}
-
-// costRow stacks the parts of a choice's cost: costs to the right of zero, what
-// brings money to the left.
-func costRow(a *options.Answer, c *options.Choice) ladderRow {
-	row := ladderRow{name: c.Name, note: kept(a, c)}
-	left, right := 0.0, 0.0
-	for _, g := range costGroups {
-		v := 0.0
-		for _, part := range g.parts {
-			v += c.All.ByPart[part] / million
-		}
-		from := &right
-		if v < 0 {
-			from = &left
-		}
-		row.bars = append(row.bars, span{from: *from, to: *from + v, fill: g.fill})
-		*from += v
-	}
-	row.dots = []dot{{at: c.All.Present.Estimate / million, low: c.All.Low / million, high: c.All.High / million, colour: black}}
-	return row
-}
-
-func costKey() []keyEntry {
-	var key []keyEntry
-	for _, g := range costGroups {
-		key = append(key, keyEntry{g.name, swatch(g.fill)})
-	}
-	return append(key, keyEntry{"all together; line: 80 % of runs", dotSample(black)})
-}
-
-// growthColours tell growth scenarios apart; black is all of them.
-var growthColours = []color.NRGBA{blue, orange, green, purple, skyBlue, vermilion}
-
-// overRow shows the difference of a choice to the first, over all growth
-// scenarios and under each.
-func overRow(a *options.Answer, c *options.Choice) ladderRow {
-	row := ladderRow{name: c.Name, note: kept(a, c)}
-	row.dots = append(row.dots, differenceDot(c.All, black))
-	if len(a.Growths) > 1 {
-		for g := range a.Growths {
-			row.dots = append(row.dots, differenceDot(c.Growths[g], growthColours[g%len(growthColours)]))
-		}
-	}
-	return row
-}
-
-func differenceDot(s options.Summary, c color.NRGBA) dot {
-	d := s.OverFirst
-	return dot{at: d.Estimate / million, low: d.Low / million, high: d.High / million, colour: c}
-}
-
-func overKey(a *options.Answer) []keyEntry {
-	key := []keyEntry{{"all growth scenarios, by weight", dotSample(black)}}
-	if len(a.Growths) > 1 {
-		for g, growth := range a.Growths {
-			key = append(key, keyEntry{fmt.Sprintf("%s (%.0f %%)", growth.Name, 100*growth.Weight), dotSample(growthColours[g%len(growthColours)])})
-		}
-	}
-	return key
-}
-
-// kept says of a choice how long it keeps the service target.
-func kept(a *options.Answer, c *options.Choice) string {
-	if c.Service.Keeps {
-		return "keeps the target"
-	}
-	return "misses the target from " + a.Years[c.Service.FirstMissed]
-}
 
 // ladder is a diagram with a row for each of several things, over one horizontal
 // axis through zero.

@@ -1,31 +1,26 @@
-package report
+package options_test
 
 import (
-	"bytes"
 	"encoding/json"
 	"fmt"
 	"strings"
 	"testing"
 	"time"
-	"unicode/utf8"
 
+	"loamcast/scenarios/answer"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/money"
 	"loamcast/scenarios/options"
+	"loamcast/scenarios/render"
+	"loamcast/scenarios/render/rendertest"
 	"loamcast/scenarios/units"
 	"loamcast/sim/calendar"
 	"loamcast/sim/stats"
 )
 
-// tenthAbout is an interval of a tenth about a value.
-func tenthAbout(v float64) stats.Interval {
-	half := max(v, -v) / 10
-	return stats.Interval{Estimate: v, Low: v - half, High: v + half, Level: 0.95}
-}
-
 // sampleSummary has invented figures that follow from its cost.
 func sampleSummary(cost, over, missed float64) options.Summary {
-	s := options.Summary{Present: tenthAbout(cost), Low: 0.8 * cost, High: 1.3 * cost, OverAsIs: tenthAbout(over + 2e5), OverFirst: tenthAbout(over),
+	s := options.Summary{Present: rendertest.TenthAbout(cost), Low: 0.8 * cost, High: 1.3 * cost, OverAsIs: rendertest.TenthAbout(over + 2e5), OverFirst: rendertest.TenthAbout(over),
 		Annual: cost / 16, PerDry: cost / 3.6e6, Diverted: 2e4 * missed, Share: 0.005 * missed, YearsMissed: missed, HoursOver: 40 * missed, Keeps: missed == 0}
 	for i := range s.ByPart {
 		s.ByPart[i] = cost / 10
@@ -61,15 +56,12 @@ func sampleChoice(name string, cost, over float64, missed int) options.Choice {
 
 func sampleOptions(choices ...options.Choice) *options.Answer {
 	a := &options.Answer{
-		Facility: "Fennick Valley compost plant", Source: "built-in example fennick-valley", Version: "0", Invented: true, Seed: 1,
-		Start:  calendar.Date{Year: 2027, Month: time.January, Day: 1},
-		Target: facilityfile.Target{DivertedLimit: 0.01, DelayLimit: 3, MissShare: 0.05}, Stated: 2027, Real: 0.0244, AirKept: true,
-		Growths: []options.Growth{{Name: "slow", Weight: 0.25}, {Name: "as expected", Weight: 0.5}, {Name: "fast", Weight: 0.25}},
-		Choices: choices, Chance: 0.97, Replications: 20, Most: 20, Runs: 60 * len(choices),
+		Basis: rendertest.Basis().Replicated(20), Stated: 2027, Real: 0.0244, AirKept: true,
+		Choices: choices, Chance: 0.97, Most: 20, Runs: 60 * len(choices),
 	}
-	for y := range 20 {
-		a.Years = append(a.Years, fmt.Sprint(2027+y))
-	}
+	a.Start, a.Horizon = calendar.Date{Year: 2027, Month: time.January, Day: 1}, 20
+	a.Target = facilityfile.Target{DivertedLimit: 0.01, DelayLimit: 3, MissShare: 0.05}
+	a.Scenarios = []answer.Scenario{{Name: "slow", Weight: 0.25}, {Name: "as expected", Weight: 0.5}, {Name: "fast", Weight: 0.25}}
 	for i, c := range choices {
 		a.Order = append(a.Order, i)
 		if !c.Service.Keeps {
@@ -108,81 +100,33 @@ func sampleOptionsAnswers() map[string]*options.Answer {
 	}
 }
 
-// The comparison reads as reviewed in both systems of units, and fits a screen of
-// 40 lines by 100 columns even with twelve choices.
-func TestOptionsGolden(t *testing.T) {
+// The comparison reads as reviewed in both systems of units, begins with its
+// headline, and fits a screen even with twelve choices.
+func TestDocumentReads(t *testing.T) {
 	for name, a := range sampleOptionsAnswers() {
-		for _, sys := range systems {
-			var b bytes.Buffer
-			if err := OptionsTerminal(&b, a, sys); err != nil {
-				t.Fatal(err)
-			}
-			golden(t, name+"_"+sys.String()+".txt", b.Bytes())
-			lines := strings.Split(strings.TrimSuffix(b.String(), "\n"), "\n")
-			if len(lines) > screenLines {
-				t.Errorf("%s: %d lines", name, len(lines))
-			}
-			for _, line := range lines {
-				if n := utf8.RuneCountInString(line); n > screenColumns {
-					t.Errorf("%s: %d columns: %q", name, n, line)
-				}
-			}
-		}
-	}
-}
-
-// The first line is the headline, whatever follows.
-func TestOptionsBeginWithTheAnswer(t *testing.T) {
-	for name, a := range sampleOptionsAnswers() {
-		var b bytes.Buffer
-		if err := OptionsTerminal(&b, a, units.US); err != nil {
-			t.Fatal(err)
-		}
-		text := strings.ReplaceAll(b.String(), "\n  ", " ")
-		if !strings.HasPrefix(text, a.Headline()+"\n") {
+		rendertest.Reads(t, name, a.Document())
+		text := strings.ReplaceAll(rendertest.Text(t, a.Document(), units.US), "\n  ", " ")
+		if headline := a.Headline().Plain(units.US); !strings.HasPrefix(text, headline+"\n") {
 			t.Errorf("%s begins with %.200q", name, text)
 		}
 	}
 }
 
-// The files, the columns of tables and the fields of JSON are part of the output
-// format.
-func TestOptionsFilesGolden(t *testing.T) {
-	a := sampleOptionsAnswers()["options"]
-	for _, sys := range systems {
-		golden(t, "options_files_"+sys.String()+".txt", fileNames(t, func() ([]File, error) { return OptionsFiles(a, sys) }))
-	}
-}
-
-// Every number of a summary is rendered once, but for the level of its intervals
-// and the parts of the cost, which have a field each.
-func TestOptionsFieldsAreComplete(t *testing.T) {
-	const levels = 3
-	checkComplete(t, summaryFields[:len(summaryFields)-len(money.Parts())], levels)
-	var s options.Summary
-	for i := range s.ByPart {
-		s.ByPart[i] = float64(i + 1)
-	}
-	for i, f := range partFields(func(s *options.Summary) *money.Amounts { return &s.ByPart }) {
-		if f.value(&s) != float64(i+1) {
-			t.Errorf("%s shows %g", f.name, f.value(&s))
-		}
-	}
+// The files, the columns of tables and the members of JSON are part of the
+// output format.
+func TestDocumentLeaves(t *testing.T) {
+	rendertest.Leaves(t, "options", sampleOptionsAnswers()["options"].Document())
 }
 
 // JSON holds the values in the units that its names say: a short ton is
 // 907.18474 kg (NIST SP 811, from memory), a year 365.25 days.
-func TestOptionsJSONValues(t *testing.T) {
+func TestDocumentValues(t *testing.T) {
 	a := sampleOptionsAnswers()["options"]
-	var b bytes.Buffer
-	if err := OptionsJSON(&b, a, units.US); err != nil {
-		t.Fatal(err)
-	}
 	var got struct {
 		Headline string
 		Chance   float64 `json:"chance_first_is_cheapest_of_its_kind_percent"`
 		Choices  []struct {
-			Name     string
+			Choice   string
 			Annual   float64          `json:"equivalent_annual_cost_usd_per_year"`
 			PerDry   float64          `json:"cost_per_dry_solids_usd_per_short_ton"`
 			Diverted float64          `json:"diverted_dry_short_ton"`
@@ -191,12 +135,12 @@ func TestOptionsJSONValues(t *testing.T) {
 			Growths  []map[string]any `json:"growth_scenarios"`
 		}
 	}
-	if err := json.Unmarshal(b.Bytes(), &got); err != nil {
+	if err := json.Unmarshal(rendertest.JSON(t, a.Document(), units.US), &got); err != nil {
 		t.Fatal(err)
 	}
 	c, want := got.Choices[2], a.Choices[2]
 	near := func(a, b float64) bool { return a-b <= 1e-5*max(a, b) && b-a <= 1e-5*max(a, b) }
-	if got.Headline != a.Headline() || got.Chance != 97 || c.Name != want.Name || c.From == nil || *c.From != "2034" || got.Choices[0].From != nil {
+	if got.Headline != a.Headline().Plain(units.US) || got.Chance != 97 || c.Choice != want.Name || c.From == nil || *c.From != "2034" || got.Choices[0].From != nil {
 		t.Errorf("head: %+v", got)
 	}
 	if !near(c.Annual, want.All.Annual) || !near(c.PerDry, want.All.PerDry*907.18474) || !near(c.Diverted, want.All.Diverted/907.18474) {
@@ -206,4 +150,45 @@ func TestOptionsJSONValues(t *testing.T) {
 	if len(c.Missing) != 20 || c.Missing[6] != 0 || c.Missing[7] != 40 || len(c.Growths) != 3 || c.Growths[2]["growth"] != "fast" {
 		t.Errorf("years %v, scenarios %v", c.Missing, c.Growths)
 	}
+}
+
+// What was decided reads the same wherever it stands: what comes first, who keeps
+// the target, from when another misses it, and what it costs over the first, on the
+// screen, in JSON, in tables and in pictures.
+func TestDecisionsAreTheSameEverywhere(t *testing.T) {
+	d := sampleOptionsAnswers()["options"].Document()
+	files, err := render.Files(d, units.US)
+	if err != nil {
+		t.Fatal(err)
+	}
+	all := map[string]string{}
+	for _, f := range files {
+		all[f.Name] = string(f.Data)
+	}
+	for name, want := range map[string][]string{
+		"options.txt": {"Choose “two vessels in 2032 and two in 2039”: it keeps", "1 two vessels in 2032 …  13,700            -", "never ?", "-1,400 ± 140", "2034", "97 %"},
+		"options.json": {`"headline":"Choose “two vessels in 2032 and two in 2039”`, `"rank":1,"choice":"two vessels in 2032 and two in 2039","as_it_is":false,"standing":"keeps the target","keeps_target":true,"keeps_target_sure":false,"misses_target_from":null`,
+			`"choice":"the plant as it is","as_it_is":true,"standing":"misses it","keeps_target":false,"keeps_target_sure":true,"misses_target_from":"2034"`, `"over_first_usd":-1400000`, `"chance_first_is_cheapest_of_its_kind_percent":97`},
+		"options.csv":        {"1,two vessels in 2032 and two in 2039,false,keeps the target,true,false,,", "3,the plant as it is,true,misses it,false,true,2034,", ",-1400000,"},
+		"options-growth.csv": {"3,the plant as it is,fast,false,"},
+		"options-cost.svg":   {"keeps the target", "misses the target from 2034"},
+	} {
+		for _, text := range want {
+			if !strings.Contains(all[name], text) {
+				t.Errorf("%s lacks %q", name, text)
+			}
+		}
+	}
+}
+
+// The pictures say in words what they show, and how many choices there was no room
+// for.
+func TestDocumentDraws(t *testing.T) {
+	var many []options.Choice
+	for i := range 40 {
+		many = append(many, sampleChoice(fmt.Sprintf("choice %d", i), 1e6*float64(i+1), 1e6*float64(i), -1))
+	}
+	rendertest.Draws(t, sampleOptions(many...).Document(), units.US, []string{"choice 13", "the first 14 of 40 choices"}, []string{"choice 14"})
+	rendertest.Draws(t, sampleOptionsAnswers()["options"].Document(), units.US,
+		[]string{"million USD of 2027", "20 replications of each, seed 1", "hauling away and tipping", "as expected (50 %)", "the same luck for all", "invented data"}, nil)
 }

@@ -1,0 +1,59 @@
+package costs
+
+import (
+	doc "loamcast/scenarios/document"
+	"loamcast/scenarios/money"
+)
+
+// Columns are the parts of a present worth, for files.
+func Columns[T any](of func(*T) *money.Amounts) []doc.Col[T] {
+	var cols []doc.Col[T]
+	for _, part := range money.Parts() {
+		cols = append(cols, doc.Val("present_worth_of_"+part.String(), doc.Money, func(x *T) float64 { return of(x)[part] }))
+	}
+	return cols
+}
+
+// groups are the parts of a cost that are drawn in one ink.
+var groups = []struct {
+	name  string
+	ink   doc.Ink
+	parts []money.Part
+}{
+	{"building, less what is left of it", doc.Blue, []money.Part{money.Capital, money.Salvage}},
+	{"upkeep, overhead, sampling", doc.SkyBlue, []money.Part{money.Maintenance, money.Running, money.Sampling}},
+	{"labour", doc.Orange, []money.Part{money.Labour}},
+	{"power and fuel", doc.Purple, []money.Part{money.Power, money.Fuel}},
+	{"chips", doc.Green, []money.Part{money.Chips}},
+	{"hauling away and tipping", doc.Vermilion, []money.Part{money.Tipping}},
+	{"product sold", doc.Grey, []money.Part{money.Sales}},
+}
+
+// Bars stack the parts of a present worth: costs to the right of zero, what
+// brings money to the left.
+func Bars(byPart *money.Amounts) []doc.Span {
+	var bars []doc.Span
+	left, right := 0.0, 0.0
+	for _, g := range groups {
+		v := 0.0
+		for _, part := range g.parts {
+			v += byPart[part]
+		}
+		from := &right
+		if v < 0 {
+			from = &left
+		}
+		bars = append(bars, doc.Span{From: *from, To: *from + v, Ink: g.ink})
+		*from += v
+	}
+	return bars
+}
+
+// Key explains the bars, and a black dot as the whole with its P10 and P90.
+func Key() []doc.KeyEntry {
+	var key []doc.KeyEntry
+	for _, g := range groups {
+		key = append(key, doc.KeyEntry{Name: g.name, Ink: g.ink})
+	}
+	return append(key, doc.KeyEntry{Name: "all together; line: 80 % of runs", Ink: doc.Black, Dot: true})
+}

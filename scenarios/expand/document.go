@@ -1,0 +1,143 @@
+package expand
+
+import (
+	"strconv"
+
+	"loamcast/scenarios/answer"
+	doc "loamcast/scenarios/document"
+	"loamcast/scenarios/units"
+)
+
+// Document tells the cheapest plan that keeps the service target and the next:
+// what each plan costs and how sure that is, what comes when, and how the plans
+// were found. Where there is too much for a screen, the last plans are left to the
+// files.
+func (a *Answer) Document() *doc.Document {
+	d := doc.New(Question.Name, a.Basis, a.Headline())
+	d.Add(a.facts())
+	a.service(d)
+	if a.Invented {
+		d.Para("%s: %s", doc.Name(a.Facility, 40), doc.Invented)
+	}
+	d.Add(a.costs(), a.plans(), a.missing(), doc.Gap{})
+	a.steps(d)
+	d.Add(doc.Gap{})
+	a.method(d)
+	d.Figures = a.figures()
+	return d
+}
+
+// facts are what files say of the whole search.
+func (a *Answer) facts() doc.Facts {
+	short := any(nil)
+	if !a.Keeps() {
+		short = a.Short.String()
+	}
+	return doc.Facts{
+		{Name: "growth", Value: doc.Record{{Name: "name", Value: a.Growth.Name}, {Name: "weight", Quantity: doc.Share, Value: a.Growth.Weight}}},
+		{Name: "prices_of", Value: a.Stated},
+		{Name: "real_discount", Quantity: doc.AnnualRate, Value: a.Real},
+		{Name: "keeps_target", Value: a.Keeps()},
+		{Name: "kept_through", Value: a.yearOrNone(a.Through)},
+		{Name: "short_then", Value: short},
+		{Name: "as_it_is", Value: doc.Record{
+			{Name: "kept_through", Value: a.yearOrNone(a.AsIs)},
+			{Name: "missed_from", Value: a.yearOrNone(a.AsIsMissed)},
+			{Name: "short_then", Value: a.AsIsShort.String()},
+		}},
+		{Name: "chance_first_is_cheapest", Quantity: doc.Share, Value: a.Chance},
+		{Name: "settled", Value: a.Settled},
+		{Name: "procedure", Value: "Kim and Nelson 2001, the same replications for all plans"},
+		{Name: "indifference", Quantity: doc.Money, Value: a.Indifference},
+		{Name: "configurations", Value: a.Configurations},
+		{Name: "configurations_simulated", Value: a.Simulated},
+		{Name: "years_simulated", Value: a.YearsSimulated},
+		{Name: "replications_allowed", Value: a.Most},
+	}
+}
+
+// yearOrNone is a year's label, or nil if it is none of the horizon.
+func (a *Answer) yearOrNone(year int) any {
+	if year < 0 || year >= a.Horizon {
+		return nil
+	}
+	return a.Label(year)
+}
+
+// service says how well the first plan keeps the target.
+func (a *Answer) service(d *doc.Document) {
+	p := &a.Plans[0]
+	text := doc.Say("Service target: %v.", a.Target)
+	if a.Through >= 0 {
+		worst, doubt := "", ", too near to the target to be certain"
+		if p.Missed[p.Worst] > 0 {
+			worst = ", " + a.Label(p.Worst) + ","
+		}
+		if p.Sure() {
+			doubt = ", and the test finds every year kept"
+		}
+		text = text.Then(" How sure: in its worst year%s %d of %d runs of the first plan miss it (95"+doc.NoBreak+"%% interval %s to %s)%s.",
+			worst, p.Missed[p.Worst], p.Replications, doc.Fixed(p.Share.Low, doc.Share, 0), doc.With(p.Share.High, doc.Share, 0), doubt)
+	}
+	if n := len(a.Scenarios); n > 1 {
+		text = text.Then(" All this is for the growth %q (%s).", doc.Printable(a.Growth.Name), doc.With(a.Growth.Weight, doc.Share, 0))
+	}
+	d.Para("%s", text)
+}
+
+// steps lists what comes when, and by when to order it.
+func (a *Answer) steps(d *doc.Document) {
+	d.Para("In service from (order by):")
+	for i := range a.Plans {
+		var parts []doc.Text
+		for _, s := range a.Plans[i].Steps {
+			name, when := stepName(s.Name), doc.Month(s.OrderBy)
+			if s.Count > 1 {
+				name = strconv.Itoa(s.Count) + doc.NoBreak + "×" + doc.NoBreak + name
+			}
+			if s.Late {
+				when += ", before the start!"
+			}
+			parts = append(parts, doc.Say("%s %s (%s)", name, doc.Month(s.InService), when))
+		}
+		if len(parts) == 0 {
+			parts = []doc.Text{doc.Words("nothing")}
+		}
+		d.Add(doc.Paragraph{Label: strconv.Itoa(i + 1), Item: true, Text: doc.Join("; ", parts...), Rank: i})
+	}
+}
+
+// method says how the plans were found, and what is left open.
+func (a *Answer) method(d *doc.Document) {
+	if a.Keeps() && !a.AsItIs() {
+		through := "in no year"
+		if a.AsIs >= 0 {
+			through = "through " + a.Label(a.AsIs)
+		}
+		d.Para("As it is the plant keeps the target %s%s; what is short then is %s.", through, a.near(), answer.Short(a.AsIsShort))
+	}
+	if len(a.Plans) > 1 {
+		text := doc.Say("Chance that plan 1 is the cheapest of these: %s (Kim and Nelson's procedure, differences below %s do not matter, and the same luck for all).",
+			doc.WholePercent(a.Chance), doc.USD(a.Indifference))
+		if !a.Settled {
+			text = text.Then(" More replications would tell more.")
+		}
+		d.Para("%s", text)
+	}
+	d.Para("Of %s ways to put the steps together, %d were simulated year by year until it was clear how long they last, and the plans whole: %s years in all. Steps come into service at the start of a year; open: too near to the target, or too few runs, to tell.",
+		units.FormatNumber(float64(a.Configurations)), a.Simulated, units.FormatNumber(float64(a.YearsSimulated)))
+	d.Para("! It chooses from the steps and prices of the file; bids, the authority and a licensed engineer decide.")
+}
+
+// near says which years of the plant as it is are too near to the target to tell.
+func (a *Answer) near() doc.Text {
+	from, to, some := a.Near()
+	if !some {
+		return doc.Text{}
+	}
+	years := a.Label(from)
+	if to > from {
+		years += " to " + a.Label(to)
+	}
+	return doc.Say(" for sure (%s, too near to the target to tell, count as missed here)", years)
+}

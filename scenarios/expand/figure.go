@@ -1,0 +1,66 @@
+package expand
+
+import (
+	"fmt"
+	"slices"
+
+	"loamcast/scenarios/costs"
+	doc "loamcast/scenarios/document"
+	"loamcast/sim/calendar"
+)
+
+// figures show what comes when, and what each plan costs.
+func (a *Answer) figures() []doc.Figure {
+	title := "What to build when: the cheapest plans that keep the service target in every year"
+	if !a.Keeps() {
+		title = "What to build when: the plans that keep the service target longest, through " + a.Label(max(0, a.Through))
+	}
+	about := func(shows string) doc.Text {
+		return doc.About(&a.Basis, shows, fmt.Sprintf("growth \"%s\", seed %d", doc.Name(a.Growth.Name, 60), a.Seed))
+	}
+	when := &doc.Phases{}
+	for y := range a.Horizon {
+		when.Years = append(when.Years, a.Label(y))
+	}
+	cost := &doc.Ladder{Quantity: doc.MillionUSD, Unit: "million USD", Key: costs.Key()}
+	var kinds []string // steps of the catalogue, as the plans meet them
+	for _, p := range a.numbered() {
+		name, note := fmt.Sprintf("Plan %d", p.n), p.over()
+		phased := doc.PhasedPlan{Name: name, Note: note}
+		for _, s := range p.Steps {
+			if !slices.Contains(kinds, s.Name) {
+				kinds = append(kinds, s.Name)
+			}
+			phased.Steps = append(phased.Steps, a.phase(&s, slices.Index(kinds, s.Name)))
+		}
+		when.Plans = append(when.Plans, phased)
+		cost.Rows = append(cost.Rows, doc.Rung{Name: name, Note: note, Bars: costs.Bars(&p.ByPart),
+			Dots: []doc.Dot{{At: p.Present.Estimate, Low: p.Low, High: p.High, Ink: doc.Black}}})
+	}
+	return []doc.Figure{
+		{Name: "expand-when", Title: doc.Words(title), Subtitle: about("a bar: in service; the thin line before it: on order"), Phases: when},
+		{Name: "expand-cost", Title: doc.Words("What each plan costs over the horizon, and what that is made of"),
+			Subtitle: about(fmt.Sprintf("present worth in million USD of %d", a.Stated)), Ladder: cost},
+	}
+}
+
+// phase draws a step.
+func (a *Answer) phase(s *Step, kind int) doc.Phase {
+	part := func(day calendar.Date) float64 {
+		return float64(a.Start.DaysUntil(day)) / float64(a.Start.DaysUntil(a.Start.AddYears(a.Horizon)))
+	}
+	name := fmt.Sprintf("%s, %d", doc.Name(s.Name, 60), s.InService.Year)
+	if s.Count > 1 {
+		name = fmt.Sprintf("%d × %s", s.Count, name)
+	}
+	return doc.Phase{Name: name, Kind: kind, Ordered: part(s.OrderBy), InService: part(s.InService)}
+}
+
+// over says what a plan costs more than the first.
+func (p *numbered) over() doc.Text {
+	if p.n == 1 {
+		return doc.Say("%s million USD", doc.Fixed(p.Present.Estimate, doc.MillionUSD, 2))
+	}
+	d := p.OverFirst
+	return doc.Say("+%.0f (%.0f to %.0f) thousand USD", d.Estimate/1000, d.Low/1000, d.High/1000)
+}

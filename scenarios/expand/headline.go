@@ -1,0 +1,108 @@
+package expand
+
+import (
+	"fmt"
+	"slices"
+
+	"loamcast/scenarios/answer"
+	doc "loamcast/scenarios/document"
+)
+
+// Headline is the answer in words that can be repeated.
+func (a *Answer) Headline() doc.Text {
+	first, last := &a.Plans[0], a.Label(a.Horizon-1)
+	switch {
+	case !a.Keeps():
+		return a.furthest()
+	case len(first.Steps) == 0:
+		return doc.Say("Nothing need be built: the plant as it is keeps the service target in every year through %s.%s", last, a.next())
+	case a.AsItIs():
+		pay := "pay"
+		if len(first.Steps) == 1 {
+			pay = "pays"
+		}
+		return doc.Say("The plant as it is keeps the service target in every year through %s, but %s %s itself back: %s.%s",
+			last, first.inWords(), pay, first.worth(), a.next())
+	}
+	return doc.Say("The cheapest plan that keeps the service target in every year through %s is %s: %s.%s",
+		last, first.inWords(), first.worth(), a.next())
+}
+
+// furthest is the answer where the catalogue has no plan that keeps the target.
+func (a *Answer) furthest() doc.Text {
+	first := &a.Plans[0]
+	text := doc.Say("No plan of the catalogue keeps the service target through %s. ", a.Label(a.Horizon-1))
+	switch {
+	case a.Through < 0:
+		text = text.Then("It is missed in the first year, whatever is built at once")
+	case len(first.Steps) == 0:
+		text = text.Then("The plant as it is keeps it through %s, and no step makes it last longer", a.Label(a.Through))
+	default:
+		text = text.Then("What comes furthest is %s, which keeps it through %s: %s", first.inWords(), a.Label(a.Through), first.worth())
+	}
+	return text.Then(". What is short then is %s.", answer.Short(a.Short))
+}
+
+// worth says what a plan costs.
+func (p *Plan) worth() doc.Text {
+	text := doc.Say("%s present worth with the running of the plant", doc.USD(p.Present.Estimate))
+	if p.High > p.Low {
+		text = text.Then(" (%s in 8 of 10 runs)", doc.AmountRange(p.Low, p.High, p.Present.Estimate))
+	}
+	if build := p.Build(); build > 0 {
+		text = text.Then(", %s of it for building", doc.USD(build))
+	}
+	return text
+}
+
+// next says what the next best costs more.
+func (a *Answer) next() doc.Text {
+	if len(a.Plans) < 2 {
+		return doc.Text{}
+	}
+	p := &a.Plans[1]
+	d := p.OverFirst
+	return doc.Say(" The next best, %s, costs %s more (%s, 95"+doc.NoBreak+"%% interval).", p.inWords(),
+		doc.USD(d.Estimate), doc.AmountRange(d.Low, d.High, d.Estimate))
+}
+
+// inWords lists the steps of a plan with their years.
+func (p *Plan) inWords() doc.Text {
+	if len(p.Steps) == 0 {
+		return doc.Words("building nothing")
+	}
+	var parts []doc.Text
+	for _, name := range p.names() {
+		var years []string
+		for _, s := range p.Steps {
+			if s.Name != name {
+				continue
+			}
+			text := fmt.Sprint(s.InService.Year)
+			if s.Count > 1 {
+				text += fmt.Sprintf(" (%d of them)", s.Count)
+			}
+			years = append(years, text)
+		}
+		parts = append(parts, doc.Say("“%s” in %s", stepName(name), doc.Listed(years)))
+	}
+	last := len(parts) - 1
+	if last == 0 {
+		return parts[0]
+	}
+	return doc.Say("%s, and %s", doc.Join(", ", parts[:last]...), parts[last])
+}
+
+// stepName is the name of a step as text has room for.
+func stepName(name string) string { return doc.Name(name, 30) }
+
+// names lists the steps that a plan takes, each once, the earliest first.
+func (p *Plan) names() []string {
+	var names []string
+	for _, s := range p.Steps {
+		if !slices.Contains(names, s.Name) {
+			names = append(names, s.Name)
+		}
+	}
+	return names
+}

@@ -1,0 +1,117 @@
+package expand
+
+import (
+	"fmt"
+
+	"loamcast/scenarios/costs"
+	doc "loamcast/scenarios/document"
+	"loamcast/scenarios/money"
+)
+
+// numbered is a plan with its number, from 1.
+type numbered struct {
+	n int
+	*Plan
+}
+
+func (a *Answer) numbered() []numbered {
+	list := make([]numbered, len(a.Plans))
+	for i := range a.Plans {
+		list[i] = numbered{i + 1, &a.Plans[i]}
+	}
+	return list
+}
+
+// costs is the table of the plans on the screen.
+func (a *Answer) costs() doc.Table {
+	worth, missed := fmt.Sprintf("present worth, thousand USD of %d", a.Stated), "target missed, worst year"
+	text := func(group string, heads []string, of func(*numbered) any) doc.Col[numbered] {
+		return doc.Txt(group, heads, doc.Count, of)
+	}
+	list := a.numbered()
+	t := doc.TableOf(doc.Table{In: doc.Screen, Least: 1,
+		Title: doc.Words("The cheapest plan of each set of steps, all of them needed"), More: "; %d more in expand.csv (--out)"}, list,
+		text("", []string{"Plan", ""}, func(p *numbered) any { return p.n }),
+		text(worth, []string{"all costs", "mean"}, func(p *numbered) any { return doc.Thousands(p.Present.Estimate) }),
+		text(worth, []string{"P10–P90", "of runs"}, func(p *numbered) any { return doc.Say("%s–%s", doc.Thousands(p.Low), doc.Thousands(p.High)) }),
+		text(worth, []string{"of it", "building"}, func(p *numbered) any { return doc.Thousands(p.Build()) }),
+		text("more than plan 1", []string{"thousand", "USD"}, func(p *numbered) any {
+			if p.n == 1 {
+				return nil
+			}
+			return doc.Say("%s (%s–%s)", doc.Thousands(p.OverFirst.Estimate), doc.Thousands(p.OverFirst.Low), doc.Thousands(p.OverFirst.High))
+		}),
+		text(missed, []string{"runs", ""}, func(p *numbered) any { return fmt.Sprintf("%d of %d", p.Missed[p.Worst], p.Replications) }),
+		text(missed, []string{"by test", ""}, func(p *numbered) any { return p.byTest("kept") }))
+	for i := range list {
+		t.Rows[i].Rank = i
+	}
+	return t
+}
+
+// byTest is the test's word on a plan: some word for kept, or open.
+func (p *Plan) byTest(kept string) string {
+	if p.Sure() {
+		return kept
+	}
+	return "open"
+}
+
+// plans is the table of the plans in files.
+func (a *Answer) plans() doc.Table {
+	val := func(name string, q doc.Quantity, of func(*Plan) float64) doc.Col[numbered] {
+		return doc.Val(name, q, func(p *numbered) float64 { return of(p.Plan) })
+	}
+	cols := append([]doc.Col[numbered]{
+		doc.Key("plan", func(p *numbered) any { return p.n }),
+		doc.Any("in_words", func(p *numbered) any { return p.inWords() }),
+		doc.In("steps", func(p *numbered) any { return stepTable(p.Steps) }),
+		doc.Any("replications", func(p *numbered) any { return p.Replications }),
+		doc.Any("target_kept", func(p *numbered) any { return p.byTest("yes") }),
+		doc.Any("worst_year", func(p *numbered) any { return a.Label(p.Worst) }),
+		doc.In("runs_missing_by_year", func(p *numbered) any { return p.Missed }),
+		val("present_worth", doc.Money, func(p *Plan) float64 { return p.Present.Estimate }),
+		val("present_worth_low95", doc.Money, func(p *Plan) float64 { return p.Present.Low }),
+		val("present_worth_high95", doc.Money, func(p *Plan) float64 { return p.Present.High }),
+		val("present_worth_p10", doc.Money, func(p *Plan) float64 { return p.Low }),
+		val("present_worth_p90", doc.Money, func(p *Plan) float64 { return p.High }),
+		val("over_first", doc.Money, func(p *Plan) float64 { return p.OverFirst.Estimate }),
+		val("over_first_low95", doc.Money, func(p *Plan) float64 { return p.OverFirst.Low }),
+		val("over_first_high95", doc.Money, func(p *Plan) float64 { return p.OverFirst.High }),
+		val("runs_missing_in_worst_year", doc.Share, func(p *Plan) float64 { return p.Share.Estimate }),
+		val("runs_missing_in_worst_year_low95", doc.Share, func(p *Plan) float64 { return p.Share.Low }),
+		val("runs_missing_in_worst_year_high95", doc.Share, func(p *Plan) float64 { return p.Share.High }),
+	}, costs.Columns(func(p *numbered) *money.Amounts { return &p.ByPart })...)
+	return doc.TableOf(doc.Table{In: doc.Files, Name: "plans", File: "expand"}, a.numbered(), cols...)
+}
+
+// stepTable has a row for each step of a plan.
+func stepTable(steps []Step) doc.Table {
+	return doc.TableOf(doc.Table{File: "expand-steps"}, steps,
+		doc.Any("step", func(s *Step) any { return s.Name }),
+		doc.Any("count", func(s *Step) any { return s.Count }),
+		doc.Any("in_service", func(s *Step) any { return s.InService }),
+		doc.Any("order_by", func(s *Step) any { return s.OrderBy }),
+		doc.Any("order_is_late", func(s *Step) any { return s.Late }))
+}
+
+// inYear is a year of a plan.
+type inYear struct {
+	numbered
+	year int
+}
+
+// missing has a row for each year of each plan.
+func (a *Answer) missing() doc.Table {
+	var rows []inYear
+	for _, p := range a.numbered() {
+		for y := range p.Missed {
+			rows = append(rows, inYear{p, y})
+		}
+	}
+	return doc.TableOf(doc.Table{In: doc.Files, File: "expand-years"}, rows,
+		doc.Any("plan", func(r *inYear) any { return r.n }),
+		doc.Any("year", func(r *inYear) any { return a.Label(r.year) }),
+		doc.Any("runs", func(r *inYear) any { return r.Replications }),
+		doc.Any("runs_missing", func(r *inYear) any { return r.Missed[r.year] }))
+}

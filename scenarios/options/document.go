@@ -1,0 +1,72 @@
+package options
+
+import (
+	doc "loamcast/scenarios/document"
+)
+
+// Document tells the comparison: what to choose, the choices in the order of
+// their rank, what each costs under the growth scenarios, and how they were
+// compared.
+func (a *Answer) Document() *doc.Document {
+	d := doc.New(Question.Name, a.Basis, a.Headline())
+	d.Add(doc.Facts{
+		{Name: "doubts", Value: a.Doubts()},
+		{Name: "chance_first_is_cheapest_of_its_kind", Quantity: doc.Share, Value: a.Chance},
+		{Name: "settled", Value: a.Settled},
+		{Name: "procedure", Value: "same replications for all choices; rounds until Bonferroni's bound from paired t reaches 95 %"},
+		{Name: "replications_allowed", Value: a.Most},
+		{Name: "runs", Value: a.Runs},
+		{Name: "years", Value: a.years()},
+		{Name: "prices_of", Value: a.Stated},
+		{Name: "real_discount", Quantity: doc.AnnualRate, Value: a.Real},
+	})
+	for _, doubt := range a.Doubts() {
+		d.Para("%s", doubt)
+	}
+	d.Para("%s: %s from %s; %s, %s, seed %d. Costs: present worth, USD of %d, %s above inflation; ±: half a 95"+doc.NoBreak+"%% interval.",
+		doc.Name(a.Facility, 40), doc.Counted(a.Horizon, "year"), a.Start, doc.Counted(a.Replications, "replication"),
+		doc.Counted(len(a.Scenarios), "growth scenario"), a.Seed, a.Stated, doc.With(a.Real, doc.AnnualRate, 1))
+	if a.Invented {
+		d.Para(doc.Invented)
+	}
+	d.Add(a.ranking())
+	if len(a.Scenarios) > 1 {
+		d.Add(a.byScenario())
+	}
+	d.Add(a.choices(), a.missing(), doc.Gap{})
+	if signs := a.signs(); len(signs) > 0 {
+		d.Para("Steps that wait for a sign are taken: %s.", doc.Join("; ", signs...))
+	}
+	d.Para("Service target: %v. What keeps it is first, then what misses it in the fewest years or one more; each by cost with tipping.", a.Target)
+	d.Para("Same replications for all (common random numbers), in rounds until the first is cheapest with 95"+doc.NoBreak+"%% chance (Bonferroni, paired t; Chen et al. 2000) and the target not in doubt: %d of at most %d.",
+		a.Replications, a.Most)
+	d.Para("! It compares the options and prices that the file gives; bids, financing and rates are not in it.")
+	d.Figures = a.figures()
+	return d
+}
+
+// years labels the years of the horizon.
+func (a *Answer) years() []string {
+	labels := make([]string, a.Horizon)
+	for y := range labels {
+		labels[y] = a.Label(y)
+	}
+	return labels
+}
+
+// signs say how often the steps that wait for a sign were taken.
+func (a *Answer) signs() []doc.Text {
+	var parts []doc.Text
+	for _, c := range a.Ranking() {
+		for _, s := range c.Steps {
+			switch name := doc.Printable(s.Name); {
+			case !s.Triggered:
+			case s.Taken == 0:
+				parts = append(parts, doc.Say("“%s” in no run", name))
+			default:
+				parts = append(parts, doc.Say("“%s” in %s of the runs, in service by %s in half of these", name, doc.WholePercent(s.Taken), doc.Month(s.InService)))
+			}
+		}
+	}
+	return parts
+}

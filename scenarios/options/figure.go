@@ -1,0 +1,73 @@
+package options
+
+import (
+	"fmt"
+
+	"loamcast/scenarios/costs"
+	doc "loamcast/scenarios/document"
+)
+
+// mostRows is how many choices there is room for in a picture.
+const mostRows = 14
+
+// figures show what each choice costs and of what that is made, and how far each
+// is from the first. There is a row for each choice, the first ranked on top.
+func (a *Answer) figures() []doc.Figure {
+	shows := []string{
+		fmt.Sprintf("present worth in million USD of %d", a.Stated),
+		fmt.Sprintf("%d replications of each, seed %d", a.Replications, a.Seed),
+	}
+	if n := len(a.Order); n > mostRows {
+		shows = append(shows, fmt.Sprintf("the first %d of %d choices", mostRows, n))
+	}
+	subtitle := doc.About(&a.Basis, shows...)
+	cost := &doc.Ladder{Quantity: doc.MillionUSD, Unit: "million USD", Key: costs.Key()}
+	over := &doc.Ladder{Quantity: doc.MillionUSD, Unit: "million USD", Key: a.differenceKey()}
+	for _, i := range a.Order[:min(len(a.Order), mostRows)] {
+		c := &a.Choices[i]
+		all := doc.Dot{At: c.All.Present.Estimate, Low: c.All.Low, High: c.All.High, Ink: doc.Black}
+		cost.Rows = append(cost.Rows, doc.Rung{Name: c.Name, Note: a.kept(c), Bars: costs.Bars(&c.All.ByPart), Dots: []doc.Dot{all}})
+		over.Rows = append(over.Rows, doc.Rung{Name: c.Name, Note: a.kept(c), Dots: a.differences(c)})
+	}
+	return []doc.Figure{
+		{Name: "options-cost", Title: doc.Words("What each choice costs over the horizon, and what that is made of"), Subtitle: subtitle, Ladder: cost},
+		{Name: "options-difference", Title: doc.Words("What each choice costs more than the first, with 95 % intervals"),
+			Subtitle: subtitle.Then(" · the same luck for all"), Ladder: over},
+	}
+}
+
+// kept says of a choice how long it keeps the service target.
+func (a *Answer) kept(c *Choice) doc.Text {
+	if c.Service.Keeps {
+		return doc.Words("keeps the target")
+	}
+	return doc.Say("misses the target from %s", a.MissedFrom(c))
+}
+
+// growthInks tell growth scenarios apart; black is all of them.
+var growthInks = []doc.Ink{doc.Blue, doc.Orange, doc.Green, doc.Purple, doc.SkyBlue, doc.Vermilion}
+
+// differences are those of a choice to the first, over all growth scenarios and
+// under each.
+func (a *Answer) differences(c *Choice) []doc.Dot {
+	dot := func(s *Summary, ink doc.Ink) doc.Dot {
+		return doc.Dot{At: s.OverFirst.Estimate, Low: s.OverFirst.Low, High: s.OverFirst.High, Ink: ink}
+	}
+	dots := []doc.Dot{dot(&c.All, doc.Black)}
+	if len(a.Scenarios) > 1 {
+		for g := range a.Scenarios {
+			dots = append(dots, dot(&c.Growths[g], growthInks[g%len(growthInks)]))
+		}
+	}
+	return dots
+}
+
+func (a *Answer) differenceKey() []doc.KeyEntry {
+	key := []doc.KeyEntry{{Name: "all growth scenarios, by weight", Ink: doc.Black, Dot: true}}
+	if len(a.Scenarios) > 1 {
+		for g, growth := range a.Scenarios {
+			key = append(key, doc.KeyEntry{Name: fmt.Sprintf("%s (%.0f %%)", growth.Name, 100*growth.Weight), Ink: growthInks[g%len(growthInks)], Dot: true})
+		}
+	}
+	return key
+}

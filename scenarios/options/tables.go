@@ -1,0 +1,233 @@
+package options
+
+import (
+	"fmt"
+	"slices"
+
+	"loamcast/scenarios/costs"
+	doc "loamcast/scenarios/document"
+	"loamcast/scenarios/money"
+	"loamcast/sim/stats"
+)
+
+// leastShown is how many choices are shown however long the text gets.
+const leastShown = 3
+
+// ranked makes a table of choices for the screen. Where there are too many, the
+// last are left to the files, but never the plant as it is.
+func (a *Answer) ranked(t doc.Table, heads []string, cols ...doc.Col[Ranked]) doc.Table {
+	const longest, shortest = 34, 12 // between which names are cut, beside the rank
+	name := doc.Left(heads, func(c *Ranked) any { return fmt.Sprintf("%d %s", c.Rank, doc.Name(c.Name, longest)) })
+	name.Shrink = shortest + len("1 ")
+	t.In, t.Least = doc.Screen, leastShown
+	list := a.Ranking()
+	t = doc.TableOf(t, list, append([]doc.Col[Ranked]{name}, cols...)...)
+	for i := range list {
+		if !list[i].AsIs {
+			t.Rows[i].Rank = i
+		}
+	}
+	return t
+}
+
+// thousands is a column of amounts in thousands of USD.
+func thousands(group string, heads []string, of func(*Ranked) float64) doc.Col[Ranked] {
+	return doc.Txt(group, heads, doc.Count, func(c *Ranked) any { return doc.Thousands(of(c)) })
+}
+
+// ranking is the table of the choices over all growth scenarios.
+func (a *Answer) ranking() doc.Table {
+	const usd, target = "thousand USD", "service target"
+	words := func(group string, heads []string, of func(*Ranked) doc.Text) doc.Col[Ranked] {
+		return doc.Txt(group, heads, doc.Count, func(c *Ranked) any { return of(c) })
+	}
+	cols := []doc.Col[Ranked]{
+		thousands(usd, []string{"present", "worth"}, func(c *Ranked) float64 { return c.All.Present.Estimate }),
+		words(usd, []string{"over the", "first"}, func(c *Ranked) doc.Text { return plusMinus(c.All.OverFirst) }),
+		thousands(usd, []string{"each", "year"}, func(c *Ranked) float64 { return c.All.Annual }),
+		doc.Txt("USD per dry", []string{"{unit}", "of feed"}, doc.Mass, func(c *Ranked) any { return doc.Fixed(c.All.PerDry, doc.MoneyPerDry, 0) }),
+		doc.Num("", []string{"diverted", "%"}, doc.Share, 1, func(c *Ranked) float64 { return c.All.Share }),
+		words(target, []string{"missed", "from"}, func(c *Ranked) doc.Text { return a.missedFrom(c.Choice) }),
+		words(target, []string{"runs, in", "worst year"}, func(c *Ranked) doc.Text { return doc.Words(doc.WholePercent(c.Service.Share.Estimate)) }),
+	}
+	if a.AirKept {
+		cols = append(cols, doc.Txt("", []string{"h/year", "over air"}, doc.Count, func(c *Ranked) any {
+			return fmt.Sprintf("%.0f", c.All.HoursOver/float64(a.Horizon))
+		}))
+	}
+	title := "The choices in order of rank"
+	if len(a.Scenarios) > 1 {
+		title += ", all growth scenarios together"
+	}
+	if slices.ContainsFunc(a.Choices, func(c Choice) bool { return !c.Service.Sure }) {
+		title += "; ?: uncertain"
+	}
+	return a.ranked(doc.Table{Title: doc.Words(title), More: "; %d more in options.csv"}, []string{"Choice", ""}, cols...)
+}
+
+// missedFrom says from when a choice misses the target, with a mark where that is
+// uncertain.
+func (a *Answer) missedFrom(c *Choice) doc.Text {
+	text := a.MissedFrom(c)
+	if text == "" {
+		text = "never"
+	}
+	if !c.Service.Sure {
+		text += " ?"
+	}
+	return doc.Words(text)
+}
+
+// plusMinus writes a difference with its half-width; the first has none to itself.
+func plusMinus(d stats.Interval) doc.Text {
+	if d.Estimate == 0 && d.HalfWidth() == 0 {
+		return doc.Words("-")
+	}
+	return doc.Say("%s ± %s", doc.Thousands(d.Estimate), doc.Thousands(d.HalfWidth()))
+}
+
+// mostScenarios is how many growth scenarios there is room for.
+const mostScenarios = 4
+
+// byScenario is the table of the choices by growth scenario, with their regret.
+func (a *Answer) byScenario() doc.Table {
+	var cols []doc.Col[Ranked]
+	marked := false
+	for g, growth := range a.Scenarios[:min(mostScenarios, len(a.Scenarios))] {
+		group := doc.Name(growth.Name, 12) + ", " + doc.PlainSpaces(doc.WholePercent(growth.Weight))
+		cols = append(cols,
+			doc.Txt(group, []string{"cost"}, doc.Count, func(c *Ranked) any {
+				if s := &c.Growths[g]; !s.Keeps {
+					return doc.Say("%s*", doc.Thousands(s.Present.Estimate))
+				}
+				return doc.Thousands(c.Growths[g].Present.Estimate)
+			}),
+			thousands(group, []string{"regret"}, func(c *Ranked) float64 { return c.Growths[g].Regret }))
+		marked = marked || slices.ContainsFunc(a.Choices, func(c Choice) bool { return !c.Growths[g].Keeps })
+	}
+	cols = append(cols,
+		thousands("regret", []string{"mean"}, func(c *Ranked) float64 { return c.Regret }),
+		thousands("regret", []string{"worst"}, func(c *Ranked) float64 { return c.WorstRegret }))
+	title := "By growth scenario, thousand USD (regret: over the cheapest in the same scenario"
+	if marked {
+		title += "; * misses"
+	}
+	return a.ranked(doc.Table{Title: doc.Words(title + ")")}, []string{"Choice"}, cols...)
+}
+
+// Columns of files.
+
+// summaryColumns are those of a choice under one growth scenario or, without
+// regret, which is within one, under all.
+func summaryColumns(regret bool) []doc.Col[Summary] {
+	val := func(name string, q doc.Quantity, of func(*Summary) float64) doc.Col[Summary] {
+		return doc.Val(name, q, of)
+	}
+	cols := slices.Concat(
+		interval("present_worth", doc.Money, func(s *Summary) *stats.Interval { return &s.Present }),
+		[]doc.Col[Summary]{
+			val("present_worth_p10", doc.Money, func(s *Summary) float64 { return s.Low }),
+			val("present_worth_p90", doc.Money, func(s *Summary) float64 { return s.High }),
+		},
+		interval("over_as_it_is", doc.Money, func(s *Summary) *stats.Interval { return &s.OverAsIs }),
+		interval("over_first", doc.Money, func(s *Summary) *stats.Interval { return &s.OverFirst }),
+		[]doc.Col[Summary]{
+			val("equivalent_annual_cost", doc.MoneyAYear, func(s *Summary) float64 { return s.Annual }),
+			val("cost_per_dry_solids", doc.MoneyPerDry, func(s *Summary) float64 { return s.PerDry }),
+			val("diverted_dry", doc.Mass, func(s *Summary) float64 { return s.Diverted }),
+			val("diverted_share", doc.Share, func(s *Summary) float64 { return s.Share }),
+			val("years_missing_target", doc.Count, func(s *Summary) float64 { return s.YearsMissed }),
+			val("hours_over_air_limit", doc.Count, func(s *Summary) float64 { return s.HoursOver }),
+		})
+	if regret {
+		cols = append(cols, val("regret", doc.Money, func(s *Summary) float64 { return s.Regret }))
+	}
+	return append(cols, costs.Columns(func(s *Summary) *money.Amounts { return &s.ByPart })...)
+}
+
+// interval are the columns of an estimate with its interval of 95 %.
+func interval[T any](name string, q doc.Quantity, of func(*T) *stats.Interval) []doc.Col[T] {
+	return []doc.Col[T]{
+		doc.Val(name, q, func(t *T) float64 { return of(t).Estimate }),
+		doc.Val(name+"_low95", q, func(t *T) float64 { return of(t).Low }),
+		doc.Val(name+"_high95", q, func(t *T) float64 { return of(t).High }),
+	}
+}
+
+// choices is the table of all choices in files.
+func (a *Answer) choices() doc.Table {
+	cols := slices.Concat([]doc.Col[Ranked]{
+		doc.Key("rank", func(c *Ranked) any { return c.Rank }),
+		doc.Key("choice", func(c *Ranked) any { return c.Name }),
+		doc.Any("as_it_is", func(c *Ranked) any { return c.AsIs }),
+		doc.Any("standing", func(c *Ranked) any { return c.Standing.String() }),
+		doc.Any("keeps_target", func(c *Ranked) any { return c.Service.Keeps }),
+		doc.Any("keeps_target_sure", func(c *Ranked) any { return c.Service.Sure }),
+		doc.Any("misses_target_from", func(c *Ranked) any {
+			if c.Service.Keeps {
+				return nil
+			}
+			return a.MissedFrom(c.Choice)
+		}),
+		doc.Any("worst_year", func(c *Ranked) any { return a.Label(c.Service.Worst) }),
+	},
+		interval("runs_missing_in_worst_year", doc.Share, func(c *Ranked) *stats.Interval { return &c.Service.Share }),
+		[]doc.Col[Ranked]{
+			doc.Val("regret_mean", doc.Money, func(c *Ranked) float64 { return c.Regret }),
+			doc.Val("regret_worst", doc.Money, func(c *Ranked) float64 { return c.WorstRegret }),
+		},
+		doc.Lift(func(c *Ranked) *Summary { return &c.All }, summaryColumns(false)...))
+	missing := doc.In("runs_missing_by_year", func(c *Ranked) any { return c.Service.Years })
+	missing.Quantity = doc.Share
+	cols = append(cols, missing,
+		doc.In("steps", func(c *Ranked) any { return steps(c.Steps) }),
+		doc.In("growth_scenarios", func(c *Ranked) any { return a.growths(c.Choice) }))
+	return doc.TableOf(doc.Table{In: doc.Files, Name: "choices", File: "options"}, a.Ranking(), cols...)
+}
+
+// steps lists the steps of a choice in JSON.
+func steps(list []Step) doc.Table {
+	return doc.TableOf(doc.Table{}, list,
+		doc.Any("name", func(s *Step) any { return s.Name }),
+		doc.Any("triggered", func(s *Step) any { return s.Triggered }),
+		doc.Val("taken", doc.Share, func(s *Step) float64 { return s.Taken }),
+		doc.Any("in_service_median", func(s *Step) any {
+			if s.Taken == 0 {
+				return nil
+			}
+			return s.InService
+		}))
+}
+
+// inGrowth is a choice under a growth scenario.
+type inGrowth struct {
+	growth string
+	*Summary
+}
+
+// growths is a choice under each growth scenario, in files.
+func (a *Answer) growths(c *Choice) doc.Table {
+	var rows []inGrowth
+	for g := range c.Growths {
+		rows = append(rows, inGrowth{a.Scenarios[g].Name, &c.Growths[g]})
+	}
+	cols := append([]doc.Col[inGrowth]{
+		doc.Any("growth", func(r *inGrowth) any { return r.growth }),
+		doc.Any("keeps_target", func(r *inGrowth) any { return r.Keeps }),
+	}, doc.Lift(func(r *inGrowth) *Summary { return r.Summary }, summaryColumns(true)...)...)
+	return doc.TableOf(doc.Table{File: "options-growth"}, rows, cols...)
+}
+
+// missing has a row for each year, and in it the runs of each choice that miss the
+// target.
+func (a *Answer) missing() doc.Table {
+	years := make([]int, a.Horizon)
+	for y := range years {
+		years[y] = y
+	}
+	cols := []doc.Col[int]{doc.Any("year", func(y *int) any { return a.Label(*y) })}
+	for _, c := range a.Ranking() {
+		cols = append(cols, doc.Val("runs_missing_target_percent: "+c.Name, doc.Count, func(y *int) float64 { return 100 * c.Service.Years[*y] }))
+	}
+	return doc.TableOf(doc.Table{In: doc.Files, File: "options-years"}, years, cols...)
+}
