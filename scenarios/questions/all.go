@@ -4,10 +4,12 @@ import (
 	"loamcast/scenarios/chipplan"
 	"loamcast/scenarios/productplan"
 	"loamcast/scenarios/question"
+	"loamcast/scenarios/simulate"
 )
 
 // All are the questions in the order in which they are listed.
 var All = []*question.Question{
 	&chipplan.Question,
 	&productplan.Question,
+	&simulate.Question,
 }

@@ -3,6 +3,7 @@ package render
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -17,12 +18,16 @@ const (
 )
 
 // Text writes a document for a terminal: the headline first, then its blocks.
-// Where it is longer than a screen, tables that may leave out rows do so.
+// Where it is longer than a screen, tables that may leave out rows do so, and the
+// empty lines go at last.
 func Text(w io.Writer, d *document.Document, sys units.System) error {
 	p := page{sys: sys, left: map[int]int{}}
 	p.fill(d)
 	for len(p.lines) > screenLines && p.leaveOut(d) {
 		p.fill(d)
+	}
+	if len(p.lines) > screenLines {
+		p.lines = slices.DeleteFunc(p.lines, func(line string) bool { return line == "" })
 	}
 	var b strings.Builder
 	for _, line := range p.lines {
