@@ -81,7 +81,9 @@ const (
 
 // inYear picks the months of year y of the horizon.
 func inYear(y int) span {
-	return func(rec *plant.Record) []plant.Month { return rec.Months[y*answer.MonthsPerYear : (y+1)*answer.MonthsPerYear] }
+	return func(rec *plant.Record) []plant.Month {
+		return rec.Months[y*answer.MonthsPerYear : (y+1)*answer.MonthsPerYear]
+	}
 }
 
 func (r Runs) year(y int) Year {
