@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"strings"
@@ -10,12 +11,15 @@ import (
 
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/question"
+	"loamcast/scenarios/render"
 	"loamcast/scenarios/study"
+	"loamcast/scenarios/units"
 )
 
 // newQuestion is the command of a question: a flag for each of its options.
 func newQuestion(q *question.Question) *cobra.Command {
 	flags := simulationFlags{}
+	trace := ""
 	cmd := &cobra.Command{
 		Use:     q.Name + " [FILE]",
 		Short:   q.Short,
@@ -23,7 +27,7 @@ func newQuestion(q *question.Question) *cobra.Command {
 		Example: examplesOf(q),
 		Args:    usage(cobra.MaximumNArgs(1)),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return ask(cmd, args, q, &flags)
+			return ask(cmd, args, q, &flags, trace)
 		},
 	}
 	for _, o := range q.Options {
@@ -32,6 +36,9 @@ func newQuestion(q *question.Question) *cobra.Command {
 			continue
 		}
 		cmd.Flags().Var(&written{kind: kindNames[o.Kind], text: o.Default}, o.Name, o.Words)
+	}
+	if q.Trace != nil {
+		cmd.Flags().StringVar(&trace, "trace", "", "file for every movement of mass in the first replication (CSV)")
 	}
 	if q.Simulates {
 		flags.register(cmd)
@@ -62,8 +69,9 @@ var _ pflag.Value = (*written)(nil)
 // kindNames are what help calls the values of options.
 var kindNames = [...]string{question.Words: "name", question.Integer: "int", question.Quantity: "quantity", question.Month: "month", question.Months: "month"}
 
-// ask asks a question of the facility named, and shows its answer.
-func ask(cmd *cobra.Command, args []string, q *question.Question, flags *simulationFlags) error {
+// ask asks a question of the facility named, and shows its answer. A trace, if a
+// file for it is named, is written first.
+func ask(cmd *cobra.Command, args []string, q *question.Question, flags *simulationFlags, trace string) error {
 	texts := map[string]string{}
 	cmd.Flags().Visit(func(f *pflag.Flag) { texts[f.Name] = f.Value.String() })
 	values, err := question.Read(q.Options, texts)
@@ -86,7 +94,26 @@ func ask(cmd *cobra.Command, args []string, q *question.Question, flags *simulat
 	if err != nil {
 		return wrongOption(err)
 	}
+	if trace != "" {
+		if err := writeTrace(cmd, q, s, system, trace); err != nil {
+			return err
+		}
+	}
 	return show(cmd, a.Document(), system, &flags.showFlags)
+}
+
+// writeTrace writes what moves in the first replication of a question, whole or
+// not at all.
+func writeTrace(cmd *cobra.Command, q *question.Question, s *study.Study, system units.System, path string) error {
+	var rows bytes.Buffer
+	t := render.NewTrace(&rows, system)
+	if err := q.Trace(cmd.Context(), s, t.Add); err != nil {
+		return err
+	}
+	if err := t.Close(); err != nil {
+		return err
+	}
+	return replacing(cmd).WriteFile(cmd.Context(), path, rows.Bytes(), render.TraceBegins)
 }
 
 // wrongOption marks what is wrong with an option as a mistake on the command

@@ -4,7 +4,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"loamcast/scenarios/outfile"
-	"loamcast/scenarios/report"
+	"loamcast/scenarios/render"
 )
 
 // replacing says what a command may replace.
@@ -18,7 +18,7 @@ func replacing(cmd *cobra.Command) outfile.Policy {
 func checkPlaces(cmd *cobra.Command, _ []string) error {
 	p := replacing(cmd)
 	if f := cmd.Flags().Lookup("trace"); f != nil && f.Value.String() != "" {
-		if err := p.CheckFile(f.Value.String(), report.TraceBegins); err != nil {
+		if err := p.CheckFile(f.Value.String(), render.TraceBegins); err != nil {
 			return err
 		}
 	}

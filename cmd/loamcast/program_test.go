@@ -96,8 +96,8 @@ func TestSameBytes(t *testing.T) {
 		return result{stdout, contents(t, out)}
 	}
 	one := run("one", "--workers", "1")
-	if len(one.files) < 15 || one.files["answer.json"] != one.screen {
-		t.Errorf("%d files; the answer on screen and in answer.json agree: %v", len(one.files), one.files["answer.json"] == one.screen)
+	if len(one.files) < 15 || one.files["run.json"] != one.screen {
+		t.Errorf("%d files; the answer on screen and in run.json agree: %v", len(one.files), one.files["run.json"] == one.screen)
 	}
 	for name, other := range map[string]result{"two workers": run("two", "--workers", "2"), "again": run("again", "--workers", "1")} {
 		if other.screen != one.screen {
@@ -113,7 +113,7 @@ func TestSameBytes(t *testing.T) {
 		}
 	}
 	seven := run("seven", "--seed", "7")
-	for _, file := range []string{"answer.json", "years.csv", "months.csv", "vessels-in-use.svg"} {
+	for _, file := range []string{"run.json", "years.csv", "months.csv", "vessels-in-use.svg"} {
 		if seven.files[file] == one.files[file] {
 			t.Errorf("%s does not depend on the seed", file)
 		}

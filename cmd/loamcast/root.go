@@ -9,6 +9,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"loamcast/scenarios/question"
 	"loamcast/scenarios/questions"
 	"loamcast/scenarios/yamlfile"
 )
@@ -56,14 +57,18 @@ licensed practice decide.`,
 		PersistentPreRunE: checkPlaces,
 	}
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error { return wrongUsage(cmd, err) })
-	for _, g := range []struct {
+	groups := []struct {
 		title    string
 		commands []*cobra.Command
 	}{
-		{"The planning answers:", []*cobra.Command{newPlan(), newWhen(), newQuestion(questions.All[0]), newQuestion(questions.All[1]), newQuestion(questions.All[2]), newQuestion(questions.All[3]), newDrivers()}},
-		{"A closer look:", []*cobra.Command{newRun(), newMix(), newCycle()}},
+		question.Planning: {"The planning answers:", []*cobra.Command{newPlan(), newWhen(), newDrivers()}},
+		question.Closer:   {"A closer look:", []*cobra.Command{newMix(), newCycle()}},
 		{"Facility files:", []*cobra.Command{newNew(), newCheck(), newSchema()}},
-	} {
+	}
+	for _, q := range questions.All {
+		groups[q.Group].commands = append(groups[q.Group].commands, newQuestion(q))
+	}
+	for _, g := range groups {
 		root.AddGroup(&cobra.Group{ID: g.title, Title: g.title})
 		for _, c := range g.commands {
 			c.GroupID = g.title

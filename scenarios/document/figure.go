@@ -60,7 +60,7 @@ type Series struct {
 	Values []float64
 	Low    []float64 // of Band, Bars and Whiskers
 	Ink    Ink
-	Tint   float64 // of a fill: the part of the ink, the rest is white; 0 is all ink
+	Tint   float64 // the part of the ink, the rest is white; 0 is all ink
 	Dash   Dash
 	Width  float64 // of a line, points
 	// NameHigh puts the name of a band at its high end, not in its middle.

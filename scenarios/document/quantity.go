@@ -25,6 +25,7 @@ var (
 	Energy      = Quantity{units.Energy, 1}                        // kJ
 	EnergyKWh   = Quantity{units.Energy, 3600}                     // kWh
 	MassPerDay  = Quantity{units.MassPerTime, 1}                   // kg/day
+	MassDays    = Quantity{units.MassTime, 1}                      // kg × days
 	Density     = Quantity{units.MassPerVolume, 1}                 // kg/m3
 	Degrees     = Quantity{units.Temperature, 1}                   // °C
 	Length      = Quantity{units.Length, 1}                        // m

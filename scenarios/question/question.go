@@ -3,6 +3,7 @@ package question
 import (
 	"context"
 
+	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/document"
 	"loamcast/scenarios/study"
@@ -24,6 +25,10 @@ type Question struct {
 	// replication, the simulated date and the event, or is ctx's. The answer does
 	// not depend on the number of workers.
 	Ask func(ctx context.Context, s *study.Study, setup answer.Setup, v Values) (Answer, error)
+	// Trace plays the first replication of the answer again and tells each of every
+	// movement of mass, in the order in which they happen; nil where the question has
+	// no one replication to follow. Its errors are those of Ask.
+	Trace func(ctx context.Context, s *study.Study, each func(plant.Movement)) error
 }
 
 // Answer is what a question is answered with: plain data, in SI, decisions

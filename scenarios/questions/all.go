@@ -6,6 +6,7 @@ import (
 	"loamcast/scenarios/options"
 	"loamcast/scenarios/productplan"
 	"loamcast/scenarios/question"
+	"loamcast/scenarios/simulate"
 )
 
 // All are the questions in the order in which they are listed.
@@ -14,4 +15,5 @@ var All = []*question.Question{
 	&productplan.Question,
 	&options.Question,
 	&expand.Question,
+	&simulate.Question,
 }

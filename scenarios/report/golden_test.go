@@ -10,7 +10,6 @@ import (
 	"strings"
 	"testing"
 
-	"loamcast/scenarios/report/internal/sample"
 	"loamcast/scenarios/units"
 )
 
@@ -34,52 +33,6 @@ func golden(t *testing.T, name string, got []byte) {
 	}
 	if !bytes.Equal(got, want) {
 		t.Errorf("%s differs; got:\n%s", path, got)
-	}
-}
-
-// The summary reads as reviewed, in both systems of units.
-func TestTerminalGolden(t *testing.T) {
-	for _, sys := range systems {
-		var b bytes.Buffer
-		if err := Terminal(&b, sample.Answer(20), sys); err != nil {
-			t.Fatal(err)
-		}
-		golden(t, "summary_"+sys.String()+".txt", b.Bytes())
-	}
-}
-
-func TestCautionsGolden(t *testing.T) {
-	var b bytes.Buffer
-	if err := Cautions(&b, sample.Answer(2)); err != nil {
-		t.Fatal(err)
-	}
-	golden(t, "cautions.txt", b.Bytes())
-}
-
-// The columns of the CSV files are part of the output format.
-func TestCSVHeadersGolden(t *testing.T) {
-	for _, sys := range systems {
-		files, err := CSV(sample.Answer(1), sys)
-		if err != nil {
-			t.Fatal(err)
-		}
-		var b strings.Builder
-		for _, f := range files {
-			header, _, _ := strings.Cut(string(f.Data), "\n")
-			b.WriteString(f.Name + "\n  " + strings.ReplaceAll(header, ",", "\n  ") + "\n")
-		}
-		golden(t, "csv_headers_"+sys.String()+".txt", []byte(b.String()))
-	}
-}
-
-// So are the names of the JSON fields, and their order.
-func TestJSONKeysGolden(t *testing.T) {
-	for _, sys := range systems {
-		var b bytes.Buffer
-		if err := JSON(&b, sample.Answer(1), sys); err != nil {
-			t.Fatal(err)
-		}
-		golden(t, "json_keys_"+sys.String()+".txt", []byte(keyPaths(t, &b)))
 	}
 }
 

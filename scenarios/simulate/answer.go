@@ -11,13 +11,13 @@ import (
 type Answer struct {
 	answer.Basis
 
-	Load     Load
-	FailedBy []Cause // why loads failed, if any did
-	Years    []Year
-	Months   []Month
-	Flows    []Flow
-	Waits    []Wait // the bottleneck account, by cause
-	Tools    []Tool
+	Load      Load
+	FailedBy  []Cause // why loads failed, if any did
+	Years     []Year
+	Months    []Month
+	Flows     []Flow
+	Waits     []Wait // the bottleneck account, by cause
+	Resources []Resource
 	// Capacities set what each stage could sustain beside what it carried, in
 	// order of Years.
 	Capacities []CapacityYear
@@ -44,11 +44,25 @@ type Load struct {
 }
 
 // Cause is a reason and its share of the failed loads, all replications
-// together.
+// together, or of the waiting.
 type Cause struct {
 	Name  string
 	Share float64
 }
+
+// MainFailure returns the criterion that most failed loads missed; ok is false if
+// in the median replication none failed.
+func (a *Answer) MainFailure() (top Cause, ok bool) {
+	for _, c := range a.FailedBy {
+		if c.Share > top.Share {
+			top = c
+		}
+	}
+	return top, top.Share > 0 && a.Load.Failed.P50 > 0
+}
+
+// last is the last year of the horizon.
+func (a *Answer) last() *Year { return &a.Years[len(a.Years)-1] }
 
 // Year is one year of the horizon, counted from the start.
 type Year struct {

@@ -58,3 +58,7 @@ func (r Runs) stages(y int, arrived float64) []Stage {
 	slices.SortStableFunc(out, func(a, b Stage) int { return cmp.Compare(a.Sustains, b.Sustains) })
 	return out
 }
+
+// overAir reports whether vessels ask in a year for more air than there is, in
+// more than a few replications.
+func (y *Year) overAir() bool { return y.Air != nil && y.Air.HoursOver.P90 > 0 }

@@ -26,7 +26,7 @@ func Compute(r Runs) *Answer {
 		Balance:    r.balance(),
 		Flows:      r.flows(),
 		Waits:      r.waits(),
-		Tools:      r.tools(),
+		Resources:  r.resources(),
 		Capacities: r.capacities(),
 		Triggered:  r.triggered(),
 	}
@@ -75,14 +75,15 @@ func perUnit(a, b float64) float64 {
 }
 
 const (
-	monthsPerYear = 12
-	hoursPerDay   = 24
-	kJPerKWh      = 3600
+	hoursPerDay = 24
+	kJPerKWh    = 3600
 )
 
 // inYear picks the months of year y of the horizon.
 func inYear(y int) span {
-	return func(rec *plant.Record) []plant.Month { return rec.Months[y*monthsPerYear : (y+1)*monthsPerYear] }
+	return func(rec *plant.Record) []plant.Month {
+		return rec.Months[y*answer.MonthsPerYear : (y+1)*answer.MonthsPerYear]
+	}
 }
 
 func (r Runs) year(y int) Year {
@@ -212,7 +213,7 @@ func (r Runs) month(i int) Month {
 		DivertedDry:      of(diverted),
 		VesselsMean:      of(func(m *plant.Month) float64 { return m.VesselsMean }),
 		VesselsPeak:      of(func(m *plant.Month) float64 { return m.VesselsPeak }),
-		VesselsNeeded:    r.needed(i/monthsPerYear, func(rec *plant.Record) float64 { return rec.Months[i].VesselsPeak }),
+		VesselsNeeded:    r.needed(i/answer.MonthsPerYear, func(rec *plant.Record) float64 { return rec.Months[i].VesselsPeak }),
 		Installed:        installed(r.Records, func(rec *plant.Record) float64 { return rec.Months[i].VesselsInstalled }),
 		ChipsBought:      of(func(m *plant.Month) float64 { return m.ChipsBought }),
 		ChipsRecover:     of(func(m *plant.Month) float64 { return m.ChipsRecovered }),

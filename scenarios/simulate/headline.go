@@ -8,7 +8,8 @@ import (
 )
 
 // Headline is the answer to "how long do the vessels last", decided from the
-// years of an Answer. The pointers are nil where there is no such year.
+// years of an Answer, of which there is one at least. LastKept, FirstMissed and
+// FirstAbove are nil where there is no such year.
 type Headline struct {
 	First, Last *Year // of the horizon
 	LastKept    *Year // the year before FirstMissed, or Last if none misses
@@ -24,13 +25,9 @@ type Headline struct {
 
 // Headline decides the headline from the years.
 func (a *Answer) Headline() Headline {
-	h := Headline{target: a.Target}
+	h := Headline{First: &a.Years[0], Last: a.last(), target: a.Target}
 	for i := range a.Years {
 		y := &a.Years[i]
-		if i == 0 {
-			h.First = y
-		}
-		h.Last = y
 		if h.FirstAbove == nil && !y.OtherShort && y.MedianNeed() > y.Installed {
 			h.FirstAbove = y
 		}
@@ -61,8 +58,6 @@ func (y *Year) MedianNeed() int { return int(math.Ceil(y.VesselsNeeded.P50 - 1e-
 // String says how long the service target is kept, in one sentence.
 func (h Headline) String() string {
 	switch {
-	case h.First == nil:
-		return "The run covers no whole year, so it cannot say how long the vessels last."
 	case h.FirstMissed == nil:
 		return fmt.Sprintf("%s the service target in every year through %s.", h.keep(), h.Last.Label)
 	case h.LastKept == nil:
@@ -95,9 +90,6 @@ func (h Headline) cause() string {
 
 // Details returns the sentences that belong under the headline.
 func (h Headline) Details() []string {
-	if h.First == nil {
-		return nil
-	}
 	list := []string{fmt.Sprintf("Service target: %v.", h.target)}
 	if h.First.OtherShort || h.Last.OtherShort {
 		return append(list, "How many vessels are needed cannot be told in years without a figure: loads would only pile up in them, for something else is short (see what solids wait for).")

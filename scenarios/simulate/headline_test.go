@@ -36,8 +36,6 @@ func TestHeadlineSentence(t *testing.T) {
 		years []Year
 		want  string
 	}{
-		{"no years", nil,
-			"The run covers no whole year, so it cannot say how long the vessels last."},
 		{"kept", yearsOf([4]float64{8, 6, 0}, [4]float64{8, 9, testTarget.MissShare}),
 			"8 vessels keep the service target in every year through 2031."},
 		{"one vessel", yearsOf([4]float64{1, 1, 0}),

@@ -6,21 +6,21 @@ import (
 	"loamcast/facility/plant"
 )
 
-// toolUse is the figure that adds up a number of a tool in every month.
-func toolUse(name string, tool plant.Tool, of func(plant.Use) float64) figure {
+// resourceUse is the figure that adds up a number of a resource in every month.
+func resourceUse(name string, tool plant.Tool, of func(plant.Use) float64) figure {
 	return total(plant.ToolNames[tool]+" "+name, func(m *plant.Month) float64 { return of(m.Tools[tool]) })
 }
 
 func busy(tool plant.Tool) figure {
-	return toolUse("at work", tool, func(u plant.Use) float64 { return u.Busy })
+	return resourceUse("at work", tool, func(u plant.Use) float64 { return u.Busy })
 }
 
 func broken(tool plant.Tool) figure {
-	return toolUse("out of order", tool, func(u plant.Use) float64 { return u.Down })
+	return resourceUse("out of order", tool, func(u plant.Use) float64 { return u.Down })
 }
 
 func scheduled(tool plant.Tool) figure {
-	return toolUse("on shift", tool, func(u plant.Use) float64 { return u.Scheduled })
+	return resourceUse("on shift", tool, func(u plant.Use) float64 { return u.Scheduled })
 }
 
 // waits is the figure of the time that solids waited for a cause.

@@ -1,9 +1,12 @@
 package simulate
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 
 	"loamcast/facility/plant"
+	"loamcast/scenarios/answer"
 )
 
 // Wait is how long solids waited for one cause: means over the replications,
@@ -27,23 +30,29 @@ func (r Runs) waits() []Wait {
 		for _, rec := range r.Records {
 			for i := range rec.Months {
 				w.Months[i] += rec.Months[i].Waits[c] / n
-				w.Years[i/monthsPerYear] += rec.Months[i].Waits[c] / n
+				w.Years[i/answer.MonthsPerYear] += rec.Months[i].Waits[c] / n
 			}
 		}
 	}
 	return out
 }
 
-// Shares returns what part of the waiting of year y each of waits stands for,
-// 0…1, in order.
-func Shares(waits []Wait, y int) []float64 {
+// leastWait is the share of the waiting below which a cause is not worth a word.
+const leastWait = 0.005
+
+// LongestWaits returns what part of the waiting of a year each cause stands for,
+// the longest first and those of half a percent or more.
+func (a *Answer) LongestWaits(year int) []Cause {
 	total := 0.0
-	for _, w := range waits {
-		total += w.Years[y]
+	for _, w := range a.Waits {
+		total += w.Years[year]
 	}
-	out := make([]float64, len(waits))
-	for i, w := range waits {
-		out[i] = perUnit(w.Years[y], total)
+	var out []Cause
+	for _, w := range a.Waits {
+		if share := perUnit(w.Years[year], total); share >= leastWait {
+			out = append(out, Cause{w.Cause, share})
+		}
 	}
+	slices.SortStableFunc(out, func(a, b Cause) int { return cmp.Compare(b.Share, a.Share) })
 	return out
 }

@@ -19,6 +19,7 @@ const (
 	Temperature                            // °C
 	TemperatureDifference                  // °C
 	MassPerTime                            // kg/day: solids production
+	MassTime                               // kg·day: what waits, and how long
 	MassPerVolume                          // kg/m3: bulk density
 	VolumePerTime                          // m3/day: material and liquids
 	AirFlow                                // m3/day
@@ -62,6 +63,7 @@ var dimensionTable = [...]dimension{
 	Temperature:           {name: "a temperature", base: "°C", us: []string{"°F"}, si: []string{"°C"}, example: "57 °F or 14 °C"},
 	TemperatureDifference: {name: "a temperature difference", base: "°C", us: []string{"°F"}, si: []string{"°C"}, example: "9 °F or 5 °C"},
 	MassPerTime:           {name: "a mass per time", base: "kg/day", us: []string{"short ton/day", "lb/day"}, si: []string{"t/day", "kg/day"}, example: "6.5 short ton/day or 5.9 t/day"},
+	MassTime:              {name: "a mass held for a time", base: "kg·day", us: []string{"short ton·day"}, si: []string{"t·day"}, example: "30 short ton·day or 27 t·day"},
 	MassPerVolume:         {name: "a mass per volume", base: "kg/m3", us: []string{"lb/yd3"}, si: []string{"kg/m3"}, example: "1,100 lb/yd3 or 650 kg/m3"},
 	VolumePerTime:         {name: "a volume per time", base: "m3/day", us: []string{"yd3/day"}, si: []string{"m3/day"}, example: "40 yd3/day or 30 m3/day"},
 	AirFlow:               {name: "an air flow", base: "m3/day", us: []string{"cfm"}, si: []string{"m3/h"}, example: "1,500 cfm or 2,500 m3/h"},

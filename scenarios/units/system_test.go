@@ -100,6 +100,7 @@ func TestFieldSuffix(t *testing.T) {
 		Temperature:           {"_deg_f", "_deg_c"},
 		TemperatureDifference: {"_deg_f", "_deg_c"},
 		MassPerTime:           {"_short_ton_per_day", "_t_per_day"},
+		MassTime:              {"_short_ton_day", "_t_day"},
 		MassPerVolume:         {"_lb_per_yd3", "_kg_per_m3"},
 		VolumePerTime:         {"_yd3_per_day", "_m3_per_day"},
 		AirFlow:               {"_cfm", "_m3_per_h"},

@@ -22,7 +22,7 @@ var inks = [...]color.NRGBA{
 // dashes are the lengths of a document's dashes.
 var dashes = [...][]vg.Length{document.Solid: solid, document.Dashed: dashed, document.Dotted: dotted, document.Mixed: mixed}
 
-// filled is the colour of a fill.
+// filled is the colour of a fill or a line.
 func filled(i document.Ink, part float64) color.NRGBA {
 	if part > 0 {
 		return tint(inks[i], part)
@@ -77,8 +77,8 @@ func seriesOf(s *document.Series, q document.Quantity, sys units.System) series 
 		return out
 	}
 	at := points{shown(s.Values), s.At}
-	style := stroke(inks[s.Ink], vg.Length(s.Width), dashes[s.Dash])
 	fill := filled(s.Ink, s.Tint)
+	style := stroke(fill, vg.Length(s.Width), dashes[s.Dash])
 	switch s.Shape {
 	case document.Curve:
 		return curve{x: s.X, y: at.values, name: name, style: style}

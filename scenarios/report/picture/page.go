@@ -1,11 +1,7 @@
 package picture
 
 import (
-	"fmt"
 	"image/color"
-	"math"
-	"strconv"
-	"strings"
 
 	"loamcast/scenarios/simulate"
 
@@ -36,16 +32,6 @@ func page(c draw.Canvas, title, subtitle string) draw.Canvas {
 	return c
 }
 
-// about says whose figures these are and what the statistic is.
-func about(a *simulate.Answer, statistic string) string {
-	runs := fmt.Sprintf("%d replications, seed %d", a.Replications, a.Seed)
-	parts := []string{name(a), statistic + ", " + runs}
-	if a.Invented {
-		parts = append(parts, "invented data")
-	}
-	return strings.Join(parts, " · ")
-}
-
 // name is the facility's name without characters that cannot be drawn, cut to
 // a length that leaves room for the rest of the line.
 func name(a *simulate.Answer) string {
@@ -55,13 +41,4 @@ func name(a *simulate.Answer) string {
 		return string(runes[:longest-1]) + "…"
 	}
 	return string(runes)
-}
-
-// interval names the quantiles of the answer's spreads: "P10–P90".
-func interval(a *simulate.Answer) string {
-	return quantile(a.Level.Low) + "–" + quantile(a.Level.High)
-}
-
-func quantile(q float64) string {
-	return "P" + strconv.FormatFloat(math.Round(1000*q)/10, 'f', -1, 64)
 }

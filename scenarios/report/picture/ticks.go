@@ -1,14 +1,10 @@
 package picture
 
 import (
-	"fmt"
 	"math"
-	"time"
 
 	"gonum.org/v1/plot"
-	"gonum.org/v1/plot/vg"
 
-	"loamcast/scenarios/simulate"
 	"loamcast/scenarios/units"
 )
 
@@ -42,81 +38,4 @@ func roundStep(x float64) float64 {
 		}
 	}
 	return 10 * power
-}
-
-// axisRoom is about the length of the horizontal axis, and labelGap the least
-// space between two of its labels.
-const (
-	axisRoom vg.Length = 660
-	labelGap vg.Length = 14
-)
-
-// every returns how many of n labels to skip from one to the next so that they
-// fit: 1, 2, 5, 10, …
-func every(n int, width vg.Length) int {
-	most := float64(axisRoom / (width + labelGap))
-	if float64(n) <= most {
-		return 1
-	}
-	return int(roundStep(float64(n) / most))
-}
-
-// yearTicks marks each year, year i at i, and names as many as fit.
-func yearTicks(years []simulate.Year) plot.ConstantTicks {
-	style := lettering(textSize, ink)
-	var widest vg.Length
-	for _, y := range years {
-		widest = max(widest, style.Width(y.Label))
-	}
-	step := every(len(years), widest)
-	ticks := make(plot.ConstantTicks, len(years))
-	for i, y := range years {
-		ticks[i].Value = float64(i)
-		if i%step == 0 {
-			ticks[i].Label = y.Label
-		}
-	}
-	return ticks
-}
-
-// longestByMonth is the greatest number of months that are named themselves.
-const longestByMonth = 36
-
-// monthTicks marks the beginning of months, month i at i: quarters by name
-// over a few years, each January with its year over longer times.
-func monthTicks(months []simulate.Month) plot.ConstantTicks {
-	if len(months) <= longestByMonth {
-		return quarterTicks(months)
-	}
-	width := lettering(textSize, ink).Width("2000")
-	step := every((len(months)+11)/12, width)
-	var ticks plot.ConstantTicks
-	named := 0
-	for i, m := range months {
-		if m.Month != time.January {
-			continue
-		}
-		t := plot.Tick{Value: float64(i)}
-		if named%step == 0 {
-			t.Label = fmt.Sprint(m.Year)
-		}
-		named++
-		ticks = append(ticks, t)
-	}
-	return ticks
-}
-
-func quarterTicks(months []simulate.Month) plot.ConstantTicks {
-	ticks := make(plot.ConstantTicks, len(months))
-	for i, m := range months {
-		ticks[i].Value = float64(i)
-		if (m.Month-1)%3 != 0 {
-			continue
-		}
-		ticks[i].Label = m.Month.String()[:3]
-		if m.Month == time.January || i < 3 {
-			ticks[i].Label += fmt.Sprintf(" %d", m.Year)
-		}
-	}
-	return ticks
 }

@@ -1,0 +1,184 @@
+package simulate
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"loamcast/scenarios/answer"
+	doc "loamcast/scenarios/document"
+)
+
+// Document tells what a run says about a facility.
+func (a *Answer) Document() *doc.Document {
+	h := a.Headline()
+	d := doc.New(Question.Name, a.Basis, doc.Words(h.String()))
+	a.facts(d, h)
+	a.head(d, h)
+	d.Add(doc.Gap{})
+	a.throughFence(d)
+	d.Add(doc.Gap{}, a.shown(), a.years(), a.months(), a.waitsByYear(), a.waitsByMonth(), doc.Gap{})
+	a.load(d)
+	a.waiting(d)
+	a.capacity(d)
+	a.overAir(d)
+	a.triggered(d)
+	a.balance(d)
+	d.Add(doc.Gap{})
+	cautions(d)
+	d.Add(a.resources(), a.capacitiesByYear(), a.capacitiesByStage(), a.triggers(), a.flows())
+	d.Fact("balance", doc.Count, doc.Record{
+		{Name: "worst", Value: a.Balance.Worst}, {Name: "worst_at", Value: a.Balance.WorstAt}, {Name: "bound", Value: a.Balance.Bound},
+	})
+	d.Add(a.components())
+	d.Figures = a.figures()
+	return d
+}
+
+// facts are what the answer states once.
+func (a *Answer) facts(d *doc.Document, h Headline) {
+	label := func(y *Year) any {
+		if y == nil {
+			return nil
+		}
+		return y.Label
+	}
+	d.Fact("last_year_target_kept", doc.Count, label(h.LastKept))
+	d.Fact("first_year_target_missed", doc.Count, label(h.FirstMissed))
+	d.Fact("first_year_need_above_installed", doc.Count, label(h.FirstAbove))
+	var limit any
+	if a.AirLimit > 0 {
+		limit = a.AirLimit
+	}
+	d.Fact("air_limit", doc.AirFlow, limit)
+	d.Fact("load", doc.Count, doc.RecordOf(&a.Load, loadColumns...))
+	d.Add(a.failures())
+}
+
+// head says under the headline what it rests on.
+func (a *Answer) head(d *doc.Document, h Headline) {
+	for _, detail := range h.Details() {
+		d.Para("%s", detail)
+	}
+	d.Para("%s: %s from %s, %s, seed %d. Figures are medians of the replications; (%s) is where %.0f %% of them lie.",
+		doc.Name(a.Facility, 40), doc.Counted(len(a.Years), "year"), a.Start, doc.Counted(a.Replications, "replication"), a.Seed,
+		a.Level, 100*(a.Level.High-a.Level.Low))
+	if a.Invented {
+		d.Para(doc.Invented)
+	}
+}
+
+// throughFence says what crosses the fence in the first and the last year.
+func (a *Answer) throughFence(d *doc.Document) {
+	ends := []*Year{&a.Years[0]}
+	if last := a.last(); last != ends[0] {
+		ends = append(ends, last)
+	}
+	for _, y := range ends {
+		d.Labelled(y.Label+" in", "%s cake, %s dry (%s solids); %s fresh chips, %.0f truckloads",
+			doc.Show(y.FeedWet.P50, doc.Mass), doc.Bare(y.FeedDry.P50, doc.Mass), doc.Show(perUnit(y.FeedDry.P50, y.FeedWet.P50), doc.Share),
+			doc.Show(y.ChipsBought.P50, doc.Volume), y.Truckloads.P50)
+		d.Labelled(y.Label+" out", "%s product (%s), %s taken; %s dry diverted",
+			doc.Show(y.ProductVolume.P50, doc.Volume), doc.Show(y.ProductWet.P50, doc.Mass),
+			doc.Show(y.TakenVolume.P50, doc.Volume), doc.Show(y.DivertedDry.P50, doc.Mass))
+	}
+}
+
+// load describes a typical vessel load and what becomes of its chips.
+func (a *Answer) load(d *doc.Document) {
+	l := &a.Load
+	fail := ""
+	if c, ok := a.MainFailure(); ok {
+		fail = ", mostly by " + doc.Name(c.Name, 30)
+	}
+	d.Labelled("A load", "%s of mix from %.1f batches, %s chips to 1 cake by volume; moisture %s in, %s out; "+
+		"%s in the vessel; dry loss %s with curing; %s stay longer to comply, %s fail%s",
+		doc.Bracketed{Spread: l.Wet, Quantity: doc.Mass}, l.BatchesALoad.P50, doc.Bare(l.ChipsPerCakeV, doc.Ratio),
+		doc.Bracketed{Spread: l.Moisture, Quantity: doc.Share}, doc.Bracketed{Spread: l.OutMoisture, Quantity: doc.Share},
+		doc.Bracketed{Spread: l.Residence, Quantity: doc.Days}, doc.Bracketed{Spread: l.DryLoss, Quantity: doc.Share},
+		doc.Show(l.Late.P50, doc.Share), doc.Show(l.Failed.P50, doc.Share), fail)
+	d.Labelled("Chips", "the screen gives back %s of the coarse, at %s moisture",
+		doc.Bracketed{Spread: l.ChipRecovery, Quantity: doc.Share}, doc.Bracketed{Spread: l.ScreenedAt, Quantity: doc.Share})
+}
+
+// waiting says what solids waited for in the last year.
+func (a *Answer) waiting(d *doc.Document) {
+	var parts []string
+	for _, c := range a.LongestWaits(len(a.Years) - 1) {
+		parts = append(parts, fmt.Sprintf("%s %.0f"+doc.NoBreak+"%%", unbroken(c.Name), 100*c.Share))
+	}
+	if len(parts) > 0 {
+		d.Labelled("Waiting", "in %s solids wait for: %s", a.last().Label, strings.Join(parts, ", "))
+	}
+}
+
+// unbroken is a name that is not broken over lines.
+func unbroken(name string) string { return strings.ReplaceAll(name, " ", doc.NoBreak) }
+
+// namedStages is how many stages the text names, the tightest first.
+const namedStages = 3
+
+// capacity says what arrives in the last year and which stages sustain least.
+func (a *Answer) capacity(d *doc.Document) {
+	y := &a.Capacities[len(a.Capacities)-1]
+	var stages []doc.Text
+	for _, s := range y.Stages[:min(namedStages, len(y.Stages))] {
+		stages = append(stages, doc.Say("%s"+doc.NoBreak+"%s", unbroken(s.Name), doc.Bare(s.Sustains, doc.MassPerDay)))
+	}
+	if len(stages) > 0 {
+		d.Labelled("Capacity", "%s brings %s dry (%s in its peak month); at its end stages sustain, tightest first: %s",
+			y.Label, doc.Show(y.Arrived.P50, doc.MassPerDay), doc.Bare(y.ArrivedPeak.P50, doc.MassPerDay), doc.Join(", ", stages...))
+	}
+}
+
+// overAir says for how long the last year asks for more air than there is.
+func (a *Answer) overAir(d *doc.Document) {
+	if y := a.last(); y.overAir() {
+		d.Labelled("Air", "in %s vessels ask for over %s, the limit, during %.0f h (peak %s)",
+			y.Label, doc.Show(a.AirLimit, doc.AirFlow), y.Air.HoursOver.P50, doc.Bare(y.Air.Peak.P50, doc.AirFlow))
+	}
+}
+
+// namedChanges is how many changes that wait for a trigger the text names.
+const namedChanges = 2
+
+// triggered says how often changes came about.
+func (a *Answer) triggered(d *doc.Document) {
+	var parts []string
+	for _, t := range a.Triggered[:min(namedChanges, len(a.Triggered))] {
+		part := fmt.Sprintf("%s in %.0f"+doc.NoBreak+"%% of runs", doc.Name(t.Change, 24), 100*t.Share)
+		if t.Decided.Valid() {
+			part += fmt.Sprintf(" (median %v)", t.Decided)
+		}
+		parts = append(parts, part)
+	}
+	if more := len(a.Triggered) - namedChanges; more > 0 {
+		parts = append(parts, fmt.Sprintf("%d more", more))
+	}
+	if len(parts) > 0 {
+		d.Labelled("Triggered", "%s", strings.Join(parts, "; "))
+	}
+}
+
+func (a *Answer) balance(d *doc.Document) {
+	d.Labelled("Mass balance", "closes to %s of throughput (worst: %s); bound %s",
+		tiny(a.Balance.Worst), doc.Name(a.Balance.WorstAt, 34), tiny(a.Balance.Bound))
+}
+
+// tiny writes a very small number to one digit: "3e-14".
+func tiny(x float64) string {
+	return strings.Replace(strconv.FormatFloat(x, 'e', 0, 64), "e-0", "e-", 1)
+}
+
+// namedCautions is how many cautions the text has room for.
+const namedCautions = 3
+
+// cautions gives the first sentence of the first cautions.
+func cautions(d *doc.Document) {
+	all := answer.Cautions()
+	for _, c := range all[:namedCautions] {
+		sentence, _, _ := strings.Cut(c.Text, ". ")
+		d.Para("! %s.", strings.TrimSuffix(sentence, "."))
+	}
+	d.Para("All %d cautions with their sources: cautions.txt in the report folder.", len(all))
+}

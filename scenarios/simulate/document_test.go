@@ -1,0 +1,386 @@
+package simulate_test
+
+import (
+	"bytes"
+	"encoding/csv"
+	"encoding/json"
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"pgregory.net/rapid"
+
+	"loamcast/scenarios/answer"
+	"loamcast/scenarios/outfile"
+	"loamcast/scenarios/render"
+	"loamcast/scenarios/render/rendertest"
+	"loamcast/scenarios/simulate"
+	"loamcast/scenarios/simulate/internal/sample"
+	"loamcast/scenarios/units"
+	"loamcast/sim/calendar"
+)
+
+// text returns the screen; it takes what both testing and rapid have.
+func text(t interface{ Fatal(...any) }, a *simulate.Answer, sys units.System) string {
+	var b bytes.Buffer
+	if err := render.Text(&b, a.Document(), sys); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
+}
+
+// tables returns the CSV files by name.
+func tables(t *testing.T, a *simulate.Answer, sys units.System) map[string][][]string {
+	t.Helper()
+	files, err := render.CSV(a.Document(), sys)
+	if err != nil {
+		t.Fatal(err)
+	}
+	all := map[string][][]string{}
+	for _, f := range files {
+		if all[f.Name], err = csv.NewReader(bytes.NewReader(f.Data)).ReadAll(); err != nil {
+			t.Fatalf("%s: %v", f.Name, err)
+		}
+	}
+	return all
+}
+
+// The screen reads as reviewed, and so do the names of files, columns and members.
+func TestReads(t *testing.T) {
+	rendertest.Reads(t, "run", sample.Answer(20).Document())
+	rendertest.Leaves(t, "run", sample.Answer(1).Document())
+}
+
+// The tables of resources, capacities and triggered changes read as reviewed, in
+// both systems of units.
+func TestResourceTables(t *testing.T) {
+	for _, sys := range rendertest.Systems {
+		files, err := render.CSV(sample.Answer(2).Document(), sys)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var b strings.Builder
+		for _, name := range []string{"tools.csv", "capacity.csv", "triggered.csv"} {
+			i := slices.IndexFunc(files, func(f outfile.File) bool { return f.Name == name })
+			b.WriteString(name + "\n" + string(files[i].Data) + "\n")
+		}
+		rendertest.Golden(t, "resources_"+sys.String()+".txt", []byte(b.String()))
+	}
+}
+
+// Screen, JSON, CSV and picture say the same: until when the target is kept, and
+// the figures of the first year.
+func TestRenderingsAgree(t *testing.T) {
+	a := sample.Answer(20)
+	h := a.Headline()
+	d := a.Document()
+	screen, _, _ := strings.Cut(rendertest.Text(t, d, units.SI), "\n")
+	var got struct {
+		Headline string
+		Kept     string           `json:"last_year_target_kept"`
+		Missed   string           `json:"first_year_target_missed"`
+		Years    []map[string]any `json:"years"`
+	}
+	if err := json.Unmarshal(rendertest.JSON(t, d, units.SI), &got); err != nil {
+		t.Fatal(err)
+	}
+	if screen != h.String() || got.Headline != screen || got.Kept != h.LastKept.Label || got.Missed != h.FirstMissed.Label {
+		t.Errorf("the screen says %q, JSON %q, %s and %s", screen, got.Headline, got.Kept, got.Missed)
+	}
+	rendertest.Draws(t, d, units.SI, []string{h.String()}, nil)
+	years := tables(t, a, units.SI)["years.csv"]
+	row := slices.IndexFunc(years, func(row []string) bool { return row[0] == h.FirstMissed.Label })
+	missing := years[row][slices.Index(years[0], "runs_missing_target_percent")]
+	if v, err := strconv.ParseFloat(missing, 64); err != nil || v <= 100*a.Target.MissShare || got.Years[row-1]["runs_missing_target_percent"] != v {
+		t.Errorf("in the first year missed CSV has %s %% of runs, JSON %v", missing, got.Years[row-1]["runs_missing_target_percent"])
+	}
+}
+
+// scaleBy multiplies a spread.
+func scaleBy(s answer.Spread, f float64) answer.Spread {
+	return answer.Spread{Mean: s.Mean * f, P10: s.P10 * f, P50: s.P50 * f, P90: s.P90 * f}
+}
+
+// The text fits a screen for any length of the run, size of the plant and length
+// of the names.
+func TestTextFits(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		a := sample.Answer(rapid.IntRange(1, 45).Draw(t, "years"))
+		a.Facility = strings.Repeat("Fennick ", rapid.IntRange(0, 30).Draw(t, "words"))
+		a.Balance.WorstAt = strings.Repeat("store ", rapid.IntRange(0, 20).Draw(t, "at"))
+		a.Seed = rapid.Uint64().Draw(t, "seed")
+		f := rapid.SampledFrom([]float64{0, 1e-3, 1, 37, 1e3}).Draw(t, "scale")
+		broken := rapid.Bool().Draw(t, "school years")
+		a.Triggered = changes(rapid.IntRange(0, 6).Draw(t, "changes"), rapid.IntRange(1, 40).Draw(t, "length of their names"))
+		a.AirLimit *= f
+		for i := range a.Capacities {
+			c := &a.Capacities[i]
+			c.Arrived, c.ArrivedPeak = scaleBy(c.Arrived, f), scaleBy(c.ArrivedPeak, f)
+			for j := range c.Stages {
+				c.Stages[j].Sustains *= f
+			}
+		}
+		for i := range a.Years {
+			y := &a.Years[i]
+			if broken {
+				y.Label = fmt.Sprintf("%s/%02d", y.Label, (28+i)%100)
+			}
+			y.Installed = int(float64(y.Installed) * f)
+			y.Air.HoursOver.P50 = min(y.Air.HoursOver.P50, 8784)
+			for _, s := range []*answer.Spread{
+				&y.FeedDry, &y.FeedWet, &y.DivertedDry, &y.VesselsMean, &y.VesselsPeak, &y.VesselsNeeded,
+				&y.ChipsBought, &y.ChipsRecovered, &y.Truckloads, &y.ProductVolume, &y.ProductWet, &y.TakenVolume,
+				&y.Air.Peak,
+			} {
+				*s = scaleBy(*s, f)
+			}
+		}
+		text := text(t, a, rapid.SampledFrom(rendertest.Systems).Draw(t, "system"))
+		lines := strings.Split(strings.TrimSuffix(text, "\n"), "\n")
+		if len(lines) > 40 {
+			t.Fatalf("%d lines:\n%s", len(lines), text)
+		}
+		for _, line := range lines {
+			if n := utf8.RuneCountInString(line); n > 100 {
+				t.Fatalf("%d columns: %q", n, line)
+			}
+		}
+	})
+}
+
+// changes returns n changes that came about in most runs, with names of some
+// letters.
+func changes(n, letters int) []simulate.Triggered {
+	list := make([]simulate.Triggered, n)
+	for i := range list {
+		list[i] = simulate.Triggered{Change: strings.Repeat("w", letters), Share: 0.95, Decided: calendar.Date{Year: 2031, Month: 5, Day: 4}}
+	}
+	return list
+}
+
+// Invented data is called so, and only then; a name from a file cannot move the
+// cursor or start a line.
+func TestTextIsHonestAndSafe(t *testing.T) {
+	a := sample.Answer(3)
+	a.Facility = "Fennick\x1b[2J\r\n\tValley\u202e"
+	const notice = "INVENTED DATA"
+	screen := text(t, a, units.US)
+	if !strings.Contains(screen, notice) || !strings.Contains(screen, "Fennick[2JValley") {
+		t.Error("invented data is not called so, or the name's own letters are gone")
+	}
+	a.Invented = false
+	screen = text(t, a, units.US)
+	for _, bad := range []string{notice, "\x1b", "\r", "\t", "\u202e"} {
+		if strings.Contains(screen, bad) {
+			t.Errorf("output holds %q", bad)
+		}
+	}
+}
+
+// The text speaks of capacity, air, triggers and failures where there is
+// something to say, and only there.
+func TestTextSpeaksOfLimitsWhereTheyMatter(t *testing.T) {
+	last := func(a *simulate.Answer) *simulate.Year { return &a.Years[len(a.Years)-1] }
+	for _, c := range []struct {
+		name  string
+		alter func(*simulate.Answer)
+		label string
+		says  string // empty: the label is not there
+	}{
+		{"the tightest stages", func(*simulate.Answer) {}, "Capacity", "vessels 0.842"},
+		{"no stage limits", func(a *simulate.Answer) { a.Capacities[19].Stages = nil }, "Capacity", ""},
+		{"over the air there is", func(*simulate.Answer) {}, "Air", "380 h"},
+		{"under it", func(a *simulate.Answer) { last(a).Air.HoursOver = answer.Spread{} }, "Air", ""},
+		{"no limit", func(a *simulate.Answer) { last(a).Air = nil }, "Air", ""},
+		{"triggered", func(*simulate.Answer) {}, "Triggered", "larger pad in 85 % of runs (median 2036-05-04)"},
+		{"never triggered", func(*simulate.Answer) {}, "Triggered", "second shift in 0 % of runs"},
+		{"more than it names", func(a *simulate.Answer) { a.Triggered = changes(5, 3) }, "Triggered", "; 3 more"},
+		{"without triggers", func(a *simulate.Answer) { a.Triggered = nil }, "Triggered", ""},
+		{"the longest wait first", func(*simulate.Answer) {}, "Waiting", "in 2046 solids wait for: vessel 53 %, collecting a load 29 %"},
+		{"what hardly waits", func(a *simulate.Answer) { a.Waits = a.Waits[3:]; a.Waits[0].Years[19] = 0 }, "Waiting", ""},
+	} {
+		a := sample.Answer(20)
+		c.alter(a)
+		screen := text(t, a, units.SI)
+		_, line, found := strings.Cut(screen, fmt.Sprintf("\n%-13s", c.label))
+		if !found {
+			if c.says != "" {
+				t.Errorf("%s: nothing on %s", c.name, c.label)
+			}
+			continue
+		}
+		line = strings.Join(strings.Fields(line), " ") // lines may break anywhere
+		if c.says == "" || !strings.Contains(line, c.says) {
+			t.Errorf("%s: says %.120q", c.name, line)
+		}
+	}
+}
+
+// The criterion named is the one that most failed loads missed, where the median
+// replication has any.
+func TestMainFailure(t *testing.T) {
+	for _, c := range []struct {
+		failed float64
+		want   string
+	}{{0.01, ", mostly by heat"}, {0, ""}} {
+		a := sample.Answer(2)
+		a.FailedBy = []simulate.Cause{{Name: "days", Share: 0.4}, {Name: "heat", Share: 0.6}}
+		a.Load.Failed.P50 = c.failed
+		cause, ok := a.MainFailure()
+		if ok != (c.want != "") || ok && cause.Name != "heat" || strings.Contains(strings.Join(strings.Fields(text(t, a, units.SI)), " "), "mostly by heat") != ok {
+			t.Errorf("with %g failed: %v, %v", c.failed, cause, ok)
+		}
+	}
+}
+
+// JSON's values are the answer's, converted: a short ton is 907.18474 kg, a cubic
+// yard 0.764554857984 m3 and 1 cfm 1.699010796 m3/h (NIST SP 811, from memory; the
+// last derived from its foot).
+func TestJSONValues(t *testing.T) {
+	a := sample.Answer(2)
+	y := &a.Years[1]
+	for _, c := range []struct {
+		sys        units.System
+		mass       string
+		kg         float64
+		volume     string
+		cubicMetre float64
+		air        string
+		flow       float64
+	}{
+		{units.US, "_short_ton", 907.18474, "_yd3", 0.764554857984, "air_limit_cfm", 1.699010796},
+		{units.SI, "_t", 1000, "_m3", 1, "air_limit_m3_per_h", 1},
+	} {
+		var got struct {
+			Years  []map[string]any
+			Months []map[string]any
+			Waits  []map[string]any `json:"waits_dry"`
+		}
+		whole := map[string]any{}
+		for _, into := range []any{&got, &whole} {
+			if err := json.Unmarshal(rendertest.JSON(t, a.Document(), c.sys), into); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if len(got.Years) != 2 || len(got.Months) != 24 {
+			t.Fatalf("%d years, %d months", len(got.Years), len(got.Months))
+		}
+		spread := func(name string) map[string]any { return got.Years[1][name].(map[string]any) }
+		for _, v := range []struct {
+			got, want float64
+		}{
+			{spread("feed_dry" + c.mass)["p50"].(float64), y.FeedDry.P50 / c.kg},
+			{spread("chips_bought" + c.volume)["p90"].(float64), y.ChipsBought.P90 / c.cubicMetre},
+			{spread("diverted_share_percent")["mean"].(float64), y.DivertedShare.Mean * 100},
+			{spread("cake_wait_day")["p10"].(float64), y.CakeWait.P10},
+			{got.Years[1]["vessels_installed"].(float64), float64(y.Installed)},
+			{got.Waits[1]["off_shift"+c.mass+"_day"].(float64), a.Waits[1].Years[1] / c.kg},
+			{whole[c.air].(float64), a.AirLimit / c.flow},
+		} {
+			if math.Abs(v.got-v.want) > 5.1e-6*math.Abs(v.want) {
+				t.Errorf("%v: got %v, want %v", c.sys, v.got, v.want)
+			}
+		}
+	}
+}
+
+// What is not followed or is no number is empty in CSV and null in JSON.
+func TestNotANumber(t *testing.T) {
+	a := sample.Answer(1)
+	a.AirLimit, a.Years[0].Air = 0, nil
+	a.Years[0].DivertedShare = answer.Spread{Mean: math.NaN(), P10: math.Inf(1), P50: math.Inf(-1), P90: 0.5}
+	whole := string(rendertest.JSON(t, a.Document(), units.US))
+	for _, want := range []string{`"diverted_share_percent":{"mean":null,"p10":null,"p50":null,"p90":50}`, `"air_limit_cfm":null`, `"air_mean_cfm":{"mean":null,`} {
+		if !strings.Contains(whole, want) {
+			t.Errorf("JSON does not hold %s", want)
+		}
+	}
+	years := tables(t, a, units.US)["years.csv"]
+	for i, name := range years[0] {
+		none := strings.HasPrefix(name, "air_") || strings.HasPrefix(name, "hours_over_air_limit") ||
+			strings.HasPrefix(name, "diverted_share") && !strings.HasSuffix(name, "p90")
+		if empty := years[1][i] == ""; empty != none {
+			t.Errorf("%s: %q", name, years[1][i])
+		}
+	}
+}
+
+// Every CSV file has a row for each record, and every column but the keys holds
+// plain numbers in both systems.
+func TestCSVRows(t *testing.T) {
+	a := sample.Answer(3)
+	want := map[string]struct{ rows, keys int }{
+		"years.csv":     {3, 2},
+		"months.csv":    {36, 2},
+		"waits.csv":     {36, 2},
+		"tools.csv":     {2 * 3, 2},
+		"capacity.csv":  {5 * 3, 2},
+		"triggered.csv": {len(a.Triggered), 2},
+		"flows.csv":     {len(a.Flows), 3},
+		"balance.csv":   {len(a.Balance.Components), 1},
+	}
+	for _, sys := range rendertest.Systems {
+		got := tables(t, a, sys)
+		if len(got) != len(want) {
+			t.Fatalf("%d files", len(got))
+		}
+		for name, rows := range got {
+			if len(rows) != want[name].rows+1 {
+				t.Errorf("%s: %d rows, want %d", name, len(rows)-1, want[name].rows)
+			}
+			for _, row := range rows[1:] {
+				for i, cell := range row[want[name].keys:] {
+					if _, err := strconv.ParseFloat(cell, 64); err != nil {
+						t.Errorf("%s, %s: %v", name, rows[0][i+want[name].keys], err)
+					}
+				}
+			}
+		}
+	}
+}
+
+// A change that never came about has no date.
+func TestTriggeredDates(t *testing.T) {
+	a := sample.Answer(1)
+	a.Triggered = []simulate.Triggered{{Change: "a", Share: 0.25, Decided: calendar.Date{Year: 2030, Month: 2, Day: 3}}, {Change: "b"}}
+	rows := tables(t, a, units.US)["triggered.csv"]
+	for i, want := range [][]string{{"change", "decided_median", "runs_percent"}, {"a", "2030-02-03", "25"}, {"b", "", "0"}} {
+		if !slices.Equal(rows[i], want) {
+			t.Errorf("got %q, want %q", rows[i], want)
+		}
+	}
+	if whole, want := string(rendertest.JSON(t, a.Document(), units.US)), `{"change":"b","decided_median":null,"runs_percent":0}`; !strings.Contains(whole, want) {
+		t.Errorf("JSON does not hold %s", want)
+	}
+}
+
+// Pictures of short and of long runs, of empty plants and of numbers that are
+// none can be drawn, each named and twice the same, with the units of the system;
+// where the need is unknown it is not named.
+func TestFigures(t *testing.T) {
+	none := answer.Spread{Mean: math.NaN(), P10: math.NaN(), P50: math.NaN(), P90: math.NaN()}
+	empty := sample.Answer(2)
+	empty.Flows = nil
+	for i := range empty.Years {
+		empty.Years[i] = simulate.Year{Label: empty.Years[i].Label, DivertedDry: none, ChipsBought: none, VesselsNeeded: none}
+	}
+	for i := range empty.Months {
+		empty.Months[i] = simulate.Month{Year: empty.Months[i].Year, Month: empty.Months[i].Month, VesselsMean: none}
+	}
+	titles := []string{"Vessels in use by month", "Where the mass goes", "handbook estimate", "demand not met"}
+	for _, c := range []struct {
+		answer     *simulate.Answer
+		sys        units.System
+		words, not []string
+	}{
+		{sample.Answer(1), units.US, append([]string{"yd³ a year", "short tons dry a year", "short tons a year, water included", "needed, median"}, titles...), nil},
+		{sample.Answer(60), units.SI, append([]string{"m³ a year", "t dry a year", "· t a year, water included", "2077"}, titles...), nil},
+		{empty, units.US, titles, []string{"NaN", "Inf", "needed, median"}},
+	} {
+		rendertest.Draws(t, c.answer.Document(), c.sys, c.words, c.not)
+	}
+}

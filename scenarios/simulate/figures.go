@@ -1,0 +1,166 @@
+package simulate
+
+import (
+	"strings"
+
+	"loamcast/scenarios/answer"
+	doc "loamcast/scenarios/document"
+	"loamcast/scenarios/fiscal"
+)
+
+// figures are the pictures in the order in which they are best looked at.
+func (a *Answer) figures() []doc.Figure {
+	return []doc.Figure{a.needFigure(), a.useFigure(), a.divertedFigure(), a.chipsFigure(), a.productFigure(), a.flowFigure()}
+}
+
+// about says under a title whose figures these are and what the statistic is.
+func (a *Answer) about(statistic string) doc.Text {
+	return doc.About(&a.Basis, statistic+", "+doc.Runs(&a.Basis))
+}
+
+// yearly is a figure over the years.
+func (a *Answer) yearly(name string, title string, statistic string, q doc.Quantity, y string, series ...doc.Series) doc.Figure {
+	labels := make([]string, len(a.Years))
+	for i := range a.Years {
+		labels[i] = a.Years[i].Label
+	}
+	return doc.Figure{
+		Name: name, Title: doc.Words(title), Subtitle: a.about(statistic),
+		Panels: []doc.Panel{{
+			Quantity: q, Y: y, Whole: q == doc.Count, Series: series,
+			X: doc.Axis{Title: "year", From: -0.5, To: float64(len(a.Years)) - 0.5, Labels: labels},
+		}},
+	}
+}
+
+// needFigure sets the vessels needed against those installed and the handbook's
+// estimate.
+func (a *Answer) needFigure() doc.Figure {
+	need := doc.CurvesOf(a.Years, func(y *Year) answer.Spread { return y.VesselsNeeded })
+	level := a.Level.String()
+	return a.yearly("vessels-needed", a.Headline().String(), "most vessels needed at one time if none were missing: median and "+level, doc.Count, "vessels",
+		doc.Series{Name: doc.Words("needed, " + level), Shape: doc.Band, Values: need.High, Low: need.Low, Ink: doc.Blue, Tint: 0.25, NameHigh: true},
+		doc.Series{Name: doc.Words("needed, median"), Values: need.Mid, Ink: doc.Blue, Width: 2.5},
+		doc.Series{Name: doc.Words("handbook estimate,\npeak month"), Ink: doc.Vermilion, Width: 1.75, Dash: doc.Mixed,
+			Values: doc.ValuesOf(a.Years, func(y *Year) float64 { return y.StaticPeak })},
+		doc.Series{Name: doc.Words("handbook estimate,\nyear's average"), Ink: doc.Orange, Width: 1.75, Dash: doc.Dashed,
+			Values: doc.ValuesOf(a.Years, func(y *Year) float64 { return y.StaticAverage })},
+		doc.Series{Name: doc.Words("installed"), Shape: doc.Steps, Ink: doc.Black, Width: 2,
+			Values: doc.ValuesOf(a.Years, func(y *Year) float64 { return float64(y.Installed) })})
+}
+
+// useFigure shows how many vessels are in use, month by month.
+func (a *Answer) useFigure() doc.Figure {
+	mean := doc.CurvesOf(a.Months, func(m *Month) answer.Spread { return m.VesselsMean })
+	peak := doc.CurvesOf(a.Months, func(m *Month) answer.Spread { return m.VesselsPeak })
+	level := a.Level.String()
+	axis := fiscal.Axis(a.Months, func(m *Month) fiscal.Month { return fiscal.Month{Year: m.Year, Month: m.Month} })
+	panel := axis(doc.Count, "vessels")
+	panel.Whole = true
+	panel.Series = []doc.Series{
+		{Name: doc.Words("most in use,\n" + level), Shape: doc.Band, At: fiscal.Middle, Values: peak.High, Low: peak.Low, Ink: doc.Vermilion, Tint: 0.3},
+		// Wide, to show on both sides of the thin line of the installed when all are
+		// in use.
+		{Name: doc.Words("most in use,\nmedian"), At: fiscal.Middle, Values: peak.Mid, Ink: doc.Vermilion, Tint: 0.65, Width: 4},
+		{Name: doc.Words("average in use"), At: fiscal.Middle, Values: mean.Mid, Ink: doc.Blue, Width: 1.75},
+		{Name: doc.Words("installed"), Shape: doc.Steps, At: fiscal.Middle, Ink: doc.Black, Width: 1.25,
+			Values: doc.ValuesOf(a.Months, func(m *Month) float64 { return float64(m.Installed) })},
+	}
+	return doc.Figure{
+		Name:     "vessels-in-use",
+		Title:    doc.Words("Vessels in use by month: the average over the month and the most at one time"),
+		Subtitle: a.about("medians; the band of the most is " + level),
+		Panels:   []doc.Panel{panel},
+	}
+}
+
+// divertedFigure shows the solids that could not be treated.
+func (a *Answer) divertedFigure() doc.Figure {
+	diverted := doc.CurvesOf(a.Years, func(y *Year) answer.Spread { return y.DivertedDry })
+	level := a.Level.String()
+	return a.yearly("diverted", "Dry solids hauled away untreated each year",
+		"cake that found no room and loads that failed: median and "+level, doc.Mass, "{unit} dry a year",
+		doc.Series{Name: doc.Words(level), Shape: doc.Band, Values: diverted.High, Low: diverted.Low, Ink: doc.Vermilion, Tint: 0.3, NameHigh: true},
+		doc.Series{Name: doc.Words("median"), Values: diverted.Mid, Ink: doc.Vermilion, Width: 2.5})
+}
+
+// chipsFigure stacks the chips recovered on the fresh chips bought.
+func (a *Answer) chipsFigure() doc.Figure {
+	fresh := doc.CurvesOf(a.Years, func(y *Year) answer.Spread { return y.ChipsBought })
+	top := doc.ValuesOf(a.Years, func(y *Year) float64 { return y.ChipsBought.Mean + y.ChipsRecovered.Mean })
+	level := a.Level.String()
+	return a.yearly("chips", "Wood chips each year: fresh chips to buy, and chips that the screen gives back",
+		"means; the upright lines are the "+level+" of the chips to buy", doc.Volume, "{unit} a year",
+		doc.Series{Name: doc.Words("recovered"), Shape: doc.Bars, Values: top, Low: fresh.Mean, Ink: doc.Green, Tint: 0.45},
+		doc.Series{Name: doc.Words("bought fresh"), Shape: doc.Bars, Values: fresh.Mean, Low: doc.Level(len(top), 0), Ink: doc.Orange},
+		doc.Series{Name: doc.Words("bought fresh,\n" + level), Shape: doc.Whiskers, Values: fresh.High, Low: fresh.Low, Ink: doc.Black, Width: 1.5})
+}
+
+// productFigure sets the product screened against what is taken away and the
+// demand that is not met.
+func (a *Answer) productFigure() doc.Figure {
+	product := doc.CurvesOf(a.Years, func(y *Year) answer.Spread { return y.ProductVolume })
+	taken := doc.CurvesOf(a.Years, func(y *Year) answer.Spread { return y.TakenVolume })
+	unmet := doc.CurvesOf(a.Years, func(y *Year) answer.Spread { return y.Shortage })
+	level := a.Level.String()
+	return a.yearly("product", "Product each year: what is screened, what is taken away, and demand not met",
+		"medians; the band is the "+level+" of the product screened", doc.Volume, "{unit} a year",
+		doc.Series{Name: doc.Words("screened, " + level), Shape: doc.Band, Values: product.High, Low: product.Low, Ink: doc.Purple, Tint: 0.3, NameHigh: true},
+		doc.Series{Name: doc.Words("screened"), Values: product.Mid, Ink: doc.Purple, Width: 2.5},
+		doc.Series{Name: doc.Words("taken away"), Values: taken.Mid, Ink: doc.Blue, Width: 2, Dash: doc.Dashed},
+		doc.Series{Name: doc.Words("demand not met"), Values: unmet.Mid, Ink: doc.Vermilion, Width: 1.75, Dash: doc.Dotted})
+}
+
+// kinds of flows by the beginnings of their names; the rest is the mix on its way
+// through.
+var kinds = []struct {
+	prefix string
+	ink    doc.Ink
+	tint   float64
+}{
+	{"cake", doc.Orange, 0.55},
+	{"chips", doc.Green, 0.45},
+	{"product", doc.Purple, 0.55},
+	{"water vapour", doc.SkyBlue, 0.7},
+	{leachate, doc.Blue, 0},
+	{"carbon dioxide", doc.Grey, 0},
+	{"ammonia", doc.Black, 0},
+	{"oxygen", doc.Blue, 0.45},
+	{"rejects", doc.Vermilion, 0},
+	{"failed", doc.Vermilion, 0},
+	{"", doc.Vermilion, 0.35},
+}
+
+const leachate = "leachate"
+
+// flowFigure shows the stores and what goes between them.
+func (a *Answer) flowFigure() doc.Figure {
+	flow := &doc.Flow{Quantity: doc.Mass}
+	for _, f := range a.Flows {
+		s := doc.Stream{Name: f.Name, From: store(f.From), To: store(f.To), Value: f.Wet, Solid: f.Dry > 0, Sinks: strings.HasPrefix(f.Name, leachate)}
+		for _, k := range kinds {
+			if strings.HasPrefix(f.Name, k.prefix) {
+				s.Ink, s.Tint = k.ink, k.tint
+				break
+			}
+		}
+		flow.Streams = append(flow.Streams, s)
+	}
+	return doc.Figure{
+		Name:     "mass-flow",
+		Title:    doc.Words("Where the mass goes in an average year"),
+		Subtitle: doc.AboutText(&a.Basis, doc.Say("%s a year, water included; means over years, %s", doc.Units{Quantity: doc.Mass}, doc.Runs(&a.Basis))),
+		Flow:     flow,
+	}
+}
+
+// outside is how a plant names what lies beyond its fence.
+const outside = "outside"
+
+// store is the name of a store; the outside has none.
+func store(name string) string {
+	if name == outside {
+		return ""
+	}
+	return name
+}

@@ -1,0 +1,34 @@
+package simulate
+
+import (
+	"context"
+
+	"loamcast/scenarios/answer"
+	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/question"
+	"loamcast/scenarios/study"
+)
+
+// Question is what the facility does as its file has it.
+var Question = question.Question{
+	Name:  "run",
+	Group: question.Closer,
+	Short: "Simulate a facility: vessels, chips and compost by year",
+	Long: `Simulate the facility of FILE, of a built-in example, or of the demo if
+nothing is named, and print what goes in, what comes out, and how many
+vessels, chips and how much compost each year holds.`,
+	Examples: []string{
+		"",
+		"plant.yaml --out results",
+		"plant.yaml --replications 100 --seed 7 --units si",
+	},
+	Options: []question.Option{
+		{Name: "replications", Kind: question.Integer, Low: 1, High: facilityfile.MaxReplications,
+			Words: "number of replications (default: the file's)"},
+	},
+	Simulates: true,
+	Ask: question.Ask(func(ctx context.Context, s *study.Study, setup answer.Setup, v question.Values) (*Answer, error) {
+		return Ask(ctx, s, setup, Options{Replications: v.Int("replications")})
+	}),
+	Trace: Trace,
+}

@@ -1,0 +1,155 @@
+package simulate
+
+import (
+	"math"
+	"testing"
+	"time"
+
+	"loamcast/facility/plant"
+	"loamcast/scenarios/answer"
+	"loamcast/sim"
+	"loamcast/sim/calendar"
+)
+
+// recordOf returns a record of some months, altered one by one from a base, and
+// the whole years that they make.
+func recordOf(n int, alter func(i int, m *plant.Month)) *plant.Record {
+	rec := &plant.Record{}
+	from := calendar.Date{Year: 2030, Month: time.January, Day: 1}
+	for i := range n {
+		date := from.AddMonths(i)
+		m := plant.Month{Year: date.Year, Month: date.Month, DaysInMonth: 30}
+		alter(i, &m)
+		rec.Months = append(rec.Months, m)
+		if i%answer.MonthsPerYear == 0 {
+			rec.Years = append(rec.Years, plant.Year{From: date})
+		}
+	}
+	return rec
+}
+
+func near(a, b float64) bool { return math.Abs(a-b) <= 1e-9*max(1, math.Abs(b)) }
+
+// Use is work over schedule of the whole year, not the mean of the months; its
+// peak is that of the busiest month. A resource of which there are always enough is
+// left out. Spreads are over the replications.
+func TestResourcesByHand(t *testing.T) {
+	with := func(busyInMay float64) *plant.Record {
+		return recordOf(24, func(i int, m *plant.Month) {
+			m.Tools[plant.TheMixer] = plant.Use{Scheduled: 200, Busy: 50, Down: 1}
+			if i == 4 {
+				m.Tools[plant.TheMixer] = plant.Use{Scheduled: 100, Busy: busyInMay, Down: 2}
+			}
+			m.Tools[plant.TheOperators] = plant.Use{Scheduled: 400, Busy: 100}
+		})
+	}
+	resources := Runs{Records: []*plant.Record{with(60), with(80), with(100)}}.resources()
+	if len(resources) != 2 || resources[0].Name != "mixer" || resources[1].Name != "operator" {
+		t.Fatalf("resources: %+v", resources)
+	}
+	for _, c := range []struct {
+		what      string
+		got, want float64
+	}{
+		{"scheduled", resources[0].Years[0].Scheduled.P50, 11*200 + 100},
+		{"busy", resources[0].Years[0].Busy.P50, 11*50 + 80},
+		{"down", resources[0].Years[0].Down.P50, 13},
+		{"use", resources[0].Years[0].Use.P50, (11*50 + 80) / 2300.0},
+		{"peak use", resources[0].Years[0].PeakUse.P50, 0.8},
+		{"peak use, P90", resources[0].Years[0].PeakUse.P90, 0.96},
+		{"use of the second year", resources[0].Years[1].Use.Mean, 0.25},
+		{"operators", resources[1].Years[0].Use.Mean, 0.25},
+	} {
+		if !near(c.got, c.want) {
+			t.Errorf("%s %g, want %g", c.what, c.got, c.want)
+		}
+	}
+}
+
+// Hours, moves and energies of a year are sums of its months, energies in kJ; the
+// air's mean is over all hours, its peak that of the highest month. Without a
+// limit the air is not followed.
+func TestWorkByHand(t *testing.T) {
+	rec := recordOf(12, func(i int, m *plant.Month) {
+		m.OperatorHours, m.LoaderHours, m.Moves = 10, 6, 4
+		m.MachineEnergy, m.BlowerEnergy = 100, 200 // kWh
+		m.AirVolume, m.AirPeak = 720_000, 1500
+		if i == 7 {
+			m.AirPeak, m.HoursOverAir, m.StoreFull, m.MediaVolume = 2100, 6, 30, 46
+		}
+	})
+	r := Runs{Records: []*plant.Record{rec}, Plant: &plant.Plant{Model: plant.Model{Air: plant.Air{Blowers: 2000}}}}
+	work, air := r.work(inYear(0)), r.air(inYear(0))
+	for _, c := range []struct {
+		what      string
+		got, want float64
+	}{
+		{"operator hours", work.OperatorHours.P50, 120},
+		{"loader hours", work.LoaderHours.P50, 72},
+		{"moves", work.Moves.P50, 48},
+		{"energy of machines", work.MachineEnergy.P50, 1200 * 3600},
+		{"energy of blowers", work.BlowerEnergy.P50, 2400 * 3600},
+		{"media", work.MediaVolume.P50, 46},
+		{"hours of a full store", work.StoreFull.P50, 30},
+		{"mean air", air.Mean.P50, 1000},
+		{"peak air", air.Peak.P50, 2100},
+		{"hours over", air.HoursOver.P50, 6},
+	} {
+		if !near(c.got, c.want) {
+			t.Errorf("%s %g, want %g", c.what, c.got, c.want)
+		}
+	}
+	r.Plant = &plant.Plant{}
+	if air := r.air(inYear(0)); air != nil {
+		t.Errorf("air is followed without a limit: %+v", air)
+	}
+}
+
+// A change with a trigger has a share of the replications and the median of its
+// dates, the earlier of two; one that never came about has no date; one with a
+// date of its own is not listed.
+func TestTriggeredByHand(t *testing.T) {
+	day := func(year int) calendar.Date { return calendar.Date{Year: year, Month: time.May, Day: 4} }
+	held := plant.Trigger{Held: 0.8, For: 30 * sim.Day}
+	r := Runs{Plant: &plant.Plant{Model: plant.Model{Changes: []plant.Change{
+		{Name: "pad", Trigger: held}, {Name: "dated", Date: day(2030)}, {Name: "shift", Trigger: held}, {Name: "never", Trigger: held},
+	}}}}
+	for _, years := range [][2]int{{2036, 2033}, {2031, 0}, {0, 0}, {2034, 2041}, {2033, 0}} { // of pad and shift
+		rec := &plant.Record{}
+		for i, name := range []string{"pad", "shift"} {
+			if years[i] > 0 {
+				rec.Triggered = append(rec.Triggered, plant.Triggered{Change: name, Decided: day(years[i])})
+			}
+		}
+		r.Records = append(r.Records, rec)
+	}
+	want := []Triggered{{"pad", 0.8, day(2033)}, {"shift", 0.4, day(2033)}, {Change: "never"}}
+	got := r.triggered()
+	if len(got) != len(want) {
+		t.Fatalf("got %+v", got)
+	}
+	for i := range want {
+		if got[i] != want[i] {
+			t.Errorf("got %+v, want %+v", got[i], want[i])
+		}
+	}
+}
+
+// Where a trigger adds vessels in some replications only, what is installed is
+// what the median one has, and a replication is short by its own number.
+func TestVesselsThatATriggerAdds(t *testing.T) {
+	with := func(installed, need int) *plant.Record {
+		return &plant.Record{Years: []plant.Year{{Installed: installed, VesselsPeak: need}}}
+	}
+	r := Runs{
+		Records: []*plant.Record{with(8, 8), with(10, 10), with(10, 8), with(8, 8)},
+		Free:    []*plant.Record{with(8, 9), with(10, 10), with(10, 8), with(8, 7)},
+	}
+	if got := r.shortOfVessels(0); got != 0.25 {
+		t.Errorf("%g are short, want 0.25", got)
+	}
+	of := func(rec *plant.Record) float64 { return float64(rec.Years[0].Installed) }
+	if got := installed(r.Records[:3], of); got != 10 {
+		t.Errorf("%d vessels, want 10", got)
+	}
+}
