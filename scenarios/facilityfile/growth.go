@@ -16,8 +16,8 @@ import (
 // grown is growth as it was read.
 type grown struct {
 	plant.Growth
-	people bool    // a population tells production at the start
-	perDay float64 // what it tells, kg dry/day
+	people bool    // a population tells production
+	perDay float64 // what it tells of the first year, kg dry/day
 	source string  // of the population
 }
 
@@ -103,7 +103,7 @@ func (r *reader) byYear(g *yamlfile.Map) plant.Growth {
 	case len(table) == 0:
 		g.Error("by_year", "the table is empty", "write a factor for the start of each year, e.g. [1, 1.02, 1.05]")
 	case table[0] != 1:
-		g.Error("by_year", "the first factor holds at the start and must be 1", "write factors relative to dry_per_day, e.g. [1, 1.02, 1.05]")
+		g.Error("by_year", "the first factor holds at the start and must be 1", "write factors relative to production at the start, e.g. [1, 1.02, 1.05]")
 	}
 	return plant.ByYear(table)
 }
@@ -161,7 +161,7 @@ func (r *reader) steps(g *yamlfile.Map) plant.Growth {
 		switch {
 		case !s.Good("date") || !r.root.Good("start"):
 		case step.At <= 0:
-			s.Error("date", "production at the start is that of dry_per_day, so that a step comes later", fmt.Sprintf("write a date after %v", r.m.Start))
+			s.Error("date", "a step compares with production at the start, so that it comes later", fmt.Sprintf("write a date after %v", r.m.Start))
 		case len(steps) > 0 && step.At <= steps[len(steps)-1].At:
 			s.Error("date", "the steps are not in order of their dates", "put the earliest first")
 		}
@@ -173,7 +173,8 @@ func (r *reader) steps(g *yamlfile.Map) plant.Growth {
 // population reads production as people times what each of them gives.
 func (r *reader) population(p *yamlfile.Map) grown {
 	out := grown{Growth: r.form(p)}
-	out.perDay = r.people(p, out.Growth) * p.Quantity("per_person", units.MassPerTime, yamlfile.Between(0.001, 1),
+	// The number of people is that at the start, dry_per_day the mean of the first year.
+	out.perDay = r.people(p, out.Growth) / out.Growth.Factor(0) * p.Quantity("per_person", units.MassPerTime, yamlfile.Between(0.001, 1),
 		yamlfile.Usually(0.02, 0.12, "about 0.042 kg of primary solids a day, course solution, read; with secondary solids twice that, from memory"))
 	out.source = p.Text("source")
 	if p.Good("per_person", "people") && out.perDay > mostDryPerDay {
@@ -197,7 +198,7 @@ func (r *reader) people(p *yamlfile.Map, growth plant.Growth) float64 {
 	return 0
 }
 
-// base reads production at the start, or takes it from the population.
+// base reads the mean production of the first year, or takes it from the population.
 func (r *reader) base(solids *yamlfile.Map) float64 {
 	checks := []yamlfile.Check{yamlfile.Positive(), yamlfile.AtMost(mostDryPerDay)}
 	if !r.grown.people {
@@ -206,7 +207,7 @@ func (r *reader) base(solids *yamlfile.Map) float64 {
 	told := r.grown.perDay
 	written := solids.QuantityOr("dry_per_day", units.MassPerTime, told, checks...)
 	if solids.Good("dry_per_day") && told > 0 && math.Abs(written-told) > 0.01*told {
-		solids.Error("dry_per_day", "the population of growth gives "+units.Format(told, units.MassPerTime, r.units)+" at the start", "leave one of the two out, or let them agree")
+		solids.Error("dry_per_day", "the population of growth gives "+units.Format(told, units.MassPerTime, r.units)+" in the mean of the first year", "leave one of the two out, or let them agree")
 	}
 	return written
 }

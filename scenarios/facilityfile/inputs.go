@@ -29,7 +29,7 @@ var inputs = []input{
 	// Added to the yearly rate, whatever the form of growth.
 	{"solids.growth", units.AnnualRate, -0.1, 0.1,
 		func(m *plant.Model, _ *Economy, v float64) {
-			m.Feed.Growth = plant.Faster{Growth: m.Feed.Growth, Rate: v}
+			m.Feed.Growth = plant.NewFaster(m.Feed.Growth, v)
 		}},
 	// Points added to every month.
 	{"solids.cake_solids", units.Fraction, -0.2, 0.2,
