@@ -104,8 +104,8 @@ type plant struct {
 	loads      uint64
 	chipsShort sim.Time // since when mixing waits for chips, or −1
 
-	outlook batchPlan // how the last load was made
-	again   bool      // settle once more
+	next  batchPlan // of the vessel to be begun, as it looks now
+	again bool      // settle once more
 
 	month         Month
 	monthVessels  *stats.TimeWeighted
