@@ -45,6 +45,10 @@ type ServerConfig struct {
 	Failure  BreakdownRule
 	// QueueLimit is the number of places to wait; 0 for no limit, or NoQueue.
 	QueueLimit int
+	// Occupied is called with every span of time in which neither the number of
+	// busy units nor the hours changed, once it is over, and with that number. Units
+	// of paused jobs count. It may be nil.
+	Occupied func(from, to Time, busy int)
 	// OnDown is called when a unit that FailOne asked for has gone down, so that
 	// its repair can begin. It may be nil.
 	OnDown func()

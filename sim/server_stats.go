@@ -52,10 +52,17 @@ func (s *Server) account() {
 		return
 	}
 	open := float64(s.cfg.Calendar.Between(int64(st.accounted), int64(s.k.now)))
+	if s.cfg.Occupied != nil {
+		s.cfg.Occupied(st.accounted, s.k.now, s.busy)
+	}
 	st.accounted = s.k.now
 	st.workedOnShift += open * float64(s.busy)
 	st.onDuty += open * float64(s.cfg.Capacity)
 }
+
+// Account brings the measurements up to now, and calls Occupied for the span that
+// is under way.
+func (s *Server) Account() { s.account() }
 
 // ResetStats forgets what was measured, as at the end of a warm-up or a year.
 func (s *Server) ResetStats() {

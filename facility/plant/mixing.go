@@ -189,7 +189,7 @@ func (p *plant) startBatch() bool {
 	p.holdCrew(TheLoaders, TheOperators)
 	takes := p.Mixer.BatchTime + p.dewatering(cake.Dry())
 	p.charge(takes, p.Mixer.Power)
-	p.work(p.tools[TheMixer], takes, "batch mixed", func() {
+	p.work(TheMixer, takes, "batch mixed", func() {
 		p.releaseCrew(TheLoaders, TheOperators)
 		p.dischargeBatch(l)
 		p.settle()

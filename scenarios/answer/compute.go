@@ -117,9 +117,7 @@ func (r Run) year(y int) Year {
 	records := r.Records
 	months := inYear(y)
 	total := func(of field) Spread { return r.sum(months, of) }
-	share := func(rec *plant.Record) float64 {
-		return perUnit(sum(months(rec), diverted), sum(months(rec), func(m *plant.Month) float64 { return m.FeedDry }))
-	}
+	share := func(rec *plant.Record) float64 { return plant.UntreatedShare(months(rec)) }
 	misses := func(rec *plant.Record) float64 {
 		if r.Target.Missed(months(rec)) {
 			return 1
@@ -135,7 +133,7 @@ func (r Run) year(y int) Year {
 
 		FeedDry:         total(func(m *plant.Month) float64 { return m.FeedDry }),
 		FeedWet:         total(func(m *plant.Month) float64 { return m.FeedWet }),
-		DivertedDry:     total(diverted),
+		DivertedDry:     total((*plant.Month).Untreated),
 		DivertedShare:   spread(records, share),
 		MissesTarget:    spread(records, misses).Mean,
 		MissesUnlimited: spread(r.Free, misses).Mean,
@@ -225,10 +223,6 @@ func (r Run) otherShort(y int) bool {
 	return waited.P50 > pileUp*r.Plant.Vessels.Residence.Days()
 }
 
-// diverted counts solids that left untreated: cake that found no room, the
-// cake's share of loads that never met their criteria.
-func diverted(m *plant.Month) float64 { return m.DivertedDry + m.FailedCakeDry }
-
 func label(from calendar.Date) string {
 	if from.Month == time.January {
 		return fmt.Sprint(from.Year)
@@ -244,7 +238,7 @@ func (r Run) month(i int) Month {
 		Year:             first.Year,
 		Month:            first.Month,
 		FeedDry:          of(func(m *plant.Month) float64 { return m.FeedDry }),
-		DivertedDry:      of(diverted),
+		DivertedDry:      of((*plant.Month).Untreated),
 		VesselsMean:      of(func(m *plant.Month) float64 { return m.VesselsMean }),
 		VesselsPeak:      of(func(m *plant.Month) float64 { return m.VesselsPeak }),
 		VesselsNeeded:    r.needed(i/monthsPerYear, func(rec *plant.Record) float64 { return rec.Months[i].VesselsPeak }),

@@ -12,7 +12,8 @@ type Tool struct {
 // ToolYear is a year of a tool, all units together.
 type ToolYear struct {
 	Scheduled Spread // unit-hours, by its working hours
-	Busy      Spread // unit-hours at work, those that run past the shift's end included
+	Busy      Spread // unit-hours at work within them
+	Overtime  Spread // unit-hours at work outside of them, to finish what was begun
 	Down      Spread // unit-hours out of order, at any hour
 	Use       Spread // Busy ÷ Scheduled
 	PeakUse   Spread // the same in the month of the year in which it is highest
@@ -39,6 +40,7 @@ func (r Run) toolYear(tool int, of span) ToolYear {
 	return ToolYear{
 		Scheduled: r.sum(of, scheduled),
 		Busy:      r.sum(of, busy),
+		Overtime:  r.sum(of, func(m *plant.Month) float64 { return m.Tools[tool].Overtime }),
 		Down:      r.sum(of, func(m *plant.Month) float64 { return m.Tools[tool].Down }),
 		Use: spread(r.Records, func(rec *plant.Record) float64 {
 			return perUnit(sum(of(rec), busy), sum(of(rec), scheduled))

@@ -8,6 +8,7 @@ import (
 var toolFields = []field[answer.ToolYear]{
 	{name: "scheduled_unit_hours", kind: count, spread: func(y *answer.ToolYear) answer.Spread { return y.Scheduled }},
 	{name: "at_work_unit_hours", kind: count, spread: func(y *answer.ToolYear) answer.Spread { return y.Busy }},
+	{name: "overtime_unit_hours", kind: count, spread: func(y *answer.ToolYear) answer.Spread { return y.Overtime }},
 	{name: "out_of_order_unit_hours", kind: count, spread: func(y *answer.ToolYear) answer.Spread { return y.Down }},
 	{name: "use", kind: share, spread: func(y *answer.ToolYear) answer.Spread { return y.Use }},
 	{name: "use_peak_month", kind: share, spread: func(y *answer.ToolYear) answer.Spread { return y.PeakUse }},
