@@ -46,6 +46,10 @@ type ServerConfig struct {
 	Failure  BreakdownRule
 	// QueueLimit is the number of places to wait; 0 for no limit, or NoQueue.
 	QueueLimit int
+	// Occupied is called with every span of time in which neither the number of
+	// busy units nor the hours changed, once it is over, and with that number. Units
+	// of paused jobs count. It may be nil.
+	Occupied func(from, to Time, busy int)
 	// OnDown is called when a unit that FailOne asked for has gone down, so that
 	// its repair can begin. It may be nil.
 	OnDown func()
@@ -80,6 +84,7 @@ type Server struct {
 	doneName, openName string
 
 	busyLevel, downLevel *stats.TimeWeighted
+	accounted            Time // until when Occupied has been called
 }
 
 // Job is work to be served by one unit of a server.
@@ -118,6 +123,8 @@ func NewServer(k *Kernel, cfg ServerConfig) *Server {
 		cfg:      cfg,
 		doneName: cfg.Name + " done",
 		openName: cfg.Name + " opens",
+
+		accounted: k.now,
 
 		busyLevel: stats.NewTimeWeighted(int64(k.now), 0),
 		downLevel: stats.NewTimeWeighted(int64(k.now), 0),

@@ -23,6 +23,7 @@ func (s *Server) SetCalendar(w *calendar.Work) {
 	if w == nil {
 		w = calendar.Always()
 	}
+	s.Account()
 	s.cfg.Calendar = w
 	if s.opening != nil {
 		s.opening.Cancel()

@@ -4,6 +4,7 @@ import "loamcast/sim/stats"
 
 // setBusy changes the number of busy units.
 func (s *Server) setBusy(n int) {
+	s.Account()
 	s.busy = n
 	s.busyLevel.Set(int64(s.k.now), float64(n))
 }
@@ -12,6 +13,17 @@ func (s *Server) setBusy(n int) {
 func (s *Server) setDown(n int) {
 	s.down = n
 	s.downLevel.Set(int64(s.k.now), float64(n))
+}
+
+// Account calls Occupied for the span that is under way, up to now.
+func (s *Server) Account() {
+	if s.accounted == s.k.now {
+		return
+	}
+	if s.cfg.Occupied != nil {
+		s.cfg.Occupied(s.accounted, s.k.now, s.busy)
+	}
+	s.accounted = s.k.now
 }
 
 // Free returns the number of units that could take a customer, were the server

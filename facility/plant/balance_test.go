@@ -12,8 +12,9 @@ import (
 
 // In random valid facilities the ledger closes to 1e-9 of throughput for every
 // component, store and year, and the causes sum to the time waited. The ledger
-// itself fails a run that breaks the bound; the test also looks at the residual,
-// and that all that can happen in a plant did happen in some.
+// itself fails a run that breaks the bound; the test also looks at the residual, that
+// nothing is used for more than all of its hours, nor more left untreated than there
+// was, and that all that can happen in a plant did happen in some.
 func TestLedgerClosesAndCausesSumInRandomFacilities(t *testing.T) {
 	maker := newFacilityMaker(t)
 	var tried, summed int
@@ -27,6 +28,7 @@ func TestLedgerClosesAndCausesSumInRandomFacilities(t *testing.T) {
 			t.Fatal(err)
 		}
 		checkBalances(t, rec)
+		checkUse(t, p, rec)
 		if p.WarmUp == 0 { // the months leave out what waited before
 			checkCauses(t, rec)
 			summed++
@@ -107,6 +109,8 @@ var happenings = []struct {
 	{"screens down", monthly(func(m *Month) float64 { return m.Tools[TheScreen].Down })},
 	{"trucks down", monthly(func(m *Month) float64 { return m.Tools[TheTrucks].Down })},
 	{"loaders at work", monthly(func(m *Month) float64 { return m.Tools[TheLoaders].Busy })},
+	{"overtime of mixers", monthly(func(m *Month) float64 { return m.Tools[TheMixer].Overtime })},
+	{"overtime of loaders", monthly(func(m *Month) float64 { return m.Tools[TheLoaders].Overtime })},
 	{"operators at work", monthly(func(m *Month) float64 { return m.Tools[TheOperators].Busy })},
 	{"changes by trigger", func(_ *Model, r *Record) bool { return len(r.Triggered) > 0 }},
 	{"changes on a date", change(func(c *Change) bool { return c.Trigger.Held == 0 })},

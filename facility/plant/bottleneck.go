@@ -155,13 +155,15 @@ func (p *plant) whyNotFetched() Cause {
 func (p *plant) whyNotMixed() Cause {
 	l := p.loading
 	if l == nil {
-		switch wait, ok := p.untilHeld(p.toStart(p.outlook)); {
+		switch wait, ok := p.untilHeld(p.toStart(p.next)); {
 		case !ok || wait > 0:
 			return Collecting
 		case !p.loadingPlaceFree():
 			return p.waiting.full
+		case p.vesselFree() && !p.chipsFor(p.next):
+			return NoChips
 		case p.vesselFree():
-			return OffShift
+			return p.crewOr(OffShift, TheMixer, TheLoaders, TheOperators)
 		case p.waiting.dueMass > 0:
 			return p.waiting.due
 		case len(p.emptied) > 0:

@@ -152,7 +152,7 @@ func (q capacities) usualLoad() fullLoad {
 		cakeDry = min(q.Vessels.Payload/q.needs.Payload, q.Vessels.Volume/q.needs.Volume)
 		wet, volume = cakeDry*q.needs.Payload, cakeDry*q.needs.Volume
 	}
-	return fullLoad{batches: math.Ceil(max(wet/q.Mixer.Scale, volume/q.Mixer.Volume) - 1e-9), cakeDry: cakeDry}
+	return fullLoad{batches: q.Mixer.Batches(wet, volume), cakeDry: cakeDry}
 }
 
 // movesPerLoad is how often a vessel is carried: to its place, to the tip floor,

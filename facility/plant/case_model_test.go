@@ -34,7 +34,8 @@ import (
 // 400 kg dry of cake with 4 m3 of chips: 3,000 kg wet.
 //
 // Cake runs in at 100 kg dry/h unless the case says otherwise, which is a batch
-// every 4 h and a load every 20 h. A vessel is begun as soon as there is one.
+// every 4 h and a load every 20 h. A vessel is begun as soon as there is one, and
+// the cake of its first batch.
 // The run starts at midnight of Friday, 1 January 2027; instants on paper are in
 // hours from there. An alarm for cake rings on the next whole second, so an
 // instant may be one second later than on paper.

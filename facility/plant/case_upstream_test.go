@@ -61,8 +61,8 @@ func (u upstream) charged(by float64) float64 {
 		sum += loadCake * max(by-ready, 0)
 	}
 	at := u.onPaper()
-	held := mixingHours * u.rate // while the last batch was mixed
-	filling := (at.holding - at.vessels) * (held + u.holding) / 2
+	// Until the next batch has come together the cake held waits for that.
+	filling := (u.holding - batchCake) / u.rate * (batchCake + u.holding) / 2
 	return (sum + filling + (by-at.holding)*u.holding) / 24
 }
 

@@ -118,6 +118,7 @@ type Triggered struct {
 
 // apply puts a change into force in this replication.
 func (p *plant) apply(c *Change) {
+	p.accountTools()
 	p.alter(c)
 	p.addVessels(c.Vessels)
 	p.addPlaces(c.Places)

@@ -110,7 +110,7 @@ func (d *dailyModel) produced() material.Parcel {
 	for _, v := range f.Month {
 		sum += v
 	}
-	dry := f.Base * f.Growth.Factor(float64(d.m.Start.DaysUntil(d.date))/365.25) * f.Month[d.date.Month-1] * 12 / sum
+	dry := f.Base * f.Growth.Factor((float64(d.m.Start.DaysUntil(d.date))+0.5)/365.25) * f.Month[d.date.Month-1] * 12 / sum
 	return d.m.Cake.WithMoisture(1 - f.CakeSolids[d.date.Month-1]).OfDry(dry)
 }
 

@@ -12,8 +12,8 @@ import (
 //
 //	dry solids per day = Base × growth × month × weekday × noise
 type Feed struct {
-	Base    float64     // kg dry per day, yearly mean in the first year
-	Growth  Growth      // factor on Base over the years
+	Base    float64     // kg dry per day, mean of the first year without pulses
+	Growth  Growth      // factor on Base over the years, 1 in the mean of the first
 	Month   [12]float64 // relative; scaled to a mean of 1
 	Weekday [7]float64  // relative, Sunday first; scaled to a mean of 1
 	// Noise is day-to-day variation with a mean of 1, autocorrelated.

@@ -87,10 +87,6 @@ const (
 // ToolNames names the tools in plain words.
 var ToolNames = [numTools]string{"mixer", "screen", "truck", "loader", "operator"}
 
-// Use is how a tool spent a span of time, in unit-hours: scheduled by its
-// working hours, busy in or out of them, and out of order.
-type Use struct{ Scheduled, Busy, Down float64 }
-
 // tool is a machine or crew of a running plant.
 type tool struct {
 	*sim.Server
@@ -98,13 +94,14 @@ type tool struct {
 	limited bool // false: there are always enough
 	failure Failure
 	hours   *calendar.Work
-	used    Use // until the last month's end
+	meter   toolMeter
 }
 
 // newTool makes a tool and schedules its first breakdown. What is under way
 // stops when the tool breaks down and goes on after the repair. At the shift's
 // end a screen stops in the middle of a lot; all other work is finished.
-func (p *plant) newTool(name string, c Crew, hours *calendar.Work, shift sim.ShiftRule) *tool {
+func (p *plant) newTool(which Tool, c Crew, hours *calendar.Work, shift sim.ShiftRule) *tool {
+	name := ToolNames[which]
 	t := &tool{name: name, limited: c.Count > 0, failure: c.Failure, hours: hours}
 	if !t.limited {
 		return t
@@ -112,6 +109,7 @@ func (p *plant) newTool(name string, c Crew, hours *calendar.Work, shift sim.Shi
 	failures := uint64(0)
 	t.Server = sim.NewServer(p.k, sim.ServerConfig{
 		Name: name, Capacity: c.Count, Calendar: hours, Shift: shift,
+		Occupied: func(from, to sim.Time, busy int) { p.atWork(which, from, to, busy) },
 		OnDown: func() {
 			failures++
 			repair := exponential(p.key, name+" repair", failures, c.Failure.Repair)
@@ -176,7 +174,8 @@ func (t *tool) setHours(w *calendar.Work) {
 }
 
 // work occupies a unit that is free for a time, and calls done at its end.
-func (p *plant) work(t *tool, d sim.Duration, what string, done func()) {
+func (p *plant) work(which Tool, d sim.Duration, what string, done func()) {
+	t := p.tools[which]
 	if t.limited {
 		t.Submit(sim.Job{Service: d, Done: done})
 		return
@@ -185,7 +184,11 @@ func (p *plant) work(t *tool, d sim.Duration, what string, done func()) {
 		done()
 		return
 	}
-	p.k.After(d, what, done)
+	p.countUnlimited(which, 1)
+	p.k.After(d, what, func() {
+		p.countUnlimited(which, -1)
+		done()
+	})
 }
 
 // tools are the tools of a running plant, by Tool.
@@ -195,34 +198,12 @@ func (p *plant) newTools() tools {
 	y := &p.Yard
 	one := func(f Failure) Crew { return Crew{Count: 1, Failure: f} }
 	return tools{
-		TheMixer:     p.newTool("mixer", one(p.Mixer.Failure), p.Mixer.Hours, sim.FinishJob),
-		TheScreen:    p.newTool("screen", one(p.Screening.Failure), p.Screening.Hours, sim.PauseJob),
-		TheTrucks:    p.newTool("truck", y.Trucks, p.Vessels.Hours, sim.FinishJob),
-		TheLoaders:   p.newTool("loader", y.Loaders, p.Vessels.Hours, sim.FinishJob),
-		TheOperators: p.newTool("operator", y.Operators, p.Vessels.Hours, sim.FinishJob),
+		TheMixer:     p.newTool(TheMixer, one(p.Mixer.Failure), p.Mixer.Hours, sim.FinishJob),
+		TheScreen:    p.newTool(TheScreen, one(p.Screening.Failure), p.Screening.Hours, sim.PauseJob),
+		TheTrucks:    p.newTool(TheTrucks, y.Trucks, p.Vessels.Hours, sim.FinishJob),
+		TheLoaders:   p.newTool(TheLoaders, y.Loaders, p.Vessels.Hours, sim.FinishJob),
+		TheOperators: p.newTool(TheOperators, y.Operators, p.Vessels.Hours, sim.FinishJob),
 	}
-}
-
-// toolUse returns what each tool did since the last call.
-func (p *plant) toolUse(from sim.Time) (use [numTools]Use) {
-	now := int64(p.k.Now())
-	const hour = float64(sim.Hour)
-	for i, t := range p.tools {
-		if !t.limited {
-			continue
-		}
-		total := Use{
-			Busy: t.BusyLevel().Area(now) / hour,
-			Down: t.DownLevel().Area(now) / hour,
-		}
-		use[i] = Use{
-			Scheduled: float64(t.hours.Between(int64(from), now)) / hour * float64(t.Capacity()),
-			Busy:      total.Busy - t.used.Busy,
-			Down:      total.Down - t.used.Down,
-		}
-		t.used = total
-	}
-	return use
 }
 
 // crewFree reports whether a unit of each tool is free.

@@ -48,9 +48,7 @@ func (p *plant) planLoad() (batchPlan, bool) {
 		}
 	}
 	load := mix.Times(scale)
-	perScale := load.Total() / p.Mixer.Scale
-	perVolume := p.Bulk.Volume(load) / p.Mixer.Volume
-	n := math.Ceil(max(perScale, perVolume) - 1e-9)
+	n := p.Mixer.Batches(load.Total(), p.Bulk.Volume(load))
 	return batchPlan{
 		batches:        int(n),
 		cakeDry:        cake.Dry() * scale / n,
@@ -61,6 +59,12 @@ func (p *plant) planLoad() (batchPlan, bool) {
 		mixVolume:      p.Bulk.Volume(load) / n,
 		fill:           p.Bulk.Volume(load),
 	}, true
+}
+
+// Batches returns the fewest batches in which the scale and the volume of the mixer
+// let a load of some mass, kg, and volume, m3, be made.
+func (m Mixer) Batches(mass, volume float64) float64 {
+	return math.Ceil(max(mass/m.Scale, volume/m.Volume) - 1e-9)
 }
 
 // cakeToPlan returns the cake that is held or, when there is none, what runs in
@@ -96,40 +100,38 @@ type mixer struct {
 	content material.Parcel
 }
 
-// startLoading begins a new vessel when there is an empty one, enough cake to
-// make the start worth while, and the shift is on.
+// startLoading begins a new vessel with its first batch: when there is an empty
+// one, enough cake and chips to make the start worth while, and when the batch can
+// be mixed at once. A vessel that would only stand there, because the mixer is out
+// of order or the loader elsewhere, is not in use yet.
+//
+// The need is that of the present load, planned anew whenever the plant settles:
+// what the chips on hand leave room for changes from load to load.
 func (p *plant) startLoading() bool {
-	if p.loading != nil || !p.loadingPlaceFree() {
+	if p.loading != nil {
 		return false
 	}
-	// The last plan tells when to look; the vessel is loaded by a plan of the
-	// moment.
-	if !p.cakeHeld(p.toStart(p.outlook)) {
-		return false
-	}
-	if !p.open(p.Mixer.Hours, &p.alarms.mixer) {
+	plan, ok := p.planLoad()
+	p.next = plan
+	if !ok || !p.loadingPlaceFree() || !p.cakeHeld(p.toStart(plan)) || !p.open(p.Mixer.Hours, &p.alarms.mixer) {
 		return false
 	}
 	if !p.vesselFree() {
 		p.releaseEarly()
 		return false
 	}
-	plan, ok := p.planLoad()
-	if !ok {
-		return false
-	}
-	p.outlook = plan
-	if !p.cakeHeld(p.toStart(plan)) {
+	if !p.mayMix() || p.shortOfChips(plan) {
 		return false
 	}
 	p.loading = p.newLoad(p.emptyVessel(), plan)
 	return true
 }
 
-// toStart returns the cake that must be held before a vessel is begun, kg dry.
-// A full holding starts a vessel however small it is.
+// toStart returns the cake that must be held before a vessel is begun, kg dry: at
+// least that of its first batch. A full holding starts a vessel however small it
+// is.
 func (p *plant) toStart(plan batchPlan) float64 {
-	return min(p.Holding.StartWith*plan.cakeForLoad(), fullHolding*p.Holding.Capacity)
+	return min(max(p.Holding.StartWith*plan.cakeForLoad(), plan.cakeDry), fullHolding*p.Holding.Capacity)
 }
 
 // batchCake returns the cake of one batch, kg dry, or what a full holding gives.
@@ -165,17 +167,12 @@ const fullHolding = 0.999
 // startBatch mixes the next batch for the vessel that is being loaded.
 func (p *plant) startBatch() bool {
 	l := p.loading
-	if l == nil || p.mixer.busy || !p.open(p.Mixer.Hours, &p.alarms.mixer) || !p.dewateringOn() || !p.staffed() || !p.crewFree(TheMixer, TheLoaders, TheOperators) {
+	if l == nil || !p.mayMix() {
 		return false
 	}
 	plan := l.plan
 	need := p.batchCake(plan)
-	if !p.cakeHeld(need) {
-		return false
-	}
-	short := !p.chipsFor(plan)
-	p.month.HoursShortOfChips += p.hoursShort(short)
-	if short {
+	if !p.cakeHeld(need) || p.shortOfChips(plan) {
 		return false
 	}
 	wanted := p.batchChips(plan)
@@ -192,12 +189,25 @@ func (p *plant) startBatch() bool {
 	p.holdCrew(TheLoaders, TheOperators)
 	takes := p.Mixer.BatchTime + p.dewatering(cake.Dry())
 	p.charge(takes, p.Mixer.Power)
-	p.work(p.tools[TheMixer], takes, "batch mixed", func() {
+	p.work(TheMixer, takes, "batch mixed", func() {
 		p.releaseCrew(TheLoaders, TheOperators)
 		p.dischargeBatch(l)
 		p.settle()
 	})
 	return true
+}
+
+// mayMix reports whether a batch could be begun now, cake and chips aside.
+func (p *plant) mayMix() bool {
+	return !p.mixer.busy && p.open(p.Mixer.Hours, &p.alarms.mixer) && p.dewateringOn() && p.staffed() && p.crewFree(TheMixer, TheLoaders, TheOperators)
+}
+
+// shortOfChips reports whether nothing but chips is missing for a batch, and counts
+// the hours for which that has been so.
+func (p *plant) shortOfChips(plan batchPlan) bool {
+	short := !p.chipsFor(plan)
+	p.month.HoursShortOfChips += p.hoursShort(short)
+	return short
 }
 
 // dewateringOn reports whether cake can be made now.

@@ -27,7 +27,7 @@ func (p *plant) haul(done func()) {
 	p.month.Moves++
 	p.month.OperatorHours += p.Yard.Move.Hours()
 	p.holdCrew(TheOperators)
-	p.work(p.tools[TheTrucks], p.Yard.Move, "vessel moved", func() {
+	p.work(TheTrucks, p.Yard.Move, "vessel moved", func() {
 		p.releaseCrew(TheOperators)
 		done()
 		p.settle()

@@ -33,8 +33,7 @@ func (p *plant) day() {
 func (p *plant) setProduction() {
 	f := &p.Feed
 	date := p.k.Clock().DateOf(int64(p.k.Now()))
-	years := float64(p.Start.DaysUntil(date)) / daysPerYear
-	dry := f.Expected(date, years)*f.weekdayFactor(date)*p.noise.Next() + f.pulse(date)
+	dry := f.Expected(date, atNoon(p.Start.DaysUntil(date)))*f.weekdayFactor(date)*p.noise.Next() + f.pulse(date)
 	solids := min(0.6, f.CakeSolids[date.Month-1]*p.solidsNoise.Next())
 	cake := p.Cake
 	cake.Moisture = 1 - solids

@@ -110,14 +110,16 @@ type Month struct {
 func (m *Month) Untreated() float64 { return m.DivertedDry + m.FailedCakeDry }
 
 // UntreatedShare returns the share of the dry solids of some months that left
-// untreated, 0…1.
+// untreated, 0…1: of all that came in. When loads of earlier months are hauled away,
+// more may leave untreated than came in. The share is then of what left untreated
+// itself, and so 1: no solids of these months are known to be treated.
 func UntreatedShare(months []Month) float64 {
 	untreated, fed := 0.0, 0.0
 	for i := range months {
 		untreated += months[i].Untreated()
 		fed += months[i].FeedDry
 	}
-	return share(untreated, fed)
+	return share(untreated, max(fed, untreated))
 }
 
 // CakeDelay returns how long a kilogram of the cake of some months waited in the

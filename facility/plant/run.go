@@ -104,13 +104,12 @@ type plant struct {
 
 	installedBefore int // at the end of the day before
 	tools           tools
-	monthBegan      sim.Time
 
 	loads      uint64
 	chipsShort sim.Time // since when mixing waits for chips, or −1
 
-	outlook batchPlan // how the last load was made
-	again   bool      // settle once more
+	next  batchPlan // of the vessel to be begun, as it looks now
+	again bool      // settle once more
 
 	month         Month
 	monthVessels  *stats.TimeWeighted
@@ -226,8 +225,7 @@ func (p *plant) closeMonth(date calendar.Date) {
 	m.VesselsPeak = p.monthVessels.Max()
 	m.VesselsInstalled = float64(p.installedBefore)
 	p.monthVessels.Reset(int64(now))
-	m.Tools = p.toolUse(p.monthBegan)
-	p.monthBegan = now
+	m.Tools = p.toolUse()
 	reported := now > p.firstReported
 	if date.Month == p.Start.Month {
 		p.closeYear(date, reported)

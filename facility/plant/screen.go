@@ -64,7 +64,7 @@ func (p *plant) startScreening() bool {
 	p.holdCrew(TheLoaders, TheOperators)
 	takes := sim.DurationOf(hours * secondsPerHour)
 	p.charge(takes, p.Screening.Power)
-	p.work(p.tools[TheScreen], takes, "lot screened", func() {
+	p.work(TheScreen, takes, "lot screened", func() {
 		p.releaseCrew(TheLoaders, TheOperators)
 		p.emptyScreen()
 		p.settle()

@@ -20,7 +20,7 @@ func TestWindowShowsTheSameYears(t *testing.T) {
 	m.Feed.Base = 500
 	m.Feed.Growth = Compound{Rate: 0.03}
 	m.Changes = []Change{{Name: "one more", Date: calendar.Date{Year: 2029, Month: 3, Day: 1}, Vessels: 1}}
-	const first, years = 5, 2
+	const first, years = 5, 3
 	whole, window := mustRun(t, m, random.Key{Seed: 1}), mustRun(t, m.Window(first, years), random.Key{Seed: 1})
 	if len(window.Months) != 12*years || window.Months[0].Year != m.Start.Year+first {
 		t.Fatalf("the window has %d months from %d", len(window.Months), window.Months[0].Year)

@@ -24,18 +24,24 @@ func (m *Model) jobsPerDay(length float64, all ...*calendar.Work) float64 {
 func (m *Model) perDay(all []*calendar.Work, of func(hours float64) float64) float64 {
 	first, last := m.firstYear()
 	sum := 0.0
-	for now := first; now < last; {
-		from, to := now, last
-		for _, w := range all {
-			from, to = max(from, w.NextOpen(now)), min(to, w.NextClose(now))
-		}
-		if from == now {
-			sum += of(sim.Duration(to - now).Hours())
-			from = to
-		}
-		now = from
-	}
+	eachOpen(first, last, all, func(seconds int64) { sum += of(sim.Duration(seconds).Hours()) })
 	return sum / sim.Duration(last-first).Days()
+}
+
+// eachOpen calls do with the length of every span between two seconds in which all
+// of some working hours are open. Without any it is open all the time.
+func eachOpen(from, to int64, all []*calendar.Work, do func(seconds int64)) {
+	for now := from; now < to; {
+		opens, closes := now, to
+		for _, w := range all {
+			opens, closes = max(opens, w.NextOpen(now)), min(closes, w.NextClose(now))
+		}
+		if opens == now {
+			do(closes - now)
+			opens = closes
+		}
+		now = opens
+	}
 }
 
 // firstYear returns the seconds at which the first reported year begins and

@@ -159,7 +159,8 @@ func TestEveryInputSetsItsValue(t *testing.T) {
 	}{
 		{"solids.dry_per_day", "90 kg/day", "110 kg/day", func(m *plant.Model, _ *Economy) float64 { return m.Feed.Base }, 100},
 		{"solids.growth", "0 %/year", "2 %/year", func(m *plant.Model, _ *Economy) float64 {
-			return m.Feed.Growth.Factor(2) / m.Feed.Growth.(plant.Faster).Growth.Factor(2)
+			g := m.Feed.Growth.(plant.Faster)
+			return g.Factor(3) / g.Factor(1) / (g.Growth.Factor(3) / g.Growth.Factor(1))
 		}, 1.0201},
 		{"solids.cake_solids", "-1 %", "3 %", func(m *plant.Model, _ *Economy) float64 { return m.Feed.CakeSolids[11] }, 0.21},
 		{"cake.volatile_solids", "76 %", "78 %", func(m *plant.Model, _ *Economy) float64 { return m.Cake.Volatile }, 0.77},

@@ -16,8 +16,8 @@ import (
 // grown is growth as it was read.
 type grown struct {
 	plant.Growth
-	told   bool    // a population tells production at the start
-	people float64 // how many there are then
+	told   bool    // a population tells production
+	people float64 // how many there are at the start
 	perDay float64 // what each gives, kg dry/day
 	source string  // of the population
 }
@@ -99,7 +99,7 @@ func (r *reader) byYear(g *yamlfile.Map) plant.Growth {
 	case len(table) == 0:
 		g.Error("by_year", "the table is empty", "write a factor for the start of each year, e.g. [1, 1.02, 1.05]")
 	case table[0] != 1:
-		g.Error("by_year", "the first factor holds at the start and must be 1", "write factors relative to dry_per_day, e.g. [1, 1.02, 1.05]")
+		g.Error("by_year", "the first factor holds at the start and must be 1", "write factors relative to production at the start, e.g. [1, 1.02, 1.05]")
 	}
 	return plant.ByYear(table)
 }
@@ -171,7 +171,7 @@ func (r *reader) steps(g *yamlfile.Map) plant.Growth {
 		switch {
 		case !s.Good("date") || !r.root.Good("start"):
 		case step.At <= 0:
-			s.Error("date", "production at the start is that of dry_per_day, so that a step comes later", fmt.Sprintf("write a date after %v", r.m.Start))
+			s.Error("date", "a step compares with production at the start, so that it comes later", fmt.Sprintf("write a date after %v", r.m.Start))
 		case len(steps) > 0 && step.At <= steps[len(steps)-1].At:
 			s.Error("date", "the steps are not in order of their dates", "put the earliest first")
 		}
@@ -191,8 +191,9 @@ func (r *reader) population(p *yamlfile.Map) grown {
 	return out
 }
 
-// base returns what the people give at the start, kg dry/day.
-func (g *grown) base() float64 { return g.people * g.perDay }
+// base returns what the people give in the mean of the first year, kg dry/day: the
+// number of people is that at the start.
+func (g *grown) base() float64 { return g.people / g.Growth.Factor(0) * g.perDay }
 
 // people reads how many there are at the start: the number that is written, or
 // that of the table.
@@ -209,7 +210,7 @@ func (r *reader) people(p *yamlfile.Map, g *grown) {
 	}
 }
 
-// base reads production at the start, or takes it from the population.
+// base reads the mean production of the first year, or takes it from the population.
 func (r *reader) base(solids *yamlfile.Map) {
 	told := r.grown.base()
 	r.m.Feed.Base = told
@@ -218,6 +219,6 @@ func (r *reader) base(solids *yamlfile.Map) {
 	}
 	read(solids, baseRows, &r.m.Feed)
 	if written := r.m.Feed.Base; told > 0 && solids.Good("dry_per_day") && math.Abs(written-told) > 0.01*told {
-		solids.Error("dry_per_day", "the population of growth gives "+units.Format(told, units.MassPerTime, r.units)+" at the start", "leave one of the two out, or let them agree")
+		solids.Error("dry_per_day", "the population of growth gives "+units.Format(told, units.MassPerTime, r.units)+" in the mean of the first year", "leave one of the two out, or let them agree")
 	}
 }

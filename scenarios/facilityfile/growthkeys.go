@@ -35,7 +35,7 @@ var logisticRows = []row[plant.Logistic]{
 }
 
 var stepOfGrowthRows = []row[plant.Point]{
-	{Key{Path: "factor", Words: "factor on dry_per_day from that day on", Dimension: units.Ratio, Low: leastFactor, High: mostFactor, Example: "1.15"},
+	{Key{Path: "factor", Words: "factor on production at the start, from that day on", Dimension: units.Ratio, Low: leastFactor, High: mostFactor, Example: "1.15"},
 		number(func(p *plant.Point) *float64 { return &p.Value })},
 }
 
@@ -88,7 +88,7 @@ func growthKeys(path string) []Key {
 	population := join(path, "population")
 	keys := []Key{{Path: path, Kind: Group, Words: "how production grows, in one of several forms", OneOf: true, Default: elseAs("no growth", assumption),
 		Uncertain: added("growth of solids", units.AnnualRate, -0.1, 0.1, // to the yearly rate, whatever the form
-			func(p Parts, v float64) { p.Model.Feed.Growth = plant.Faster{Growth: p.Model.Feed.Growth, Rate: v} })}}
+			func(p Parts, v float64) { p.Model.Feed.Growth = plant.NewFaster(p.Model.Feed.Growth, v) })}}
 	keys = append(keys, formKeys(path)...)
 	keys = append(keys, Key{Path: population, Kind: Group, Words: "production as people times what each gives; then leave dry_per_day out", When: "without another form of growth"})
 	keys = append(keys, under(population, peopleRows, nil)...)

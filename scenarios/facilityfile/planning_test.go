@@ -57,14 +57,14 @@ func TestPlanningArrives(t *testing.T) {
 		got, want float64
 	}{
 		// 1,900 people on 1 January 2025 and 2,150 five years later: 911 of 1,826 days
-		// to 1 July 2027.
-		{"solids from the population", f.Model.Feed.Base, 0.05 * (1900 + 250*911.0/1826)},
-		{"growth of the population", f.Model.Feed.Growth.Factor(20), 2600 / (1900 + 250*911.0/1826)},
+		// to 1 July 2027, and half a year to the middle of the first.
+		{"solids from the population", f.Model.Feed.Base, 0.05 * (1900 + 250*(911+365.25/2)/1826)},
+		{"growth of the population", f.Model.Feed.Growth.Factor(20), 2600 / (1900 + 250*(911+365.25/2)/1826)},
 		{"target.diverted_at_most", p.Target.DivertedLimit, 0.02},
 		{"target.cake_waits_at_most", p.Target.DelayLimit, 4},
 		{"target.runs", p.Target.MissShare, 0.1},
 		{"weight", p.Growths[1].Weight, 0.5},
-		{"linear", p.Growths[0].Growth.Factor(2), 1.01},
+		{"linear", p.Growths[0].Growth.Factor(2.5), 1.01},
 		{"steps", p.Growths[1].Growth.Factor(5), 1.2},
 		{"logistic", p.Growths[2].Growth.Factor(10), plant.Logistic{Ceiling: 1.8, Rate: 0.06}.Factor(10)},
 		{"rank", p.Correlations[0].Rank, -0.4},

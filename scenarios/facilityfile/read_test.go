@@ -61,7 +61,7 @@ func TestQuantitiesArriveInModelUnits(t *testing.T) {
 		{"site.temperature of July", pile.Site.Temperature[6], 43 / 1.8},
 		{"site.humidity", pile.Site.Humidity[11], 0.65},
 		{"solids.dry_per_day", m.Feed.Base, 85},
-		{"solids.growth", m.Feed.Growth.Factor(1), 1.022},
+		{"solids.growth", m.Feed.Growth.Factor(1) / m.Feed.Growth.Factor(0), 1.022},
 		{"solids.by_month of August", m.Feed.Month[7], 1.22},
 		{"solids.by_weekday of Monday", m.Feed.Weekday[time.Monday], 1.1},
 		{"solids.by_weekday of Sunday", m.Feed.Weekday[time.Sunday], 0.75},

@@ -65,7 +65,7 @@ const leastDryPerDay, mostDryPerDay = 0.1, 1e6
 
 // baseRows are left out where a population says how much there is.
 var baseRows = []row[plant.Feed]{
-	{Key{Path: "dry_per_day", Words: "dry solids that come to the plant, yearly mean in the first year", Dimension: units.MassPerTime,
+	{Key{Path: "dry_per_day", Words: "dry solids that come to the plant, mean of the first year however it grows meanwhile", Dimension: units.MassPerTime,
 		Low: leastDryPerDay, High: mostDryPerDay, When: "without growth.population", Uncertain: instead("dry solids per day")},
 		number(func(f *plant.Feed) *float64 { return &f.Base })},
 }

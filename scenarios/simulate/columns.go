@@ -117,6 +117,7 @@ var notFollowed = answer.Spread{Mean: math.NaN(), P10: math.NaN(), P50: math.NaN
 var resourceColumns = []doc.Col[ResourceYear]{
 	doc.Spr("scheduled_unit_hours", doc.Count, func(y *ResourceYear) answer.Spread { return y.Scheduled }),
 	doc.Spr("at_work_unit_hours", doc.Count, func(y *ResourceYear) answer.Spread { return y.Busy }),
+	doc.Spr("overtime_unit_hours", doc.Count, func(y *ResourceYear) answer.Spread { return y.Overtime }),
 	doc.Spr("out_of_order_unit_hours", doc.Count, func(y *ResourceYear) answer.Spread { return y.Down }),
 	doc.Spr("use", doc.Share, func(y *ResourceYear) answer.Spread { return y.Use }),
 	doc.Spr("use_peak_month", doc.Share, func(y *ResourceYear) answer.Spread { return y.PeakUse }),

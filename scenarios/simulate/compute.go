@@ -90,9 +90,7 @@ func (r Runs) year(y int) Year {
 	records := r.Records
 	months := inYear(y)
 	total := func(of field) answer.Spread { return r.sum(months, of) }
-	share := func(rec *plant.Record) float64 {
-		return perUnit(sum(months(rec), diverted), sum(months(rec), func(m *plant.Month) float64 { return m.FeedDry }))
-	}
+	share := func(rec *plant.Record) float64 { return plant.UntreatedShare(months(rec)) }
 	misses := func(rec *plant.Record) float64 {
 		if r.Target.Missed(months(rec)) {
 			return 1
@@ -108,7 +106,7 @@ func (r Runs) year(y int) Year {
 
 		FeedDry:         total(func(m *plant.Month) float64 { return m.FeedDry }),
 		FeedWet:         total(func(m *plant.Month) float64 { return m.FeedWet }),
-		DivertedDry:     total(diverted),
+		DivertedDry:     total((*plant.Month).Untreated),
 		DivertedShare:   spread(records, share),
 		MissesTarget:    spread(records, misses).Mean,
 		MissesUnlimited: spread(r.Free, misses).Mean,
@@ -198,10 +196,6 @@ func (r Runs) otherShort(y int) bool {
 	return waited.P50 > pileUp*r.Plant.Vessels.Residence.Days()
 }
 
-// diverted counts solids that left untreated: cake that found no room, the
-// cake's share of loads that never met their criteria.
-func diverted(m *plant.Month) float64 { return m.DivertedDry + m.FailedCakeDry }
-
 func (r Runs) month(i int) Month {
 	only := func(rec *plant.Record) []plant.Month { return rec.Months[i : i+1] }
 	of := func(f field) answer.Spread { return r.sum(only, f) }
@@ -210,7 +204,7 @@ func (r Runs) month(i int) Month {
 		Year:             first.Year,
 		Month:            first.Month,
 		FeedDry:          of(func(m *plant.Month) float64 { return m.FeedDry }),
-		DivertedDry:      of(diverted),
+		DivertedDry:      of((*plant.Month).Untreated),
 		VesselsMean:      of(func(m *plant.Month) float64 { return m.VesselsMean }),
 		VesselsPeak:      of(func(m *plant.Month) float64 { return m.VesselsPeak }),
 		VesselsNeeded:    r.needed(i/answer.MonthsPerYear, func(rec *plant.Record) float64 { return rec.Months[i].VesselsPeak }),

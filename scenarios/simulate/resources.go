@@ -15,7 +15,8 @@ type Resource struct {
 // ResourceYear is a year of a resource, all units together.
 type ResourceYear struct {
 	Scheduled answer.Spread // unit-hours, by its working hours
-	Busy      answer.Spread // unit-hours at work, those that run past the shift's end included
+	Busy      answer.Spread // unit-hours at work within them
+	Overtime  answer.Spread // unit-hours at work outside of them, to finish what was begun
 	Down      answer.Spread // unit-hours out of order, at any hour
 	Use       answer.Spread // Busy ÷ Scheduled
 	PeakUse   answer.Spread // the same in the month of the year in which it is highest
@@ -43,6 +44,7 @@ func (r Runs) resourceYear(i int, of span) ResourceYear {
 	return ResourceYear{
 		Scheduled: r.sum(of, scheduled),
 		Busy:      r.sum(of, busy),
+		Overtime:  r.sum(of, func(m *plant.Month) float64 { return m.Tools[i].Overtime }),
 		Down:      r.sum(of, func(m *plant.Month) float64 { return m.Tools[i].Down }),
 		Use: spread(r.Records, func(rec *plant.Record) float64 {
 			return perUnit(sum(of(rec), busy), sum(of(rec), scheduled))

@@ -1,7 +1,6 @@
 package loop
 
 import (
-	"math"
 	"time"
 
 	"loamcast/facility/material"
@@ -68,8 +67,6 @@ func (l Loop) monthAfter(hours float64) time.Month {
 // Batches returns the fewest equal batches that fill a vessel with a load, by
 // volume and scale of the mixer, and whether the vessel is full by payload.
 func (l Loop) Batches(load material.Parcel) (n int, byPayload bool) {
-	m, v := l.Model.Mixer, l.Vessel()
-	volume := l.Model.Bulk.Volume(load)
-	most := max(load.Total()/m.Scale, volume/m.Volume)
-	return int(math.Ceil(most - 1e-9)), load.Total()/v.Payload > volume/v.Volume
+	v, volume := l.Vessel(), l.Model.Bulk.Volume(load)
+	return int(l.Model.Mixer.Batches(load.Total(), volume)), load.Total()/v.Payload > volume/v.Volume
 }

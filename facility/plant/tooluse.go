@@ -1,0 +1,100 @@
+package plant
+
+import (
+	"loamcast/sim"
+	"loamcast/sim/calendar"
+)
+
+// Use is how a tool spent a span of time, in unit-hours: scheduled by its working
+// hours; busy, which is at work within them; overtime, at work outside of them, to
+// finish what was begun; and out of order at any hour. A lot that rests on the screen
+// overnight, or a batch that waits in a broken mixer, is no work, neither of the
+// machine nor of its crew, though it occupies them. So busy is never above scheduled.
+type Use struct{ Scheduled, Busy, Overtime, Down float64 }
+
+// toolMeter measures the use of a tool.
+type toolMeter struct {
+	month     Use      // until it was last brought up to date
+	scheduled sim.Time // until when Scheduled is counted
+	down      float64  // unit-hours until the last month's end
+
+	// Of tools of which there are always enough.
+	busy  int
+	since sim.Time // since when so many are busy
+}
+
+// crewOf are the crews that a machine at work keeps at work, one of each.
+var crewOf = [numTools][]Tool{
+	TheMixer:  {TheLoaders, TheOperators},
+	TheScreen: {TheLoaders, TheOperators},
+	TheTrucks: {TheOperators},
+}
+
+// atWork books a span in which some units of a machine were occupied. Crews are
+// booked with the machines that they serve: while these rest, a crew that is bound to
+// them rests too.
+func (p *plant) atWork(machine Tool, from, to sim.Time, units int) {
+	if units == 0 || machine == TheLoaders || machine == TheOperators {
+		return
+	}
+	var running []*calendar.Work
+	if machine == TheScreen { // what is on it pauses
+		running = append(running, p.tools[machine].hours)
+	}
+	ran := openWithin(from, to, running...)
+	for _, who := range append([]Tool{machine}, crewOf[machine]...) {
+		t := p.tools[who]
+		onShift := openWithin(from, to, append(running, t.hours)...)
+		t.meter.month.Busy += float64(units) * onShift.Hours()
+		t.meter.month.Overtime += float64(units) * (ran - onShift).Hours()
+	}
+}
+
+// openWithin returns the time within a span in which all of some working hours are
+// open.
+func openWithin(from, to sim.Time, all ...*calendar.Work) sim.Duration {
+	open := int64(0)
+	eachOpen(int64(from), int64(to), all, func(seconds int64) { open += seconds })
+	return sim.Duration(open)
+}
+
+// countUnlimited books what the busy units of a tool of which there are always
+// enough did, and changes their number.
+func (p *plant) countUnlimited(which Tool, change int) {
+	m := &p.tools[which].meter
+	p.atWork(which, m.since, p.k.Now(), m.busy)
+	m.since = p.k.Now()
+	m.busy += change
+}
+
+// accountTools brings the meters up to date, as at a month's end or before hours or
+// numbers change.
+func (p *plant) accountTools() {
+	now := p.k.Now()
+	for which, t := range p.tools {
+		if !t.limited {
+			p.countUnlimited(Tool(which), 0)
+			continue
+		}
+		t.Account()
+		m := &t.meter
+		m.month.Scheduled += float64(t.Capacity()) * openWithin(m.scheduled, now, t.hours).Hours()
+		m.scheduled = now
+	}
+}
+
+// toolUse returns what each tool did since the last call.
+func (p *plant) toolUse() (use [numTools]Use) {
+	p.accountTools()
+	const hour = float64(sim.Hour)
+	for i, t := range p.tools {
+		m := &t.meter
+		if t.limited {
+			down := t.DownLevel().Area(int64(p.k.Now())) / hour
+			m.month.Down, m.down = down-m.down, down
+			use[i] = m.month
+		}
+		m.month = Use{}
+	}
+	return use
+}
