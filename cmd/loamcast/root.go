@@ -57,7 +57,7 @@ licensed practice decide.`,
 		title    string
 		commands []*cobra.Command
 	}{
-		{"The planning answers:", []*cobra.Command{newPlan(), newWhen(), newQuestion(questions.All[0]), newQuestion(questions.All[1]), newOptions(), newExpand(), newDrivers()}},
+		{"The planning answers:", []*cobra.Command{newPlan(), newQuestion(questions.All[0]), newQuestion(questions.All[1]), newQuestion(questions.All[2]), newOptions(), newExpand(), newDrivers()}},
 		{"A closer look:", []*cobra.Command{newRun(), newMix(), newCycle()}},
 		{"Facility files:", []*cobra.Command{newNew(), newCheck()}},
 	} {

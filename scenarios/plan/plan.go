@@ -67,17 +67,14 @@ func Make(ctx context.Context, f *facilityfile.File, o Setup) (*Answer, error) {
 			}
 		}
 	}
-	a.Vessels, err = vesselplan.With(ctx, s, vesselplan.Options{
-		Source: o.Source, Invented: o.Invented, Version: o.Version,
-		Brief: true, Progress: part("vessels"),
-	})
+	part1 := func(name string) answer.Setup {
+		return answer.Setup{Source: o.Source, Invented: o.Invented, Version: o.Version, Progress: func(_ string, done, total int) { part(name)(done, total) }}
+	}
+	a.Vessels, err = vesselplan.Ask(ctx, s, part1("vessels"), vesselplan.Options{Brief: true})
 	if err != nil {
 		return nil, err
 	}
 	year := fiscal.Ask{Years: 1, Replications: fiscalReplications}
-	part1 := func(name string) answer.Setup {
-		return answer.Setup{Source: o.Source, Invented: o.Invented, Version: o.Version, Progress: func(_ string, done, total int) { part(name)(done, total) }}
-	}
 	a.Chips, err = chipplan.Ask(ctx, s, part1("chips"), chipplan.Options{Ask: year, StockOut: acceptedStockOut})
 	if err != nil {
 		return nil, err

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"loamcast/scenarios/answer"
 	"loamcast/scenarios/expand"
 	"loamcast/scenarios/options"
 	"loamcast/scenarios/units"
@@ -75,7 +76,7 @@ func (e expandText) furthest() string {
 	default:
 		text += fmt.Sprintf("What comes furthest is %s, which keeps it through %s: %s", stepsInWords(first), a.Label(a.Through), e.worth(first))
 	}
-	return text + fmt.Sprintf(". What is short then is %s.", short(a.Short))
+	return text + fmt.Sprintf(". What is short then is %s.", answer.Lack(a.Short))
 }
 
 // worth says what a plan costs.
@@ -277,7 +278,7 @@ func (e expandText) steps() {
 func (e expandText) method() {
 	a := e.a
 	if a.Keeps() && a.AsIs < a.Years-1 {
-		e.para("As it is the plant keeps the target %s%s; what is short then is %s.", e.through(a.AsIs), e.near(), short(a.AsIsShort))
+		e.para("As it is the plant keeps the target %s%s; what is short then is %s.", e.through(a.AsIs), e.near(), answer.Lack(a.AsIsShort))
 	}
 	if len(a.Plans) > 1 {
 		text := fmt.Sprintf("Chance that plan 1 is the cheapest of these: %s (Kim and Nelson's procedure, differences below %s do not matter, and the same luck for all).",

@@ -14,10 +14,11 @@ import (
 // PlanTerminal writes the answers one below the other, each with how sure it is.
 func PlanTerminal(w io.Writer, a *plan.Answer, sys units.System) error {
 	p := newPage(sys)
-	vessels := staircase{p, a.Vessels}
-	p.part("Vessels", vessels.headline())
-	vessels.others()
-	p.para("%s", vessels.sure())
+	p.part("Vessels", a.Vessels.Document().Headline.In(sys))
+	if others := a.Vessels.Others(); !others.Empty() {
+		p.para("%s", others.In(sys))
+	}
+	p.para("%s", a.Vessels.Sure().In(sys))
 	p.part("Chips", a.Chips.Document().Headline.In(sys))
 	p.part("Compost", a.Product.Document().Headline.In(sys))
 	if a.Options != nil {
@@ -66,7 +67,7 @@ func PlanJSON(w io.Writer, a *plan.Answer, sys units.System) error {
 		}
 		members = append(members, member{name, json.RawMessage(b.Bytes())})
 	}
-	add("vessels", func(w io.Writer) error { return StaircaseJSON(w, a.Vessels, sys) })
+	add("vessels", func(w io.Writer) error { return doc.JSON(w, a.Vessels.Document(), sys) })
 	add("chips", func(w io.Writer) error { return doc.JSON(w, a.Chips.Document(), sys) })
 	add("product", func(w io.Writer) error { return doc.JSON(w, a.Product.Document(), sys) })
 	if a.Options != nil {
@@ -88,7 +89,7 @@ func PlanFiles(a *plan.Answer, sys units.System) ([]File, error) {
 		return nil, err
 	}
 	parts := []func() ([]outfile.File, error){
-		func() ([]outfile.File, error) { return StaircaseFiles(a.Vessels, sys) },
+		func() ([]outfile.File, error) { return doc.Files(a.Vessels.Document(), sys) },
 		func() ([]outfile.File, error) { return doc.Files(a.Chips.Document(), sys) },
 		func() ([]outfile.File, error) { return doc.Files(a.Product.Document(), sys) },
 	}
