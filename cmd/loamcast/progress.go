@@ -50,3 +50,23 @@ func (p *progress) done() {
 		fmt.Fprintf(p.w, "\r%s\r", strings.Repeat(" ", len(p.what)+progressWidth+40))
 	}
 }
+
+// parts shows the progress of one part after the other.
+type parts struct {
+	name string
+	bar  *progress
+}
+
+func (p *parts) update(name string, done, total int) {
+	if p.bar == nil || name != p.name {
+		p.done()
+		p.name, p.bar = name, newProgress(os.Stderr, name)
+	}
+	p.bar.update(done, total)
+}
+
+func (p *parts) done() {
+	if p.bar != nil {
+		p.bar.done()
+	}
+}

@@ -53,6 +53,14 @@ func (s Setup) Basis(f *facilityfile.File) Basis {
 	return b
 }
 
+// Named returns the setup of a part of an answer: its progress is told under one
+// name.
+func (s Setup) Named(name string) Setup {
+	part := s.Part(name)
+	s.Progress = func(_ string, done, total int) { part(done, total) }
+	return s
+}
+
 // Part returns the progress of one part of the work; it is never nil.
 func (s Setup) Part(name string) func(done, total int) {
 	return func(done, total int) {

@@ -54,3 +54,21 @@ func QuarterInWords(d calendar.Date) string {
 
 // Month cuts a day to its month: "2037-07".
 func Month(d calendar.Date) string { return d.String()[:len("2037-07")] }
+
+// DaysInWords writes days with at most one decimal: "19.5 days", "1 day".
+func DaysInWords(days float64) string {
+	text := strings.TrimSuffix(fmt.Sprintf("%.1f", days), ".0")
+	if text == "1" {
+		return "1" + NoBreak + "day"
+	}
+	return text + NoBreak + "days"
+}
+
+// MonthsInWords writes days as months, or as days when there are few.
+func MonthsInWords(days float64) string {
+	const few = 45
+	if days < few {
+		return DaysInWords(days)
+	}
+	return fmt.Sprintf("%.0f"+NoBreak+"months", days/365.25*12)
+}

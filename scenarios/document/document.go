@@ -11,9 +11,15 @@ type Document struct {
 	Blocks   []Block
 	Figures  []Figure
 	Cautions []answer.Caution
-	// Parts are answers within the answer. In JSON each is a member, by the name of
-	// its question, and in a folder each leaves its own files.
-	Parts []*Document
+	// Parts are answers within the answer. In JSON each is a member, and in a folder
+	// each leaves its own files.
+	Parts []Section
+}
+
+// Section is an answer within an answer, and its name in JSON.
+type Section struct {
+	Name string
+	*Document
 }
 
 // Block is a part of a document: a [Heading], a [Paragraph], a [Gap], a [Table] or

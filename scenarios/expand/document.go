@@ -114,7 +114,7 @@ func (a *Answer) method(d *doc.Document) {
 		if a.AsIs >= 0 {
 			through = "through " + a.Label(a.AsIs)
 		}
-		d.Para("As it is the plant keeps the target %s%s; what is short then is %s.", through, a.near(), answer.Short(a.AsIsShort))
+		d.Para("As it is the plant keeps the target %s%s; what is short then is %s.", through, a.near(), answer.Lack(a.AsIsShort))
 	}
 	if len(a.Plans) > 1 {
 		text := doc.Say("Chance that plan 1 is the cheapest of these: %s (Kim and Nelson's procedure, differences below %s do not matter, and the same luck for all).",

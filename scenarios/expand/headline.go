@@ -40,7 +40,7 @@ func (a *Answer) furthest() doc.Text {
 	default:
 		text = text.Then("What comes furthest is %s, which keeps it through %s: %s", first.inWords(), a.Label(a.Through), first.worth())
 	}
-	return text.Then(". What is short then is %s.", answer.Short(a.Short))
+	return text.Then(". What is short then is %s.", answer.Lack(a.Short))
 }
 
 // worth says what a plan costs.

@@ -15,29 +15,13 @@ import (
 
 // Answer holds the answers.
 type Answer struct {
-	Facility string
-	Source   string // file, or built-in example
-	Invented bool
-	Version  string
-	Seed     uint64
-
+	answer.Basis
 	Vessels *vesselplan.Answer
 	Chips   *chipplan.Answer
 	Product *productplan.Answer
 	Options *options.Answer // nil if the file has none, or no money
 	// Why the options were not compared, if they were not.
 	NoOptions string
-	Cautions  []answer.Caution
-}
-
-// Setup is what a caller may choose beside the file.
-type Setup struct {
-	Source   string
-	Invented bool
-	Version  string
-	Workers  int // 0 for all cores
-	// Progress is told of each part as it goes; it may be nil.
-	Progress func(part string, done, total int)
 }
 
 // Efforts of the parts: enough for an answer, and few enough that all come soon. The
@@ -52,44 +36,24 @@ const (
 // rule may have, that of the command for chips alone.
 const acceptedStockOut = 0.05
 
-// Make finds the answers. An error carries the replication, the simulated date
-// and the event, or is ctx's.
-func Make(ctx context.Context, f *facilityfile.File, o Setup) (*Answer, error) {
-	s, err := study.New(f, o.Workers)
-	if err != nil {
-		return nil, err
-	}
-	a := &Answer{Facility: f.Name, Source: o.Source, Invented: o.Invented, Version: o.Version, Seed: f.Seed, Cautions: answer.Cautions()}
-	part := func(name string) func(done, total int) {
-		return func(done, total int) {
-			if o.Progress != nil {
-				o.Progress(name, done, total)
-			}
-		}
-	}
-	a.Vessels, err = vesselplan.With(ctx, s, vesselplan.Options{
-		Source: o.Source, Invented: o.Invented, Version: o.Version,
-		Brief: true, Progress: part("vessels"),
-	})
-	if err != nil {
+// Ask finds the answers. An error carries the replication, the simulated date and
+// the event, or is ctx's.
+func Ask(ctx context.Context, s *study.Study, setup answer.Setup) (*Answer, error) {
+	a := &Answer{Basis: setup.Basis(s.File), NoOptions: without(s.File)}
+	var err error
+	if a.Vessels, err = vesselplan.Ask(ctx, s, setup.Named("vessels"), vesselplan.Options{Brief: true}); err != nil {
 		return nil, err
 	}
 	year := fiscal.Ask{Years: 1, Replications: fiscalReplications}
-	part1 := func(name string) answer.Setup {
-		return answer.Setup{Source: o.Source, Invented: o.Invented, Version: o.Version, Progress: func(_ string, done, total int) { part(name)(done, total) }}
-	}
-	a.Chips, err = chipplan.Ask(ctx, s, part1("chips"), chipplan.Options{Ask: year, StockOut: acceptedStockOut})
-	if err != nil {
+	if a.Chips, err = chipplan.Ask(ctx, s, setup.Named("chips"), chipplan.Options{Ask: year, StockOut: acceptedStockOut}); err != nil {
 		return nil, err
 	}
-	a.Product, err = productplan.Ask(ctx, s, part1("compost"), year)
-	if err != nil {
+	if a.Product, err = productplan.Ask(ctx, s, setup.Named("compost"), year); err != nil {
 		return nil, err
 	}
-	if a.NoOptions = without(f); a.NoOptions != "" {
-		return a, nil
+	if a.NoOptions == "" {
+		a.Options, err = options.Ask(ctx, s, setup.Named("options"), options.Options{Most: optionReplications})
 	}
-	a.Options, err = options.Ask(ctx, s, part1("options"), options.Options{Most: optionReplications})
 	return a, err
 }
 

@@ -7,8 +7,10 @@ import (
 	"slices"
 	"testing"
 
+	"loamcast/scenarios/answer"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/plan"
+	"loamcast/scenarios/study"
 )
 
 func file(t *testing.T) *facilityfile.File {
@@ -20,11 +22,20 @@ func file(t *testing.T) *facilityfile.File {
 	return f
 }
 
+func ask(ctx context.Context, t *testing.T, f *facilityfile.File, workers int, setup answer.Setup) (*plan.Answer, error) {
+	t.Helper()
+	s, err := study.New(f, workers)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return plan.Ask(ctx, s, setup)
+}
+
 // Every answer is there, of the same facility and seed, whatever the number of
 // workers; each part is told of, in order.
 func TestAllAnswers(t *testing.T) {
 	var told []string
-	a, err := plan.Make(context.Background(), file(t), plan.Setup{Source: "here", Workers: 2, Progress: func(part string, done, total int) {
+	a, err := ask(context.Background(), t, file(t), 2, answer.Setup{Source: "here", Progress: func(part string, done, total int) {
 		if done > total {
 			t.Errorf("%s: %d of %d are done", part, done, total)
 		}
@@ -44,7 +55,7 @@ func TestAllAnswers(t *testing.T) {
 	if len(a.Chips.Years) != 1 || len(a.Product.Years) != 1 || a.Chips.Years[0].Label != a.Product.Years[0].Label {
 		t.Error("chips and compost are not of one fiscal year")
 	}
-	alone, err := plan.Make(context.Background(), file(t), plan.Setup{Source: "here", Workers: 1})
+	alone, err := ask(context.Background(), t, file(t), 1, answer.Setup{Source: "here"})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -65,7 +76,7 @@ func TestWithoutOptions(t *testing.T) {
 	} {
 		f := file(t)
 		alter(&f.Planning)
-		a, err := plan.Make(context.Background(), f, plan.Setup{})
+		a, err := ask(context.Background(), t, f, 0, answer.Setup{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -78,7 +89,7 @@ func TestWithoutOptions(t *testing.T) {
 // It stops when it is told to, and says that it was.
 func TestStops(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
-	_, err := plan.Make(ctx, file(t), plan.Setup{Progress: func(string, int, int) { cancel() }})
+	_, err := ask(ctx, t, file(t), 0, answer.Setup{Progress: func(string, int, int) { cancel() }})
 	if !errors.Is(err, context.Canceled) {
 		t.Errorf("stopped with %v", err)
 	}

@@ -4,13 +4,17 @@ import (
 	"loamcast/scenarios/chipplan"
 	"loamcast/scenarios/expand"
 	"loamcast/scenarios/options"
+	"loamcast/scenarios/plan"
 	"loamcast/scenarios/productplan"
 	"loamcast/scenarios/question"
 	"loamcast/scenarios/simulate"
+	"loamcast/scenarios/vesselplan"
 )
 
 // All are the questions in the order in which they are listed.
 var All = []*question.Question{
+	&plan.Question,
+	&vesselplan.Question,
 	&chipplan.Question,
 	&productplan.Question,
 	&options.Question,

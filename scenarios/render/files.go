@@ -38,7 +38,7 @@ func Files(d *document.Document, sys units.System) ([]outfile.File, error) {
 	}
 	files = slices.Concat(files, tables, pictures)
 	for _, part := range d.Parts {
-		more, err := Files(part, sys)
+		more, err := Files(part.Document, sys)
 		if err != nil {
 			return nil, err
 		}

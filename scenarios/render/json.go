@@ -101,7 +101,10 @@ func writeLines(b *bytes.Buffer, m member) error {
 
 // whole lists the members of a document.
 func whole(d *document.Document, sys units.System) []member {
-	members := append(head(&d.Basis, sys), member{"headline", d.Headline.Plain(sys)})
+	members := head(&d.Basis, sys)
+	if !d.Headline.Empty() {
+		members = append(members, member{"headline", d.Headline.Plain(sys)})
+	}
 	for _, block := range d.Blocks {
 		switch b := block.(type) {
 		case document.Facts:
@@ -113,7 +116,7 @@ func whole(d *document.Document, sys units.System) []member {
 		}
 	}
 	for _, part := range d.Parts {
-		members = append(members, member{part.Name, object(whole(part, sys))})
+		members = append(members, member{part.Name, object(whole(part.Document, sys))})
 	}
 	return append(members, member{"cautions", cautions(d.Cautions)})
 }

@@ -7,7 +7,9 @@ import (
 	"testing"
 
 	"loamcast/facility/plant"
+	"loamcast/scenarios/answer"
 	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/study"
 	"loamcast/scenarios/vesselplan"
 	"loamcast/sim"
 	"loamcast/sim/calendar"
@@ -24,7 +26,16 @@ func handFile(t *testing.T) *facilityfile.File {
 
 func plan(t *testing.T, f *facilityfile.File, o vesselplan.Options) *vesselplan.Answer {
 	t.Helper()
-	a, err := vesselplan.Plan(context.Background(), f, o)
+	return planned(t, f, 0, o)
+}
+
+func planned(t *testing.T, f *facilityfile.File, workers int, o vesselplan.Options) *vesselplan.Answer {
+	t.Helper()
+	s, err := study.New(f, workers)
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, err := vesselplan.Ask(context.Background(), s, answer.Setup{}, o)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -88,8 +99,8 @@ func TestYearsFoundByHand(t *testing.T) {
 	if got := first.StaticCakePerLoad; math.Abs(got-2000) > 1 {
 		t.Errorf("%g kg of dry cake in a load, by hand 2000", got)
 	}
-	if got := first.OrderBy.DaysUntil(first.NeededBy); got != 400 || first.Late {
-		t.Errorf("ordered %d days before, late %v", got, first.Late)
+	if due, more := a.Ordered(g, &first); !more || due.AtOnce || due.Day.DaysUntil(first.NeededBy) != 400 {
+		t.Errorf("ordered by %+v, %v; needed by %v", due, more, first.NeededBy)
 	}
 	// The handbook's estimate is the same arithmetic: short in the middle of the
 	// year as soon as 620 + 40y is above 800 and 1,000.
@@ -155,8 +166,9 @@ func TestHoldingHidesNoShortage(t *testing.T) {
 func TestLateOrder(t *testing.T) {
 	f := handFile(t)
 	f.Planning.VesselLead = 8 * 365 * sim.Day
-	if r := plan(t, f, vesselplan.Options{UpTo: 8}).Growths[0].Rows[0]; !r.Late || !r.OrderBy.Before(f.Model.Start) {
-		t.Errorf("ordered by %v is not late", r.OrderBy)
+	a := plan(t, f, vesselplan.Options{UpTo: 8})
+	if due, more := a.Ordered(&a.Growths[0], &a.Growths[0].Rows[0]); !more || !due.AtOnce || !due.Day.Before(f.Model.Start) {
+		t.Errorf("ordered by %+v is not late", due)
 	}
 }
 
@@ -177,7 +189,7 @@ func TestSomethingElseIsShort(t *testing.T) {
 func TestWorkersDoNotMatter(t *testing.T) {
 	f := handFile(t)
 	f.Model.Feed.Noise.CV = 0.2
-	one, two := plan(t, f, vesselplan.Options{UpTo: 9, Workers: 1}), plan(t, f, vesselplan.Options{UpTo: 9, Workers: 2})
+	one, two := planned(t, f, 1, vesselplan.Options{UpTo: 9}), planned(t, f, 2, vesselplan.Options{UpTo: 9})
 	if !reflect.DeepEqual(one, two) {
 		t.Errorf("1 worker: %+v\n2 workers: %+v", one, two)
 	}

@@ -12,10 +12,6 @@ import (
 
 // Options are what a caller may choose beside the file.
 type Options struct {
-	Source   string
-	Invented bool
-	Version  string
-	Workers  int // 0 for all cores
 	// Replications of a year, at most; 0 for Enough times the fewest that can tell.
 	Replications int
 	UpTo         int // vessels; 0 for as many as there is room for
@@ -24,8 +20,7 @@ type Options struct {
 	Wrong float64
 	// Brief looks, in growth scenarios other than the one believed in most, at the
 	// vessels installed only.
-	Brief    bool
-	Progress func(done, total int) // may be nil
+	Brief bool
 }
 
 // Enough times the fewest replications with which a year can be told to be kept
@@ -39,18 +34,12 @@ const DefaultWrong = 0.1
 // the file does not say what there is room for.
 const moreThanInstalled = 4
 
-// Plan finds the staircase of a facility.
-func Plan(ctx context.Context, f *facilityfile.File, o Options) (*Answer, error) {
-	s, err := study.New(f, o.Workers)
-	if err != nil {
+// Ask finds the staircase of a facility. See [question.Question] for its errors.
+func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*Answer, error) {
+	f := s.File
+	if err := o.check(f); err != nil {
 		return nil, err
 	}
-	return With(ctx, s, o)
-}
-
-// With is Plan on a study that is there already.
-func With(ctx context.Context, s *study.Study, o Options) (*Answer, error) {
-	f := s.File
 	if o.UpTo == 0 {
 		o.UpTo = f.Planning.RoomFor
 		if o.UpTo == f.Model.Vessels.Installed {
@@ -61,8 +50,8 @@ func With(ctx context.Context, s *study.Study, o Options) (*Answer, error) {
 	if err != nil {
 		return nil, err
 	}
-	p := planner{search: found.search, o: o}
-	a := p.answer()
+	p := planner{search: found.search, o: o, progress: setup.Part("searching")}
+	a := p.answer(setup)
 	for g := range f.Planning.Growths {
 		growth, err := p.growth(ctx, g)
 		if err != nil {
@@ -74,6 +63,22 @@ func With(ctx context.Context, s *study.Study, o Options) (*Answer, error) {
 	a.Whole = p.total() * p.most * (p.years + f.Model.WarmUp)
 	return a, nil
 }
+
+// check holds the options against the file.
+func (o *Options) check(f *facilityfile.File) error {
+	least := Least(f.Planning.Target, o.Wrong)
+	if n := o.Replications; n != 0 && (n < least || n > facilityfile.MaxReplications) {
+		return answer.WrongOption("replications", "%d: it must be from %d, the fewest that can tell whether the file's service target is kept, to %d",
+			n, least, facilityfile.MaxReplications)
+	}
+	if n, installed := o.UpTo, f.Model.Vessels.Installed; n != 0 && (n < installed || n > mostVessels) {
+		return answer.WrongOption("vessels", "%d: it must be from the %d installed to %d", n, installed, mostVessels)
+	}
+	return nil
+}
+
+// mostVessels keeps a typing error from running for hours.
+const mostVessels = 1000
 
 // Least returns the fewest replications of a year with which it can be told that
 // the target is kept, with a chance of error; 0 for DefaultWrong.
@@ -93,18 +98,17 @@ func testOf(t facilityfile.Target, wrong float64) stats.ShareTest {
 // planner goes through the cells.
 type planner struct {
 	*search
-	o     Options
-	done  int       // cells
-	loads []float64 // by row: the growth factor at which the target is missed first, 0 if unknown
+	o        Options
+	progress func(done, total int)
+	done     int       // cells
+	loads    []float64 // by row: the growth factor at which the target is missed first, 0 if unknown
 }
 
-func (p *planner) answer() *Answer {
+func (p *planner) answer(setup answer.Setup) *Answer {
 	f := p.study.File
 	a := &Answer{
-		Facility: f.Name, Source: p.o.Source, Invented: p.o.Invented, Version: p.o.Version, Seed: f.Seed,
-		Start: f.Model.Start, Years: p.years, Target: p.target, Test: p.test, Most: p.most,
+		Basis: setup.Basis(f), Test: p.test, Most: p.most,
 		LeadDays: f.Planning.VesselLead.Days(), Installed: f.Model.Vessels.Installed,
-		Cautions: answer.Cautions(),
 	}
 	for _, c := range f.Model.Changes {
 		a.Committed = a.Committed || c.Vessels > 0
@@ -144,16 +148,14 @@ func MainGrowth(p *facilityfile.Planning) int {
 // tell reports that n more cells are done.
 func (p *planner) tell(n int) {
 	p.done += n
-	if p.o.Progress != nil {
-		p.o.Progress(p.done, p.total())
-	}
+	p.progress(p.done, p.total())
 }
 
 // growth finds the staircase of one growth scenario. It ends with the first
 // number of vessels that keeps the target in every year.
 func (p *planner) growth(ctx context.Context, g int) (Growth, error) {
 	scenario := p.study.File.Planning.Growths[g]
-	out := Growth{Name: scenario.Name, Weight: scenario.Weight}
+	out := Growth{Scenario: answer.Scenario{Name: scenario.Name, Weight: scenario.Weight}}
 	base, err := p.study.Plant(&study.Case{Growth: g})
 	if err != nil {
 		return out, err
@@ -212,7 +214,7 @@ func (p *planner) next(ctx context.Context, out *Growth, g int, last *cell) erro
 	if err != nil {
 		return err
 	}
-	out.Next = base.Capacities(base.Start.AddYears(at).AddMonths(monthsPerYear/2), plant.NeedsOf(months))
+	out.Next = base.Capacities(base.Start.AddYears(at).AddMonths(answer.MonthsPerYear/2), plant.NeedsOf(months))
 	return nil
 }
 

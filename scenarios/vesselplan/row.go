@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"loamcast/facility/plant"
+	"loamcast/scenarios/answer"
 	"loamcast/sim/calendar"
 )
 
@@ -21,7 +22,6 @@ func (c *cell) row(ctx context.Context, kept, guess int) (Row, error) {
 		start := c.study.File.Model.Start.AddYears(short)
 		r.NeededBy = start.AddMonths(c.quarter(short) * monthsPerQuarter)
 		r.OrderBy = r.NeededBy.AddDays(-int(c.study.File.Planning.VesselLead.Days()))
-		r.Late = r.OrderBy.Before(c.study.File.Model.Start)
 		r.Limit = c.limit(short)
 		r.Stay, r.CakePerLoad = c.loads(short)
 	}
@@ -31,7 +31,7 @@ func (c *cell) row(ctx context.Context, kept, guess int) (Row, error) {
 
 const (
 	quarters         = 4 // in a year of the horizon
-	monthsPerQuarter = monthsPerYear / quarters
+	monthsPerQuarter = answer.MonthsPerYear / quarters
 	// begins is the part of what a year allows, of solids that leave untreated or
 	// of waiting, from which on they count as the beginning of a missed year.
 	begins = 0.1

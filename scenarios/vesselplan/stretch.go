@@ -2,6 +2,7 @@ package vesselplan
 
 import (
 	"loamcast/facility/plant"
+	"loamcast/scenarios/answer"
 	"loamcast/sim/calendar"
 	"loamcast/sim/stats"
 )
@@ -79,9 +80,9 @@ func reliefs(p *plant.Plant, triggered bool) []bool {
 
 // falls reports whether production falls at some time in a year or the one before.
 func falls(g plant.Growth, year int) bool {
-	for month := range 2 * monthsPerYear {
-		at := float64(year-1) + float64(month)/monthsPerYear
-		if at >= 0 && g.Factor(at+1.0/monthsPerYear) < g.Factor(at)*(1-1e-9) {
+	for month := range 2 * answer.MonthsPerYear {
+		at := float64(year-1) + float64(month)/answer.MonthsPerYear
+		if at >= 0 && g.Factor(at+1.0/answer.MonthsPerYear) < g.Factor(at)*(1-1e-9) {
 			return true
 		}
 	}

@@ -10,6 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"loamcast/facility/plant"
+	"loamcast/scenarios/answer"
 	"loamcast/scenarios/study"
 	"loamcast/scenarios/vesselplan"
 	"loamcast/sim"
@@ -39,7 +40,7 @@ func TestSingleYearsAgreeWithWholeRuns(t *testing.T) {
 		f.Model.Changes = drawChanges(t, &f.Model)
 		one := *s
 		one.File = &f
-		a, err := vesselplan.With(context.Background(), &one, vesselplan.Options{UpTo: f.Model.Vessels.Installed, Wrong: 0.3})
+		a, err := vesselplan.Ask(context.Background(), &one, answer.Setup{}, vesselplan.Options{UpTo: f.Model.Vessels.Installed, Wrong: 0.3})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -61,11 +62,11 @@ func TestSingleYearsAgreeWithWholeRuns(t *testing.T) {
 			}
 			year++
 		}
-		if b := row.Between; (b == nil) != (row.LastKept == a.Years-1) || b != nil && (b.From > row.LastKept+1 || b.To < row.LastKept+1) {
+		if b := row.Between; (b == nil) != (row.LastKept == a.Horizon-1) || b != nil && (b.From > row.LastKept+1 || b.To < row.LastKept+1) {
 			t.Fatalf("kept through %d; missed first between %+v", row.LastKept, b)
 		}
 		switch {
-		case row.LastKept == a.Years-1:
+		case row.LastKept == a.Horizon-1:
 			found["always kept"]++
 		case row.LastKept < 0:
 			found["missed at once"]++

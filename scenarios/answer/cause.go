@@ -2,8 +2,9 @@ package answer
 
 import "loamcast/facility/plant"
 
-// Short names what is short in plain words.
-func Short(c plant.Cause) string {
+// Lack names what is short where solids wait for a cause, as it stands in a
+// sentence: "space on the curing pad".
+func Lack(c plant.Cause) string {
 	switch c {
 	case plant.Mixing:
 		return "the mixer"

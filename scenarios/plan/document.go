@@ -1,0 +1,36 @@
+package plan
+
+import (
+	doc "loamcast/scenarios/document"
+)
+
+// Document tells the answers one below the other, each with how sure it is.
+func (a *Answer) Document() *doc.Document {
+	d := doc.New(Question.Name, a.Basis, doc.Text{})
+	part := func(title, name string, from *doc.Document, beside ...doc.Text) {
+		d.Parts = append(d.Parts, doc.Section{Name: name, Document: from})
+		d.Add(doc.Heading(title), doc.Paragraph{Text: from.Headline})
+		for _, text := range beside {
+			if !text.Empty() {
+				d.Add(doc.Paragraph{Text: text})
+			}
+		}
+	}
+	part("Vessels", "vessels", a.Vessels.Document(), a.Vessels.Others(), a.Vessels.Sure())
+	part("Chips", "chips", a.Chips.Document())
+	part("Compost", "product", a.Product.Document())
+	if a.Options != nil {
+		part("Option", "options", a.Options.Document(), a.Options.Doubts()...)
+	} else {
+		d.Add(doc.Heading("Option"))
+		d.Para("None is named: %s.", a.NoOptions)
+	}
+	d.Add(doc.Gap{})
+	d.Para("%s, seed %d. Chips and compost: %s of the year, growth by weight. More of each: loamcast when, chips, product, options; what to build: loamcast expand; what matters most: loamcast drivers.",
+		doc.Name(a.Facility, 40), a.Seed, doc.Counted(a.Chips.Replications, "replication"))
+	if a.Invented {
+		d.Para(doc.Invented)
+	}
+	d.Para("! A plan, not a certificate: monitoring, records, the permitting authority and a licensed engineer decide.")
+	return d
+}

@@ -1,0 +1,50 @@
+package vesselplan
+
+import (
+	"math"
+
+	doc "loamcast/scenarios/document"
+)
+
+// figure shows the vessels that keep the service target, year by year, in every
+// growth scenario.
+func (a *Answer) figure() doc.Figure {
+	main := a.Main()
+	panel := doc.Panel{Quantity: doc.Count, Y: "vessels", Whole: true, X: doc.Axis{Title: "year", From: -0.5, To: float64(a.Horizon) - 0.5}}
+	for y := range a.Horizon {
+		panel.X.Labels = append(panel.X.Labels, a.Label(y))
+	}
+	panel.Series = []doc.Series{
+		{Name: doc.Words("handbook estimate,\npeak month"), Values: main.StaticPeak, Ink: doc.Faded, Width: 1.5, Dash: doc.Dotted},
+		{Name: doc.Words("handbook estimate,\nyear's average"), Values: main.StaticMean, Ink: doc.Grey, Width: 1.5, Dash: doc.Dashed},
+	}
+	inks := []doc.Ink{doc.Blue, doc.Orange, doc.Vermilion, doc.Green, doc.Purple}
+	dashes := []doc.Dash{doc.Solid, doc.Dashed, doc.Mixed}
+	for i := range a.Growths {
+		g := &a.Growths[i]
+		panel.Series = append(panel.Series, doc.Series{
+			Name: doc.Say("growth\n%s", doc.Printable(g.Name)), Shape: doc.Steps, Values: a.steps(g),
+			At:  0.06 * float64(i), // side by side, so that lines at the same height can be told apart
+			Ink: inks[i%len(inks)], Width: 2.25, Dash: dashes[i%len(dashes)],
+		})
+	}
+	return doc.Figure{
+		Name:  "when",
+		Title: doc.Words("Vessels that keep the service target, year by year"),
+		Subtitle: doc.About(&a.Basis, "a line that ends: no number tried is enough",
+			"handbook: for growth \""+doc.Printable(main.Name)+"\""),
+		Panels: []doc.Panel{panel},
+	}
+}
+
+// steps are by year the fewest vessels that keep the target through it.
+func (a *Answer) steps(g *Growth) []float64 {
+	out := make([]float64, a.Horizon)
+	for y := range out {
+		out[y] = math.NaN()
+		if r := g.Lasting(y); r != nil {
+			out[y] = float64(r.Vessels)
+		}
+	}
+	return out
+}
