@@ -7,7 +7,7 @@ import (
 
 	"loamcast/facility/plant"
 	"loamcast/facility/process"
-	"loamcast/scenarios/cycleplan/loop"
+	"loamcast/facility/recycle"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/sim/replicate"
 )
@@ -54,11 +54,11 @@ func landmark(criteria []process.Criterion) float64 {
 
 // follow finds the month's load and follows it.
 func follow(ctx context.Context, m *plant.Model, month time.Month, stay, landmark float64) (Load, error) {
-	l := loop.New(m, month)
+	l := recycle.New(m, month)
 	if stay > 0 {
 		l.Stay = stay
 	}
-	recipe := loop.AsRun(m)
+	recipe := recycle.AsRun(m)
 	s, err := l.Steady(ctx, recipe)
 	if err != nil {
 		return Load{}, err
@@ -101,7 +101,7 @@ func follow(ctx context.Context, m *plant.Model, month time.Month, stay, landmar
 }
 
 // passes returns when the load first has a temperature, in the vessel or later.
-func passes(j *loop.Journey, t float64) Moment {
+func passes(j *recycle.Journey, t float64) Moment {
 	start := 0.0
 	for _, c := range []*process.Course{j.Vessel, j.Curing} {
 		hours, before := 0.0, c.Start
@@ -120,7 +120,7 @@ func passes(j *loop.Journey, t float64) Moment {
 	return Moment{}
 }
 
-func criterion(v loop.Verdict, j *loop.Journey) Criterion {
+func criterion(v recycle.Verdict, j *recycle.Journey) Criterion {
 	history := j.Vessel.History()
 	if v.Criterion.Where == process.InVesselAndCuring {
 		history = append(history, j.Curing.History()...)

@@ -5,7 +5,7 @@ import (
 
 	"loamcast/facility/plant"
 	"loamcast/facility/process"
-	"loamcast/scenarios/cycleplan/loop"
+	"loamcast/facility/recycle"
 )
 
 const (
@@ -15,13 +15,13 @@ const (
 
 // days returns the rows of a table: a day each in the vessel, a week each on
 // the pad, and the end of both.
-func days(m *plant.Model, s *loop.Steady) []Row {
+func days(m *plant.Model, s *recycle.Steady) []Row {
 	vessel, pad := parts(m, s)
 	return append(vessel.rows(day), pad.rows(week)...)
 }
 
 // samples returns a row for each step of the integration.
-func samples(m *plant.Model, s *loop.Steady) []Row {
+func samples(m *plant.Model, s *recycle.Steady) []Row {
 	vessel, pad := parts(m, s)
 	return append(vessel.rows(0), pad.rows(0)...)
 }
@@ -38,7 +38,7 @@ type part struct {
 	blower  float64
 }
 
-func parts(m *plant.Model, s *loop.Steady) (vessel, pad part) {
+func parts(m *plant.Model, s *recycle.Steady) (vessel, pad part) {
 	vessel = part{course: s.Journey.Vessel, program: m.Active.Program, dry: s.Load.Dry()}
 	end := vessel.course.Final()
 	pad = part{
@@ -76,7 +76,7 @@ func (p part) rows(every float64) []Row {
 
 // segments returns the temperature programs of vessel and pad as far as they
 // were carried out.
-func segments(m *plant.Model, s *loop.Steady) []Segment {
+func segments(m *plant.Model, s *recycle.Steady) []Segment {
 	vessel, pad := parts(m, s)
 	return append(vessel.segments(), pad.segments()...)
 }

@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"loamcast/facility/mix"
-	"loamcast/scenarios/cycleplan/loop"
+	"loamcast/facility/recycle"
 )
 
 // answer lays out what a design shows.
@@ -56,7 +56,7 @@ func (b *Batch) price(cost float64) {
 	b.Priced, b.Cost, b.CostPerDry = true, cost, cost/b.CakeDry
 }
 
-func (d *designed) batchOf(s *loop.Steady, chipsToCake float64) Batch {
+func (d *designed) batchOf(s *recycle.Steady, chipsToCake float64) Batch {
 	screened := s.Journey.End()
 	n, byPayload := d.Batches(s.Load)
 	var unmet []string

@@ -6,7 +6,7 @@ import (
 	"time"
 
 	"loamcast/facility/mix"
-	"loamcast/scenarios/cycleplan/loop"
+	"loamcast/facility/recycle"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/sim/replicate"
 )
@@ -53,12 +53,12 @@ func Plan(ctx context.Context, f *facilityfile.File, o Options) (*Answer, error)
 
 // designer searches for the design of one month and cake.
 type designer struct {
-	loop.Loop
+	recycle.Loop
 	wishes facilityfile.MixDesign
 }
 
 func newDesigner(f *facilityfile.File, month time.Month, cakeSolids float64) *designer {
-	d := &designer{Loop: loop.New(&f.Model, month), wishes: f.Mix}
+	d := &designer{Loop: recycle.New(&f.Model, month), wishes: f.Mix}
 	if cakeSolids != 0 {
 		d.CakeSolids = cakeSolids
 	}
@@ -68,9 +68,9 @@ func newDesigner(f *facilityfile.File, month time.Month, cakeSolids float64) *de
 // designed is a design that has been found.
 type designed struct {
 	*designer
-	asRun  *loop.Steady // the file's recipe
-	steady *loop.Steady // the load that the design settles on
-	design mix.Design   // for that load's cake
+	asRun  *recycle.Steady // the file's recipe
+	steady *recycle.Steady // the load that the design settles on
+	design mix.Design      // for that load's cake
 	result mix.Result
 	stays  bool // the search for the steady design came to rest
 }

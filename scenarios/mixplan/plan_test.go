@@ -8,7 +8,7 @@ import (
 
 	"loamcast/facility/material"
 	"loamcast/facility/mix"
-	"loamcast/scenarios/cycleplan/loop"
+	"loamcast/facility/recycle"
 	"loamcast/scenarios/examples"
 	"loamcast/scenarios/facilityfile"
 )
@@ -95,7 +95,7 @@ func TestFewerChipsMissATarget(t *testing.T) {
 		factor float64
 		meets  bool
 	}{{0.98, false}, {1.02, true}} {
-		s, err := loop.New(&f.Model, time.March).Steady(t.Context(), loop.Recipe{Chips: a.Design.ChipsToCake * c.factor, MostRecovered: math.Inf(1)})
+		s, err := recycle.New(&f.Model, time.March).Steady(t.Context(), recycle.Recipe{Chips: a.Design.ChipsToCake * c.factor, MostRecovered: math.Inf(1)})
 		if err != nil {
 			t.Fatal(err)
 		}

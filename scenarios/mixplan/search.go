@@ -6,7 +6,7 @@ import (
 
 	"loamcast/facility/material"
 	"loamcast/facility/mix"
-	"loamcast/scenarios/cycleplan/loop"
+	"loamcast/facility/recycle"
 )
 
 const (
@@ -22,10 +22,10 @@ const (
 // meets the targets, it answers with the round that came nearest to that.
 func (d *designer) run(ctx context.Context) (*designed, error) {
 	var nearest *designed
-	var asRun *loop.Steady
+	var asRun *recycle.Steady
 	apart := math.Inf(1)
 	next := stepper{}
-	recipe := loop.AsRun(d.Model)
+	recipe := recycle.AsRun(d.Model)
 	for range mostRounds {
 		round, err := d.round(ctx, recipe)
 		if err != nil {
@@ -49,7 +49,7 @@ func (d *designer) run(ctx context.Context) (*designed, error) {
 }
 
 // round asks both questions of one recipe.
-func (d *designer) round(ctx context.Context, recipe loop.Recipe) (*designed, error) {
+func (d *designer) round(ctx context.Context, recipe recycle.Recipe) (*designed, error) {
 	steady, err := d.Steady(ctx, recipe)
 	if err != nil {
 		return nil, err
@@ -63,7 +63,7 @@ func (d *designer) round(ctx context.Context, recipe loop.Recipe) (*designed, er
 
 // design is the mix to be found for the cake of a load, with the recovered
 // chips that the screen gives back of it.
-func (d *designer) design(s *loop.Steady) mix.Design {
+func (d *designer) design(s *recycle.Steady) mix.Design {
 	fresh := d.material("fresh chips", mix.FreshChips, d.FreshChips())
 	fresh.Cost = d.freshPrice() / fresh.BulkDensity
 	materials := []mix.Material{d.material("cake", mix.Cake, d.Cake()), fresh}
@@ -98,9 +98,9 @@ func (d *designer) material(name string, kind mix.Kind, p material.Parcel) mix.M
 }
 
 // recipe returns the result as a recipe.
-func (d *designed) recipe() loop.Recipe {
+func (d *designed) recipe() recycle.Recipe {
 	var cake float64
-	r := loop.Recipe{MostRecovered: math.Inf(1)}
+	r := recycle.Recipe{MostRecovered: math.Inf(1)}
 	for i, m := range d.design.Materials {
 		volume := d.result.Mass[i] / m.BulkDensity
 		switch m.Kind {
@@ -124,7 +124,7 @@ func (d *designed) recipe() loop.Recipe {
 }
 
 // distance returns how far two recipes are apart, m3 or t per m3 of cake.
-func distance(a, b loop.Recipe) float64 {
+func distance(a, b recycle.Recipe) float64 {
 	d := max(math.Abs(a.Chips-b.Chips), math.Abs(a.Other.Total()-b.Other.Total())/1000)
 	if a.MostRecovered == b.MostRecovered { // also when both are without limit
 		return d
@@ -141,7 +141,7 @@ type stepper struct {
 // after returns the recipe to try after one that led to best: that itself, with
 // the chips extrapolated by the secant to where they would not change, and after
 // freeRounds half-way, so that a search that swings to and fro comes to rest.
-func (s *stepper) after(tried, best loop.Recipe) loop.Recipe {
+func (s *stepper) after(tried, best recycle.Recipe) recycle.Recipe {
 	s.rounds++
 	f := best.Chips - tried.Chips
 	next := best

@@ -1,4 +1,4 @@
-// Package loop follows one load of a facility from the mixer through vessel
+// Package recycle follows one load of a facility from the mixer through vessel
 // and curing pad to the screen, and finds the load that recycling of the chips
 // settles on if one month went on for ever.
 //
@@ -7,4 +7,4 @@
 // obeys. It knows no files and no screens.
 //
 // Units: kg, m3, hours, °C, fractions 0…1.
-package loop
+package recycle

@@ -1,4 +1,4 @@
-package loop
+package cycleplan_test
 
 import (
 	"math"
@@ -7,6 +7,7 @@ import (
 
 	"loamcast/facility/plant"
 	"loamcast/facility/process"
+	"loamcast/facility/recycle"
 	"loamcast/scenarios/examples"
 	"loamcast/scenarios/facilityfile"
 )
@@ -35,8 +36,8 @@ func TestSteadyLoadIsSteady(t *testing.T) {
 	for _, name := range examples.Names() {
 		m := model(t, name)
 		for _, month := range []time.Month{time.January, time.April, time.July, time.October} {
-			l := New(m, month)
-			s, err := l.Steady(t.Context(), AsRun(m))
+			l := recycle.New(m, month)
+			s, err := l.Steady(t.Context(), recycle.AsRun(m))
 			if err != nil {
 				t.Errorf("%s %s: %v", name, month, err)
 				continue
@@ -67,14 +68,14 @@ func TestTravelObeysTheReleaseRules(t *testing.T) {
 	vector := process.VectorAttractionReduction()
 	never := process.Criterion{Name: "never", Kind: process.Hold, Temperature: 79, Hours: 24}
 
-	with := func(stayDays float64, criteria ...process.Criterion) *Journey {
+	with := func(stayDays float64, criteria ...process.Criterion) *recycle.Journey {
 		m := base
 		active, pile := *base.Active, *base.Pile
 		active.Criteria, pile.Criteria = criteria, criteria
 		m.Active, m.Pile = &active, &pile
-		l := New(&m, time.July)
-		l.Stay = stayDays * hoursPerDay
-		s, err := l.Steady(t.Context(), AsRun(&m))
+		l := recycle.New(&m, time.July)
+		l.Stay = stayDays * 24
+		s, err := l.Steady(t.Context(), recycle.AsRun(&m))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -82,7 +83,7 @@ func TestTravelObeysTheReleaseRules(t *testing.T) {
 	}
 
 	j := with(18, hold, vector)
-	near(t, "stay when all is met in time, h", j.Stay(), 18*hoursPerDay, 1e-9)
+	near(t, "stay when all is met in time, h", j.Stay(), 18*24, 1e-9)
 	if !j.Complies() || j.HeldFor != "" {
 		t.Errorf("a July load: complies %v, held for %q", j.Complies(), j.HeldFor)
 	}
@@ -104,7 +105,7 @@ func TestTravelObeysTheReleaseRules(t *testing.T) {
 
 	// A warm pile goes on counting after ten days in the vessel.
 	warm := vector
-	warm.Temperature, warm.Mean, warm.Hours = 30, 40, 13*hoursPerDay
+	warm.Temperature, warm.Mean, warm.Hours = 30, 40, 13*24
 	if j = with(10, warm); !j.Verdicts[0].OnPad || j.Stay() != 240 || !j.Complies() {
 		t.Errorf("13 days above 30 °C: %+v, stay %.1f h", j.Verdicts[0], j.Stay())
 	}
@@ -118,9 +119,9 @@ func TestTravelObeysTheReleaseRules(t *testing.T) {
 // curing time, and no longer than the curing time where it is stable sooner.
 func TestCuringWaitsForStability(t *testing.T) {
 	m := model(t, examples.Demo)
-	cured := func(left float64) *Journey {
+	cured := func(left float64) *recycle.Journey {
 		m.Curing.ReadilyLeft = left
-		s, err := New(m, time.July).Steady(t.Context(), AsRun(m))
+		s, err := recycle.New(m, time.July).Steady(t.Context(), recycle.AsRun(m))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -143,8 +144,8 @@ func TestCuringWaitsForStability(t *testing.T) {
 // scale.
 func TestBatches(t *testing.T) {
 	m := model(t, examples.Demo)
-	l := New(m, time.May)
-	s, err := l.Steady(t.Context(), AsRun(m))
+	l := recycle.New(m, time.May)
+	s, err := l.Steady(t.Context(), recycle.AsRun(m))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -157,23 +158,9 @@ func TestBatches(t *testing.T) {
 	}
 }
 
-// Shows that curing takes the weather of the month of unloading: a load begun in
-// the middle of a month that stays 18 days leaves in the next.
-func TestMonthAfter(t *testing.T) {
-	l := Loop{Month: time.December}
-	for _, c := range []struct {
-		days float64
-		want time.Month
-	}{{0, time.December}, {16.9, time.December}, {17.1, time.January}, {49, time.February}} {
-		if got := l.monthAfter(c.days * hoursPerDay); got != c.want {
-			t.Errorf("%g days after mid-December: %s, want %s", c.days, got, c.want)
-		}
-	}
-}
-
 // Shows that a recipe without chips is refused in words.
 func TestSteadyNeedsChips(t *testing.T) {
-	if _, err := New(model(t, examples.Demo), time.May).Steady(t.Context(), Recipe{}); err == nil {
+	if _, err := recycle.New(model(t, examples.Demo), time.May).Steady(t.Context(), recycle.Recipe{}); err == nil {
 		t.Error("a load without chips was made")
 	}
 }
@@ -181,7 +168,7 @@ func TestSteadyNeedsChips(t *testing.T) {
 func BenchmarkSteady(b *testing.B) {
 	m := model(b, examples.Demo)
 	for b.Loop() {
-		if _, err := New(m, time.July).Steady(b.Context(), AsRun(m)); err != nil {
+		if _, err := recycle.New(m, time.July).Steady(b.Context(), recycle.AsRun(m)); err != nil {
 			b.Fatal(err)
 		}
 	}
