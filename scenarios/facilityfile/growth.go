@@ -170,8 +170,10 @@ func (r *reader) steps(g *yamlfile.Map) plant.Growth {
 		read(s, stepOfGrowthRows, &step)
 		switch {
 		case !s.Good("date") || !r.root.Good("start"):
+			continue
 		case step.At <= 0:
 			s.Error("date", "a step compares with production at the start, so that it comes later", fmt.Sprintf("write a date after %v", r.m.Start))
+			continue
 		case len(steps) > 0 && step.At <= steps[len(steps)-1].At:
 			s.Error("date", "the steps are not in order of their dates", "put the earliest first")
 		}
