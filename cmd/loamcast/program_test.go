@@ -138,9 +138,9 @@ func TestFlagsOverrideTheFile(t *testing.T) {
 	}
 }
 
-// Ctrl-C ends a run with status 130 and nothing written.
+// Ctrl-C ends a run with status 130, and a request to end with 143; nothing is written.
 func TestInterrupted(t *testing.T) {
-	for _, signal := range []syscall.Signal{syscall.SIGINT, syscall.SIGTERM} {
+	for signal, want := range map[syscall.Signal]int{syscall.SIGINT: exitInterrupted, syscall.SIGTERM: exitTerminated} {
 		t.Run(signal.String(), func(t *testing.T) {
 			dir := t.TempDir()
 			// The warning of this file shows that the run has begun; it has
@@ -167,10 +167,10 @@ func TestInterrupted(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if status := finish(t, cmd.Wait()); status != exitInterrupted {
-				t.Errorf("status %d, want %d", status, exitInterrupted)
+			if status := finish(t, cmd.Wait()); status != want {
+				t.Errorf("status %d, want %d", status, want)
 			}
-			if want := "loamcast: interrupted; nothing was written\n"; !strings.HasSuffix(string(rest), want) || out.Len() != 0 {
+			if want := "loamcast: interrupted; no file is half-written\n"; !strings.HasSuffix(string(rest), want) || out.Len() != 0 {
 				t.Errorf("standard error %q, want %q at its end; standard output %q", rest, want, out.String())
 			}
 			if entries, err := os.ReadDir(dir); err != nil || len(entries) != 1 {
@@ -187,7 +187,7 @@ func TestCancelled(t *testing.T) {
 		ctx, cancel := context.WithTimeout(t.Context(), time.Minute)
 		time.AfterFunc(after, cancel)
 		status, stdout, stderr := program(ctx, "run", "pellwick", "--replications", "10000", "--out", out)
-		if status != exitInterrupted || stdout != "" || !strings.Contains(stderr, "interrupted; nothing was written") {
+		if status != exitInterrupted || stdout != "" || !strings.Contains(stderr, "interrupted; no file is half-written") {
 			t.Errorf("after %v: status %d, %q, %q", after, status, stdout, stderr)
 		}
 		if _, err := os.Stat(out); !errors.Is(err, fs.ErrNotExist) {
@@ -196,8 +196,9 @@ func TestCancelled(t *testing.T) {
 	}
 }
 
-// Results that cannot be written give status 1, a message that names the
-// place, and no results on the screen.
+// A place that cannot be a folder is bad input, status 2; results that cannot be
+// written for another reason give status 1. Either way the message names the
+// place, and there are no results on the screen.
 func TestUnwritableOutput(t *testing.T) {
 	dir := t.TempDir()
 	write(t, filepath.Join(dir, "plant.yaml"), readSmall(t))
@@ -206,20 +207,24 @@ func TestUnwritableOutput(t *testing.T) {
 	if err := os.Mkdir(closed, 0o555); err != nil {
 		t.Fatal(err)
 	}
-	for _, c := range []struct{ name, out, says string }{
-		{"below a file", "file/results", "file: not a directory"},
-		{"in a closed folder", "closed/results", "closed/results: permission denied"},
+	for _, c := range []struct {
+		name, out string
+		status    int
+		says      string
+	}{
+		{"below a file", "file/results", exitBadInput, "file is in the way and is not overwritten: it is not a folder"},
+		{"in a closed folder", "closed/results", exitFailed, "output folder: closed/results: permission denied"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			var out, errs bytes.Buffer
 			cmd := exec.CommandContext(t.Context(), binary, "run", "plant.yaml", "--replications", "1", "--out", c.out)
 			cmd.Dir, cmd.Stdout, cmd.Stderr = dir, &out, &errs
 			asNobody(t, cmd)
-			if status := finish(t, cmd.Run()); status != exitFailed {
-				t.Errorf("status %d, want %d", status, exitFailed)
+			if status := finish(t, cmd.Run()); status != c.status {
+				t.Errorf("status %d, want %d", status, c.status)
 			}
 			message := errs.String()
-			if !strings.HasPrefix(message, "loamcast: output folder: ") || !strings.HasSuffix(message, c.says+"\n") {
+			if message != "loamcast: "+c.says+"\n" {
 				t.Errorf("unclear message: %q", message)
 			}
 			if out.Len() != 0 {

@@ -27,7 +27,7 @@ func TestUsageMistakes(t *testing.T) {
 		{"unknown units", `--units: "foo" is not a system of units; write us or si`, []string{"run", "--units", "foo"}},
 		{"no replications", "--replications 0: it must be from 1 to 100000", []string{"run", "--replications", "0"}},
 		{"too many replications", "--replications 1000000: it must be from 1 to 100000", []string{"run", "--replications", "1000000"}},
-		{"half a replication", `invalid argument "2.5" for "--replications" flag`, []string{"run", "--replications", "2.5"}},
+		{"half a replication", `--replications "2.5": write a whole number`, []string{"run", "--replications", "2.5"}},
 		{"negative workers", "--workers -1: must not be negative", []string{"run", "--workers", "-1"}},
 		{"negative seed", `invalid argument "-1" for "--seed" flag`, []string{"run", "--seed", "-1"}},
 		{"unknown example", "--example foo: there is no such example", []string{"new", t.TempDir(), "--example", "foo"}},

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"sync"
@@ -111,6 +112,9 @@ func writeNew(ctx context.Context, dir string, files []File) (err error) {
 		return err
 	}
 	temporary, err = os.MkdirTemp(parent, temporaryPattern())
+	if wrong := (*fs.PathError)(nil); errors.As(err, &wrong) {
+		return fmt.Errorf("output folder: %s: %w", dir, wrong.Err) // its own name says nothing to anybody
+	}
 	if err != nil {
 		return fmt.Errorf("output folder: %w", err)
 	}

@@ -2,6 +2,7 @@ package question
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 	"time"
@@ -115,6 +116,8 @@ func (o *Option) within(x float64, text string) error {
 	switch {
 	case o.Low == 0 && o.High == 0:
 		return nil
+	case o.Open && x <= o.Low && math.IsInf(o.High, 1) && o.Low == 0:
+		return answer.WrongOption(o.Name, "%s: it must be more than nothing", text)
 	case o.Open && (x <= o.Low || x >= o.High):
 		return answer.WrongOption(o.Name, "%s: it must be above %s and below %s", text, o.bound(o.Low), o.bound(o.High))
 	case !(x >= o.Low && x <= o.High):

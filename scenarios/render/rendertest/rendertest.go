@@ -32,7 +32,7 @@ const (
 	screenColumns = 98
 )
 
-// Golden compares text with testdata/name.
+// Golden compares text with the file of that name in testdata.
 func Golden(t *testing.T, name string, got []byte) {
 	t.Helper()
 	path := filepath.Join("testdata", name)
@@ -76,8 +76,8 @@ func JSON(t *testing.T, d *document.Document, sys units.System) []byte {
 	return b.Bytes()
 }
 
-// Reads holds the text of a document, in both systems of units, against
-// testdata/name_us.txt and name_si.txt, and checks that it fits the screen.
+// Reads holds the text of a document, in both systems of units, against golden
+// files named after it, and checks that it fits the screen.
 func Reads(t *testing.T, name string, d *document.Document) {
 	t.Helper()
 	for _, sys := range Systems {
@@ -103,7 +103,7 @@ func Fits(t *testing.T, name, text string) {
 
 // Leaves holds the names of the files that an answer leaves, the columns of its
 // tables and the members of its JSON, which are part of the output format, against
-// testdata/name_files_us.txt and name_files_si.txt.
+// golden files named after it.
 func Leaves(t *testing.T, name string, d *document.Document) {
 	t.Helper()
 	for _, sys := range Systems {
