@@ -56,6 +56,9 @@ type Account int
 // Outside is everything beyond the facility's fence.
 const Outside Account = -1
 
+// OutsideName is how a ledger calls it.
+const OutsideName = "outside"
+
 // Path is a flow between two accounts, named in a ledger.
 type Path int
 
@@ -121,7 +124,7 @@ func (l *Ledger) Book(p Path, c Components) {
 // AccountName returns the name of a store.
 func (l *Ledger) AccountName(a Account) string {
 	if a == Outside {
-		return "outside"
+		return OutsideName
 	}
 	return l.accounts[a]
 }

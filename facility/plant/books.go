@@ -6,6 +6,7 @@ import "loamcast/facility/material"
 type books struct {
 	material.Ledger
 	stores []func() material.Parcel // inventories, in order of account
+	flows  []Flow                   // in order of path
 
 	feed                       []material.Path // cake, then feedstocks
 	divertedCake               material.Path
@@ -43,25 +44,25 @@ func newBooks(p *plant) *books {
 	screen := account("screen", func() material.Parcel { return p.screen.content() })
 	product := account("product store", func() material.Parcel { return p.product.parcel })
 
-	b.feed = []material.Path{b.Path("cake produced", fence, holding)}
+	b.feed = []material.Path{b.path(CakeProduced, "cake produced", fence, holding)}
 	for _, f := range p.Feedstocks {
-		b.feed = append(b.feed, b.Path(f.Material.Name+" brought in", fence, holding))
+		b.feed = append(b.feed, b.path(FeedstockBrought, f.Material.Name+" brought in", fence, holding))
 	}
-	b.media = b.Path("biofilter media", chips, fence)
-	b.divertedCake = b.Path("cake diverted", holding, fence)
-	b.delivered = b.Path("chips delivered", fence, chips)
-	b.cakeToMixer = b.Path("cake mixed", holding, mixer)
-	b.chipsToMixer = b.Path("chips mixed", chips, mixer)
-	b.mixToVessel = b.Path("mix loaded", mixer, vessels)
-	b.vesselToPad = b.Path("compost unloaded", vessels, pad)
-	b.divertedLoads = b.Path("failed loads hauled away", vessels, fence)
-	b.padToScreen = b.Path("cured mix screened", pad, screen)
-	b.screenToPad = b.Path("screened, to be cured", screen, pad)
-	b.padToProduct = b.Path("product cured", pad, product)
-	b.toProduct = b.Path("product screened", screen, product)
-	b.toChips = b.Path("chips recovered", screen, chips)
-	b.reject = b.Path("rejects", screen, fence)
-	b.sold = b.Path("product taken", product, fence)
+	b.media = b.path(BiofilterMedia, "biofilter media", chips, fence)
+	b.divertedCake = b.path(CakeDiverted, "cake diverted", holding, fence)
+	b.delivered = b.path(ChipsDelivered, "chips delivered", fence, chips)
+	b.cakeToMixer = b.path(CakeMixed, "cake mixed", holding, mixer)
+	b.chipsToMixer = b.path(ChipsMixed, "chips mixed", chips, mixer)
+	b.mixToVessel = b.path(MixLoaded, "mix loaded", mixer, vessels)
+	b.vesselToPad = b.path(LoadUnloaded, "compost unloaded", vessels, pad)
+	b.divertedLoads = b.path(LoadFailed, "failed loads hauled away", vessels, fence)
+	b.padToScreen = b.path(LotScreened, "cured mix screened", pad, screen)
+	b.screenToPad = b.path(LotToCure, "screened, to be cured", screen, pad)
+	b.padToProduct = b.path(ProductCured, "product cured", pad, product)
+	b.toProduct = b.path(ProductScreened, "product screened", screen, product)
+	b.toChips = b.path(ChipsRecovered, "chips recovered", screen, chips)
+	b.reject = b.path(Rejects, "rejects", screen, fence)
+	b.sold = b.path(ProductTaken, "product taken", product, fence)
 	b.vesselAir = b.airPaths("vessels", vessels)
 	b.padAir = b.airPaths("curing", pad)
 	return b
@@ -70,13 +71,13 @@ func newBooks(p *plant) *books {
 func (b *books) airPaths(where string, a material.Account) airPaths {
 	const fence = material.Outside
 	return airPaths{
-		oxygen:        b.Path("oxygen, "+where, fence, a),
-		metabolic:     b.Path("metabolic water, "+where, fence, a),
-		carbonDioxide: b.Path("carbon dioxide, "+where, a, fence),
-		ammonia:       b.Path("ammonia, "+where, a, fence),
-		vapour:        b.Path("water vapour, "+where, a, fence),
-		leachate:      b.Path("leachate, "+where, a, fence),
-		oxidised:      b.Path("volatile solids oxidised, "+where, a, fence),
+		oxygen:        b.path(OxygenTaken, "oxygen, "+where, fence, a),
+		metabolic:     b.path(MetabolicWater, "metabolic water, "+where, fence, a),
+		carbonDioxide: b.path(CarbonDioxideGiven, "carbon dioxide, "+where, a, fence),
+		ammonia:       b.path(AmmoniaGiven, "ammonia, "+where, a, fence),
+		vapour:        b.path(VapourGiven, "water vapour, "+where, a, fence),
+		leachate:      b.path(LeachateGiven, "leachate, "+where, a, fence),
+		oxidised:      b.path(VolatilesOxidised, "volatile solids oxidised, "+where, a, fence),
 	}
 }
 

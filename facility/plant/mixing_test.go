@@ -23,12 +23,12 @@ func starts(t *testing.T, m Model) (all []start, rec *Record) {
 	defer k.Close()
 	s := newState(p, k, 0, random.Key{Seed: 1})
 	begun, chipsAt := uint64(0), sim.Time(-1)
-	s.paths = s.books.Paths()
+	s.paths = s.books.paths()
 	s.trace = func(mv Movement) {
 		if mv.Path.To == "chips" {
 			chipsAt = mv.At
 		}
-		if mv.Path.Name != "cake mixed" || mv.Load == begun {
+		if mv.Path.Flow != CakeMixed || mv.Load == begun {
 			return
 		}
 		begun = mv.Load

@@ -14,7 +14,7 @@ type Record struct {
 	Months      []Month
 	Years       []Year
 	Stations    []Station // over the whole run, warm-up included
-	Paths       []material.PathInfo
+	Paths       []Path
 	// FailedBy counts failed loads, warm-up included, by the first criterion
 	// that they could not meet, in order of the model's criteria.
 	FailedBy []float64

@@ -94,7 +94,7 @@ type plant struct {
 
 	waiting waiting
 	trace   func(Movement) // nil unless asked for
-	paths   []material.PathInfo
+	paths   []Path
 
 	placesTaken, placesDue, placesOut int // aerated places in use, due for maintenance, in maintenance
 	leftToday                         []departed
@@ -134,7 +134,7 @@ func (p *Plant) run(ctx context.Context, replication int, key streams, trace fun
 	k.RecordFingerprint()
 	defer k.Close()
 	s := newState(p, k, replication, key)
-	s.trace, s.paths = trace, s.books.Paths()
+	s.trace, s.paths = trace, s.books.paths()
 	k.AtPriority(0, sim.Early, "day", s.day)
 	end := sim.Time(k.Clock().SecondOf(p.Start.AddYears(p.Years)))
 	if err := k.Run(ctx, end); err != nil {
@@ -293,7 +293,7 @@ func (p *plant) finish() (*Record, error) {
 		p.endWait(l)
 	}
 	p.rec.Waited += p.rec.Stations[0].MeanLevel * p.rec.Stations[0].Seconds / float64(sim.Day)
-	p.rec.Paths = p.books.Paths()
+	p.rec.Paths = p.books.paths()
 	p.rec.Events = p.k.Executed()
 	p.rec.Fingerprint = p.k.Fingerprint()
 	return p.rec, nil

@@ -15,7 +15,7 @@ type Movement struct {
 	At       sim.Time
 	Clock    calendar.Clock // turns At into a date
 	Load     uint64         // number of the load it belongs to, 0 if none
-	Path     material.PathInfo
+	Path     Path
 	Amount   material.Components // kg
 	Moisture float64             // of the wet mass; 0 for gases
 }

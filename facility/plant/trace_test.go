@@ -17,7 +17,7 @@ func TestTraceIsTheLedger(t *testing.T) {
 	m.Years, m.WarmUp = 1, 0
 	p := plantOf(t, m)
 	key := random.Key{Seed: 4}
-	sums := map[material.PathInfo]material.Components{}
+	sums := map[Path]material.Components{}
 	var last sim.Time
 	traced, err := p.RunTraced(context.Background(), key, func(mv Movement) {
 		if mv.At < last {

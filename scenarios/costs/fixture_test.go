@@ -25,8 +25,8 @@ func smallResult() *study.Result {
 	p := &plant.Plant{}
 	p.Start = calendar.Date{Year: 2027, Month: time.July, Day: 1}
 	p.Yard.Move = 30 * sim.Minute
-	rec := &plant.Record{Paths: []material.PathInfo{
-		{Name: "cake produced"}, {Name: "cake diverted"}, {Name: "rejects"}, {Name: "failed loads hauled away"},
+	rec := &plant.Record{Paths: []plant.Path{
+		{Flow: plant.CakeProduced}, {Flow: plant.CakeDiverted}, {Flow: plant.Rejects}, {Flow: plant.LoadFailed},
 	}}
 	for y := range 2 {
 		rec.Years = append(rec.Years, plant.Year{

@@ -27,10 +27,7 @@ func Plan(p *facilityfile.Planning, r *study.Result) (money.Plan, error) {
 	if e.Overhead != 0 {
 		plan.Assets = append(plan.Assets, money.Asset{Name: "overhead", Life: math.Inf(1), Running: e.Rates.General(e.Overhead)})
 	}
-	var err error
-	if plan.Years, err = uses(r); err != nil {
-		return money.Plan{}, err
-	}
+	plan.Years = uses(r)
 	return plan, check(plan)
 }
 

@@ -1,7 +1,7 @@
 package costs
 
 import (
-	"fmt"
+	"slices"
 
 	"loamcast/facility/plant"
 	"loamcast/scenarios/facilityfile"
@@ -24,11 +24,8 @@ const monthsPerYear = 12
 //   - Sampling: the events that the year's dry feed asks for.
 //   - Dry: the cake and feedstocks brought in, treated or not, so that plans of
 //     the same feed share their cost over the same mass.
-func uses(r *study.Result) ([]money.Use, error) {
-	hauled, err := hauledPaths(r.Record)
-	if err != nil {
-		return nil, err
-	}
+func uses(r *study.Result) []money.Use {
+	hauled := hauledPaths(r.Record)
 	out := make([]money.Use, len(r.Record.Years))
 	for y := range out {
 		u := &out[y]
@@ -40,7 +37,7 @@ func uses(r *study.Result) ([]money.Use, error) {
 		}
 		u.Sampling = float64(money.MonitoringEvents(u.Dry))
 	}
-	return out, nil
+	return out
 }
 
 // addMonth adds what one month used and sold, but for what is known by the year.
@@ -57,24 +54,16 @@ func addMonth(u *money.Use, m *plant.Month, p *plant.Plant, e *facilityfile.Econ
 	u.Dry += m.FeedDry
 }
 
-// hauledNames are the ledger's paths of what is hauled off the site at the
-// tipping fee.
-var hauledNames = []string{"cake diverted", "failed loads hauled away", "rejects"}
+// hauledOff are the flows of what is hauled off the site at the tipping fee.
+var hauledOff = []plant.Flow{plant.CakeDiverted, plant.LoadFailed, plant.Rejects}
 
-// hauledPaths returns the places of those paths in a record.
-func hauledPaths(rec *plant.Record) ([]int, error) {
+// hauledPaths returns the places of those flows in a record.
+func hauledPaths(rec *plant.Record) []int {
 	var out []int
-	for _, name := range hauledNames {
-		at := -1
-		for i, path := range rec.Paths {
-			if path.Name == name {
-				at = i
-			}
+	for i, path := range rec.Paths {
+		if slices.Contains(hauledOff, path.Flow) {
+			out = append(out, i)
 		}
-		if at < 0 {
-			return nil, fmt.Errorf("costs: the record has no path %q", name)
-		}
-		out = append(out, at)
 	}
-	return out, nil
+	return out
 }

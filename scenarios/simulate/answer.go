@@ -3,6 +3,7 @@ package simulate
 import (
 	"time"
 
+	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
 	"loamcast/sim/calendar"
 )
@@ -138,6 +139,7 @@ type Month struct {
 
 // Flow is a mean yearly flow between two stores, kg.
 type Flow struct {
+	Kind                         plant.Flow
 	Name, From, To               string
 	Wet, Dry, Carbon, Nitrogen   float64 // kg per year; Wet is the total
 	Water, Fixed, VolatileSolids float64

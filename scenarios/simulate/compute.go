@@ -288,7 +288,7 @@ func (r Runs) flows() []Flow {
 		}
 		c = c.Times(1 / n)
 		out = append(out, Flow{
-			Name: path.Name, From: path.From, To: path.To,
+			Kind: path.Flow, Name: path.Name, From: path.From, To: path.To,
 			Wet: c.Total, Dry: c.Fixed + c.Volatile, Carbon: c.Carbon, Nitrogen: c.Nitrogen,
 			Water: c.Water, Fixed: c.Fixed, VolatileSolids: c.Volatile,
 		})

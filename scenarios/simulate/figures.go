@@ -1,8 +1,8 @@
 package simulate
 
 import (
-	"strings"
-
+	"loamcast/facility/material"
+	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
 	doc "loamcast/scenarios/document"
 	"loamcast/scenarios/fiscal"
@@ -111,38 +111,27 @@ func (a *Answer) productFigure() doc.Figure {
 		doc.Series{Name: doc.Words("demand not met"), Values: unmet.Mid, Ink: doc.Vermilion, Width: 1.75, Dash: doc.Dotted})
 }
 
-// kinds of flows by the beginnings of their names; the rest is the mix on its way
-// through.
-var kinds = []struct {
-	prefix string
-	ink    doc.Ink
-	tint   float64
+// flowInks are the inks of flows; the rest is the mix on its way through.
+var flowInks = map[plant.Flow]struct {
+	ink  doc.Ink
+	tint float64
 }{
-	{"cake", doc.Orange, 0.55},
-	{"chips", doc.Green, 0.45},
-	{"product", doc.Purple, 0.55},
-	{"water vapour", doc.SkyBlue, 0.7},
-	{leachate, doc.Blue, 0},
-	{"carbon dioxide", doc.Grey, 0},
-	{"ammonia", doc.Black, 0},
-	{"oxygen", doc.Blue, 0.45},
-	{"rejects", doc.Vermilion, 0},
-	{"failed", doc.Vermilion, 0},
-	{"", doc.Vermilion, 0.35},
+	plant.CakeProduced: {doc.Orange, 0.55}, plant.CakeDiverted: {doc.Orange, 0.55}, plant.CakeMixed: {doc.Orange, 0.55},
+	plant.ChipsDelivered: {doc.Green, 0.45}, plant.ChipsMixed: {doc.Green, 0.45}, plant.ChipsRecovered: {doc.Green, 0.45},
+	plant.ProductCured: {doc.Purple, 0.55}, plant.ProductScreened: {doc.Purple, 0.55}, plant.ProductTaken: {doc.Purple, 0.55},
+	plant.Rejects: {doc.Vermilion, 0}, plant.LoadFailed: {doc.Vermilion, 0},
+	plant.VapourGiven: {doc.SkyBlue, 0.7}, plant.LeachateGiven: {doc.Blue, 0}, plant.OxygenTaken: {doc.Blue, 0.45},
+	plant.CarbonDioxideGiven: {doc.Grey, 0}, plant.AmmoniaGiven: {doc.Black, 0},
 }
-
-const leachate = "leachate"
 
 // flowFigure shows the stores and what goes between them.
 func (a *Answer) flowFigure() doc.Figure {
 	flow := &doc.Flow{Quantity: doc.Mass}
 	for _, f := range a.Flows {
-		s := doc.Stream{Name: f.Name, From: store(f.From), To: store(f.To), Value: f.Wet, Solid: f.Dry > 0, Sinks: strings.HasPrefix(f.Name, leachate)}
-		for _, k := range kinds {
-			if strings.HasPrefix(f.Name, k.prefix) {
-				s.Ink, s.Tint = k.ink, k.tint
-				break
-			}
+		s := doc.Stream{Name: f.Name, From: store(f.From), To: store(f.To), Value: f.Wet, Solid: f.Dry > 0,
+			Sinks: f.Kind == plant.LeachateGiven, Ink: doc.Vermilion, Tint: 0.35}
+		if i, ok := flowInks[f.Kind]; ok {
+			s.Ink, s.Tint = i.ink, i.tint
 		}
 		flow.Streams = append(flow.Streams, s)
 	}
@@ -154,12 +143,9 @@ func (a *Answer) flowFigure() doc.Figure {
 	}
 }
 
-// outside is how a plant names what lies beyond its fence.
-const outside = "outside"
-
 // store is the name of a store; the outside has none.
 func store(name string) string {
-	if name == outside {
+	if name == material.OutsideName {
 		return ""
 	}
 	return name
