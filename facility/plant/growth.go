@@ -22,7 +22,7 @@ type Growth interface {
 // YearsBetween returns the time from one date to another in years of 365.25
 // days, as Growth counts it.
 func YearsBetween(from, to calendar.Date) float64 {
-	return float64(from.DaysUntil(to)) / daysPerYear
+	return float64(from.DaysUntil(to)) / calendar.DaysPerYear
 }
 
 // Compound grows by Rate per year, compounded: the mean of each year is 1 + Rate
@@ -186,4 +186,4 @@ func (g Faster) Factor(t float64) float64 {
 
 // atNoon returns the years from the start to noon of a day, counted from 0: growth
 // during the day is that at its middle.
-func atNoon(day int) float64 { return (float64(day) + 0.5) / daysPerYear }
+func atNoon(day int) float64 { return (float64(day) + 0.5) / calendar.DaysPerYear }

@@ -52,6 +52,3 @@ func (p *plant) setProduction() {
 func (f *Feedstock) on(d calendar.Date) float64 {
 	return f.PerDay[d.Month-1] * f.Weekday[d.Weekday()] / mean(f.Weekday[:])
 }
-
-// daysPerYear is the mean length of a calendar year.
-const daysPerYear = 365.25

@@ -7,9 +7,6 @@ import (
 	"loamcast/sim/calendar"
 )
 
-// MonthsPerYear is twelve.
-const MonthsPerYear = 12
-
 // YearLabel names a year by the day on which it begins: "2027", or "2027/28"
 // when it does not begin in January.
 func YearLabel(from calendar.Date) string {

@@ -4,8 +4,8 @@ import (
 	"math"
 
 	"loamcast/facility/plant"
-	"loamcast/scenarios/answer"
 	"loamcast/sim"
+	"loamcast/sim/calendar"
 	"loamcast/sim/random"
 )
 
@@ -35,10 +35,10 @@ func newHistory(months []plant.Month, truckload float64) *history {
 			h.use = append(h.use, list[i].ChipsFreshByDay[:int(list[i].DaysInMonth)]...)
 		}
 	}
-	add(months[:answer.MonthsPerYear])
-	for i := 0; i < len(months); i += answer.MonthsPerYear {
+	add(months[:calendar.MonthsPerYear])
+	for i := 0; i < len(months); i += calendar.MonthsPerYear {
 		h.begins = append(h.begins, len(h.use))
-		add(months[i : i+answer.MonthsPerYear])
+		add(months[i : i+calendar.MonthsPerYear])
 	}
 	h.begins = append(h.begins, len(h.use))
 	return h

@@ -7,6 +7,7 @@ import (
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/fiscal"
 	"loamcast/scenarios/study"
+	"loamcast/sim/calendar"
 	"loamcast/sim/random"
 	"loamcast/sim/stats"
 )
@@ -160,7 +161,7 @@ func (w *work) inThePlant(ctx context.Context, r Rule) (stats.Interval, error) {
 // likeliest.
 func stockOuts(runs [][]facts) stats.Interval {
 	worst := stats.Interval{Estimate: -1}
-	for y := range len(runs[0]) / answer.MonthsPerYear {
+	for y := range len(runs[0]) / calendar.MonthsPerYear {
 		if c := fiscal.Chance(fiscal.InYear(runs, y, hoursShort, fiscal.Sum), 0); c.Estimate > worst.Estimate {
 			worst = c
 		}

@@ -14,6 +14,7 @@ import (
 	"loamcast/scenarios/fiscal"
 	"loamcast/scenarios/money"
 	"loamcast/scenarios/study"
+	"loamcast/sim/calendar"
 )
 
 // file is the smallest of the built-in facilities, with some of its text
@@ -232,7 +233,7 @@ func TestWithoutMoney(t *testing.T) {
 func TestYearByHand(t *testing.T) {
 	runs := make([][]facts, 10)
 	for i := range runs {
-		runs[i] = make([]facts, answer.MonthsPerYear)
+		runs[i] = make([]facts, calendar.MonthsPerYear)
 		runs[i][4] = facts{spend: 1000 * float64(i+1), bought: 100, truckloads: 2, used: 80, recovered: 50, peak: 70, end: 20}
 		if i < 3 {
 			runs[i][6].short = 5

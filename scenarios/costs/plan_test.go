@@ -114,7 +114,7 @@ func TestPlanRefuses(t *testing.T) {
 // the file says, so do salvage and upkeep, which are shares of it.
 func TestAssetOfAStep(t *testing.T) {
 	s := step("vessel", 2027, time.July)
-	s.Lead = sim.Duration(secondsPerYear / 2)
+	s.Lead = sim.Duration(calendar.SecondsPerYear / 2)
 	s.Asset = money.Asset{Cost: money.Price{Amount: 6000}, Life: 3, Maintenance: 0.02, Running: money.Price{Amount: 1000}}
 	for _, c := range []struct {
 		over float64

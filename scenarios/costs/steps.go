@@ -22,11 +22,6 @@ type Taken struct {
 	Place     int
 }
 
-const (
-	secondsPerYear = daysPerYear * calendar.SecondsPerDay
-	daysPerYear    = 365.25
-)
-
 // Steps returns the steps taken in a run: the committed ones of the file first,
 // then those of the case, each in the order given. A step with a date is always
 // taken, and one with a trigger in the runs in which the trigger came true.
@@ -94,7 +89,7 @@ func yearsBetween(from, to calendar.Date) float64 {
 	return float64(whole) + float64(since.DaysUntil(to))/float64(length)
 }
 
-func leadYears(s facilityfile.Step) float64 { return float64(s.Lead) / secondsPerYear }
+func leadYears(s facilityfile.Step) float64 { return float64(s.Lead) / calendar.SecondsPerYear }
 
 // assets returns what the steps taken cost, at so many times the file's capital. A
 // step without cost is none.

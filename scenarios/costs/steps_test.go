@@ -15,7 +15,7 @@ import (
 func TestSteps(t *testing.T) {
 	triggered := func(name string, lead float64) facilityfile.Step {
 		s := facilityfile.Step{}
-		s.Name, s.Trigger.Held, s.Lead = name, 0.8, sim.Duration(lead*secondsPerYear)
+		s.Name, s.Trigger.Held, s.Lead = name, 0.8, sim.Duration(lead*calendar.SecondsPerYear)
 		return s
 	}
 	r := smallResult()

@@ -7,9 +7,8 @@ import (
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/money"
 	"loamcast/scenarios/study"
+	"loamcast/sim/calendar"
 )
-
-const monthsPerYear = 12
 
 // uses returns what a run used and sold in each year.
 //
@@ -29,8 +28,8 @@ func uses(r *study.Result) []money.Use {
 	out := make([]money.Use, len(r.Record.Years))
 	for y := range out {
 		u := &out[y]
-		for i := range monthsPerYear {
-			addMonth(u, &r.Record.Months[y*monthsPerYear+i], r.Plant, &r.Economy)
+		for i := range calendar.MonthsPerYear {
+			addMonth(u, &r.Record.Months[y*calendar.MonthsPerYear+i], r.Plant, &r.Economy)
 		}
 		for _, path := range hauled {
 			u.Tipping += r.Record.Years[y].Balance.Flows[path].Total

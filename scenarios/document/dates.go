@@ -70,5 +70,5 @@ func MonthsInWords(days float64) string {
 	if days < few {
 		return DaysInWords(days)
 	}
-	return fmt.Sprintf("%.0f"+NoBreak+"months", days/365.25*12)
+	return fmt.Sprintf("%.0f"+NoBreak+"months", days/calendar.DaysPerYear*calendar.MonthsPerYear)
 }

@@ -16,29 +16,29 @@ type Quantity struct {
 var (
 	Count       = Quantity{units.Dimensionless, 1}
 	Ratio       = Quantity{units.Ratio, 1}
-	Share       = Quantity{units.Fraction, 1}                      // 0…1
-	Percent     = Quantity{units.Fraction, 0.01}                   // %
-	Mass        = Quantity{units.Mass, 1}                          // kg
-	Volume      = Quantity{units.Volume, 1}                        // m3
-	Days        = Quantity{units.Duration, calendar.SecondsPerDay} // days
-	Hours       = Quantity{units.Duration, 3600}                   // h
-	Energy      = Quantity{units.Energy, 1}                        // kJ
-	EnergyKWh   = Quantity{units.Energy, 3600}                     // kWh
-	MassPerDay  = Quantity{units.MassPerTime, 1}                   // kg/day
-	MassDays    = Quantity{units.MassTime, 1}                      // kg × days
-	Density     = Quantity{units.MassPerVolume, 1}                 // kg/m3
-	Degrees     = Quantity{units.Temperature, 1}                   // °C
-	Length      = Quantity{units.Length, 1}                        // m
-	Area        = Quantity{units.Area, 1}                          // m2
-	AirFlow     = Quantity{units.AirFlow, 24}                      // m3/h
-	AirPerDry   = Quantity{units.VolumePerMassTime, 0.024}         // m3/h per t
-	BedLoading  = Quantity{units.VolumePerAreaTime, 24}            // m3/h per m2
-	Money       = Quantity{units.Money, 1}                         // USD
-	MillionUSD  = Quantity{units.Money, 1e-6}                      // USD, shown in millions
-	MoneyPerDry = Quantity{units.MoneyPerMass, 1}                  // USD/kg
-	MoneyPerVol = Quantity{units.MoneyPerVolume, 1}                // USD/m3
-	MoneyAYear  = Quantity{units.MoneyPerTime, 1 / 365.25}         // USD/year
-	AnnualRate  = Quantity{units.AnnualRate, 1}                    // 1/year
+	Share       = Quantity{units.Fraction, 1}                            // 0…1
+	Percent     = Quantity{units.Fraction, 0.01}                         // %
+	Mass        = Quantity{units.Mass, 1}                                // kg
+	Volume      = Quantity{units.Volume, 1}                              // m3
+	Days        = Quantity{units.Duration, calendar.SecondsPerDay}       // days
+	Hours       = Quantity{units.Duration, 3600}                         // h
+	Energy      = Quantity{units.Energy, 1}                              // kJ
+	EnergyKWh   = Quantity{units.Energy, 3600}                           // kWh
+	MassPerDay  = Quantity{units.MassPerTime, 1}                         // kg/day
+	MassDays    = Quantity{units.MassTime, 1}                            // kg × days
+	Density     = Quantity{units.MassPerVolume, 1}                       // kg/m3
+	Degrees     = Quantity{units.Temperature, 1}                         // °C
+	Length      = Quantity{units.Length, 1}                              // m
+	Area        = Quantity{units.Area, 1}                                // m2
+	AirFlow     = Quantity{units.AirFlow, 24}                            // m3/h
+	AirPerDry   = Quantity{units.VolumePerMassTime, 0.024}               // m3/h per t
+	BedLoading  = Quantity{units.VolumePerAreaTime, 24}                  // m3/h per m2
+	Money       = Quantity{units.Money, 1}                               // USD
+	MillionUSD  = Quantity{units.Money, 1e-6}                            // USD, shown in millions
+	MoneyPerDry = Quantity{units.MoneyPerMass, 1}                        // USD/kg
+	MoneyPerVol = Quantity{units.MoneyPerVolume, 1}                      // USD/m3
+	MoneyAYear  = Quantity{units.MoneyPerTime, 1 / calendar.DaysPerYear} // USD/year
+	AnnualRate  = Quantity{units.AnnualRate, 1}                          // 1/year
 )
 
 // In returns v in the unit that a system shows.

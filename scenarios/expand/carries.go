@@ -50,7 +50,7 @@ func (k *lasting) leastCapacity(config int) (float64, error) {
 	for _, c := range capacities {
 		least = min(least, c.CakeDry)
 	}
-	return least * daysPerYear * capacityMargin / (1 - k.limit), nil
+	return least * calendar.DaysPerYear * capacityMargin / (1 - k.limit), nil
 }
 
 // gain returns how many times the load that is too much for one configuration may
@@ -71,7 +71,7 @@ func (k *lasting) gain(less, more int) (float64, error) {
 	if err != nil {
 		return 0, err
 	}
-	idle := idleMargin * k.busiest * k.fed[k.last[less]+1] / daysPerYear
+	idle := idleMargin * k.busiest * k.fed[k.last[less]+1] / calendar.DaysPerYear
 	gain := 1.0
 	for _, b := range before {
 		for _, a := range after {

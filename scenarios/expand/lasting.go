@@ -146,7 +146,7 @@ func longer(hours *calendar.Work, m *plant.Model) bool {
 		return true
 	}
 	for _, old := range []*calendar.Work{m.Mixer.Hours, m.Vessels.Hours, m.Screening.Hours, m.Dewatering.Hours} {
-		for at := int64(0); old != nil && at < daysPerYear*calendar.SecondsPerDay; at += calendar.SecondsPerDay / 48 {
+		for at := int64(0); old != nil && at < calendar.DaysPerYear*calendar.SecondsPerDay; at += calendar.SecondsPerDay / 48 {
 			if old.IsOpen(at) && !hours.IsOpen(at) {
 				return false
 			}

@@ -13,9 +13,6 @@ import (
 )
 
 const (
-	daysPerYear    = 365.25
-	secondsPerYear = daysPerYear * calendar.SecondsPerDay
-
 	// probes is how many replications of the first year tell what a step changes in
 	// the running of the plant. They share their luck, so that few are enough for
 	// screening.
@@ -110,7 +107,7 @@ func (e *expansion) assetWorth(step facilityfile.Step, year int) float64 {
 	if a.Life == 0 {
 		a.Life = math.Inf(1) // as in package costs
 	}
-	a.Year, a.Lead = float64(year), float64(step.Lead)/secondsPerYear
+	a.Year, a.Lead = float64(year), float64(step.Lead)/calendar.SecondsPerYear
 	plan := money.Plan{Rates: e.rates(), Assets: []money.Asset{a}, Years: make([]money.Use, e.years)}
 	return -plan.Rates.PresentWorth(plan.Flows())
 }
@@ -141,7 +138,7 @@ func fedByYear(p *plant.Plant) []float64 {
 	}
 	for y := range out {
 		const middle = 0.5
-		out[y] = daysPerYear * (p.Feed.Base*p.Feed.Growth.Factor(float64(y)+middle) + other)
+		out[y] = calendar.DaysPerYear * (p.Feed.Base*p.Feed.Growth.Factor(float64(y)+middle) + other)
 	}
 	return out
 }

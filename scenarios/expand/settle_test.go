@@ -134,7 +134,7 @@ func TestGainOfAStep(t *testing.T) {
 	k := &lasting{
 		lattice: newLattice([]int{1, 1}), years: 2, last: []int{0, unknown, unknown, unknown},
 		steps: make([]facilityfile.Step, 2),
-		fed:   []float64{250 * daysPerYear, 250 * daysPerYear}, busiest: 1.2,
+		fed:   []float64{250 * calendar.DaysPerYear, 250 * calendar.DaysPerYear}, busiest: 1.2,
 		fails:   [][]plant.Capacity{stages(200, 600), nil, nil, nil},
 		sustain: [][]plant.Capacity{stages(200, 600), stages(250, 900), stages(200, 600), nil},
 	}

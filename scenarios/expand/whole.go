@@ -8,6 +8,7 @@ import (
 	"loamcast/scenarios/costs"
 	"loamcast/scenarios/money"
 	"loamcast/scenarios/study"
+	"loamcast/sim/calendar"
 	"loamcast/sim/stats"
 )
 
@@ -25,8 +26,6 @@ type outcome struct {
 	cost   money.Cost
 	missed []bool // the target, by year
 }
-
-const monthsPerYear = 12
 
 // wholeOf returns the plan with the runs that it already has.
 func (e *expansion) wholeOf(p path) *whole {
@@ -57,7 +56,7 @@ func (e *expansion) reduce(r *study.Result) (outcome, error) {
 	}
 	out := outcome{cost: plan.Cost()}
 	for y := range r.Record.Years {
-		months := r.Record.Months[y*monthsPerYear : (y+1)*monthsPerYear]
+		months := r.Record.Months[y*calendar.MonthsPerYear : (y+1)*calendar.MonthsPerYear]
 		out.missed = append(out.missed, e.file.Planning.Target.Missed(months))
 	}
 	return out, nil

@@ -53,7 +53,7 @@ var changeDateRows = []row[plant.Change]{
 var triggerRows = []row[plant.Trigger]{
 	{Key{Path: "held_above", Words: "part of the holding that has been full", Dimension: units.Fraction, Low: 0.01, High: 0.99, Example: "70 %"},
 		number(func(t *plant.Trigger) *float64 { return &t.Held })},
-	{Key{Path: "for", Words: "for so long without a break", Dimension: units.Duration, Low: 0, High: 5 * secondsPerYear, Example: "30 day"},
+	{Key{Path: "for", Words: "for so long without a break", Dimension: units.Duration, Low: 0, High: 5 * calendar.SecondsPerYear, Example: "30 day"},
 		span(func(t *plant.Trigger) *sim.Duration { return &t.For })},
 }
 

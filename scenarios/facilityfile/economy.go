@@ -6,10 +6,7 @@ import (
 	"loamcast/sim/calendar"
 )
 
-const (
-	secondsPerHour = 3600   // kJ in a kWh, too
-	daysPerYear    = 365.25 // as the unit year has them
-)
+const secondsPerHour = 3600 // kJ in a kWh, too
 
 // money reads what things cost and how money loses worth.
 func (r *reader) money(design MixDesign) {

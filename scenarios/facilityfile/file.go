@@ -169,8 +169,6 @@ func (r *reader) group(key string) *yamlfile.Map {
 	return r.groups[key]
 }
 
-const secondsPerYear = 365.25 * calendar.SecondsPerDay
-
 // The years that dates and runs may have: a typing error such as 0207 for 2027
 // is named here and not by odd results.
 const (
@@ -194,13 +192,13 @@ func (r *reader) period() {
 		r.m.WarmUp, r.p.DetectWarmUp = mostWarmUp, true
 		return
 	}
-	r.m.WarmUp = r.years("warm_up", r.root.QuantityOr("warm_up", units.Duration, secondsPerYear), 0, mostWarmUp)
+	r.m.WarmUp = r.years("warm_up", r.root.QuantityOr("warm_up", units.Duration, calendar.SecondsPerYear), 0, mostWarmUp)
 }
 
 // years refuses parts of a year and what is not from least to most years. A
 // year may be written as 365 or 366 days.
 func (r *reader) years(key string, seconds float64, least, most int) int {
-	years := seconds / secondsPerYear
+	years := seconds / calendar.SecondsPerYear
 	whole := math.Round(years)
 	switch {
 	case !r.root.Good(key):

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"loamcast/scenarios/units"
+	"loamcast/sim/calendar"
 )
 
 // schemaWriter turns keys into what a JSON Schema says of them.
@@ -195,8 +196,8 @@ func (k *Key) Describe(system units.System) string {
 
 // inFile writes a value as a file would have it: a long duration in years.
 func inFile(x float64, dim units.Dimension, system units.System) string {
-	if dim == units.Duration && x >= secondsPerYear {
-		return units.FormatNumber(x/secondsPerYear) + " year"
+	if dim == units.Duration && x >= calendar.SecondsPerYear {
+		return units.FormatNumber(x/calendar.SecondsPerYear) + " year"
 	}
 	return units.FormatDigits(x, dim, system, 4)
 }

@@ -6,6 +6,7 @@ import (
 	"loamcast/facility/plant"
 	"loamcast/scenarios/units"
 	"loamcast/sim"
+	"loamcast/sim/calendar"
 )
 
 const farmHandbook = "NRAES-54 App. A, third party's copy"
@@ -57,7 +58,7 @@ var chipsRows = []row[plant.Chips]{
 		number(func(c *plant.Chips) *float64 { return &c.OrderUpTo })},
 	{Key{Path: "truckload", Words: "chips that one delivery brings", Dimension: units.Volume, Low: 0.1, High: 10_000},
 		number(func(c *plant.Chips) *float64 { return &c.Truckload })},
-	{Key{Path: "lead_time", Words: "from order to delivery, in the mean", Dimension: units.Duration, Low: 0, High: secondsPerYear, Uncertain: instead("lead time of chips")},
+	{Key{Path: "lead_time", Words: "from order to delivery, in the mean", Dimension: units.Duration, Low: 0, High: calendar.SecondsPerYear, Uncertain: instead("lead time of chips")},
 		span(func(c *plant.Chips) *sim.Duration { return &c.LeadTime })},
 	{Key{Path: "lead_time_variation", Words: "spread of the lead time, of itself", Dimension: units.Fraction, Low: 0, High: 2, Default: orElse(0, assumption), Example: "35 %"},
 		number(func(c *plant.Chips) *float64 { return &c.LeadCV })},

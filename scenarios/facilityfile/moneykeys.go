@@ -3,6 +3,7 @@ package facilityfile
 import (
 	"loamcast/scenarios/money"
 	"loamcast/scenarios/units"
+	"loamcast/sim/calendar"
 )
 
 // What a yearly rate of money may be, and the most that is paid, at once and a
@@ -48,8 +49,8 @@ var priceRows = []row[Economy]{
 	{Key{Path: "product", Words: "received for product, or twelve of them; less than 0 if you pay", Dimension: units.MoneyPerVolume, Low: -10_000, High: 10_000, Default: orElse(0, ""), Example: "4 USD/yd3", UsedBy: ForPlanning,
 		Uncertain: added("price of product", units.MoneyPerVolume, -20_000, 20_000, func(p Parts, v float64) { addTo(&p.Economy.ProductPrice, v) })},
 		monthly(func(e *Economy) *[12]float64 { return &e.ProductPrice })},
-	{Key{Path: "overhead", Words: "whatever the plant does", Dimension: units.MoneyPerTime, Low: 0, High: mostMoney / daysPerYear, Default: orElse(0, ""), Example: "65,000 USD/year", UsedBy: ForPlanning},
-		scaled(daysPerYear, 1, func(e *Economy) *float64 { return &e.Overhead })},
+	{Key{Path: "overhead", Words: "whatever the plant does", Dimension: units.MoneyPerTime, Low: 0, High: mostMoney / calendar.DaysPerYear, Default: orElse(0, ""), Example: "65,000 USD/year", UsedBy: ForPlanning},
+		scaled(calendar.DaysPerYear, 1, func(e *Economy) *float64 { return &e.Overhead })},
 }
 
 // fuelRows are needed where something burns fuel.
@@ -90,13 +91,13 @@ const usualLife = 20
 var assetRows = []row[money.Asset]{
 	{Key{Path: "cost", Words: "what it costs to build", Dimension: units.Money, Low: 0, High: mostMoney, Default: orElse(0, ""), Example: "420,000 USD", UsedBy: ForPlanning},
 		number(func(a *money.Asset) *float64 { return &a.Cost.Amount })},
-	{Key{Path: "life", Words: "years until it is built anew", Dimension: units.Duration, Low: secondsPerYear, High: 100 * secondsPerYear,
-		Default: orElse(usualLife*secondsPerYear, "common practice, no source"), UsedBy: ForPlanning},
-		scaled(1, secondsPerYear, func(a *money.Asset) *float64 { return &a.Life })},
+	{Key{Path: "life", Words: "years until it is built anew", Dimension: units.Duration, Low: calendar.SecondsPerYear, High: 100 * calendar.SecondsPerYear,
+		Default: orElse(usualLife*calendar.SecondsPerYear, "common practice, no source"), UsedBy: ForPlanning},
+		scaled(1, calendar.SecondsPerYear, func(a *money.Asset) *float64 { return &a.Life })},
 	{Key{Path: "salvage", Words: "part of the cost that it brings at its end", Dimension: units.Fraction, Low: 0, High: 1, Default: orElse(0, assumption), Example: "5 %", UsedBy: ForPlanning},
 		number(func(a *money.Asset) *float64 { return &a.SalvageShare })},
 	{Key{Path: "upkeep", Words: "part of the cost for each year", Dimension: units.AnnualRate, Low: 0, High: 0.5, Default: orElse(0, assumption), Example: "1.5 %/year", UsedBy: ForPlanning},
 		number(func(a *money.Asset) *float64 { return &a.Maintenance })},
-	{Key{Path: "running", Words: "beside labour, power and the like", Dimension: units.MoneyPerTime, Low: -mostMoney / daysPerYear, High: mostMoney / daysPerYear, Default: orElse(0, ""), Example: "6,000 USD/year", UsedBy: ForPlanning},
-		scaled(daysPerYear, 1, func(a *money.Asset) *float64 { return &a.Running.Amount })},
+	{Key{Path: "running", Words: "beside labour, power and the like", Dimension: units.MoneyPerTime, Low: -mostMoney / calendar.DaysPerYear, High: mostMoney / calendar.DaysPerYear, Default: orElse(0, ""), Example: "6,000 USD/year", UsedBy: ForPlanning},
+		scaled(calendar.DaysPerYear, 1, func(a *money.Asset) *float64 { return &a.Running.Amount })},
 }

@@ -5,6 +5,7 @@ import (
 	"loamcast/scenarios/units"
 	"loamcast/scenarios/yamlfile"
 	"loamcast/sim"
+	"loamcast/sim/calendar"
 )
 
 const hour = 3600.0 // s
@@ -12,7 +13,7 @@ const hour = 3600.0 // s
 // duration turns seconds into a model's duration. What is no duration, such as a
 // negative time, has been complained of where it was read.
 func duration(seconds float64) sim.Duration {
-	if !(seconds >= 0 && seconds <= 100*secondsPerYear) {
+	if !(seconds >= 0 && seconds <= 100*calendar.SecondsPerYear) {
 		return 0
 	}
 	return sim.DurationOf(seconds)

@@ -106,7 +106,7 @@ func TestPlanningArrives(t *testing.T) {
 	if second.Trigger != (plant.Trigger{Held: 0.7, For: 20 * sim.Day}) || p.Options[0].Steps[0].Date != (calendar.Date{Year: 2028, Month: 1, Day: 1}) {
 		t.Errorf("steps %+v", p.Options[0].Steps)
 	}
-	if p.VesselLead != sim.DurationOf(10*secondsPerYear/12) || vessel.Lead != p.VesselLead || pad.Lead != sim.DurationOf(secondsPerYear/2) {
+	if p.VesselLead != sim.DurationOf(10*calendar.SecondsPerYear/12) || vessel.Lead != p.VesselLead || pad.Lead != sim.DurationOf(calendar.SecondsPerYear/2) {
 		t.Errorf("lead times %v, %v, %v", p.VesselLead, vessel.Lead, pad.Lead)
 	}
 	if !p.Priced || e.Rates.Real || e.Rates.Timing != money.EndOfYear || p.RoomFor != 6 {

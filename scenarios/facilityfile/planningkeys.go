@@ -2,6 +2,7 @@ package facilityfile
 
 import (
 	"loamcast/scenarios/units"
+	"loamcast/sim/calendar"
 )
 
 // The service target where the file sets none, common practice, no source.
@@ -17,7 +18,7 @@ var targetRows = []row[Target]{
 	{Key{Path: "diverted_at_most", Words: "part of a year's dry solids that may leave untreated", Dimension: units.Fraction, Low: 0, High: 0.5,
 		Default: orElse(usualDiverted, commonPractice), UsedBy: ForPlanning},
 		number(func(t *Target) *float64 { return &t.DivertedLimit })},
-	{Key{Path: "cake_waits_at_most", Words: "mean wait of cake in a year for what is short", Dimension: units.Duration, Low: hour, High: secondsPerYear,
+	{Key{Path: "cake_waits_at_most", Words: "mean wait of cake in a year for what is short", Dimension: units.Duration, Low: hour, High: calendar.SecondsPerYear,
 		Default: orElse(usualDelay, commonPractice), UsedBy: ForPlanning},
 		scaled(1, 24*hour, func(t *Target) *float64 { return &t.DelayLimit })},
 	{Key{Path: "runs", Words: "part of the runs that must keep both", Dimension: units.Fraction, Low: 0.5, High: 0.9995,

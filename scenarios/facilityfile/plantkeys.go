@@ -4,6 +4,7 @@ import (
 	"loamcast/facility/plant"
 	"loamcast/scenarios/units"
 	"loamcast/sim"
+	"loamcast/sim/calendar"
 )
 
 // mostUnits is how many machines, people or places of a kind may be written, so
@@ -54,7 +55,7 @@ var vesselRows = []row[plant.Vessels]{
 		number(func(v *plant.Vessels) *float64 { return &v.Volume })},
 	{Key{Path: "payload", Words: "most wet mass that a vessel may carry", Dimension: units.Mass, Low: 500, High: 5e6},
 		number(func(v *plant.Vessels) *float64 { return &v.Payload })},
-	{Key{Path: "residence", Words: "time in the vessel that is aimed at", Dimension: units.Duration, Low: hour, High: secondsPerYear,
+	{Key{Path: "residence", Words: "time in the vessel that is aimed at", Dimension: units.Duration, Low: hour, High: calendar.SecondsPerYear,
 		Usual: &Usual{10 * day, 21 * day, "10 to 20 days in practice, common practice, no source"},
 		// The shortest residence is shortened with it where it must be; the longest
 		// stays, and no longer one is drawn.
@@ -67,25 +68,25 @@ var vesselRows = []row[plant.Vessels]{
 		flag(func(v *plant.Vessels) *bool { return &v.Early })},
 	{Key{Path: "turnaround", Words: "empty, inspect, bring back", Dimension: units.Duration, Low: 0, High: 60 * day, Default: orElse(day, assumption), Uncertain: instead("turnaround of a vessel")},
 		span(func(v *plant.Vessels) *sim.Duration { return &v.Turnaround })},
-	{Key{Path: "part_filled_wait", Words: "then a part-filled vessel is sent off as it is", Dimension: units.Duration, Low: hour, High: secondsPerYear, Default: orElse(7*day, assumption)},
+	{Key{Path: "part_filled_wait", Words: "then a part-filled vessel is sent off as it is", Dimension: units.Duration, Low: hour, High: calendar.SecondsPerYear, Default: orElse(7*day, assumption)},
 		span(func(v *plant.Vessels) *sim.Duration { return &v.PartFilled })},
 }
 
 // residenceRows take their defaults from the residence.
 var residenceRows = []row[plant.Vessels]{
-	{Key{Path: "shortest_residence", Words: "for early release", Dimension: units.Duration, Low: hour, High: secondsPerYear, Default: elseAs("the residence", "")},
+	{Key{Path: "shortest_residence", Words: "for early release", Dimension: units.Duration, Low: hour, High: calendar.SecondsPerYear, Default: elseAs("the residence", "")},
 		span(func(v *plant.Vessels) *sim.Duration { return &v.Minimum })},
-	{Key{Path: "longest_residence", Words: "a load not yet compliant by then is hauled away", Dimension: units.Duration, Low: hour, High: secondsPerYear,
+	{Key{Path: "longest_residence", Words: "a load not yet compliant by then is hauled away", Dimension: units.Duration, Low: hour, High: calendar.SecondsPerYear,
 		Default: elseAs("one and a half times the residence", assumption)},
 		span(func(v *plant.Vessels) *sim.Duration { return &v.Maximum })},
 }
 
 // longestLead is the longest time between an order and what was ordered.
-const longestLead = 20 * secondsPerYear
+const longestLead = 20 * calendar.SecondsPerYear
 
 var vesselOrderRows = []row[Planning]{
 	{Key{Path: "lead_time", Words: "from the order of a vessel until it can be loaded", Dimension: units.Duration, Low: 0, High: longestLead,
-		Default: orElse(secondsPerYear, "common practice, no source"), UsedBy: ForPlanning},
+		Default: orElse(calendar.SecondsPerYear, "common practice, no source"), UsedBy: ForPlanning},
 		span(func(p *Planning) *sim.Duration { return &p.VesselLead })},
 }
 
@@ -95,9 +96,9 @@ var roomRows = []row[Planning]{
 }
 
 var maintenanceRows = []row[plant.Maintenance]{
-	{Key{Path: "every", Words: "from one maintenance to the next", Dimension: units.Duration, Low: day, High: 50 * secondsPerYear, Example: "2 year"},
+	{Key{Path: "every", Words: "from one maintenance to the next", Dimension: units.Duration, Low: day, High: 50 * calendar.SecondsPerYear, Example: "2 year"},
 		span(func(m *plant.Maintenance) *sim.Duration { return &m.Every })},
-	{Key{Path: "takes", Words: "time out of use", Dimension: units.Duration, Low: hour, High: secondsPerYear, Example: "5 day"},
+	{Key{Path: "takes", Words: "time out of use", Dimension: units.Duration, Low: hour, High: calendar.SecondsPerYear, Example: "5 day"},
 		span(func(m *plant.Maintenance) *sim.Duration { return &m.Takes })},
 }
 
@@ -123,20 +124,20 @@ var moveRows = []row[plant.Yard]{
 }
 
 var failureRows = []row[plant.Failure]{
-	{Key{Path: "every", Words: "mean time between breakdowns, by the calendar", Dimension: units.Duration, Low: hour, High: 50 * secondsPerYear, Example: "90 day"},
+	{Key{Path: "every", Words: "mean time between breakdowns, by the calendar", Dimension: units.Duration, Low: hour, High: 50 * calendar.SecondsPerYear, Example: "90 day"},
 		span(func(f *plant.Failure) *sim.Duration { return &f.Every })},
-	{Key{Path: "repair", Words: "mean time of a repair", Dimension: units.Duration, Low: 60, High: secondsPerYear, Example: "8 h"},
+	{Key{Path: "repair", Words: "mean time of a repair", Dimension: units.Duration, Low: 60, High: calendar.SecondsPerYear, Example: "8 h"},
 		span(func(f *plant.Failure) *sim.Duration { return &f.Repair })},
 }
 
 var curingTimeRows = []row[plant.Curing]{
-	{Key{Path: "time", Words: "on the curing pad; 0 day for a plant that does not cure", Dimension: units.Duration, Low: 0, High: 3 * secondsPerYear,
+	{Key{Path: "time", Words: "on the curing pad; 0 day for a plant that does not cure", Dimension: units.Duration, Low: 0, High: 3 * calendar.SecondsPerYear,
 		Usual: &Usual{21 * day, 180 * day, "a month or more, common practice, no source"}},
 		span(func(c *plant.Curing) *sim.Duration { return &c.Time })},
 }
 
 var curingRows = []row[plant.Curing]{
-	{Key{Path: "longest_time", Words: "a lot waits no longer for its criteria or stability", Dimension: units.Duration, Low: 0, High: 6 * secondsPerYear,
+	{Key{Path: "longest_time", Words: "a lot waits no longer for its criteria or stability", Dimension: units.Duration, Low: 0, High: 6 * calendar.SecondsPerYear,
 		Default: elseAs("twice the time", assumption), Example: "90 day"},
 		span(func(c *plant.Curing) *sim.Duration { return &c.Longest })},
 	{Key{Path: "readily_left", Words: "part of the readily degradable solids loaded, at most, before screening", Dimension: units.Fraction, Low: 0.001, High: 1,
@@ -192,7 +193,7 @@ var bedRows = []row[plant.Air]{
 var mediaRows = []row[plant.Media]{
 	{Key{Path: "media", Words: "fresh chips that the bed is made of", Dimension: units.Volume, Low: 0.1, High: mostVolume, When: "with replaced_every", Example: "60 yd3"},
 		number(func(m *plant.Media) *float64 { return &m.Volume })},
-	{Key{Path: "replaced_every", Words: "from one new bed to the next", Dimension: units.Duration, Low: 30 * day, High: 30 * secondsPerYear,
-		Usual: &Usual{2 * secondsPerYear, 5 * secondsPerYear, "2 to 5 years, from memory and practice"}, When: "with media", Example: "3 year"},
+	{Key{Path: "replaced_every", Words: "from one new bed to the next", Dimension: units.Duration, Low: 30 * day, High: 30 * calendar.SecondsPerYear,
+		Usual: &Usual{2 * calendar.SecondsPerYear, 5 * calendar.SecondsPerYear, "2 to 5 years, from memory and practice"}, When: "with media", Example: "3 year"},
 		span(func(m *plant.Media) *sim.Duration { return &m.Every })},
 }

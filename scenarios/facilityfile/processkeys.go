@@ -5,6 +5,7 @@ import (
 	"loamcast/facility/process"
 	"loamcast/facility/screening"
 	"loamcast/scenarios/units"
+	"loamcast/sim/calendar"
 )
 
 // What a setpoint and the temperature of a criterion may be, °C, and what a
@@ -20,7 +21,7 @@ const (
 var segmentRows = []row[process.Segment]{
 	{Key{Path: "name", Words: "name of this part of the course", UsedBy: ForShowing, Example: "heat up and hold"},
 		text(func(s *process.Segment) *string { return &s.Name })},
-	{Key{Path: "for", Words: "how long it lasts", Dimension: units.Duration, Low: hour, High: secondsPerYear},
+	{Key{Path: "for", Words: "how long it lasts", Dimension: units.Duration, Low: hour, High: calendar.SecondsPerYear},
 		scaled(1, hour, func(s *process.Segment) *float64 { return &s.Hours })},
 	{Key{Path: "setpoint", Words: "temperature that the air holds", Dimension: units.Temperature, Low: coolest, High: hottest},
 		number(func(s *process.Segment) *float64 { return &s.Setpoint })},
@@ -110,7 +111,7 @@ func temperatureRow(path, words string, at func(*process.Criterion) *float64) ro
 }
 
 func hoursRow(path, words string, at func(*process.Criterion) *float64) row[process.Criterion] {
-	return row[process.Criterion]{Key{Path: path, Words: words, Dimension: units.Duration, Low: hour / 2, High: secondsPerYear, When: "by the form of the criterion"}, scaled(1, hour, at)}
+	return row[process.Criterion]{Key{Path: path, Words: words, Dimension: units.Duration, Low: hour / 2, High: calendar.SecondsPerYear, When: "by the form of the criterion"}, scaled(1, hour, at)}
 }
 
 const inVesselAndCuring = "vessel and curing"

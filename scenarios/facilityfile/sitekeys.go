@@ -28,9 +28,9 @@ var headKeys = []Key{
 	{Path: "name", Kind: Text, Words: "name of the facility, on every report", Example: "Fennick Valley compost plant", UsedBy: ForShowing},
 	{Path: "start", Kind: Date, Words: "first day reported; the first of a month", Example: "2027-01-01"},
 	{Path: "horizon", Kind: Quantity, Words: "whole years reported", Dimension: units.Duration,
-		Low: secondsPerYear, High: mostYears * secondsPerYear, Example: "20 year"},
+		Low: calendar.SecondsPerYear, High: mostYears * calendar.SecondsPerYear, Example: "20 year"},
 	{Path: "warm_up", Kind: Quantity, Words: "simulated before the start, not reported; or: detected", Dimension: units.Duration,
-		Low: 0, High: mostWarmUp * secondsPerYear, Choices: []string{detected}, Default: orElse(secondsPerYear, assumption)},
+		Low: 0, High: mostWarmUp * calendar.SecondsPerYear, Choices: []string{detected}, Default: orElse(calendar.SecondsPerYear, assumption)},
 }
 
 // detected stands for a warm-up that the program finds.
@@ -101,4 +101,4 @@ var pulseRows = []row[plant.Pulse]{
 		number(func(p *plant.Pulse) *float64 { return &p.PerDay })},
 }
 
-var pulseFor = Key{Path: "for", Words: "whole days that it lasts", Dimension: units.Duration, Low: day, High: secondsPerYear, Example: "14 day"}
+var pulseFor = Key{Path: "for", Words: "whole days that it lasts", Dimension: units.Duration, Low: day, High: calendar.SecondsPerYear, Example: "14 day"}

@@ -52,13 +52,13 @@ func New(f *facilityfile.File, a Ask) (*Plan, error) {
 	}
 	p := &Plan{Ask: a}
 	m := &f.Model
-	offset := (int(a.Begins) - int(m.Start.Month) + answer.MonthsPerYear) % answer.MonthsPerYear
+	offset := (int(a.Begins) - int(m.Start.Month) + calendar.MonthsPerYear) % calendar.MonthsPerYear
 	firstYear := m.Start.AddMonths(offset).Year
 	if a.From == 0 {
 		p.From = firstYear
 	}
-	whole := (m.Years*answer.MonthsPerYear - offset) / answer.MonthsPerYear // fiscal years in the horizon
-	p.StartMonth = offset + (p.From-firstYear)*answer.MonthsPerYear
+	whole := (m.Years*calendar.MonthsPerYear - offset) / calendar.MonthsPerYear // fiscal years in the horizon
+	p.StartMonth = offset + (p.From-firstYear)*calendar.MonthsPerYear
 	left := whole - (p.From - firstYear)
 	switch {
 	case a.Years < 1:
@@ -74,7 +74,7 @@ func New(f *facilityfile.File, a Ask) (*Plan, error) {
 		p.Labels = append(p.Labels, answer.YearLabel(calendar.Date{Year: p.From + y, Month: p.Begins, Day: 1}))
 	}
 	begin := m.Start.AddMonths(p.StartMonth)
-	for i := range a.Years * answer.MonthsPerYear {
+	for i := range a.Years * calendar.MonthsPerYear {
 		d := begin.AddMonths(i)
 		p.Months = append(p.Months, Month{d.Year, d.Month})
 	}

@@ -55,7 +55,7 @@ func TestFiscalYears(t *testing.T) {
 		// The months of a record of those years are found by their dates.
 		rec := &plant.Record{}
 		begin := f.Model.Start.AddYears(run.First)
-		for i := range run.Years * answer.MonthsPerYear {
+		for i := range run.Years * calendar.MonthsPerYear {
 			d := begin.AddMonths(i)
 			rec.Months = append(rec.Months, plant.Month{Year: d.Year, Month: d.Month})
 		}
@@ -64,7 +64,7 @@ func TestFiscalYears(t *testing.T) {
 				t.Errorf("%+v: month %d is %v %d", c.ask, i, m.Month, m.Year)
 			}
 		}
-		if at := p.Years(0) * answer.MonthsPerYear; math.Abs(at-0.5-float64(p.StartMonth)) > 1e-9 {
+		if at := p.Years(0) * calendar.MonthsPerYear; math.Abs(at-0.5-float64(p.StartMonth)) > 1e-9 {
 			t.Errorf("%+v: the first month is %g months from the start", c.ask, at)
 		}
 	}
@@ -155,7 +155,7 @@ func TestGrowthsAreSharedOut(t *testing.T) {
 func TestJoins(t *testing.T) {
 	runs := make([][]float64, 2)
 	for i := range runs {
-		for m := range 2 * answer.MonthsPerYear {
+		for m := range 2 * calendar.MonthsPerYear {
 			runs[i] = append(runs[i], float64((i+1)*(m+1)))
 		}
 	}

@@ -2,8 +2,8 @@ package fiscal
 
 import (
 	"loamcast/facility/plant"
-	"loamcast/scenarios/answer"
 	"loamcast/scenarios/study"
+	"loamcast/sim/calendar"
 	"loamcast/sim/stats"
 )
 
@@ -12,9 +12,9 @@ import (
 // needs all that went before.
 func (p *Plan) Runs(s *study.Study, c study.Case) []study.Run {
 	if !s.Triggered(&c) {
-		c.First = p.StartMonth / answer.MonthsPerYear
+		c.First = p.StartMonth / calendar.MonthsPerYear
 	}
-	c.Years = (p.StartMonth+len(p.Months)+answer.MonthsPerYear-1)/answer.MonthsPerYear - c.First
+	c.Years = (p.StartMonth+len(p.Months)+calendar.MonthsPerYear-1)/calendar.MonthsPerYear - c.First
 	cases := make([]*study.Case, 0, len(p.Shares)+1)
 	runs := make([]study.Run, p.Replications)
 	for rep, g := range p.growth {
@@ -38,14 +38,14 @@ func (p *Plan) Runs(s *study.Study, c study.Case) []study.Run {
 // Of returns the months of a record that were asked for.
 func (p *Plan) Of(rec *plant.Record) []plant.Month {
 	first := &rec.Months[0]
-	skip := (p.Months[0].Year-first.Year)*answer.MonthsPerYear + int(p.Months[0].Month) - int(first.Month)
+	skip := (p.Months[0].Year-first.Year)*calendar.MonthsPerYear + int(p.Months[0].Month) - int(first.Month)
 	return rec.Months[skip : skip+len(p.Months)]
 }
 
 // Years returns the years since the file's start at the middle of a month, by
 // its place in Months.
 func (p *Plan) Years(month int) float64 {
-	return (float64(p.StartMonth+month) + 0.5) / answer.MonthsPerYear
+	return (float64(p.StartMonth+month) + 0.5) / calendar.MonthsPerYear
 }
 
 // Join makes one number of the twelve of a fiscal year.
@@ -81,7 +81,7 @@ func InMonth[T any](runs [][]T, month int, of func(*T) float64) []float64 {
 func ToDate[T any](runs [][]T, month int, of func(*T) float64) []float64 {
 	out := make([]float64, len(runs))
 	for i := range runs {
-		for m := month - month%answer.MonthsPerYear; m <= month; m++ {
+		for m := month - month%calendar.MonthsPerYear; m <= month; m++ {
 			out[i] += of(&runs[i][m])
 		}
 	}
@@ -92,10 +92,10 @@ func ToDate[T any](runs [][]T, month int, of func(*T) float64) []float64 {
 // 0.
 func InYear[T any](runs [][]T, year int, of func(*T) float64, join Join) []float64 {
 	out := make([]float64, len(runs))
-	months := make([]float64, answer.MonthsPerYear)
+	months := make([]float64, calendar.MonthsPerYear)
 	for i := range runs {
 		for m := range months {
-			months[m] = of(&runs[i][year*answer.MonthsPerYear+m])
+			months[m] = of(&runs[i][year*calendar.MonthsPerYear+m])
 		}
 		out[i] = join(months)
 	}

@@ -7,6 +7,7 @@ import (
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/money"
 	"loamcast/scenarios/study"
+	"loamcast/sim/calendar"
 )
 
 // outcome is what is kept of one run.
@@ -17,8 +18,6 @@ type outcome struct {
 	over           float64   // hours over the air limit
 	inService      []float64 // when each step of the option took effect, years; NaN if it did not
 }
-
-const monthsPerYear = 12
 
 // reduce judges a run.
 func (c *comparison) reduce(r *study.Result) (outcome, error) {
@@ -32,7 +31,7 @@ func (c *comparison) reduce(r *study.Result) (outcome, error) {
 	}
 	out := outcome{cost: plan.Cost(), inService: inService(p, r)}
 	for y := range r.Record.Years {
-		months := r.Record.Months[y*monthsPerYear : (y+1)*monthsPerYear]
+		months := r.Record.Months[y*calendar.MonthsPerYear : (y+1)*calendar.MonthsPerYear]
 		out.missed = append(out.missed, p.Target.Missed(months))
 		for i := range months {
 			m := &months[i]

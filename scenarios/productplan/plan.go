@@ -9,6 +9,7 @@ import (
 	"loamcast/scenarios/fiscal"
 	"loamcast/scenarios/money"
 	"loamcast/scenarios/study"
+	"loamcast/sim/calendar"
 )
 
 // Ask simulates fiscal years and sums up their compost. An error is an
@@ -34,7 +35,7 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o fiscal.Ask) 
 		a.Months = append(a.Months, Month{Month: month, Flows: monthFlows(runs, i)})
 	}
 	for y, label := range p.Labels {
-		months := a.Months[y*answer.MonthsPerYear : (y+1)*answer.MonthsPerYear]
+		months := a.Months[y*calendar.MonthsPerYear : (y+1)*calendar.MonthsPerYear]
 		a.Years = append(a.Years, Year{
 			Label: label, Flows: yearFlows(runs, y),
 			Glut:     season(months, func(m *Month) float64 { return m.Full.Estimate }),

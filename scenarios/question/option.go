@@ -9,6 +9,7 @@ import (
 
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/units"
+	"loamcast/sim/calendar"
 )
 
 // Kind says what an option's value is.
@@ -136,7 +137,7 @@ func (o *Option) bound(x float64) string {
 
 // MonthNamed reads "jan", "January" or "1".
 func MonthNamed(text string) (m time.Month, ok bool) {
-	if n, err := strconv.Atoi(text); err == nil && n >= 1 && n <= answer.MonthsPerYear {
+	if n, err := strconv.Atoi(text); err == nil && n >= 1 && n <= calendar.MonthsPerYear {
 		return time.Month(n), true
 	}
 	const shortest = 3 // letters
@@ -181,7 +182,7 @@ func (v Values) Month(name string) time.Month { return time.Month(v.Int(name)) }
 // Months returns the months asked for; none if nothing was said.
 func (v Values) Months(name string) []time.Month {
 	if strings.EqualFold(v.Text(name), allMonths) {
-		all := make([]time.Month, answer.MonthsPerYear)
+		all := make([]time.Month, calendar.MonthsPerYear)
 		for i := range all {
 			all[i] = time.Month(i + 1)
 		}

@@ -7,7 +7,6 @@ import (
 	"time"
 
 	"loamcast/facility/plant"
-	"loamcast/scenarios/answer"
 	"loamcast/scenarios/examples"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/sim/calendar"
@@ -37,7 +36,7 @@ func TestCapacitiesByYear(t *testing.T) {
 	p := demo(t, plant.Change{Name: "more", Date: calendar.Date{Year: 2031, Month: time.December, Day: 31}, Vessels: 40})
 	rec := recordOf(24, func(i int, m *plant.Month) {
 		m.FeedDry, m.MixedDry = 30*600, 30*500
-		if i%answer.MonthsPerYear == 5 {
+		if i%calendar.MonthsPerYear == 5 {
 			m.FeedDry, m.MixedDry = 30*900, 30*700
 		}
 		m.MixWet, m.MixVolume = m.MixedDry*18, m.MixedDry*0.03

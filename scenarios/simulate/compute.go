@@ -6,6 +6,7 @@ import (
 	"loamcast/facility/material"
 	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
+	"loamcast/sim/calendar"
 )
 
 // Runs are what Compute reduces.
@@ -82,7 +83,7 @@ const (
 // inYear picks the months of year y of the horizon.
 func inYear(y int) span {
 	return func(rec *plant.Record) []plant.Month {
-		return rec.Months[y*answer.MonthsPerYear : (y+1)*answer.MonthsPerYear]
+		return rec.Months[y*calendar.MonthsPerYear : (y+1)*calendar.MonthsPerYear]
 	}
 }
 
@@ -207,7 +208,7 @@ func (r Runs) month(i int) Month {
 		DivertedDry:      of((*plant.Month).Untreated),
 		VesselsMean:      of(func(m *plant.Month) float64 { return m.VesselsMean }),
 		VesselsPeak:      of(func(m *plant.Month) float64 { return m.VesselsPeak }),
-		VesselsNeeded:    r.needed(i/answer.MonthsPerYear, func(rec *plant.Record) float64 { return rec.Months[i].VesselsPeak }),
+		VesselsNeeded:    r.needed(i/calendar.MonthsPerYear, func(rec *plant.Record) float64 { return rec.Months[i].VesselsPeak }),
 		Installed:        installed(r.Records, func(rec *plant.Record) float64 { return rec.Months[i].VesselsInstalled }),
 		ChipsBought:      of(func(m *plant.Month) float64 { return m.ChipsBought }),
 		ChipsRecover:     of(func(m *plant.Month) float64 { return m.ChipsRecovered }),

@@ -6,7 +6,6 @@ import (
 	"time"
 
 	"loamcast/facility/plant"
-	"loamcast/scenarios/answer"
 	"loamcast/sim"
 	"loamcast/sim/calendar"
 )
@@ -21,7 +20,7 @@ func recordOf(n int, alter func(i int, m *plant.Month)) *plant.Record {
 		m := plant.Month{Year: date.Year, Month: date.Month, DaysInMonth: 30}
 		alter(i, &m)
 		rec.Months = append(rec.Months, m)
-		if i%answer.MonthsPerYear == 0 {
+		if i%calendar.MonthsPerYear == 0 {
 			rec.Years = append(rec.Years, plant.Year{From: date})
 		}
 	}

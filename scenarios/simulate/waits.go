@@ -6,7 +6,7 @@ import (
 	"slices"
 
 	"loamcast/facility/plant"
-	"loamcast/scenarios/answer"
+	"loamcast/sim/calendar"
 )
 
 // Wait is how long solids waited for one cause: means over the replications,
@@ -30,7 +30,7 @@ func (r Runs) waits() []Wait {
 		for _, rec := range r.Records {
 			for i := range rec.Months {
 				w.Months[i] += rec.Months[i].Waits[c] / n
-				w.Years[i/answer.MonthsPerYear] += rec.Months[i].Waits[c] / n
+				w.Years[i/calendar.MonthsPerYear] += rec.Months[i].Waits[c] / n
 			}
 		}
 	}

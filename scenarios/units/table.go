@@ -1,6 +1,10 @@
 package units
 
-import "strings"
+import (
+	"strings"
+
+	"loamcast/sim/calendar"
+)
 
 // exponents holds the powers of the base quantities in a unit, in the order
 // mass, length, time, temperature, money.
@@ -31,12 +35,6 @@ type unit struct {
 	us       bool // belongs to US customary units
 	percent  bool // a part of one: % or ppm
 }
-
-const (
-	secondsPerDay  = 86400
-	daysPerYear    = 365.25
-	secondsPerYear = daysPerYear * secondsPerDay
-)
 
 // The exact factors (lb 0.45359237 kg, ft 0.3048 m, US gallon 231 in3 =
 // 3.785411784 L, and what follows from them) are those of NIST Handbook 44
@@ -79,13 +77,13 @@ var unitTable = []unit{
 	{names: []string{"yd2", "square yard", "sq yd"}, num: 83612736, den: 1e8, powers: area, us: true},
 	{names: []string{"acre"}, num: 40468564224, den: 1e7, powers: area, us: true},
 
-	{names: []string{"day", "d"}, num: secondsPerDay, den: 1, powers: duration},
+	{names: []string{"day", "d"}, num: calendar.SecondsPerDay, den: 1, powers: duration},
 	{names: []string{"h", "hour", "hr"}, num: 3600, den: 1, powers: duration},
 	{names: []string{"min", "minute"}, num: 60, den: 1, powers: duration},
 	{names: []string{"s", "second", "sec"}, num: 1, den: 1, powers: duration},
-	{names: []string{"week", "wk"}, num: 7 * secondsPerDay, den: 1, powers: duration},
-	{names: []string{"month", "mo"}, num: secondsPerYear, den: 12, powers: duration},
-	{names: []string{"year", "yr", "y"}, num: secondsPerYear, den: 1, powers: duration},
+	{names: []string{"week", "wk"}, num: 7 * calendar.SecondsPerDay, den: 1, powers: duration},
+	{names: []string{"month", "mo"}, num: calendar.SecondsPerYear, den: 12, powers: duration},
+	{names: []string{"year", "yr", "y"}, num: calendar.SecondsPerYear, den: 1, powers: duration},
 
 	{names: []string{"°C", "C", "deg C", "degC", "celsius"}, num: 1, den: 1, powers: degree},
 	{names: []string{"°F", "F", "deg F", "degF", "fahrenheit"}, num: 5, den: 9, powers: degree, offset: 32, us: true},
@@ -93,8 +91,8 @@ var unitTable = []unit{
 
 	{names: []string{"cfm", "scfm"}, num: 28316846592, den: 60e12, powers: flow, us: true},
 	{names: []string{"gpm"}, num: 3785411784, den: 60e12, powers: flow, us: true},
-	{names: []string{"gpd"}, num: 3785411784, den: secondsPerDay * 1e12, powers: flow, us: true},
-	{names: []string{"MGD"}, num: 3785411784, den: secondsPerDay * 1e6, powers: flow, us: true},
+	{names: []string{"gpd"}, num: 3785411784, den: calendar.SecondsPerDay * 1e12, powers: flow, us: true},
+	{names: []string{"MGD"}, num: 3785411784, den: calendar.SecondsPerDay * 1e6, powers: flow, us: true},
 
 	{names: []string{"kJ", "kilojoule"}, num: 1e3, den: 1, powers: energy},
 	{names: []string{"J", "joule"}, num: 1, den: 1, powers: energy},

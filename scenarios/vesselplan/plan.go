@@ -7,6 +7,7 @@ import (
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/study"
+	"loamcast/sim/calendar"
 	"loamcast/sim/stats"
 )
 
@@ -214,7 +215,7 @@ func (p *planner) next(ctx context.Context, out *Growth, g int, last *cell) erro
 	if err != nil {
 		return err
 	}
-	out.Next = base.Capacities(base.Start.AddYears(at).AddMonths(answer.MonthsPerYear/2), plant.NeedsOf(months))
+	out.Next = base.Capacities(base.Start.AddYears(at).AddMonths(calendar.MonthsPerYear/2), plant.NeedsOf(months))
 	return nil
 }
 

@@ -4,7 +4,6 @@ import (
 	"context"
 
 	"loamcast/facility/plant"
-	"loamcast/scenarios/answer"
 	"loamcast/sim/calendar"
 )
 
@@ -31,7 +30,7 @@ func (c *cell) row(ctx context.Context, kept, guess int) (Row, error) {
 
 const (
 	quarters         = 4 // in a year of the horizon
-	monthsPerQuarter = answer.MonthsPerYear / quarters
+	monthsPerQuarter = calendar.MonthsPerYear / quarters
 	// begins is the part of what a year allows, of solids that leave untreated or
 	// of waiting, from which on they count as the beginning of a missed year.
 	begins = 0.1

@@ -2,7 +2,6 @@ package vesselplan
 
 import (
 	"loamcast/facility/plant"
-	"loamcast/scenarios/answer"
 	"loamcast/sim/calendar"
 	"loamcast/sim/stats"
 )
@@ -80,9 +79,9 @@ func reliefs(p *plant.Plant, triggered bool) []bool {
 
 // falls reports whether production falls at some time in a year or the one before.
 func falls(g plant.Growth, year int) bool {
-	for month := range 2 * answer.MonthsPerYear {
-		at := float64(year-1) + float64(month)/answer.MonthsPerYear
-		if at >= 0 && g.Factor(at+1.0/answer.MonthsPerYear) < g.Factor(at)*(1-1e-9) {
+	for month := range 2 * calendar.MonthsPerYear {
+		at := float64(year-1) + float64(month)/calendar.MonthsPerYear
+		if at >= 0 && g.Factor(at+1.0/calendar.MonthsPerYear) < g.Factor(at)*(1-1e-9) {
 			return true
 		}
 	}

@@ -5,8 +5,8 @@ import (
 	"slices"
 
 	"loamcast/facility/plant"
-	"loamcast/scenarios/answer"
 	"loamcast/scenarios/study"
+	"loamcast/sim/calendar"
 )
 
 // trial is one replication of one year.
@@ -65,7 +65,7 @@ func (c *cell) simulate(ctx context.Context, first, before, from, to int) error 
 	window.First, window.Years = first, before-first
 	found, err := study.Each(ctx, c.study, study.Runs(&window, from, to-from), func(r *study.Result) ([]trial, error) {
 		var out []trial
-		for months := range slices.Chunk(r.Record.Months, answer.MonthsPerYear) {
+		for months := range slices.Chunk(r.Record.Months, calendar.MonthsPerYear) {
 			out = append(out, trial{missed: c.target.Missed(months), months: months})
 		}
 		return out, nil

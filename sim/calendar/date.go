@@ -5,8 +5,13 @@ import (
 	"time"
 )
 
-// SecondsPerDay is the length of every day.
-const SecondsPerDay = 86_400
+// Lengths. A year is the mean one, by which rates per year are counted.
+const (
+	SecondsPerDay  = 86_400
+	MonthsPerYear  = 12
+	DaysPerYear    = 365.25
+	SecondsPerYear = DaysPerYear * SecondsPerDay
+)
 
 // Date is a day of the proleptic Gregorian calendar. The zero Date is not a
 // valid day; see [Date.Valid].
