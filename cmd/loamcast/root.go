@@ -61,7 +61,7 @@ licensed practice decide.`,
 		title    string
 		commands []*cobra.Command
 	}{
-		question.Planning: {"The planning answers:", []*cobra.Command{newDrivers()}},
+		question.Planning: {"The planning answers:", nil},
 		question.Closer:   {"A closer look:", []*cobra.Command{newMix(), newCycle()}},
 		{"Facility files:", []*cobra.Command{newNew(), newCheck(), newSchema()}},
 	}

@@ -61,8 +61,10 @@ func (n Number) digits(sys units.System) string {
 // plural makes the units that are words plural, as running text wants them.
 func plural(unit string) string {
 	switch unit {
-	case "short ton", "day":
+	case "short ton", "day", "year":
 		return unit + "s"
+	case "yd3/year", "m3/year":
+		return strings.Replace(unit, "/", " a ", 1)
 	}
 	return unit
 }

@@ -38,6 +38,8 @@ var (
 	MoneyPerDry = Quantity{units.MoneyPerMass, 1}                        // USD/kg
 	MoneyPerVol = Quantity{units.MoneyPerVolume, 1}                      // USD/m3
 	MoneyAYear  = Quantity{units.MoneyPerTime, 1 / calendar.DaysPerYear} // USD/year
+	VolumeAYear = Quantity{units.VolumePerYear, 1}                       // m3/year
+	Years       = Quantity{units.Years, 1}                               // years
 	AnnualRate  = Quantity{units.AnnualRate, 1}                          // 1/year
 )
 

@@ -2,25 +2,15 @@ package drivers
 
 import (
 	"loamcast/scenarios/answer"
-	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/units"
-	"loamcast/sim/calendar"
 	"loamcast/sim/sensitivity"
 )
 
 // Answer is how far each uncertain input moves an output.
 type Answer struct {
-	Facility string
-	Source   string // file, or built-in example
-	Invented bool
-	Version  string
-	Seed     uint64
-
-	Start     calendar.Date
-	Years     int  // of the horizon
+	answer.Basis
 	Installed int  // vessels on the first day, by the file
 	Committed bool // the file's own changes add vessels on top
-	Target    facilityfile.Target
 	Output    Output
 
 	Drivers []Driver // the one that moves the output most first
@@ -36,14 +26,12 @@ type Answer struct {
 
 	Trajectories int
 	Points       int // of each trajectory
-	Replications int // of each point
+	RunsAPoint   int
 	// Rows is the size of the design for shares of the variance, 0 if they were not
 	// asked for, and SD the standard deviation of the output over it.
 	Rows int
 	SD   float64
 	Runs int // simulated in all
-
-	Cautions []answer.Caution
 }
 
 // Level is the confidence of all intervals.
@@ -73,6 +61,3 @@ type Driver struct {
 func (a *Answer) Above(d *Driver) bool {
 	return d.Effect.MuStar.Estimate > a.Luck.Effect.MuStar.Estimate
 }
-
-// Label names a year of the horizon.
-func (a *Answer) Label(year int) string { return answer.YearLabel(a.Start.AddYears(year)) }

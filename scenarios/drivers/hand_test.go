@@ -10,8 +10,10 @@ import (
 	"testing"
 
 	"loamcast/facility/plant"
+	"loamcast/scenarios/answer"
 	"loamcast/scenarios/drivers"
 	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/study"
 	"loamcast/sim/random"
 )
 
@@ -31,9 +33,24 @@ func handFile(t *testing.T, growth plant.Growth, inputs ...string) *facilityfile
 
 var level = plant.Linear{}
 
+// ask asks with so many workers, 0 for all cores.
+func ask(ctx context.Context, t *testing.T, f *facilityfile.File, workers int, o drivers.Options) (*drivers.Answer, error) {
+	t.Helper()
+	s, err := study.New(f, workers)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return drivers.Ask(ctx, s, answer.Setup{}, o)
+}
+
 func plan(t *testing.T, f *facilityfile.File, o drivers.Options) *drivers.Answer {
 	t.Helper()
-	a, err := drivers.Plan(context.Background(), f, o)
+	return planWith(t, f, 0, o)
+}
+
+func planWith(t *testing.T, f *facilityfile.File, workers int, o drivers.Options) *drivers.Answer {
+	t.Helper()
+	a, err := ask(context.Background(), t, f, workers, o)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -213,7 +230,7 @@ func TestWorkersDoNotMatter(t *testing.T) {
 		f := handFile(t, level, "solids.dry_per_day", "vessels.turnaround")
 		f.Model.Feed.Noise.CV = 0.2
 		f.Model.Years, f.Model.WarmUp, f.Seed = 1, 0, seed
-		return plan(t, f, drivers.Options{Output: drivers.ChipsBought, Workers: workers, Trajectories: 3, Rows: 4})
+		return planWith(t, f, workers, drivers.Options{Output: drivers.ChipsBought, Trajectories: 3, Rows: 4})
 	}
 	one, two := answer(1, 1), answer(2, 1)
 	if !reflect.DeepEqual(one, two) {
@@ -243,7 +260,7 @@ func TestRefusals(t *testing.T) {
 			return f
 		}, "no section on money"},
 	} {
-		_, err := drivers.Plan(context.Background(), c.file(), drivers.Options{Output: c.output})
+		_, err := ask(context.Background(), t, c.file(), 0, drivers.Options{Output: c.output})
 		if !errors.As(err, new(*facilityfile.Error)) || !strings.Contains(err.Error(), c.want) || !strings.HasPrefix(err.Error(), "testdata/hand.yaml: ") {
 			t.Errorf("%s: %v", c.name, err)
 		}
@@ -254,7 +271,7 @@ func TestRefusals(t *testing.T) {
 func TestInterrupted(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	if _, err := drivers.Plan(ctx, handFile(t, level, "solids.dry_per_day"), drivers.Options{}); !errors.Is(err, context.Canceled) {
+	if _, err := ask(ctx, t, handFile(t, level, "solids.dry_per_day"), 0, drivers.Options{}); !errors.Is(err, context.Canceled) {
 		t.Errorf("error %v", err)
 	}
 }

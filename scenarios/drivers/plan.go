@@ -19,18 +19,13 @@ import (
 
 // Options are what a caller may choose beside the file.
 type Options struct {
-	Source   string
-	Invented bool
-	Version  string
-	Workers  int // 0 for all cores
-	Output   Output
+	Output Output
 	// Trajectories of the screening, 2 or more; 0 for DefaultTrajectories.
 	Trajectories int
 	// Replications of each point of the screening; 0 for DefaultReplications.
 	Replications int
 	// Rows of the design for shares of the variance; 0 to leave them out.
-	Rows     int
-	Progress func(done, total int) // may be nil
+	Rows int
 }
 
 // Sizes of the designs. Ten trajectories are what is usual at least; rows are few,
@@ -50,21 +45,18 @@ const levels = 8
 // that no two are the same.
 const lucks = 1 << 30
 
-// Plan finds what moves an output. An error about what the file lacks is a
+// Ask finds what moves an output. An error about what the file lacks is a
 // *facilityfile.Error; any other carries the replication, the simulated date and
 // the event, or is ctx's.
-func Plan(ctx context.Context, f *facilityfile.File, o Options) (*Answer, error) {
-	p := planner{o: o, inputs: newInputs(f, o.Output)}
+func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*Answer, error) {
+	f := s.File
+	p := planner{o: o, inputs: newInputs(f, o.Output), study: s, progress: setup.Part("simulating")}
 	p.o.Trajectories = cmp.Or(o.Trajectories, DefaultTrajectories)
 	p.o.Replications = cmp.Or(o.Replications, DefaultReplications)
 	if err := p.check(f); err != nil {
 		return nil, &facilityfile.Error{Err: fmt.Errorf("%s: %w", f.Path, err)}
 	}
-	var err error
-	if p.study, err = study.New(f, o.Workers); err != nil {
-		return nil, err
-	}
-	a := p.answer()
+	a := p.answer(setup)
 	if err := p.screen(ctx, a); err != nil {
 		return nil, err
 	}
@@ -99,17 +91,16 @@ type planner struct {
 	inputs inputs
 	study  *study.Study
 	done   int // runs
+
+	progress func(done, total int)
 }
 
-func (p *planner) answer() *Answer {
+func (p *planner) answer(setup answer.Setup) *Answer {
 	f := p.study.File
 	a := &Answer{
-		Facility: f.Name, Source: p.o.Source, Invented: p.o.Invented, Version: p.o.Version, Seed: f.Seed,
-		Start: f.Model.Start, Years: f.Model.Years, Installed: f.Model.Vessels.Installed,
-		Target: f.Planning.Target, Output: p.o.Output, Drivers: p.inputs.drivers(),
+		Basis: setup.Basis(f), Installed: f.Model.Vessels.Installed, Output: p.o.Output, Drivers: p.inputs.drivers(),
 		Correlated: len(f.Planning.Correlations) > 0, Unpriced: len(p.inputs.moved) < len(f.Planning.Inputs),
-		Trajectories: p.o.Trajectories, Points: p.inputs.dims() + 1, Replications: p.o.Replications, Rows: p.o.Rows,
-		Cautions: answer.Cautions(),
+		Trajectories: p.o.Trajectories, Points: p.inputs.dims() + 1, RunsAPoint: p.o.Replications, Rows: p.o.Rows,
 	}
 	for _, c := range f.Model.Changes {
 		a.Committed = a.Committed || c.Vessels > 0
@@ -183,11 +174,7 @@ func (p *planner) evaluate(ctx context.Context, points [][]float64, lucks, repli
 	before, total := p.done, p.total()
 	readings, err := study.Each(ctx, p.study, runs, func(r *study.Result) (reading, error) {
 		return p.o.Output.read(p.inputs.planning, r)
-	}, func(done, _ int) {
-		if p.o.Progress != nil {
-			p.o.Progress(before+done, total)
-		}
-	})
+	}, func(done, _ int) { p.progress(before+done, total) })
 	p.done += len(runs)
 	return slices.Collect(slices.Chunk(readings, replications)), err
 }

@@ -2,6 +2,7 @@ package questions
 
 import (
 	"loamcast/scenarios/chipplan"
+	"loamcast/scenarios/drivers"
 	"loamcast/scenarios/expand"
 	"loamcast/scenarios/options"
 	"loamcast/scenarios/plan"
@@ -19,5 +20,6 @@ var All = []*question.Question{
 	&productplan.Question,
 	&options.Question,
 	&expand.Question,
+	&drivers.Question,
 	&simulate.Question,
 }

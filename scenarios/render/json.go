@@ -213,6 +213,8 @@ func field(name string, q document.Quantity, v any, sys units.System) object {
 		return object{{name, record(v, sys)}}
 	case document.Table:
 		return object{{name, rows(v, sys)}}
+	case document.Number: // of a unit of its own
+		return object{{title, number(v.Quantity.In(v.Value, sys))}}
 	case document.Part:
 		return object{{title, document.PlainSpaces(v.In(sys))}}
 	}

@@ -96,7 +96,7 @@ func (p *page) table(t document.Table) {
 		if left := all - len(t.Rows); left > 0 && t.More != "" {
 			title += fmt.Sprintf(t.More, left)
 		}
-		p.lines = append(p.lines, "", title)
+		p.lines = append(append(p.lines, ""), wrap(title, "", "  ")...)
 	}
 	lines := layOut(textColumns(t, p.sys), screenColumns)
 	if strings.TrimSpace(lines[0]) == "" {

@@ -37,6 +37,8 @@ const (
 	MoneyPerTime                           // USD/day
 	MoneyPerHour                           // USD/h: labour and machines
 	MoneyPerEnergy                         // USD/kJ
+	VolumePerYear                          // m3/year: bought or sold, mean of a plan
+	Years                                  // years of a horizon
 )
 
 // dimension is what the table says of a Dimension. Units are written as a
@@ -81,6 +83,8 @@ var dimensionTable = [...]dimension{
 	MoneyPerTime:          {name: "an amount of money per time", base: "USD/day", us: []string{"USD/year"}, si: []string{"USD/year"}, example: "90,000 USD/year"},
 	MoneyPerHour:          {name: "an amount of money per time", base: "USD/h", us: []string{"USD/h"}, si: []string{"USD/h"}, example: "38 USD/h"},
 	MoneyPerEnergy:        {name: "a price per energy", base: "USD/kJ", us: []string{"USD/kWh"}, si: []string{"USD/kWh"}, example: "0.12 USD/kWh"},
+	VolumePerYear:         {name: "a volume per year", base: "m3/year", us: []string{"yd3/year"}, si: []string{"m3/year"}, example: "1,200 yd3/year or 900 m3/year"},
+	Years:                 {name: "a number of years", base: "year", us: []string{"year"}, si: []string{"year"}, example: "12 year"},
 }
 
 // Dimensions returns every dimension.

@@ -1,15 +1,16 @@
-package report
+package drivers_test
 
 import (
-	"bytes"
+	"encoding/json"
 	"fmt"
 	"strings"
 	"testing"
-	"unicode/utf8"
 
-	"loamcast/scenarios/answer"
+	"loamcast/scenarios/document"
 	"loamcast/scenarios/drivers"
 	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/render"
+	"loamcast/scenarios/render/rendertest"
 	"loamcast/scenarios/units"
 	"loamcast/sim/calendar"
 	"loamcast/sim/sensitivity"
@@ -36,31 +37,22 @@ func sampleDrivers(o drivers.Output, scale float64) *drivers.Answer {
 		sign = -1
 	}
 	a := &drivers.Answer{
-		Facility: "Fennick Valley compost plant", Source: "built-in example fennick-valley", Invented: true,
-		Version: "0", Seed: 1, Start: calendar.Date{Year: 2027, Month: 7, Day: 1}, Years: 20, Installed: 8,
-		Target: facilityfile.Target{DivertedLimit: 0.01, DelayLimit: 3, MissShare: 0.05}, Output: o,
+		Basis: rendertest.Basis(), Installed: 8, Output: o,
 		Drivers: []drivers.Driver{
 			driver(drivers.GrowthKey, 11*scale, sign, 0.8), driver("solids.cake_solids", 4.2*scale, -0.95*sign, 0.15),
 			driver("screen.recovery", 0.7*scale, 0.1, 0.01), driver("vessels.turnaround", 0, 0, 0),
 		},
 		Luck: driver(drivers.LuckKey, 1.1*scale, 0.2, 0.02), Least: 3.4 * scale, Mean: 11.2 * scale, Most: 20 * scale,
-		Correlated: true, Trajectories: 10, Points: 6, Replications: 2, Runs: 120, Cautions: answer.Cautions()[:1],
+		Correlated: true, Trajectories: 10, Points: 6, RunsAPoint: 2, Runs: 120,
 	}
+	a.Start, a.Horizon, a.Replications = calendar.Date{Year: 2027, Month: 7, Day: 1}, 20, 0
+	a.Target = facilityfile.Target{DivertedLimit: 0.01, DelayLimit: 3, MissShare: 0.05}
 	a.Drivers[0].Dimension, a.Drivers[0].LowName, a.Drivers[0].HighName = units.Dimensionless, "slow", "fast"
 	a.Drivers[3].Dimension, a.Drivers[3].Low, a.Drivers[3].High = units.Duration, 30*3600, 48*3600
 	if o == drivers.VesselYear {
 		a.Kept, a.Unpriced = 0.04, true
 	}
 	return a
-}
-
-func driversText1(t *testing.T, a *drivers.Answer, sys units.System) string {
-	t.Helper()
-	var b bytes.Buffer
-	if err := DriversTerminal(&b, a, sys); err != nil {
-		t.Fatal(err)
-	}
-	return b.String()
 }
 
 // The text reads as reviewed for every answer, with and without shares of the
@@ -77,29 +69,59 @@ func TestDriversGolden(t *testing.T) {
 		if c.name == "cost" {
 			c.a.Rows, c.a.SD, c.a.Runs = 100, 61234, 720
 		}
-		for _, sys := range systems {
-			golden(t, fmt.Sprintf("drivers_%s_%v.txt", c.name, sys), []byte(driversText1(t, c.a, sys)))
-		}
+		rendertest.Reads(t, "drivers_"+c.name, c.a.Document())
 	}
 }
 
 // JSON and tables, with the units of their fields.
-func TestDriversFilesGolden(t *testing.T) {
+func TestDriversLeave(t *testing.T) {
 	a := sampleDrivers(drivers.ChipsBought, 31)
 	a.Rows, a.SD = 100, 77
-	for _, sys := range systems {
-		files, err := DriversFiles(a, sys)
-		if err != nil {
-			t.Fatal(err)
+	rendertest.Leaves(t, "drivers", a.Document())
+}
+
+// Screen, JSON, table and picture of one answer name the same inputs in the same
+// order, and the same of them above luck.
+func TestRenderingsAgree(t *testing.T) {
+	a := sampleDrivers(drivers.VesselYear, 1)
+	d := a.Document()
+	var order []string
+	for _, x := range a.InOrder() {
+		order = append(order, x.Title())
+	}
+	if want := []string{"growth scenario", "cake solids", "luck alone", "chips recovered", "vessel turnaround"}; len(order) != len(want) {
+		t.Fatalf("%q", order)
+	}
+	screen, at := rendertest.Text(t, d, units.US), 0
+	for _, name := range order {
+		next := strings.Index(screen[at:], "\n"+name)
+		if next < 0 {
+			t.Fatalf("%q is not in its place on the screen:\n%s", name, screen)
 		}
-		var b strings.Builder
-		for _, f := range files {
-			b.WriteString("== " + f.Name + "\n")
-			if strings.HasSuffix(f.Name, ".json") || strings.HasSuffix(f.Name, ".csv") {
-				b.Write(f.Data)
-			}
+		at += next + 1
+	}
+	var whole struct {
+		Inputs []struct {
+			Input string
+			Above bool `json:"above_luck"`
 		}
-		golden(t, "drivers_files_"+sys.String()+".txt", []byte(b.String()))
+	}
+	if err := json.Unmarshal(rendertest.JSON(t, d, units.US), &whole); err != nil {
+		t.Fatal(err)
+	}
+	files, err := render.CSV(d, units.US)
+	if err != nil {
+		t.Fatal(err)
+	}
+	rows := strings.Split(strings.TrimSpace(string(files[0].Data)), "\n")[1:]
+	bars := d.Figures[0].Ladder.Rows
+	for i, x := range a.InOrder() {
+		above := a.Above(&x)
+		blue := bars[i].Bars[0].Ink == document.Blue
+		if whole.Inputs[i].Input != x.Key || whole.Inputs[i].Above != above || !strings.HasPrefix(rows[i], fmt.Sprintf("%s,%v,", x.Key, above)) ||
+			bars[i].Name != x.Title() || blue != above {
+			t.Errorf("%s, above luck %v: JSON %+v, table %q, picture %q with blue %v", x.Key, above, whole.Inputs[i], rows[i], bars[i].Name, blue)
+		}
 	}
 }
 
@@ -136,7 +158,7 @@ func TestDriversHeadline(t *testing.T) {
 		{"one vessel", base(func(a *drivers.Answer) { a.Installed = 1 }), "the year in which the one vessel first misses the service target"},
 		{"money", sampleDrivers(drivers.PresentWorth, 23456), "What moves the present worth of the costs most is the growth scenario: over its range it moves it by 260,000 USD; next"},
 	} {
-		if got := plainSpaces(newDriversText(c.a, units.SI).headline()); !strings.Contains(got, c.want) {
+		if got := c.a.Document().Headline.Plain(units.SI); !strings.Contains(got, c.want) {
 			t.Errorf("%s: %s\nhas no %q", c.name, got, c.want)
 		}
 	}
@@ -153,18 +175,21 @@ func TestDriversFitTheScreen(t *testing.T) {
 	}
 	for _, rows := range []int{0, 100} {
 		a.Rows = rows
-		text := driversText1(t, a, units.US)
-		lines := strings.Split(strings.TrimSuffix(text, "\n"), "\n")
-		if len(lines) > screenLines {
-			t.Errorf("%d lines:\n%s", len(lines), text)
-		}
-		for _, l := range lines {
-			if utf8.RuneCountInString(l) > 100 {
-				t.Errorf("%d columns: %s", utf8.RuneCountInString(l), l)
-			}
-		}
+		text := rendertest.Text(t, a.Document(), units.US)
+		rendertest.Fits(t, "many inputs", text)
 		if !strings.Contains(text, "rows more, ") || strings.Contains(text, "\x1b") {
 			t.Errorf("what is left out is not counted, or a name moves the cursor:\n%s", text)
 		}
 	}
+}
+
+// Only so many inputs are drawn as there is room for, and drawing survives effects
+// of nothing.
+func TestDriversDraw(t *testing.T) {
+	a := sampleDrivers(drivers.VesselYear, 1)
+	for range 13 {
+		a.Drivers = append(a.Drivers, driver("chips.moisture", 0, 0, 0))
+	}
+	a.Rows = 10
+	rendertest.Draws(t, a.Document(), units.US, []string{"growth scenario", "the first 14 of 18 inputs", "invented data", "years", "% of the variance"}, []string{"NaN"})
 }

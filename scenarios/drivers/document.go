@@ -1,0 +1,246 @@
+package drivers
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	doc "loamcast/scenarios/document"
+	"loamcast/scenarios/units"
+	"loamcast/sim/sensitivity"
+)
+
+// Document tells what moves an answer most: a sentence, the inputs in order with
+// how far each moves it, and how that was found.
+func (a *Answer) Document() *doc.Document {
+	d := doc.New(Question.Name, a.Basis, a.headline())
+	a.facts(d)
+	d.Para("%s", a.context())
+	if a.Invented {
+		d.Para("%s: %s", doc.Name(a.Facility, 40), doc.Invented)
+	}
+	d.Add(a.shown(), a.inputs())
+	a.notes(d)
+	d.Add(doc.Gap{})
+	d.Para("! It ranks what to find out more about; it says nothing of inputs that the file takes as known.")
+	d.Figures = a.figures()
+	return d
+}
+
+// facts are what files have beside the inputs.
+func (a *Answer) facts(d *doc.Document) {
+	q := a.Output.quantity()
+	d.Fact("answer", doc.Count, a.Output.String())
+	d.Fact("mean", q, a.Mean)
+	d.Fact("least", q, a.Least)
+	d.Fact("most", q, a.Most)
+	if a.Output == VesselYear {
+		d.Fact("runs_kept_to_the_end", doc.Share, a.Kept)
+	}
+	d.Fact("paths", doc.Count, a.Trajectories)
+	d.Fact("points_of_a_path", doc.Count, a.Points)
+	d.Fact("runs_of_a_point", doc.Count, a.RunsAPoint)
+	if a.Rows > 0 {
+		d.Fact("variance_rows", doc.Count, a.Rows)
+		d.Fact("standard_deviation", q, a.SD)
+	}
+	d.Fact("runs", doc.Count, a.Runs)
+	d.Fact("correlations_left_out", doc.Count, a.Correlated)
+}
+
+// quantity is what an output is measured in.
+func (o Output) quantity() doc.Quantity {
+	switch o {
+	case ChipsBought:
+		return doc.VolumeAYear
+	case PresentWorth:
+		return doc.Money
+	}
+	return doc.Years
+}
+
+// short is the output in a few words.
+func (o Output) short() string {
+	switch o {
+	case ChipsBought:
+		return "the fresh chips bought a year"
+	case PresentWorth:
+		return "the present worth of the costs"
+	}
+	return "the year of the first miss"
+}
+
+// named is the output in a sentence.
+func (a *Answer) named() string {
+	if a.Output != VesselYear {
+		return a.Output.short()
+	}
+	miss := "miss"
+	if a.Installed == 1 && !a.Committed {
+		miss = "misses"
+	}
+	return "the year in which the " + a.vessels() + " first " + miss + " the service target"
+}
+
+func (a *Answer) vessels() string {
+	text := doc.Counted(a.Installed, "vessel")
+	if a.Installed == 1 {
+		text = "one vessel"
+	}
+	if a.Committed {
+		text += " and those that the file adds"
+	}
+	return text
+}
+
+// headlineNames is how many inputs the headline names at most.
+const headlineNames = 3
+
+// headline is the answer in a sentence or two.
+func (a *Answer) headline() doc.Text {
+	first, above := &a.Drivers[0], a.AboveLuck()
+	switch {
+	case a.Kept == 1:
+		return doc.Say("Nothing that is uncertain makes the %s miss the service target: it is kept through %s in every run.",
+			a.vessels(), a.Label(a.Horizon-1))
+	case first.Effect.MuStar.Estimate == 0:
+		return doc.Say("Nothing that is uncertain moves %s.", a.named())
+	case above == 0:
+		return doc.Say("Nothing that is uncertain moves %s more than luck alone does (%s): the most is %s, %s.",
+			a.named(), a.size(a.Luck.Effect), first.Name(), a.size(first.Effect))
+	}
+	text := doc.Say("What moves %s most is %s: over its range it moves it by %s", a.named(), first.Name(), a.size(first.Effect))
+	more := a.Drivers[1:min(above, headlineNames)]
+	next := "next "
+	for i := range more {
+		text = text.Then("; %s%s, %s", next, more[i].Name(), a.size(more[i].Effect))
+		next = ""
+	}
+	text = text.Then("%s.", a.rest(a.Drivers[1+len(more):], above))
+	if a.TooNear() {
+		text = text.Then(" The first two are too near to each other to be sure of their order.")
+	}
+	return text
+}
+
+// rest says how little the inputs do that the headline does not name.
+func (a *Answer) rest(list []Driver, above int) doc.Text {
+	switch {
+	case len(list) == 0:
+		return doc.Text{}
+	case list[0].Effect.MuStar.Estimate == 0:
+		return doc.Say("; %s not at all", others(list))
+	case above <= headlineNames:
+		return doc.Say("; %s no more than luck alone, %s", others(list), a.size(a.Luck.Effect))
+	}
+	text := doc.Say("; %s by %s", others(list), a.size(list[0].Effect))
+	if len(list) > 1 {
+		text = text.Then(" or less")
+	}
+	return text
+}
+
+func others(list []Driver) string {
+	if len(list) == 1 {
+		return list[0].Name()
+	}
+	return "the rest"
+}
+
+// size is an effect with two digits and its unit.
+type size struct {
+	effect   float64
+	quantity doc.Quantity
+}
+
+func (a *Answer) size(e sensitivity.Effect) size { return size{e.MuStar.Estimate, a.Output.quantity()} }
+
+// In implements [doc.Part].
+func (s size) In(sys units.System) string {
+	v := s.quantity.In(s.effect, sys)
+	if v > 0 {
+		digit := math.Pow(10, math.Floor(math.Log10(v))-1)
+		v = digit * math.Round(v/digit)
+	}
+	return strings.ReplaceAll(units.FormatNumber(v)+" "+doc.Units{Quantity: s.quantity}.In(sys), " ", doc.NoBreak)
+}
+
+// context says where the output lies.
+func (a *Answer) context() doc.Text {
+	q := a.Output.quantity()
+	if a.Output != VesselYear {
+		return doc.Say("Over the sets of inputs tried it is %s in the mean, from %s to %s.",
+			doc.With(a.Mean, q, 0), doc.Fixed(a.Least, q, 0), doc.Fixed(a.Most, q, 0))
+	}
+	text := doc.Say("Over the sets of inputs tried the target is missed first after %.1f"+doc.NoBreak+"years in the mean, %s; at the earliest after %.1f (%s), at the latest after %.1f (%s).",
+		a.Mean, a.year(a.Mean), a.Least, a.year(a.Least), a.Most, a.year(a.Most))
+	if a.Kept > 0 {
+		text = text.Then(" In %s of the runs it is kept to the end of the %d"+doc.NoBreak+"years: these count as missed at the end, so that true effects may be larger.",
+			doc.ShareText(a.Kept), a.Horizon)
+	}
+	return text
+}
+
+// year is in which year of the horizon a time lies.
+func (a *Answer) year(at float64) string {
+	if int(at) >= a.Horizon {
+		return "the end of the horizon"
+	}
+	return "in " + a.Label(int(at))
+}
+
+// notes say how the figures were found.
+func (a *Answer) notes(d *doc.Document) {
+	d.Para("Moves it by: twice what half of the input's range does in the mean (elementary effects, Morris 1991); %d paths of %d points, each the mean of %s over the horizon.%s",
+		a.Trajectories, a.Points, doc.Counted(a.RunsAPoint, "run"), a.uneven())
+	d.Para("Luck alone: what an input without effect would seem to do if it were tried with other days, weather, breakdowns and deliveries each time. All inputs meet the same luck: an effect somewhat below may yet be real.")
+	if a.Output == VesselYear {
+		d.Para("Service target: %v. A run alone misses it in a year that has more of either; between the ends of years they go in a straight line.", a.Target)
+	}
+	if a.Unpriced {
+		d.Para("The uncertain prices of the file move the cost alone and are left out.")
+	}
+	if a.Correlated {
+		d.Para("Each input is moved alone: the correlations of the file play no part.")
+	}
+	if a.Rows > 0 {
+		d.Para("Variance (Jansen 1999, %d rows; 95 %% intervals): of that of one run's answer, whose standard deviation is %s, an input accounts for so much alone, and in all with what it does together with others.",
+			a.Rows, doc.With(a.SD, a.Output.quantity(), a.Output.decimals()))
+	}
+	d.Para("%d runs, seed %d.", a.Runs, a.Seed)
+}
+
+// uneven explains the column of that name, if it is there.
+func (a *Answer) uneven() string {
+	if a.Rows > 0 {
+		return ""
+	}
+	return " Uneven by: the standard deviation of these moves; near the effect, the input bends or works with others."
+}
+
+// decimals are those of the output in tables.
+func (o Output) decimals() int {
+	if o == VesselYear {
+		return 1
+	}
+	return 0
+}
+
+// InOrder lists the inputs with luck before those that do less.
+func (a *Answer) InOrder() []Driver {
+	return slices.Insert(slices.Clone(a.Drivers), a.AboveLuck(), a.Luck)
+}
+
+// Range is between which values an input lies, nine times in ten.
+func (d *Driver) Range() doc.Text {
+	switch {
+	case d.Key == LuckKey:
+		return doc.Text{}
+	case d.LowName != "":
+		return doc.Words(fmt.Sprintf("%s to %s", doc.Name(d.LowName, 12), doc.Name(d.HighName, 12)))
+	}
+	return doc.Say("%s to %s", doc.Bare(d.Low, d.quantity()), doc.Show(d.High, d.quantity()))
+}
+
+func (d *Driver) quantity() doc.Quantity { return doc.Quantity{Dim: d.Dimension, ToBase: 1} }
