@@ -19,6 +19,7 @@ var (
 	Share       = Quantity{units.Fraction, 1}                      // 0…1
 	Percent     = Quantity{units.Fraction, 0.01}                   // %
 	Mass        = Quantity{units.Mass, 1}                          // kg
+	ScaleMass   = Quantity{units.ScaleMass, 1}                     // kg, as a scale shows it
 	Volume      = Quantity{units.Volume, 1}                        // m3
 	Days        = Quantity{units.Duration, calendar.SecondsPerDay} // days
 	Hours       = Quantity{units.Duration, 3600}                   // h

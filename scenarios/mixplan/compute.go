@@ -7,8 +7,8 @@ import (
 	"loamcast/scenarios/cycleplan/loop"
 )
 
-// answer lays out what a design shows.
-func answer(d *designed) *Answer {
+// answerOf lays out what a design shows.
+func answerOf(d *designed) *Answer {
 	a := &Answer{
 		CakeSolids: d.CakeSolids,
 		Design:     d.batch(),

@@ -3,6 +3,7 @@ package questions
 import (
 	"loamcast/scenarios/chipplan"
 	"loamcast/scenarios/expand"
+	"loamcast/scenarios/mixplan"
 	"loamcast/scenarios/options"
 	"loamcast/scenarios/plan"
 	"loamcast/scenarios/productplan"
@@ -20,4 +21,5 @@ var All = []*question.Question{
 	&options.Question,
 	&expand.Question,
 	&simulate.Question,
+	&mixplan.Question,
 }
