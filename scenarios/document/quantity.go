@@ -19,7 +19,6 @@ var (
 	Share       = Quantity{units.Fraction, 1}                      // 0…1
 	Percent     = Quantity{units.Fraction, 0.01}                   // %
 	Mass        = Quantity{units.Mass, 1}                          // kg
-	ScaleMass   = Quantity{units.ScaleMass, 1}                     // kg, as a scale shows it
 	Volume      = Quantity{units.Volume, 1}                        // m3
 	Days        = Quantity{units.Duration, calendar.SecondsPerDay} // days
 	Hours       = Quantity{units.Duration, 3600}                   // h
@@ -56,3 +55,7 @@ func (q Quantity) Label(sys units.System) string {
 
 // Suffix returns the unit as names in files end in it, such as "_short_ton".
 func (q Quantity) Suffix(sys units.System) string { return units.FieldSuffix(q.Dim, sys) }
+
+// ScaleMass is a mass as a scale shows it: in a unit small enough to be read off
+// in whole numbers, kg.
+var ScaleMass = Quantity{units.ScaleMass, 1}

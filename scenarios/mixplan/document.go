@@ -13,6 +13,7 @@ import (
 // it was asked for.
 func (a *Answer) Document() *doc.Document {
 	d := doc.New(Question.Name, a.Basis, a.Headline())
+	d.Sheet = true
 	a.facts(d)
 	a.head(d)
 	d.Add(a.card(), a.shownProperties(), a.shownMaterials())
@@ -74,17 +75,22 @@ func (a *Answer) Headline() doc.Text {
 // perCake is the recipe: "2.4 yd3 of chips and 0.2 yd3 of sawdust for each yd3
 // of cake".
 func (a *Answer) perCake() doc.Text {
+	unit := doc.Unit{Quantity: doc.Volume}
 	one := func(v float64, name string) doc.Text {
-		return doc.Say("%s of %s", doc.With(v, doc.Volume, 2), name)
+		return doc.Say("%.2f"+doc.NoBreak+"%s of %s", v, unit, name)
 	}
-	parts := []doc.Text{one(a.Design.ChipsToCake, "chips")}
-	if a.NoChips() {
-		parts[0] = doc.Words("no chips")
+	var parts []doc.Text
+	without := ", without chips"
+	if !a.NoChips() {
+		parts, without = append(parts, one(a.Design.ChipsToCake, "chips")), ""
 	}
 	for _, m := range a.Amendments() {
 		parts = append(parts, one(m.Used/a.Design.CakeVolume, doc.Printable(m.Name)))
 	}
-	return doc.Say("%s for each %s of cake", doc.List(parts...), doc.Unit{Quantity: doc.Volume})
+	if len(parts) == 0 {
+		return doc.Words("cake alone" + without)
+	}
+	return doc.Say("%s for each %s of cake%s", doc.List(parts...), unit, without)
 }
 
 func (a *Answer) qualities() doc.Text {
