@@ -26,7 +26,7 @@ func sampleMix() *mixplan.Answer {
 		}
 	}
 	a := &mixplan.Answer{
-		Basis: rendertest.Basis(), Month: time.January, CakeSolids: 0.195,
+		Basis: rendertest.Basis().Replicated(0), Month: time.January, CakeSolids: 0.195,
 		Design: batch(2.9, 0.65, 23), AsRun: batch(2.5, 0.66, 21.3),
 		Materials: []mixplan.Material{
 			{Name: "cake", Moisture: 0.805, CarbonToNitrogen: 8.4, Nitrogen: 0.052, BulkDensity: 1090, Used: 7.7, Available: math.Inf(1)},
