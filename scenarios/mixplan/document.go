@@ -88,7 +88,7 @@ func (a *Answer) perCake() doc.Text {
 		parts = append(parts, one(m.Used/a.Design.CakeVolume, doc.Printable(m.Name)))
 	}
 	if len(parts) == 0 {
-		return doc.Words("cake alone" + without)
+		return doc.Words("cake alone")
 	}
 	return doc.Say("%s for each %s of cake%s", doc.List(parts...), unit, without)
 }
@@ -143,8 +143,11 @@ func (a *Answer) decided() doc.Text {
 	if !a.Met() {
 		text = doc.Words("Change a target, the cake or what there is to add; the margins below say how far each is off.")
 	}
-	if a.NoChips() {
-		text = text.Then(" Chips as the file has them do not help, and a run needs some: look at its chips and mix.targets.")
+	switch {
+	case a.NoChips() && a.Met():
+		text = text.Then(" The targets ask for no chips, and a run loads some: look at the file's mix.targets.")
+	case a.NoChips():
+		text = text.Then(" Chips as the file has them do not help, and a run loads some: look at the file's chips and mix.targets.")
 	}
 	return text
 }
