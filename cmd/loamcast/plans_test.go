@@ -22,7 +22,7 @@ func TestPlanMistakes(t *testing.T) {
 		{`--month "ju": write a month`, []string{"cycle", "--month", "ju"}},
 		{`--month "all": write a month`, []string{"mix", "--month", "all"}},
 		{`--cake-solids: "18" has no unit`, []string{"mix", "--cake-solids", "18"}},
-		{"--cake-solids 60 %: must be from 8 % to 50 %", []string{"mix", "--cake-solids", "60 %"}},
+		{"--cake-solids 60 %: it must be from 8 % to 50 %", []string{"mix", "--cake-solids", "60 %"}},
 		{"--days: a stay of 0 h is not from 1 hour to 366 days", []string{"cycle", "--days", "0"}},
 		{"--hours: a stay of -5 h is not", []string{"cycle", "--hours", "-5"}},
 		{"--days and --hours: give one of them", []string{"cycle", "--days", "3", "--hours", "72"}},

@@ -9,6 +9,9 @@ type Document struct {
 	// Headline is the answer in a sentence or two.
 	Headline Text
 	Blocks   []Block
+	// Sheet says that the text is a page to print and work by: all of it is shown,
+	// however long.
+	Sheet    bool
 	Figures  []Figure
 	Cautions []answer.Caution
 	// Parts are answers within the answer. In JSON each is a member, and in a folder

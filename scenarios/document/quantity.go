@@ -57,3 +57,7 @@ func (q Quantity) Label(sys units.System) string {
 
 // Suffix returns the unit as names in files end in it, such as "_short_ton".
 func (q Quantity) Suffix(sys units.System) string { return units.FieldSuffix(q.Dim, sys) }
+
+// ScaleMass is a mass as a scale shows it: in a unit small enough to be read off
+// in whole numbers, kg.
+var ScaleMass = Quantity{units.ScaleMass, 1}

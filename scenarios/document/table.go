@@ -75,12 +75,21 @@ const (
 //	float64, int        a number; one that is not finite is unknown
 //	answer.Spread       mean and quantiles over the replications
 //	stats.Interval      an estimate with the ends of its interval
+//	Measured            a number with a quantity of its own, for JSON
 //	bool, string        in files as they stand
 //	calendar.Date       a day
 //	[]string, []int, []float64, []Text   a list
 //	Text, Number, Part  words with numbers, for the screen, or in files without units
 //	Record              an object of JSON; CSV leaves it out
 //	Table               a list of objects within JSON, and in CSV a file of its own
+
+// Measured is a number in a column whose quantity differs from row to row. In JSON
+// the unit in the member's name is its own; a CSV file, with one heading for all
+// rows, cannot hold it.
+type Measured struct {
+	Value    float64
+	Quantity Quantity
+}
 
 // Record is one object with typed members.
 type Record []Field

@@ -4,15 +4,13 @@ import (
 	"time"
 
 	"loamcast/facility/mix"
+	"loamcast/scenarios/answer"
 )
 
 // Answer is the design for one month, with all that is shown of it.
 type Answer struct {
-	Facility string
-	Source   string // file, or built-in example
-	Invented bool
-	Version  string
-	Month    time.Month
+	answer.Basis
+	Month time.Month
 
 	CakeSolids float64
 	WhatIf     bool // CakeSolids was asked for and is not the file's
@@ -32,9 +30,6 @@ type Answer struct {
 	Notes   []Note
 	Sweep   []Point // by cake solids; empty unless asked for
 }
-
-// Met reports whether the design meets every target.
-func (a *Answer) Met() bool { return len(a.Misses) == 0 }
 
 // Batch is a recipe in a full vessel.
 type Batch struct {

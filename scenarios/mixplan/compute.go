@@ -7,8 +7,8 @@ import (
 	"loamcast/facility/recycle"
 )
 
-// answer lays out what a design shows.
-func answer(d *designed) *Answer {
+// answerOf lays out what a design shows.
+func answerOf(d *designed) *Answer {
 	a := &Answer{
 		CakeSolids: d.CakeSolids,
 		Design:     d.batch(),
@@ -58,6 +58,7 @@ func (b *Batch) price(cost float64) {
 
 func (d *designed) batchOf(s *recycle.Steady, chipsToCake float64) Batch {
 	screened := s.Journey.End()
+	recovered := max(0, s.Volumes.Recovered) // a difference, which rounding may leave below nothing
 	n, byPayload := d.Batches(s.Load)
 	var unmet []string
 	for _, v := range s.Journey.Verdicts {
@@ -70,8 +71,8 @@ func (d *designed) batchOf(s *recycle.Steady, chipsToCake float64) Batch {
 		ChipsToCake: chipsToCake, Batches: n, ByPayload: byPayload,
 		Load: s.Load.Total(), LoadVolume: s.Volumes.Load,
 		Cake: s.Parts.Cake.Total(), CakeDry: s.Parts.Cake.Dry(), CakeVolume: s.Volumes.Cake,
-		FreshVolume: s.Volumes.Fresh, RecoveredVolume: s.Volumes.Recovered,
-		RecoveredShare: s.Volumes.Recovered / (s.Volumes.Fresh + s.Volumes.Recovered),
+		FreshVolume: s.Volumes.Fresh, RecoveredVolume: recovered,
+		RecoveredShare: recovered / (s.Volumes.Fresh + recovered),
 		Moisture:       s.Load.Moisture(), CarbonToNitrogen: s.Load.CarbonToNitrogen(),
 		FreeAirSpace: d.Model.Bulk.FreeAirSpace(s.Load), BulkDensity: d.Model.Bulk.Density(s.Load),
 		ScreenedAt: screened.Moisture(), Recovery: d.Model.Screening.Settings.RecoveryAt(screened.Moisture()),

@@ -4,7 +4,7 @@
 // how that changes with the solids content of the cake.
 //
 // Recovered chips have the composition and the amount that the design itself
-// leads to when it is loaded again and again. The package renders nothing.
+// leads to when it is loaded again and again.
 //
 // Units: kg wet unless a name says dry, m3, kg/m3, fractions 0…1, USD.
 package mixplan

@@ -2,46 +2,55 @@ package mixplan
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"time"
 
 	"loamcast/facility/mix"
 	"loamcast/facility/recycle"
+	"loamcast/facility/screening"
+	"loamcast/scenarios/answer"
 	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/study"
 	"loamcast/sim/replicate"
 )
 
 // Options are what a caller may choose beside the file.
 type Options struct {
-	Source     string
-	Invented   bool
-	Version    string
-	Month      time.Month
-	CakeSolids float64 // 0 for the file's in that month
-	Sweep      []float64
-	Progress   func(done, total int) // may be nil
+	Month      time.Month // 0 for the one in which the file starts
+	CakeSolids float64    // 0 for the file's in that month
+	Sweep      []float64  // solids of the cake to design for beside it
 }
 
 // DefaultSweep are the solids contents that cake usually has, common practice,
 // no source.
 func DefaultSweep() []float64 { return []float64{0.16, 0.18, 0.20, 0.22, 0.24, 0.26} }
 
-// Plan designs the mix. A mix that misses its targets is no error.
-func Plan(ctx context.Context, f *facilityfile.File, o Options) (*Answer, error) {
+// Ask designs the mix. A mix that misses its targets is no error. See
+// [question.Question] for its errors.
+func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*Answer, error) {
+	f := s.File
+	if o.Month == 0 {
+		o.Month = f.Model.Start.Month
+	}
 	contents := append([]float64{o.CakeSolids}, o.Sweep...)
-	designs, err := replicate.Run(ctx, len(contents), 0, func(ctx context.Context, i int) (*designed, error) {
+	designs, err := replicate.Run(ctx, len(contents), s.Workers, func(ctx context.Context, i int) (*designed, error) {
 		d := newDesigner(f, o.Month, contents[i])
 		out, err := d.run(ctx)
+		if errors.Is(err, screening.ErrNotSteady) {
+			return nil, &facilityfile.Error{Err: fmt.Errorf("%s: there is no steady mix in %s with cake of %.3g %% solids: what chips and screen take from one load changes the next without end; look at chips and screen",
+				f.Path, o.Month, 100*d.CakeSolids)}
+		}
 		if err != nil {
 			return nil, fmt.Errorf("%s mix with cake of %.3g %% solids: %w", o.Month, 100*d.CakeSolids, err)
 		}
 		return out, nil
-	}, o.Progress)
+	}, setup.Part("designing"))
 	if err != nil {
 		return nil, err
 	}
-	a := answer(designs[0])
-	a.Facility, a.Source, a.Invented, a.Version = f.Name, o.Source, o.Invented, o.Version
+	a := answerOf(designs[0])
+	a.Basis = setup.Basis(f)
 	a.Month, a.WhatIf = o.Month, o.CakeSolids != 0
 	for _, d := range designs[1:] {
 		a.Sweep = append(a.Sweep, Point{

@@ -1,7 +1,6 @@
-package mixplan
+package mixplan_test
 
 import (
-	"context"
 	"math"
 	"testing"
 	"time"
@@ -9,8 +8,11 @@ import (
 	"loamcast/facility/material"
 	"loamcast/facility/mix"
 	"loamcast/facility/recycle"
+	"loamcast/scenarios/answer"
 	"loamcast/scenarios/examples"
 	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/mixplan"
+	"loamcast/scenarios/study"
 )
 
 func file(t testing.TB, name string) *facilityfile.File {
@@ -22,9 +24,13 @@ func file(t testing.TB, name string) *facilityfile.File {
 	return f
 }
 
-func plan(t testing.TB, f *facilityfile.File, o Options) *Answer {
+func plan(t testing.TB, f *facilityfile.File, o mixplan.Options) *mixplan.Answer {
 	t.Helper()
-	a, err := Plan(context.Background(), f, o)
+	s, err := study.New(f, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, err := mixplan.Ask(t.Context(), s, answer.Setup{}, o)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -47,7 +53,7 @@ func TestDesignHoldsWhatItClaims(t *testing.T) {
 		f := file(t, name)
 		for _, month := range []time.Month{time.February, time.July} {
 			what := name + " " + month.String() + ": "
-			a := plan(t, f, Options{Month: month})
+			a := plan(t, f, mixplan.Options{Month: month})
 			if !a.Met() || !a.Settled {
 				t.Errorf("%smet %v, settled %v, misses %+v", what, a.Met(), a.Settled, a.Misses)
 			}
@@ -87,8 +93,8 @@ func TestDesignHoldsWhatItClaims(t *testing.T) {
 func TestFewerChipsMissATarget(t *testing.T) {
 	f := file(t, examples.Demo)
 	f.Mix.Targets = mix.Targets{Solids: mix.Window{Low: 0.36}}
-	a := plan(t, f, Options{Month: time.March})
-	if !a.Properties[Moisture].Binds || len(a.Binding) != 1 {
+	a := plan(t, f, mixplan.Options{Month: time.March})
+	if !a.Properties[mixplan.Moisture].Binds || len(a.Binding) != 1 {
 		t.Fatalf("binding: %v", a.Binding)
 	}
 	for _, c := range []struct {
@@ -111,13 +117,13 @@ func TestTargetsThatCannotBeMet(t *testing.T) {
 	f := file(t, examples.Demo)
 	f.Mix.Amendments = nil
 	f.Mix.Targets = mix.Targets{Solids: mix.Window{Low: 0.45}, ChipsToCake: mix.Window{High: 2}}
-	a := plan(t, f, Options{Month: time.January})
+	a := plan(t, f, mixplan.Options{Month: time.January})
 	if a.Met() || len(a.Misses) != 1 || a.Misses[0].Target != mix.SolidsLow {
 		t.Fatalf("misses %+v", a.Misses)
 	}
 	near(t, "chips to cake of the nearest mix", a.Design.ChipsToCake, 2, 1e-3)
-	near(t, "margin", a.Properties[Moisture].Margin, a.Misses[0].Reached-0.45, 1e-9)
-	if a.Properties[Moisture].Margin >= 0 || !a.Properties[ChipsToCake].Binds {
+	near(t, "margin", a.Properties[mixplan.Moisture].Margin, a.Misses[0].Reached-0.45, 1e-9)
+	if a.Properties[mixplan.Moisture].Margin >= 0 || !a.Properties[mixplan.ChipsToCake].Binds {
 		t.Errorf("properties %+v", a.Properties)
 	}
 }
@@ -125,15 +131,15 @@ func TestTargetsThatCannotBeMet(t *testing.T) {
 // Shows that an amendment is used when it is cheap, as far as there is any, and
 // makes the mix cheaper; and left alone when it is dear.
 func TestAmendmentIsWeighedAgainstChips(t *testing.T) {
-	cost := func(perM3 float64) *Answer {
+	cost := func(perM3 float64) *mixplan.Answer {
 		f := file(t, examples.Demo)
 		s := material.Spec{Name: "sawdust", Moisture: 0.2, Volatile: 0.98, Slowly: 0.2, Nitrogen: 0.002, BulkDensity: 240}
 		m := mix.Material{Name: s.Name, Kind: mix.Amendment, Composition: s.OfWet(1),
 			BulkDensity: s.BulkDensity, Available: 2 * s.BulkDensity, Cost: perM3 / s.BulkDensity}
 		f.Mix.Amendments = []mix.Material{m}
-		return plan(t, f, Options{Month: time.January})
+		return plan(t, f, mixplan.Options{Month: time.January})
 	}
-	used := func(a *Answer) float64 { return a.Materials[len(a.Materials)-1].Used }
+	used := func(a *mixplan.Answer) float64 { return a.Materials[len(a.Materials)-1].Used }
 	cheap, dear := cost(0.1), cost(500)
 	near(t, "cheap sawdust, m3", used(cheap), 2, 0.01)
 	near(t, "dear sawdust, m3", used(dear), 0, 1e-6)
@@ -149,7 +155,7 @@ func TestSweepOfCakeSolids(t *testing.T) {
 	f := file(t, examples.Demo)
 	f.Mix.Amendments, f.Mix.Targets = nil, mix.Targets{Solids: mix.Window{Low: 0.37}}
 	own := f.Model.Feed.CakeSolids[time.May-1]
-	a := plan(t, f, Options{Month: time.May, Sweep: []float64{0.17, 0.19, own, 0.23}})
+	a := plan(t, f, mixplan.Options{Month: time.May, Sweep: []float64{0.17, 0.19, own, 0.23}})
 	for i := 1; i < len(a.Sweep); i++ {
 		before, now := a.Sweep[i-1].Design, a.Sweep[i].Design
 		if now.ChipsToCake >= before.ChipsToCake || now.CostPerDry >= before.CostPerDry {
@@ -158,7 +164,7 @@ func TestSweepOfCakeSolids(t *testing.T) {
 		}
 	}
 	near(t, "chips at the file's solids", a.Sweep[2].Design.ChipsToCake, a.Design.ChipsToCake, 1e-12)
-	if asked := plan(t, f, Options{Month: time.May, CakeSolids: 0.17}); asked.Design.ChipsToCake != a.Sweep[0].Design.ChipsToCake || !asked.WhatIf || a.WhatIf {
+	if asked := plan(t, f, mixplan.Options{Month: time.May, CakeSolids: 0.17}); asked.Design.ChipsToCake != a.Sweep[0].Design.ChipsToCake || !asked.WhatIf || a.WhatIf {
 		t.Errorf("17 %% asked for: %.6f, in the sweep %.6f", asked.Design.ChipsToCake, a.Sweep[0].Design.ChipsToCake)
 	}
 }
@@ -168,9 +174,9 @@ func TestSweepOfCakeSolids(t *testing.T) {
 func TestWithoutPrices(t *testing.T) {
 	f := file(t, examples.Demo)
 	f.Mix.Amendments = nil
-	priced := plan(t, f, Options{Month: time.April})
+	priced := plan(t, f, mixplan.Options{Month: time.April})
 	f.Mix.Priced, f.Mix.ChipsPrice = false, 0
-	bare := plan(t, f, Options{Month: time.April})
+	bare := plan(t, f, mixplan.Options{Month: time.April})
 	if bare.Design.Priced || bare.Design.Cost != 0 || !priced.Design.Priced || priced.Design.Cost <= 0 {
 		t.Errorf("cost %.3g without a price, %.3g with one", bare.Design.Cost, priced.Design.Cost)
 	}
@@ -181,18 +187,41 @@ func TestWithoutPrices(t *testing.T) {
 func TestNotes(t *testing.T) {
 	f := file(t, examples.Demo)
 	f.Mix.Targets = mix.Targets{Solids: mix.Window{Low: 0.3}}
-	a := plan(t, f, Options{Month: time.July})
+	a := plan(t, f, mixplan.Options{Month: time.July})
 	for _, n := range a.Notes {
-		if n.Name == ChipsToCake && n.Range.Low == 2.5 && n.Source != "" {
+		if n.Name == mixplan.ChipsToCake && n.Range.Low == 2.5 && n.Source != "" {
 			return
 		}
 	}
 	t.Errorf("%.2f chips to cake are not noted: %+v", a.Design.ChipsToCake, a.Notes)
 }
 
+// Shows that a mix is an answer where chips make it worse, here by their nitrogen,
+// and that it is nearest without them: the design has none, and misses C:N.
+func TestChipsThatDoNotHelp(t *testing.T) {
+	for _, name := range examples.Names() {
+		f := file(t, name)
+		f.Model.Chips.Fresh.Nitrogen = 0.166
+		a := plan(t, f, mixplan.Options{})
+		if a.Month != f.Model.Start.Month {
+			t.Errorf("%s: without a month it is %s", name, a.Month)
+		}
+		if a.Met() || !a.NoChips() || !a.Settled || !(a.Design.RecoveredShare >= 0) {
+			t.Errorf("%s: met %v, settled %v, %.4f chips to cake, %.3g of them recovered", name, a.Met(), a.Settled, a.Design.ChipsToCake, a.Design.RecoveredShare)
+		}
+		missed := false
+		for _, s := range a.Shortfalls() {
+			missed = missed || s.Quality == mixplan.CarbonToNitrogen && !s.AtMost && s.Reached < s.At
+		}
+		if !missed {
+			t.Errorf("%s: C:N is not among what is missed: %+v", name, a.Misses)
+		}
+	}
+}
+
 func BenchmarkPlan(b *testing.B) {
 	f := file(b, examples.Demo)
 	for b.Loop() {
-		plan(b, f, Options{Month: time.July})
+		plan(b, f, mixplan.Options{Month: time.July})
 	}
 }

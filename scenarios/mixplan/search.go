@@ -10,9 +10,10 @@ import (
 )
 
 const (
-	mostRounds = 20
-	freeRounds = 8    // then the steps are halved
-	closeness  = 1e-4 // largest change of the recipe, m3 per m3 of cake
+	mostRounds   = 20
+	freeRounds   = 8    // then the steps are halved
+	fewestAtOnce = 20   // part of the chips to which one step may go down
+	closeness    = 1e-4 // largest change of the recipe, m3 per m3 of cake
 )
 
 // run alternates between the two questions: what does a recipe leave of its
@@ -68,7 +69,7 @@ func (d *designer) design(s *recycle.Steady) mix.Design {
 	fresh.Cost = d.freshPrice() / fresh.BulkDensity
 	materials := []mix.Material{d.material("cake", mix.Cake, d.Cake()), fresh}
 	if back := s.Split.Recovered; back.Total() > 0 {
-		recovered := d.material("recovered chips", mix.RecoveredChips, back)
+		recovered := d.material(recoveredChips, mix.RecoveredChips, back)
 		recovered.Available = back.Total()
 		materials = append(materials, recovered)
 	}
@@ -143,6 +144,7 @@ type stepper struct {
 // freeRounds half-way, so that a search that swings to and fro comes to rest.
 func (s *stepper) after(tried, best recycle.Recipe) recycle.Recipe {
 	s.rounds++
+	best.Chips = max(best.Chips, tried.Chips/fewestAtOnce) // a load without any has no chips to recover
 	f := best.Chips - tried.Chips
 	next := best
 	if s.rounds > freeRounds {

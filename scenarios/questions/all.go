@@ -4,6 +4,7 @@ import (
 	"loamcast/scenarios/chipplan"
 	"loamcast/scenarios/drivers"
 	"loamcast/scenarios/expand"
+	"loamcast/scenarios/mixplan"
 	"loamcast/scenarios/options"
 	"loamcast/scenarios/plan"
 	"loamcast/scenarios/productplan"
@@ -22,4 +23,5 @@ var All = []*question.Question{
 	&expand.Question,
 	&drivers.Question,
 	&simulate.Question,
+	&mixplan.Question,
 }

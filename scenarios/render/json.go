@@ -195,6 +195,8 @@ func field(name string, q document.Quantity, v any, sys units.System) object {
 		return object{{title, in(v.Estimate)}, {name + "_low" + q.Suffix(sys), in(v.Low)}, {name + "_high" + q.Suffix(sys), in(v.High)}}
 	case float64:
 		return object{{title, in(v)}}
+	case document.Measured:
+		return field(name, v.Quantity, v.Value, sys)
 	case []float64:
 		list := make([]number, len(v))
 		for i, x := range v {

@@ -19,15 +19,16 @@ const (
 
 // Text writes a document for a terminal: the headline first, then its blocks.
 // Where it is longer than a screen, rows and paragraphs are left out by rank, and
-// the empty lines go at last.
+// the empty lines go at last; but nothing of a sheet.
 func Text(w io.Writer, d *document.Document, sys units.System) error {
 	p := page{sys: sys, rank: highestRank(d)}
 	p.fill(d)
-	for len(p.lines) > screenLines && p.rank > 0 {
+	long := func() bool { return !d.Sheet && len(p.lines) > screenLines }
+	for long() && p.rank > 0 {
 		p.rank--
 		p.fill(d)
 	}
-	if len(p.lines) > screenLines {
+	if long() {
 		p.lines = slices.DeleteFunc(p.lines, func(line string) bool { return line == "" })
 	}
 	var b strings.Builder

@@ -1,8 +1,8 @@
 package units
 
 // Dimension says what kind of quantity a field holds. Some dimensions are of
-// the same physical kind and differ only in the units they are shown in:
-// VolumePerTime and AirFlow, Rate and AnnualRate, MoneyPerTime and
+// the same physical kind and differ only in the units they are shown in: Mass
+// and ScaleMass, VolumePerTime and AirFlow, Rate and AnnualRate, MoneyPerTime and
 // MoneyPerHour.
 type Dimension int
 
@@ -12,6 +12,7 @@ const (
 	Ratio                                  // a bare number, or yd3/yd3 and the like
 	Fraction                               // 0 to 1; written in %, never bare
 	Mass                                   // kg; wet or dry, as the field's name says
+	ScaleMass                              // kg; as a scale shows it, in whole lb or kg
 	Volume                                 // m3
 	Length                                 // m
 	Area                                   // m2
@@ -58,6 +59,7 @@ var dimensionTable = [...]dimension{
 	Ratio:                 {name: "a ratio", bare: true, us: []string{""}, si: []string{""}, example: "2.5"},
 	Fraction:              {name: "a fraction", base: "", us: []string{"%"}, si: []string{"%"}, example: "18 %"},
 	Mass:                  {name: "a mass", base: "kg", us: []string{"short ton", "lb"}, si: []string{"t", "kg"}, example: "20 short ton or 18 t"},
+	ScaleMass:             {name: "a mass", base: "kg", us: []string{"lb"}, si: []string{"kg"}, example: "10,000 lb or 4,500 kg"},
 	Volume:                {name: "a volume", base: "m3", us: []string{"yd3", "ft3"}, si: []string{"m3", "L"}, example: "40 yd3 or 30 m3"},
 	Length:                {name: "a length", base: "m", us: []string{"ft", "in"}, si: []string{"m", "mm"}, example: "8 ft or 2.4 m"},
 	Area:                  {name: "an area", base: "m2", us: []string{"ft2"}, si: []string{"m2"}, example: "5,000 ft2 or 465 m2"},

@@ -93,6 +93,7 @@ func TestFieldSuffix(t *testing.T) {
 		Ratio:                 {"", ""},
 		Fraction:              {"_percent", "_percent"},
 		Mass:                  {"_short_ton", "_t"},
+		ScaleMass:             {"_lb", "_kg"},
 		Volume:                {"_yd3", "_m3"},
 		Length:                {"_ft", "_m"},
 		Area:                  {"_ft2", "_m2"},

@@ -1,16 +1,16 @@
-package report
+package mixplan_test
 
 import (
-	"bytes"
 	"encoding/json"
 	"math"
 	"strings"
 	"testing"
 	"time"
-	"unicode/utf8"
 
 	"loamcast/facility/mix"
 	"loamcast/scenarios/mixplan"
+	"loamcast/scenarios/render"
+	"loamcast/scenarios/render/rendertest"
 	"loamcast/scenarios/units"
 )
 
@@ -26,8 +26,7 @@ func sampleMix() *mixplan.Answer {
 		}
 	}
 	a := &mixplan.Answer{
-		Facility: "Fennick Valley compost plant", Source: "built-in example fennick-valley", Invented: true,
-		Version: "0", Month: time.January, CakeSolids: 0.195,
+		Basis: rendertest.Basis().Replicated(0), Month: time.January, CakeSolids: 0.195,
 		Design: batch(2.9, 0.65, 23), AsRun: batch(2.5, 0.66, 21.3),
 		Materials: []mixplan.Material{
 			{Name: "cake", Moisture: 0.805, CarbonToNitrogen: 8.4, Nitrogen: 0.052, BulkDensity: 1090, Used: 7.7, Available: math.Inf(1)},
@@ -73,92 +72,51 @@ func missedMix() *mixplan.Answer {
 	return a
 }
 
-func mixText1(t *testing.T, a *mixplan.Answer, sys units.System) string {
-	t.Helper()
-	var b bytes.Buffer
-	if err := MixTerminal(&b, a, sys); err != nil {
-		t.Fatal(err)
-	}
-	return b.String()
-}
-
-// The design reads as reviewed, met and missed, in both systems of units.
-func TestMixGolden(t *testing.T) {
-	for _, sys := range systems {
-		golden(t, "mix_"+sys.String()+".txt", []byte(mixText1(t, sampleMix(), sys)))
-		golden(t, "mix_missed_"+sys.String()+".txt", []byte(mixText1(t, missedMix(), sys)))
-	}
-}
-
-// No line is wider than the screen, and the first words are the answer.
-func TestMixFits(t *testing.T) {
-	for _, sys := range systems {
-		for _, a := range []*mixplan.Answer{sampleMix(), missedMix()} {
-			text := mixText1(t, a, sys)
-			for _, line := range strings.Split(text, "\n") {
-				if n := utf8.RuneCountInString(line); n > screenColumns {
-					t.Errorf("%d columns: %q", n, line)
-				}
-			}
-			begin := "Load 2.90 "
-			if !a.Met() {
-				begin = "The targets cannot be met in January, because moisture comes to 68.7 %"
-			}
-			if !strings.HasPrefix(text, begin) {
-				t.Errorf("does not begin with %q:\n%.200s", begin, text)
-			}
-		}
-	}
-}
-
-// The names of the JSON fields and CSV columns are part of the output format.
-func TestMixFilesGolden(t *testing.T) {
-	for _, sys := range systems {
-		golden(t, "mix_files_"+sys.String()+".txt", fileNames(t, func() ([]File, error) { return MixFiles(missedAndSwept(), sys) }))
-	}
-}
-
 func missedAndSwept() *mixplan.Answer {
 	a := missedMix()
 	a.Sweep = sampleMix().Sweep
 	return a
 }
 
-// fileNames lists the files, with the columns of tables and the fields of JSON.
-func fileNames(t *testing.T, make func() ([]File, error)) []byte {
-	t.Helper()
-	files, err := make()
-	if err != nil {
-		t.Fatal(err)
-	}
-	var b strings.Builder
-	for _, f := range files {
-		b.WriteString(f.Name + "\n")
-		switch {
-		case strings.HasSuffix(f.Name, ".csv"):
-			header, _, _ := strings.Cut(string(f.Data), "\n")
-			b.WriteString("  " + strings.ReplaceAll(header, ",", "\n  ") + "\n")
-		case strings.HasSuffix(f.Name, ".json"):
-			b.WriteString("  " + strings.ReplaceAll(strings.TrimSpace(keyPaths(t, bytes.NewReader(f.Data))), "\n", "\n  ") + "\n")
+// The design reads as reviewed, met and missed, in both systems of units; no line is
+// wider than the screen, and the first words are the answer.
+func TestDocumentReads(t *testing.T) {
+	for name, c := range map[string]struct {
+		a     *mixplan.Answer
+		begin string
+	}{
+		"mix":        {sampleMix(), "Load 2.90 "},
+		"mix_missed": {missedMix(), "The targets cannot be met in January, because moisture comes to 68.7 %"},
+	} {
+		rendertest.Reads(t, name, c.a.Document())
+		if text := rendertest.Text(t, c.a.Document(), units.US); !strings.HasPrefix(text, c.begin) {
+			t.Errorf("does not begin with %q:\n%.200s", c.begin, text)
 		}
 	}
-	return []byte(b.String())
 }
 
-// JSON carries the same numbers as the answer, in the units of its names.
-func TestMixJSONValues(t *testing.T) {
-	var b bytes.Buffer
-	if err := MixJSON(&b, sampleMix(), units.US); err != nil {
-		t.Fatal(err)
-	}
+// The names of the files, of JSON members and CSV columns are part of the output
+// format.
+func TestDocumentLeaves(t *testing.T) {
+	rendertest.Leaves(t, "mix", missedAndSwept().Document())
+}
+
+// JSON carries the same numbers as the answer, in the units of its names: a short
+// ton is 907.18474 kg (NIST SP 811, from memory). What a file without prices or
+// targets does not say is null.
+func TestDocumentValues(t *testing.T) {
+	a := sampleMix()
+	a.AsRun.Priced = false
 	var got struct {
-		Met      bool
-		Headline string
-		Design   map[string]float64
-		Card     []map[string]any `json:"loading_card"`
-		Sweep    []struct{ Misses []map[string]any }
+		Met        bool
+		Headline   string
+		Design     map[string]float64
+		AsRun      map[string]*float64 `json:"as_run"`
+		Card       []map[string]any    `json:"loading_card"`
+		Properties []map[string]any
+		Sweep      []struct{ Misses []map[string]any }
 	}
-	if err := json.Unmarshal(b.Bytes(), &got); err != nil {
+	if err := json.Unmarshal(rendertest.JSON(t, a.Document(), units.US), &got); err != nil {
 		t.Fatal(err)
 	}
 	if !got.Met || len(got.Card) != 4 || len(got.Sweep) != 2 || len(got.Sweep[0].Misses) != 1 {
@@ -167,7 +125,56 @@ func TestMixJSONValues(t *testing.T) {
 	if v := got.Design["load_wet_short_ton"]; math.Abs(v-18100/907.18474) > 1e-4 {
 		t.Errorf("load %v short tons", v)
 	}
-	if !strings.HasPrefix(mixText1(t, sampleMix(), units.US), got.Headline[:40]) {
+	if got.Design["cost_usd"] != 130 || got.AsRun["cost_usd"] != nil {
+		t.Errorf("cost %v with prices, %v without", got.Design["cost_usd"], got.AsRun["cost_usd"])
+	}
+	if p := got.Properties[0]; p["at_least_percent"] != nil || p["at_most_percent"] != 65.0 {
+		t.Errorf("moisture asked for: %v", p)
+	}
+	if got.Headline != a.Headline().Plain(units.US) {
 		t.Errorf("headline %q", got.Headline)
+	}
+}
+
+// What was decided reads the same on the screen, in JSON and in CSV: what is
+// missed, what binds, what stands in the way, whether the file's ratio is the
+// design's, and what other cake would hang on.
+func TestDecisionsAreTheSameEverywhere(t *testing.T) {
+	without := missedMix()
+	without.Design.ChipsToCake = 0.001
+	same := missedAndSwept()
+	same.Misses, same.Settled, same.AsRun.ChipsToCake = nil, true, 2.86
+	for name, c := range map[string]struct {
+		a                 *mixplan.Answer
+		screen, json, csv []string
+	}{
+		"missed": {missedAndSwept(),
+			[]string{"The targets cannot be met", "and the sawdust on hand", "misses by 3.7 points", "misses moisture (approximate)", "moisture and bulk density", "did not come to rest", "and not 2.90"},
+			[]string{`"met":false,`, `"settled":false,`, `"no_chips":false,`, `"ratio_is_the_files":false`, `"binding":["highest C:N"]`, `"held_back_by":["sawdust"]`, `"standing":"missed"`, `"standing":"not asked"`},
+			[]string{",highest chips-to-cake ratio,false,false\n", ",lowest solids content; highest bulk density,true,true\n"}},
+		"met": {same,
+			[]string{"Load 2.90 ", "What decides it: C:N of at most 40.0.", "The file's fixed ratio, 2.86, which `run` uses, is this one."},
+			[]string{`"met":true,`, `"settled":true,`, `"ratio_is_the_files":true`}, nil},
+		"without chips": {without,
+			[]string{"The nearest mix is 0.19 yd3 of sawdust for each yd3 of cake, without chips: ", "Chips as the file has them do not help"},
+			[]string{`"no_chips":true,`}, nil},
+	} {
+		d := c.a.Document()
+		files, err := render.CSV(d, units.US)
+		if err != nil {
+			t.Fatal(err)
+		}
+		csv := ""
+		for _, f := range files {
+			csv += string(f.Data)
+		}
+		screen := strings.ReplaceAll(rendertest.Text(t, d, units.US), "\n  ", " ")
+		for text, all := range map[string][]string{screen: c.screen, string(rendertest.JSON(t, d, units.US)): c.json, csv: c.csv} {
+			for _, want := range all {
+				if !strings.Contains(text, want) {
+					t.Errorf("%s: %q is not in\n%s", name, want, text)
+				}
+			}
+		}
 	}
 }
