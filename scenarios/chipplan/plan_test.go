@@ -37,7 +37,7 @@ func file(t testing.TB, changes ...string) *facilityfile.File {
 // priced gives the file, which begins in April 2027, the economy of these tests:
 // 10 USD/m3 in 2027, rising by 3 % a year, and 8 % of discount.
 func priced(f *facilityfile.File) *facilityfile.File {
-	f.Planning.Priced = true
+	f.Planning.Priced, f.Mix.Priced = true, true
 	f.Planning.Economy.Prices.Chips = money.Price{Amount: 10, Escalation: 0.03}
 	f.Planning.Economy.Rates = money.Rates{Stated: 2027, Start: 2027.25, Discount: 0.08}
 	return f
