@@ -80,7 +80,7 @@ func TestHeadlineWithoutNeed(t *testing.T) {
 // The details state the target and the need at both ends; a need between two
 // numbers is rounded up.
 func TestHeadlineDetails(t *testing.T) {
-	years := yearsOf([4]float64{8, 8, 0}, [4]float64{8, 8.5, 0}, [4]float64{8, 9.5, 0.5})
+	years := yearsOf([4]float64{8, 8, 0}, [4]float64{8, 8.3, 0}, [4]float64{8, 9.3, 0.5})
 	h := (&Answer{Years: years, Basis: answer.Basis{Target: testTarget}}).Headline()
 	if h.FirstAbove != &years[1] || h.FirstMissed != &years[2] || h.LastKept != &years[1] {
 		t.Errorf("above %v, missed %v, kept %v", h.FirstAbove, h.FirstMissed, h.LastKept)

@@ -363,3 +363,17 @@ func TestEnough(t *testing.T) {
 		}
 	}
 }
+
+// The next limit is the least of what more vessels, and places for them, do
+// nothing for.
+func TestNextLimit(t *testing.T) {
+	g := sample().Main()
+	g.Next = append(g.Next, plant.Capacity{Stage: plant.AtPlaces, CakeDry: 950})
+	if c, known := g.NextLimit(); !known || c.Stage != plant.AtDemand {
+		t.Errorf("%+v, %t", c, known)
+	}
+	g.Next = []plant.Capacity{{Stage: plant.AtVessels, CakeDry: 900}}
+	if c, known := g.NextLimit(); known {
+		t.Errorf("%+v beside vessels, of which nothing is known", c)
+	}
+}

@@ -57,6 +57,20 @@ func TestLongCuring(t *testing.T) {
 	}
 }
 
+// A plant whose product nobody takes keeps no level: its store is full after some
+// years, and nothing moves from then on. It is said not to settle, and gets the
+// longest warm-up that it may have.
+func TestUnsettled(t *testing.T) {
+	m := model(t, "dunmarrow")
+	m.WarmUp = 10
+	m.Product.Demand = [12]float64{}
+	m.Product.Capacity = 5 * m.Product.Capacity
+	found, err := Detect(context.Background(), m)
+	if err != nil || found != (Found{Years: 10}) {
+		t.Errorf("%+v (%v)", found, err)
+	}
+}
+
 // A file that leaves the warm-up to the program gets one, with its working hours
 // on the same dates, and keeps the answers of a file that says so itself.
 func TestApply(t *testing.T) {
