@@ -4,37 +4,34 @@ import (
 	"fmt"
 
 	"loamcast/facility/process"
+	"loamcast/facility/release"
 	"loamcast/sim"
 )
 
 const secondsPerHour = 3600
 
-// complyInVessel returns the age at which a load has met every criterion that
-// must be met in the vessel, or the first that it never meets within the
-// longest residence.
-func (p *plant) complyInVessel(course process.Response) (age sim.Duration, misses int, failed bool) {
-	for i, c := range p.Active.Criteria {
-		if c.Where != process.InVessel {
-			continue
-		}
-		at, ok := p.metInVessel(course, i)
-		if !ok {
-			return 0, i, true
-		}
-		age = max(age, at)
-	}
-	return age, 0, false
+// evidence is what a load's courses say, to the second of the clock.
+type evidence struct {
+	*plant
+	vessel, pad process.Response
+	stay        sim.Duration
 }
 
-// metInVessel returns the age at which a vessel alone meets a criterion, if
-// within the longest residence.
-func (p *plant) metInVessel(course process.Response, criterion int) (sim.Duration, bool) {
-	hours, ok := course.Met(criterion)
-	if !ok || hours > p.Vessels.Maximum.Hours() {
+// Alone implements [release.Courses].
+func (e evidence) Alone(criterion int) (hours float64, ok bool) {
+	hours, ok = e.vessel.Met(criterion)
+	if !ok || hours > e.Vessels.Maximum.Hours() {
 		return 0, false
 	}
-	return sim.DurationOf(hours * secondsPerHour), true
+	return durationOf(hours).Hours(), true
 }
+
+// Together implements [release.Courses].
+func (e evidence) Together(criterion int) process.Met {
+	return e.Active.Criteria[criterion].Judge(e.vessel.Readings(e.stay.Hours()), e.pad.Readings(e.Curing.Longest.Hours()))
+}
+
+func durationOf(hours float64) sim.Duration { return sim.DurationOf(hours * secondsPerHour) }
 
 // curingPlan is how a load would cure if it were unloaded now.
 type curingPlan struct {
@@ -54,27 +51,18 @@ func (p *plant) assured(l *load) bool {
 	}
 	l.curing = curingPlan{course: course}
 	stay := now.Sub(l.began)
-	for i, c := range p.Active.Criteria {
-		if c.Where != process.InVesselAndCuring {
-			continue
-		}
-		alone, ok := p.metInVessel(l.course, i)
-		if ok && alone <= stay {
-			continue
-		}
-		if met := c.Judge(l.course.Readings(stay.Hours()), course.Readings(p.Curing.Longest.Hours())); met.OK {
-			l.curing.wait = max(l.curing.wait, sim.DurationOf(max(0, met.Hours-stay.Hours())*secondsPerHour))
-			continue
-		}
-		if !ok {
-			l.failed, l.misses = true, i
-			return true
-		}
+	d := release.Due(p.Active.Criteria, stay.Hours(), evidence{p, l.course, course, stay})
+	switch d.Action {
+	case release.Stay:
 		p.endWait(l)
-		l.compliant = max(l.compliant, alone)
+		l.compliant = max(l.compliant, durationOf(d.Until))
 		l.ready = l.began.Add(l.compliant)
 		p.k.At(l.ready, "load due", p.settle)
 		return false
+	case release.Fail:
+		l.failed, l.misses = true, d.Criterion
+	default:
+		l.curing.wait = durationOf(max(0, d.Pad))
 	}
 	return true
 }
@@ -92,19 +80,6 @@ func (p *plant) stableAfter(l *load) (wait sim.Duration, ok bool) {
 		l.course.Apply(&parcel, 0, hours)
 		return parcel.Fine.Readily + parcel.Coarse.Readily
 	}
-	low, high := 0.0, p.Curing.Longest.Hours()
-	if left(high) > limit {
-		return p.Curing.Longest, false
-	}
-	for high-low > stabilityPrecision {
-		if mid := (low + high) / 2; left(mid) > limit {
-			low = mid
-		} else {
-			high = mid
-		}
-	}
-	return sim.DurationOf(high * secondsPerHour), true
+	hours, ok := release.Stable(left, limit, p.Curing.Longest.Hours())
+	return durationOf(hours), ok
 }
-
-// stabilityPrecision is how close the moment of stability is found, h.
-const stabilityPrecision = 1

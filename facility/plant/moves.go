@@ -3,6 +3,7 @@ package plant
 import (
 	"fmt"
 
+	"loamcast/facility/release"
 	"loamcast/sim"
 )
 
@@ -66,7 +67,9 @@ func (p *plant) aerate(l *load) {
 	l.began, l.course, l.applied = now, course, 0
 	l.readily = l.parcel.Fine.Readily + l.parcel.Coarse.Readily
 	due := p.Vessels.Residence
-	if l.compliant, l.misses, l.failed = p.complyInVessel(course); l.failed {
+	d := release.InVessel(p.Active.Criteria, evidence{plant: p, vessel: course})
+	l.compliant, l.misses = durationOf(d.Until), d.Criterion
+	if l.failed = d.Action == release.Fail; l.failed {
 		due = p.Vessels.Maximum
 	}
 	l.ready = now.Add(max(due, l.compliant))

@@ -116,6 +116,12 @@ func (t *tracker) search(at float64) (float64, bool) {
 		if t.head+1 < len(t.stretch) {
 			next = min(next, t.stretch[t.head+1].start+t.c.Hours)
 		}
+		if next <= at && at < t.length {
+			// Rounding has left the start of the window just before the piece that
+			// it has reached: without this step the search would never end.
+			t.head++
+			continue
+		}
 		then := t.carried(next)
 		if t.enough(then) {
 			return at + (next-at)*(t.need()-have)/(then-have), true

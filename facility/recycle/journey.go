@@ -1,11 +1,15 @@
 package recycle
 
 import (
+	"context"
+	"errors"
 	"fmt"
+	"slices"
 	"time"
 
 	"loamcast/facility/material"
 	"loamcast/facility/process"
+	"loamcast/facility/release"
 )
 
 // Journey is a load's way through vessel and pad.
@@ -51,142 +55,163 @@ func (j *Journey) Complies() bool {
 	return true
 }
 
-// Travel follows a load by the release rules of a run: it stays in the vessel
-// for the stay aimed at, and longer where a criterion asks for it, up to the
-// longest residence; on the pad for the curing time, and longer where a
-// criterion that vessel and pad meet together or the stability asked for needs
-// it, up to the longest curing time. A load that never complies, which a run would haul away, is
-// followed as if it were released at the stay aimed at.
-func (l Loop) Travel(load material.Parcel) (*Journey, error) {
-	t := &travel{Loop: l, load: load}
-	stay, held := l.Stay, ""
-	for {
-		j, wait, err := t.attempt(stay)
-		if err != nil {
-			return nil, err
-		}
-		if wait.hours <= stay {
-			j.HeldFor = held
-			return j, nil
-		}
-		stay, held = wait.hours, wait.criterion
+// Travel follows a load by the release rules of a run ([release.InVessel],
+// [release.Due]): it stays in the vessel for the stay aimed at, and longer where
+// a criterion asks for it, up to the longest residence; on the pad for the curing
+// time, and longer where a criterion that vessel and pad meet together or the
+// stability asked for needs it, up to the longest curing time. A load that never
+// complies, which a run would haul away, is followed as if it were released at
+// the stay aimed at. It returns the context's error if that has ended.
+func (l Loop) Travel(ctx context.Context, load material.Parcel) (*Journey, error) {
+	t := &travel{Loop: l, ctx: ctx, load: load}
+	if err := t.unload(l.Stay); err != nil {
+		return nil, err
 	}
+	criteria := l.Model.Active.Criteria
+	d := release.InVessel(criteria, t)
+	for t.err == nil && d.Action != release.Fail {
+		if d.Action == release.Stay && d.Until > t.stay {
+			t.held = criteria[d.Criterion].Name
+			if err := t.unload(d.Until); err != nil {
+				return nil, err
+			}
+		}
+		if d = release.Due(criteria, t.stay, t); d.Action == release.Release {
+			return t.arrive(d.Pad)
+		}
+	}
+	if t.err != nil {
+		return nil, t.err
+	}
+	t.held = ""
+	if err := t.unload(l.Stay); err != nil {
+		return nil, err
+	}
+	wait := 0.0
+	for i, c := range criteria {
+		if c.Where == process.InVesselAndCuring {
+			if met := t.Together(i); met.OK {
+				wait = max(wait, met.Hours-t.stay)
+			}
+		}
+	}
+	return t.arrive(wait)
 }
 
-// travel holds what the attempts at one journey share.
+// travel is a journey in the making: the courses of a load that is unloaded
+// after some stay. It is the evidence on which the release rule decides.
 type travel struct {
 	Loop
-	load material.Parcel
-	long *process.Course // in the vessel up to the longest residence
+	ctx    context.Context
+	load   material.Parcel
+	stay   float64         // h in the vessel
+	held   string          // criterion that lengthened it
+	vessel *process.Course // for the stay
+	long   *process.Course // in the vessel up to the longest residence, once asked for
+	curing *process.Course // up to the longest curing time after the stay, once asked for
+	err    error           // the first that the evidence met
 }
 
-// wait is a stay in the vessel that a criterion asks for.
-type wait struct {
-	hours     float64
-	criterion string
-}
-
-// attempt follows the load with a given stay and returns the longer one that a
-// criterion asks for, if any does.
-func (t *travel) attempt(stay float64) (*Journey, wait, error) {
-	vessel, err := t.Model.Active.Course(t.load, t.Month, stay)
+// course integrates one course, unless the context has ended or one has failed.
+func (t *travel) course(what string, m *process.Model, p material.Parcel, month time.Month, hours float64) (*process.Course, error) {
+	if err := errors.Join(t.err, t.ctx.Err()); err != nil {
+		return nil, err
+	}
+	c, err := m.Course(p, month, hours)
 	if err != nil {
-		return nil, wait{}, fmt.Errorf("vessel course: %w", err)
-	}
-	j := &Journey{Vessel: vessel, CuringMonth: t.monthAfter(stay)}
-	cured := max(t.leastCuring, t.Model.Curing.Time.Hours())
-	pad := &pad{travel: t, journey: j}
-	var longer wait
-	for i, c := range t.Model.Active.Criteria {
-		v := Verdict{Criterion: c, Met: vessel.Met[i].OK, Hours: vessel.Met[i].Hours}
-		if !v.Met && c.Where == process.InVesselAndCuring {
-			if v, err = pad.judge(v, stay); err != nil {
-				return nil, wait{}, err
-			}
-			if v.Met {
-				cured = max(cured, v.Hours-stay)
-			}
-		}
-		if !v.Met {
-			alone, err := t.alone(i)
-			if err != nil {
-				return nil, wait{}, err
-			}
-			if alone > longer.hours {
-				longer = wait{alone, c.Name}
-			}
-		}
-		j.Verdicts = append(j.Verdicts, v)
-	}
-	stable, err := pad.stable(j)
-	if err != nil {
-		return nil, wait{}, err
-	}
-	j.Curing, err = pad.course(max(cured, stable))
-	return j, longer, err
-}
-
-// alone returns the hour at which a vessel alone meets a criterion within the
-// longest residence, or 0.
-func (t *travel) alone(criterion int) (float64, error) {
-	if t.long == nil {
-		var err error
-		longest := max(t.Stay, t.Model.Vessels.Maximum.Hours())
-		if t.long, err = t.Model.Active.Course(t.load, t.Month, longest); err != nil {
-			return 0, fmt.Errorf("vessel course: %w", err)
-		}
-	}
-	if met := t.long.Met[criterion]; met.OK {
-		return met.Hours, nil
-	}
-	return 0, nil
-}
-
-// pad is the curing that follows a vessel course.
-type pad struct {
-	*travel
-	journey *Journey
-	history []process.Reading // of vessel and the longest curing
-}
-
-func (p *pad) course(hours float64) (*process.Course, error) {
-	c, err := p.Model.Pile.Course(p.journey.Vessel.Final().Parcel, p.journey.CuringMonth, hours)
-	if err != nil {
-		return nil, fmt.Errorf("curing course: %w", err)
+		return nil, fmt.Errorf("%s course: %w", what, err)
 	}
 	return c, nil
 }
 
-// stable returns the hours on the pad until the lot is stable, or the longest
-// curing time if it does not get there, and notes which it is.
-func (p *pad) stable(j *Journey) (hours float64, err error) {
-	if j.Stable = p.Model.Curing.ReadilyLeft == 1; j.Stable {
-		return 0, nil
-	}
-	limit := p.Model.Curing.ReadilyLeft * readily(j.Vessel.Initial)
-	c, err := p.course(p.Model.Curing.Longest.Hours())
-	if err != nil {
-		return 0, err
-	}
-	for _, s := range c.Samples {
-		if readily(s.Parcel) <= limit {
-			j.Stable = true
-			return s.Hours, nil
-		}
-	}
-	return p.Model.Curing.Longest.Hours(), nil
+// unload takes the load out of the vessel after some hours.
+func (t *travel) unload(stay float64) (err error) {
+	t.stay, t.curing = stay, nil
+	t.vessel, err = t.course("vessel", t.Model.Active, t.load, t.Month, stay)
+	return err
 }
 
-// judge completes a verdict with what vessel and pad show together.
-func (p *pad) judge(v Verdict, stay float64) (Verdict, error) {
-	if p.history == nil {
-		c, err := p.course(p.Model.Curing.Longest.Hours())
-		if err != nil {
-			return v, err
-		}
-		p.history = append(p.journey.Vessel.History(), c.History()...)
+// cure follows the unloaded lot on the pad.
+func (t *travel) cure(hours float64) (*process.Course, error) {
+	return t.course("curing", t.Model.Pile, t.vessel.Final().Parcel, t.monthAfter(t.stay), hours)
+}
+
+// longCuring returns the longest curing of the unloaded lot, or nil after an
+// error.
+func (t *travel) longCuring() *process.Course {
+	if t.curing == nil {
+		t.curing, t.err = t.cure(t.Model.Curing.Longest.Hours())
 	}
-	met := v.Criterion.Evaluate(p.history)
-	v.Met, v.Hours, v.OnPad = met.OK, met.Hours, met.OK && met.Hours > stay
-	return v, nil
+	return t.curing
+}
+
+// Alone implements [release.Courses].
+func (t *travel) Alone(criterion int) (hours float64, ok bool) {
+	if met := t.vessel.Met[criterion]; met.OK {
+		return met.Hours, true
+	}
+	if t.long == nil {
+		longest := max(t.Stay, t.Model.Vessels.Maximum.Hours())
+		if t.long, t.err = t.course("vessel", t.Model.Active, t.load, t.Month, longest); t.err != nil {
+			return 0, false
+		}
+	}
+	met := t.long.Met[criterion]
+	return met.Hours, met.OK
+}
+
+// Together implements [release.Courses].
+func (t *travel) Together(criterion int) process.Met {
+	pad := t.longCuring()
+	if pad == nil {
+		return process.Met{}
+	}
+	c := t.Model.Active.Criteria[criterion]
+	return c.Judge(slices.Values(t.vessel.History()), slices.Values(pad.History()))
+}
+
+// arrive cures the unloaded lot, for some hours at least, and ends the journey.
+func (t *travel) arrive(wait float64) (*Journey, error) {
+	j := &Journey{Vessel: t.vessel, CuringMonth: t.monthAfter(t.stay), HeldFor: t.held}
+	for i, c := range t.Model.Active.Criteria {
+		v := Verdict{Criterion: c}
+		if at, ok := t.Alone(i); ok && at <= t.stay {
+			v.Met, v.Hours = true, at
+		} else if c.Where == process.InVesselAndCuring {
+			met := t.Together(i)
+			v.Met, v.Hours, v.OnPad = met.OK, met.Hours, met.OK && met.Hours > t.stay
+		}
+		j.Verdicts = append(j.Verdicts, v)
+	}
+	stable := 0.0
+	if stable, j.Stable = t.stable(); t.err != nil {
+		return nil, t.err
+	}
+	var err error
+	j.Curing, err = t.cure(max(t.leastCuring, t.Model.Curing.Time.Hours(), wait, stable))
+	return j, err
+}
+
+// stable returns the hours on the pad until the lot is stable, or the longest
+// curing time if it does not get there, and which it is.
+func (t *travel) stable() (hours float64, ok bool) {
+	asked := t.Model.Curing.ReadilyLeft
+	if asked == 1 {
+		return 0, true
+	}
+	c := t.longCuring()
+	if c == nil {
+		return 0, false
+	}
+	left := func(hours float64) float64 {
+		p := t.vessel.Final().Parcel
+		for _, s := range c.Samples {
+			if s.Hours > hours {
+				break
+			}
+			p = s.Parcel
+		}
+		return readily(p)
+	}
+	return release.Stable(left, asked*readily(t.load), t.Model.Curing.Longest.Hours())
 }

@@ -92,7 +92,7 @@ func (c *cycling) process(batch material.Parcel) material.Parcel {
 		return material.Parcel{} // steady at once
 	}
 	full := c.Full(batch)
-	j, err := c.Travel(batch.Times(full))
+	j, err := c.Travel(c.ctx, batch.Times(full))
 	if c.failed = errors.Join(c.failed, err); c.failed != nil {
 		return material.Parcel{} // steady at once
 	}
