@@ -62,7 +62,7 @@ licensed practice decide.`,
 		commands []*cobra.Command
 	}{
 		question.Planning: {"The planning answers:", nil},
-		question.Closer:   {"A closer look:", []*cobra.Command{newCycle()}},
+		question.Closer:   {"A closer look:", nil},
 		{"Facility files:", []*cobra.Command{newNew(), newCheck(), newSchema()}},
 	}
 	for _, q := range questions.All {

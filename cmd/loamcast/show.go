@@ -11,6 +11,22 @@ import (
 	"loamcast/scenarios/units"
 )
 
+// showFlags are the flags for how an answer is shown.
+type showFlags struct {
+	units string
+	json  bool
+	out   string
+	force bool // read by replacing
+}
+
+func (s *showFlags) register(cmd *cobra.Command) {
+	f := cmd.Flags()
+	f.StringVar(&s.units, "units", "", "show results in us or si units (default: the file's)")
+	f.BoolVar(&s.json, "json", false, "print the whole answer as JSON")
+	f.StringVar(&s.out, "out", "", "folder for the text, tables (CSV), pictures and the answer (JSON)")
+	f.BoolVar(&s.force, "force", false, "replace files that are not loamcast's, or have been changed; never the facility file")
+}
+
 // show makes all renderings of a document before it writes the first.
 func show(cmd *cobra.Command, d *document.Document, system units.System, flags *showFlags) error {
 	var screen bytes.Buffer

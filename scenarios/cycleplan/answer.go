@@ -4,14 +4,12 @@ import (
 	"time"
 
 	"loamcast/facility/process"
+	"loamcast/scenarios/answer"
 )
 
 // Answer is the course of a load in one month, or in each.
 type Answer struct {
-	Facility string
-	Source   string // file, or built-in example
-	Invented bool
-	Version  string
+	answer.Basis
 	// Landmark is the highest temperature that a criterion names, 55 °C if
 	// none does.
 	Landmark float64

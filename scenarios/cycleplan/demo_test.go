@@ -1,7 +1,6 @@
 package cycleplan
 
 import (
-	"context"
 	"testing"
 	"time"
 
@@ -19,7 +18,7 @@ func TestDemoLoadAgainstPractice(t *testing.T) {
 	for i := range months {
 		months[i] = time.Month(i + 1)
 	}
-	a, err := Plan(context.Background(), f, Options{Months: months})
+	a, err := ask(t, f, Options{Months: months})
 	if err != nil {
 		t.Fatal(err)
 	}

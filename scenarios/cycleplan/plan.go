@@ -8,32 +8,29 @@ import (
 	"loamcast/facility/plant"
 	"loamcast/facility/process"
 	"loamcast/facility/recycle"
-	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/answer"
+	"loamcast/scenarios/study"
 	"loamcast/sim/replicate"
 )
 
 // Options are what a caller may choose beside the file.
 type Options struct {
-	Source   string
-	Invented bool
-	Version  string
-	Months   []time.Month
-	Stay     float64               // h aimed at in the vessel; 0 for the file's
-	Progress func(done, total int) // may be nil
+	Months []time.Month
+	Stay   float64 // h aimed at in the vessel; 0 for the file's
 }
 
-// Plan follows a load in each of the months.
-func Plan(ctx context.Context, f *facilityfile.File, o Options) (*Answer, error) {
-	a := &Answer{Facility: f.Name, Source: o.Source, Invented: o.Invented, Version: o.Version,
-		Landmark: landmark(f.Model.Active.Criteria)}
+// Ask follows a load in each of the months.
+func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*Answer, error) {
+	m := &s.File.Model
+	a := &Answer{Basis: setup.Basis(s.File), Landmark: landmark(m.Active.Criteria)}
 	var err error
-	a.Loads, err = replicate.Run(ctx, len(o.Months), 0, func(ctx context.Context, i int) (Load, error) {
-		l, err := follow(ctx, &f.Model, o.Months[i], o.Stay, a.Landmark)
+	a.Loads, err = replicate.Run(ctx, len(o.Months), s.Workers, func(ctx context.Context, i int) (Load, error) {
+		l, err := follow(ctx, m, o.Months[i], o.Stay, a.Landmark)
 		if err != nil {
 			return l, fmt.Errorf("%s load: %w", o.Months[i], err)
 		}
 		return l, nil
-	}, o.Progress)
+	}, setup.Part("following"))
 	if err != nil {
 		return nil, err
 	}

@@ -1,7 +1,6 @@
 package cycleplan
 
 import (
-	"context"
 	"math"
 	"testing"
 	"time"
@@ -22,7 +21,7 @@ func file(t testing.TB, name string) *facilityfile.File {
 
 func follow1(t testing.TB, f *facilityfile.File, month time.Month, stay float64) (*Answer, *Load) {
 	t.Helper()
-	a, err := Plan(context.Background(), f, Options{Months: []time.Month{month}, Stay: stay})
+	a, err := ask(t, f, Options{Months: []time.Month{month}, Stay: stay})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -150,7 +149,7 @@ func TestStayAskedFor(t *testing.T) {
 // and that cold months are slower.
 func TestMonths(t *testing.T) {
 	f := file(t, examples.Demo)
-	a, err := Plan(context.Background(), f, Options{Months: []time.Month{time.January, time.July}})
+	a, err := ask(t, f, Options{Months: []time.Month{time.January, time.July}})
 	if err != nil {
 		t.Fatal(err)
 	}

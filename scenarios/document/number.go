@@ -3,6 +3,7 @@ package document
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"loamcast/scenarios/answer"
@@ -158,4 +159,9 @@ func WholePercent(share float64) string {
 		return "under 1" + NoBreak + "%"
 	}
 	return fmt.Sprintf("%.0f"+NoBreak+"%%", 100*share)
+}
+
+// Tiny writes a very small number to one digit: "3e-14".
+func Tiny(x float64) string {
+	return strings.Replace(strconv.FormatFloat(x, 'e', 0, 64), "e-0", "e-", 1)
 }

@@ -48,6 +48,9 @@ type Column struct {
 	// Quantity and Decimals are those of cells that are plain numbers.
 	Quantity Quantity
 	Decimals int
+	// Mark, in the unit of Quantity and without decimals, is what "{mark}" in a
+	// heading stands for.
+	Mark float64
 	// Form is that of the cells.
 	Form Form
 	// Key marks the columns that tell rows apart: in CSV the rows of a table

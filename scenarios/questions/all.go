@@ -2,6 +2,7 @@ package questions
 
 import (
 	"loamcast/scenarios/chipplan"
+	"loamcast/scenarios/cycleplan"
 	"loamcast/scenarios/drivers"
 	"loamcast/scenarios/expand"
 	"loamcast/scenarios/mixplan"
@@ -24,4 +25,5 @@ var All = []*question.Question{
 	&drivers.Question,
 	&simulate.Question,
 	&mixplan.Question,
+	&cycleplan.Question,
 }

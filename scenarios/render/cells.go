@@ -19,9 +19,9 @@ func textColumns(t document.Table, sys units.System) []column {
 		if c.Heads == nil {
 			continue // for files alone
 		}
-		out := column{group: withUnit(c.Group, c.Quantity, sys)}
+		out := column{group: headed(c.Group, c, sys)}
 		for _, h := range c.Heads {
-			out.headings = append(out.headings, withUnit(h, c.Quantity, sys))
+			out.headings = append(out.headings, headed(h, c, sys))
 		}
 		for _, r := range t.Rows {
 			out.cells = append(out.cells, textCell(r.Cells[k], c, sys))
@@ -40,9 +40,15 @@ func textColumns(t document.Table, sys units.System) []column {
 	return columns
 }
 
-// withUnit puts the unit of a quantity in the place that a heading keeps for it.
-func withUnit(heading string, q document.Quantity, sys units.System) string {
-	return strings.NewReplacer("{unit}", q.Label(sys), "{units}", document.PlainSpaces(document.Units{Quantity: q}.In(sys))).Replace(heading)
+// headed puts the unit of a column, and its mark, in the places that a heading
+// keeps for them.
+func headed(heading string, c *document.Column, sys units.System) string {
+	plain := func(p document.Part) string { return document.PlainSpaces(p.In(sys)) }
+	return strings.NewReplacer(
+		"{unit}", c.Quantity.Label(sys),
+		"{units}", plain(document.Units{Quantity: c.Quantity}),
+		"{mark}", plain(document.With(c.Mark, c.Quantity, 0)),
+	).Replace(heading)
 }
 
 // textCell writes one cell.

@@ -2,7 +2,6 @@ package simulate
 
 import (
 	"fmt"
-	"strconv"
 	"strings"
 
 	"loamcast/scenarios/answer"
@@ -162,12 +161,7 @@ func (a *Answer) triggered(d *doc.Document) {
 
 func (a *Answer) balance(d *doc.Document) {
 	d.Labelled("Mass balance", "closes to %s of throughput (worst: %s); bound %s",
-		tiny(a.Balance.Worst), doc.Name(a.Balance.WorstAt, 34), tiny(a.Balance.Bound))
-}
-
-// tiny writes a very small number to one digit: "3e-14".
-func tiny(x float64) string {
-	return strings.Replace(strconv.FormatFloat(x, 'e', 0, 64), "e-0", "e-", 1)
+		doc.Tiny(a.Balance.Worst), doc.Name(a.Balance.WorstAt, 34), doc.Tiny(a.Balance.Bound))
 }
 
 // namedCautions is how many cautions the text has room for.

@@ -18,10 +18,6 @@ type curve struct {
 	style draw.LineStyle
 }
 
-func (l *curve) add(x, y float64) {
-	l.x, l.y = append(l.x, x), append(l.y, y)
-}
-
 // Plot implements plot.Plotter.
 func (l curve) Plot(c draw.Canvas, p *plot.Plot) {
 	x, y := p.Transforms(&c)

@@ -1,15 +1,16 @@
-package report
+package cycleplan_test
 
 import (
-	"bytes"
+	"encoding/json"
 	"math"
 	"strings"
 	"testing"
 	"time"
-	"unicode/utf8"
 
 	"loamcast/facility/process"
 	"loamcast/scenarios/cycleplan"
+	"loamcast/scenarios/render"
+	"loamcast/scenarios/render/rendertest"
 	"loamcast/scenarios/units"
 )
 
@@ -46,8 +47,9 @@ func sampleLoad(month time.Month) cycleplan.Load {
 }
 
 func sampleCycle(loads ...cycleplan.Load) *cycleplan.Answer {
-	return &cycleplan.Answer{Facility: "Fennick Valley compost plant", Source: "built-in example fennick-valley",
-		Invented: true, Version: "0", Landmark: 55, Loads: loads}
+	a := &cycleplan.Answer{Basis: rendertest.Basis(), Landmark: 55, Loads: loads}
+	a.Replications = 0
+	return a
 }
 
 // failedLoad meets one criterion late, on the pad, and the other not at all, for
@@ -77,54 +79,72 @@ func heldLoad() cycleplan.Load {
 	return l
 }
 
-func cycleText1(t *testing.T, a *cycleplan.Answer, sys units.System) string {
-	t.Helper()
-	var b bytes.Buffer
-	if err := CycleTerminal(&b, a, sys); err != nil {
-		t.Fatal(err)
-	}
-	return b.String()
-}
-
 // The course reads as reviewed in both systems of units: one that complies, one
 // that fails, one that is held, and the comparison of months.
-func TestCycleGolden(t *testing.T) {
-	for _, sys := range systems {
-		for _, c := range []struct {
-			name string
-			a    *cycleplan.Answer
-		}{
-			{"cycle", sampleCycle(sampleLoad(time.July))},
-			{"cycle_failed", sampleCycle(failedLoad())},
-			{"cycle_held", sampleCycle(heldLoad())},
-			{"cycle_months", sampleCycle(failedLoad(), heldLoad(), sampleLoad(time.July))},
-		} {
-			text := cycleText1(t, c.a, sys)
-			golden(t, c.name+"_"+sys.String()+".txt", []byte(text))
-			for _, line := range strings.Split(text, "\n") {
-				if n := utf8.RuneCountInString(line); n > screenColumns {
-					t.Errorf("%s: %d columns: %q", c.name, n, line)
-				}
+func TestReads(t *testing.T) {
+	rendertest.Reads(t, "cycle", sampleCycle(sampleLoad(time.July)).Document())
+	rendertest.Reads(t, "cycle_failed", sampleCycle(failedLoad()).Document())
+	rendertest.Reads(t, "cycle_held", sampleCycle(heldLoad()).Document())
+	rendertest.Reads(t, "cycle_months", sampleCycle(failedLoad(), heldLoad(), sampleLoad(time.July)).Document())
+}
+
+// The files, the columns of tables and the fields of JSON are part of the output
+// format.
+func TestLeaves(t *testing.T) {
+	rendertest.Leaves(t, "cycle", sampleCycle(failedLoad()).Document())
+	rendertest.Leaves(t, "cycle_months", sampleCycle(failedLoad(), heldLoad()).Document())
+}
+
+// Screen, JSON, table and picture of one answer say the same of each month: whether
+// it complies, and when it meets what.
+func TestRenderingsAgree(t *testing.T) {
+	a := sampleCycle(failedLoad(), heldLoad())
+	d := a.Document()
+	if screen := rendertest.Text(t, d, units.SI); !strings.HasPrefix(screen, "Loads of January do not meet every criterion.") {
+		t.Errorf("it begins with %.80q", screen)
+	}
+	var whole struct {
+		Headline string
+		Loads    []struct {
+			Complies bool
+			Criteria []struct {
+				Met  bool
+				Hour *float64
+			}
+		}
+	}
+	if err := json.Unmarshal(rendertest.JSON(t, d, units.SI), &whole); err != nil {
+		t.Fatal(err)
+	}
+	if whole.Headline != "Loads of January do not meet every criterion." {
+		t.Errorf("JSON says %q", whole.Headline)
+	}
+	series := d.Figures[0].Panels[0].Series
+	for i, l := range a.Loads {
+		if whole.Loads[i].Complies != l.Complies || math.IsNaN(series[1].Values[i]) == l.Complies {
+			t.Errorf("%s complies: %v; JSON %v, picture %v", l.Month, l.Complies, whole.Loads[i].Complies, series[1].Values[i])
+		}
+		for k, x := range l.Criteria {
+			c, drawn := whole.Loads[i].Criteria[k], series[2+k].Values[i]
+			if c.Met != x.Met.OK || x.Met.OK && (*c.Hour != x.Met.Hours || drawn != x.Met.Hours/24) || !x.Met.OK && (c.Hour != nil || !math.IsNaN(drawn)) {
+				t.Errorf("%s, %s: %+v; JSON %+v, picture %v", l.Month, x.Name, x.Met, c, drawn)
 			}
 		}
 	}
 }
 
-// The files, the columns of tables and the fields of JSON are part of the output
-// format.
-func TestCycleFilesGolden(t *testing.T) {
-	for _, sys := range systems {
-		golden(t, "cycle_files_"+sys.String()+".txt", fileNames(t, func() ([]File, error) { return CycleFiles(sampleCycle(failedLoad()), sys) }))
-		golden(t, "cycle_months_files_"+sys.String()+".txt", fileNames(t, func() ([]File, error) {
-			return CycleFiles(sampleCycle(failedLoad(), heldLoad()), sys)
-		}))
-	}
+// The pictures say in words what they show, in the units asked for.
+func TestDraws(t *testing.T) {
+	one, several := sampleCycle(sampleLoad(time.July)).Document(), sampleCycle(sampleLoad(time.July), heldLoad()).Document()
+	rendertest.Draws(t, one, units.US, []string{"131 °F, pathogen", "setpoint", "to the pad", "113 °F, mean", "invented data", "dry solids left", "air flow, cfm", "oxygen, % by volume"}, nil)
+	rendertest.Draws(t, one, units.SI, []string{"55 °C, pathogen", "45 °C, mean", "air flow, m³/h"}, []string{"°F"})
+	rendertest.Draws(t, several, units.US, []string{"first 131 °F", "leaves the vessel"}, nil)
 }
 
 // A criterion that is not met is an empty cell in the table of months, and not
 // hour 0.
 func TestCycleMonthsCSV(t *testing.T) {
-	files, err := CycleFiles(sampleCycle(failedLoad(), heldLoad()), units.SI)
+	files, err := render.CSV(sampleCycle(failedLoad(), heldLoad()).Document(), units.SI)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,8 +1,0 @@
-package report
-
-import (
-	"loamcast/scenarios/outfile"
-)
-
-// File is a rendering with the name it should be given.
-type File = outfile.File
