@@ -94,7 +94,7 @@ func (p *plant) emptyScreen() {
 	p.month.ChipsRecovered += p.Bulk.Volume(s.Recovered)
 	p.month.ChipsRecoveredDry += s.Recovered.Dry()
 	p.month.CoarseRecovered += s.Recovered.Coarse.Dry()
-	p.month.CoarseScreened += s.Product.Coarse.Dry() + s.Recovered.Coarse.Dry() + s.Rejects.Coarse.Dry()
+	p.month.CoarseScreened += s.CoarseScreened()
 	p.month.RejectsWet += s.Rejects.Total()
 	p.month.RejectsDry += s.Rejects.Dry()
 }

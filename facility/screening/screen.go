@@ -9,6 +9,17 @@ type Split struct {
 	Rejects   material.Parcel // overs that leave the plant
 }
 
+// CoarseScreened returns the coarse matter that came onto the screen, kg dry, what a
+// cycle's wear had turned to fine left out.
+func (s Split) CoarseScreened() float64 {
+	return s.Product.Coarse.Dry() + s.Recovered.Coarse.Dry() + s.Rejects.Coarse.Dry()
+}
+
+// CoarseRecovery returns the share of the coarse matter screened that goes back to
+// the mixer, rejects taken off: what a plant must not buy anew. It is 0 where there
+// is none.
+func (s Split) CoarseRecovery() float64 { return share(s.Recovered.Coarse.Dry(), s.CoarseScreened()) }
+
 // Screen divides a parcel. First the wear of a cycle turns coarse matter to
 // fine; then the overs take their share of the coarse and of the fine matter,
 // each at its own composition, with the water that belongs to it. Settings are

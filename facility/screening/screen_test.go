@@ -173,3 +173,19 @@ func TestValidate(t *testing.T) {
 		}
 	}
 }
+
+// What comes back of the coarse matter is what the screen recovers less the rejects;
+// of nothing, nothing.
+func TestCoarseRecovery(t *testing.T) {
+	for _, moisture := range []float64{0.4, 0.55} {
+		s := DefaultSettings(0.0095)
+		in := compost(moisture)
+		want := s.RecoveryAt(in.Moisture()) * (1 - s.Rejects)
+		if got := Screen(in, s).CoarseRecovery(); math.Abs(got-want) > 1e-12 {
+			t.Errorf("at %g: %g, want %g", moisture, got, want)
+		}
+	}
+	if got := (Split{}).CoarseRecovery(); got != 0 {
+		t.Errorf("of nothing: %g", got)
+	}
+}

@@ -75,7 +75,7 @@ func (d *designed) batchOf(s *recycle.Steady, chipsToCake float64) Batch {
 		RecoveredShare: recovered / (s.Volumes.Fresh + recovered),
 		Moisture:       s.Load.Moisture(), CarbonToNitrogen: s.Load.CarbonToNitrogen(),
 		FreeAirSpace: d.Model.Bulk.FreeAirSpace(s.Load), BulkDensity: d.Model.Bulk.Density(s.Load),
-		ScreenedAt: screened.Moisture(), Recovery: d.Model.Screening.Settings.RecoveryAt(screened.Moisture()),
+		ScreenedAt: screened.Moisture(), Recovery: s.Split.CoarseRecovery(),
 	}
 }
 
