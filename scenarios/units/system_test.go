@@ -119,6 +119,8 @@ func TestFieldSuffix(t *testing.T) {
 		MoneyPerTime:          {"_usd_per_year", "_usd_per_year"},
 		MoneyPerHour:          {"_usd_per_h", "_usd_per_h"},
 		MoneyPerEnergy:        {"_usd_per_kwh", "_usd_per_kwh"},
+		VolumePerYear:         {"_yd3_per_year", "_m3_per_year"},
+		Years:                 {"_year", "_year"},
 	}
 	for _, d := range dimensions {
 		if got := [2]string{FieldSuffix(d, US), FieldSuffix(d, SI)}; got != want[d] {
