@@ -41,7 +41,7 @@ func TestReadRefuses(t *testing.T) {
 	dir := t.TempDir()
 	pipe, socket := filepath.Join(dir, "pipe"), filepath.Join(dir, "socket")
 	if err := syscall.Mkfifo(pipe, 0o600); err != nil {
-		t.Skip("no named pipes here: ", err)
+		t.Fatal(err)
 	}
 	l, err := net.Listen("unix", socket)
 	if err != nil {
