@@ -32,12 +32,31 @@ var ErrOneSided = errors.New("threshold: all trials went one way")
 // Fit estimates the curve from the trials of each unit, by the largest posterior
 // density. Its error is [ErrOneSided] where no curve can be told.
 func Fit(units [][]Trial) (*Curve, error) {
-	failed, n, sum := 0, 0, 0.0
-	p := posterior{units: make([][]observation, len(units))}
+	p, failed, n, err := observe(units)
+	if err != nil {
+		return nil, err
+	}
+	problem := optimize.Problem{Func: p.minus, Grad: func(grad, x []float64) { p.gradient(grad, x) }}
+	best, err := optimize.Minimize(problem, []float64{0, math.Log(usualSpread), usualLogit}, near, &optimize.BFGS{})
+	if best == nil {
+		return nil, fmt.Errorf("threshold: %w", err)
+	}
+	c := curveAt(p.centre, best.X)
+	c.at, c.centre, c.Units, c.Trials, c.Failed = best.X, p.centre, len(units), n, failed
+	if err := c.cov.inverse(p, best.X); err != nil {
+		return nil, fmt.Errorf("threshold: the estimate is no maximum: %w", err)
+	}
+	return c, nil
+}
+
+// observe prepares trials for a fit. They fail if all went one way.
+func observe(units [][]Trial) (p posterior, failed, n int, err error) {
+	p.units = make([][]observation, len(units))
+	sum := 0.0
 	for i, unit := range units {
 		for _, t := range unit {
 			if !(t.Load > 0) || math.IsInf(t.Load, 0) {
-				return nil, fmt.Errorf("threshold: a load of %g", t.Load)
+				return p, 0, 0, fmt.Errorf("threshold: a load of %g", t.Load)
 			}
 			o := observation{math.Log(t.Load), -1}
 			if t.Failed {
@@ -50,20 +69,10 @@ func Fit(units [][]Trial) (*Curve, error) {
 		}
 	}
 	if failed == 0 || failed == n {
-		return nil, ErrOneSided
+		return p, 0, 0, ErrOneSided
 	}
 	p.centre = sum / float64(n)
-	problem := optimize.Problem{Func: p.minus, Grad: func(grad, x []float64) { p.gradient(grad, x) }}
-	best, err := optimize.Minimize(problem, []float64{0, math.Log(usualSpread), usualLogit}, near, &optimize.BFGS{})
-	if best == nil {
-		return nil, fmt.Errorf("threshold: %w", err)
-	}
-	c := curveAt(p.centre, best.X)
-	c.at, c.centre, c.Units, c.Trials, c.Failed = best.X, p.centre, len(units), n, failed
-	if err := c.cov.inverse(p, best.X); err != nil {
-		return nil, fmt.Errorf("threshold: the estimate is no maximum: %w", err)
-	}
-	return c, nil
+	return p, failed, n, nil
 }
 
 // near ends the search where the density no longer tells places apart.

@@ -85,3 +85,29 @@ func TestFitRefuses(t *testing.T) {
 		t.Error("a load of nothing passes")
 	}
 }
+
+// Units that bear 1.1 times as much under the same chances are found to, to within
+// a fifth of what two curves fitted apart would leave open.
+func TestShift(t *testing.T) {
+	loads := ramp(1.05, 1.30, 8)
+	all := invented(rand.New(rand.NewPCG(3, 4)), 64, loads, 0.18, 0.025, 0.042)
+	c, err := threshold.Fit(all)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var heavier [][]threshold.Trial
+	for _, unit := range all[:16] {
+		var of []threshold.Trial
+		for _, trial := range unit {
+			of = append(of, threshold.Trial{Load: 1.1 * trial.Load, Failed: trial.Failed})
+		}
+		heavier = append(heavier, of)
+	}
+	by, err := c.Shift(all[:16], heavier)
+	if err != nil || math.Abs(by-1.1) > 1e-6 {
+		t.Errorf("%g times, %v; 1.1 by construction", by, err)
+	}
+	if share, moved := c.Share(1.2), c.Scaled(by).Share(1.2*1.1); math.Abs(share-moved) > 1e-6 {
+		t.Errorf("a share of %g became %g", share, moved)
+	}
+}

@@ -1,0 +1,67 @@
+package capability
+
+import (
+	"fmt"
+	"math"
+
+	"loamcast/facility/plant"
+	"loamcast/scenarios/facilityfile"
+	"loamcast/sim/calendar"
+)
+
+// longHolding is the time for which a plant may hold cake, days of the first
+// year's production, while its years still stand each for itself.
+const longHolding = 60
+
+// Steady reports whether a year's service depends on its production alone, and if
+// not why, in words that follow "because".
+func Steady(f *facilityfile.File) (why string, steady bool) {
+	m, p := &f.Model, &f.Planning
+	switch {
+	case len(m.Changes) > 0:
+		return "the file changes the plant", false
+	case len(m.Feed.Pulses) > 0:
+		return "production has pulses on dates", false
+	case m.Holding.Capacity > longHolding*m.Feed.Base:
+		return fmt.Sprintf("cake is held for more than %d days, so that years lean on the one before", longHolding), false
+	}
+	for _, c := range p.Correlations {
+		if a, b := alters(p, m, c.A), alters(p, m, c.B); a.production && b.plant || b.production && a.plant {
+			return "uncertain inputs of production and of the plant go together", false
+		}
+	}
+	return "", true
+}
+
+// altered is what an uncertain input moves. Money is neither.
+type altered struct{ production, plant bool }
+
+// alters tries an uncertain input at two quantiles, the others at their medians.
+func alters(p *facilityfile.Planning, m *plant.Model, input int) altered {
+	quantiles := make([]float64, len(p.Inputs))
+	for i := range quantiles {
+		quantiles[i] = 0.5
+	}
+	at := func(q float64) plant.Model {
+		quantiles[input] = q
+		model, _ := p.At(*m, quantiles)
+		return model
+	}
+	low, high := at(0.1), at(0.9)
+	const late = 10.5 // years
+	production := func(m plant.Model) float64 { return m.Feed.Base * m.Feed.Growth.Factor(late) }
+	if math.Abs(production(high)-production(low)) > 1e-9*production(low) {
+		return altered{production: true}
+	}
+	in, _ := facilityfile.InputNamed(p.Inputs[input].Key)
+	return altered{plant: in.UsedBy != facilityfile.ForPlanning}
+}
+
+// meanFactor returns the mean of a growth over a year of the horizon, from 0.
+func meanFactor(g plant.Growth, year int) float64 {
+	sum := 0.0
+	for month := range calendar.MonthsPerYear {
+		sum += g.Factor(float64(year) + (float64(month)+0.5)/calendar.MonthsPerYear)
+	}
+	return sum / calendar.MonthsPerYear
+}
