@@ -16,27 +16,26 @@ func (found *Capability) Beside(ctx context.Context, s *study.Study, c study.Cas
 	f := finder{study: s}
 	c.First, c.Years = 0, 0
 	out := &Capability{}
-	const tries = 6
-	for range tries {
-		out.first = found.first.scaled(expected)
-		trials, err := f.try(ctx, c, out.first, 0, batch)
-		if err != nil {
+	out.first = found.first.scaled(expected)
+	trials, err := f.try(ctx, c, out.first, 0, batch)
+	if err != nil {
+		return nil, err
+	}
+	by, err := found.Curve.Shift(observed(found.Runs[:batch]), observed(trials))
+	switch {
+	case errors.Is(err, threshold.ErrOneSided):
+		// It differs by more than was expected.
+		if out, err = Find(ctx, s, c, Fewest); err != nil {
 			return nil, err
 		}
-		by, err := found.Curve.Shift(observed(found.Runs[:batch]), observed(trials))
-		switch {
-		case errors.Is(err, threshold.ErrOneSided):
-			if step := found.first.to / found.first.from; trials[0][0].Missed {
-				expected /= step
-			} else {
-				expected *= step
-			}
-			continue
-		case err != nil:
-			return nil, err
-		}
-		out.Curve, out.Runs = found.Curve.Scaled(by), trials
-		break
+		out.Simulated += f.simulated
+		return out, nil
+	case err != nil:
+		return nil, err
+	}
+	out.Curve, out.Runs = found.Curve.Scaled(by), trials
+	for _, curve := range found.Likely {
+		out.Likely = append(out.Likely, curve.Scaled(by))
 	}
 	out.Simulated = f.simulated
 	return out, nil

@@ -6,6 +6,7 @@ import (
 	"gonum.org/v1/gonum/stat"
 
 	"loamcast/scenarios/facilityfile"
+	"loamcast/sim/calendar"
 	"loamcast/sim/random"
 	"loamcast/sim/threshold"
 )
@@ -51,4 +52,19 @@ func (d Demand) Share(c *threshold.Curve, year int) float64 {
 		sum += c.Share(load)
 	}
 	return sum / float64(len(d[year]))
+}
+
+// Paths draws n ways in which the production of each month of the horizon may go
+// under a growth scenario, kg dry per day, without season and noise.
+func Paths(f *facilityfile.File, growth, n int) [][]float64 {
+	m := f.Model
+	m.Feed.Growth = f.Planning.Growths[growth].Growth
+	out := make([][]float64, n)
+	for i := range out {
+		model, _ := f.Planning.Draw(m, random.Key{Seed: f.Seed, Replication: i})
+		for month := range m.Years * calendar.MonthsPerYear {
+			out[i] = append(out[i], model.Feed.Base*model.Feed.Growth.Factor((float64(month)+0.5)/calendar.MonthsPerYear))
+		}
+	}
+	return out
 }

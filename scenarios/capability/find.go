@@ -14,6 +14,9 @@ type Capability struct {
 	// Curve is the share of years that miss, by production in kg dry per day; nil
 	// if no production within reach makes one miss, or none keeps the target.
 	Curve *threshold.Curve
+	// Likely are the curve, first, and others that are as likely for all that is
+	// known.
+	Likely []*threshold.Curve
 	// Never says that every year missed, whatever came in.
 	Never bool
 	Runs  [][]Trial // by replication
@@ -36,6 +39,8 @@ const (
 	// A ramp begins where next to no year misses and ends where most do, in
 	// standard deviations of the curve: what is asked of it are small shares.
 	rampLow, rampHigh = -2.4, 1.2
+	// resamples are the curves that are as likely as the one found.
+	resamples = 200
 	// guess is the spread of a curve of which nothing is known yet.
 	guess = 0.06
 	// A ramp's spread is kept within these, however few trials speak for more.
@@ -53,7 +58,7 @@ func Find(ctx context.Context, s *study.Study, c study.Case, runs int) (*Capabil
 	f := finder{study: s}
 	c.First, c.Years = 0, 0
 	at, err := f.look(ctx, c)
-	if err != nil || at == nil {
+	if err != nil {
 		return nil, err
 	}
 	found := &Capability{Never: at.never}
@@ -61,7 +66,13 @@ func Find(ctx context.Context, s *study.Study, c study.Case, runs int) (*Capabil
 		found.Curve, found.Runs, found.first, err = f.closely(ctx, c, *at.curve, runs)
 	}
 	found.Simulated = f.simulated
-	return found, err
+	if err != nil {
+		return nil, err
+	}
+	if found.Curve != nil {
+		found.Likely = append([]*threshold.Curve{found.Curve}, found.Curve.Resample(resamples)...)
+	}
+	return found, nil
 }
 
 // sight is what the scouts saw.

@@ -14,23 +14,24 @@ import (
 const longHolding = 60
 
 // Steady reports whether a year's service depends on its production alone, and if
-// not why, in words that follow "because".
-func Steady(f *facilityfile.File) (why string, steady bool) {
+// not why, in words that follow "because", and whether years at least do not lean on
+// those before.
+func Steady(f *facilityfile.File) (why string, independent, steady bool) {
 	m, p := &f.Model, &f.Planning
 	switch {
-	case len(m.Changes) > 0:
-		return "the file changes the plant", false
-	case len(m.Feed.Pulses) > 0:
-		return "production has pulses on dates", false
 	case m.Holding.Capacity > longHolding*m.Feed.Base:
-		return fmt.Sprintf("cake is held for more than %d days, so that years lean on the one before", longHolding), false
+		return fmt.Sprintf("cake is held for more than %d days, so that years lean on the one before", longHolding), false, false
+	case len(m.Changes) > 0:
+		return "the file changes the plant", true, false
+	case len(m.Feed.Pulses) > 0:
+		return "production has pulses on dates", true, false
 	}
 	for _, c := range p.Correlations {
 		if a, b := alters(p, m, c.A), alters(p, m, c.B); a.production && b.plant || b.production && a.plant {
-			return "uncertain inputs of production and of the plant go together", false
+			return "uncertain inputs of production and of the plant go together", true, false
 		}
 	}
-	return "", true
+	return "", true, true
 }
 
 // altered is what an uncertain input moves. Money is neither.

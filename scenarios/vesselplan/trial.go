@@ -7,6 +7,7 @@ import (
 	"loamcast/facility/plant"
 	"loamcast/scenarios/study"
 	"loamcast/sim/calendar"
+	"loamcast/sim/stats"
 )
 
 // trial is one replication of one year.
@@ -20,7 +21,7 @@ type cell struct {
 	study.Case
 	*search
 	trials map[int][]trial // by year
-	tested map[int]Year
+	tested map[int]stats.Verdict
 	whole  bool   // years cannot be simulated alone
 	relief []bool // see reliefs
 }
@@ -92,9 +93,9 @@ func (s *search) warmUp(first int) int {
 
 // judge replicates a year until the sequential test tells on which side of the
 // target it lies, or there are as many replications as allowed.
-func (c *cell) judge(ctx context.Context, year int) (Year, error) {
-	if y, done := c.tested[year]; done {
-		return y, nil
+func (c *cell) judge(ctx context.Context, year int) (stats.Verdict, error) {
+	if verdict, done := c.tested[year]; done {
+		return verdict, nil
 	}
 	missed := func(n int) []bool {
 		out := make([]bool, n)
@@ -105,15 +106,14 @@ func (c *cell) judge(ctx context.Context, year int) (Year, error) {
 	}
 	for n := min(batch, c.most); ; n = min(n+batch, c.most) {
 		if err := c.extend(ctx, year, n); err != nil {
-			return Year{}, err
+			return undecided, err
 		}
 		verdict, _ := c.test.Decide(missed(n))
 		if verdict == undecided && n < c.most {
 			continue
 		}
-		y := Year{Year: year, Verdict: verdict}
-		c.tested[year] = y
-		return y, nil
+		c.tested[year] = verdict
+		return verdict, nil
 	}
 }
 

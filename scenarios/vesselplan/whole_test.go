@@ -62,8 +62,8 @@ func TestSingleYearsAgreeWithWholeRuns(t *testing.T) {
 			}
 			year++
 		}
-		if b := row.Between; (b == nil) != (row.LastKept == a.Horizon-1) || b != nil && (b.From > row.LastKept+1 || b.To < row.LastKept+1) {
-			t.Fatalf("kept through %d; missed first between %+v", row.LastKept, b)
+		if row.ShortFrom > row.Short || row.ShortTo < row.Short || row.LastKept >= 0 && row.Short/4 < row.LastKept {
+			t.Fatalf("kept through %d; short in quarter %d, between %d and %d", row.LastKept, row.Short, row.ShortFrom, row.ShortTo)
 		}
 		switch {
 		case row.LastKept == a.Horizon-1:
