@@ -17,9 +17,11 @@ func (a *Answer) Document() *doc.Document {
 	d.Fact("runs", doc.Count, a.Runs)
 	d.Fact("years_simulated", doc.Count, a.Simulated)
 	a.decision(d)
-	for rank, text := range []doc.Text{a.sign(), a.batchText(), a.Sure(), a.Others()} {
-		if !text.Empty() {
-			d.Add(doc.Paragraph{Text: text, Rank: max(0, rank-2)})
+	for _, p := range []doc.Paragraph{
+		{Text: a.sign()}, {Text: a.batchText()}, {Text: doc.Say("Service target: %v.", a.Target)}, {Text: a.Sure(), Rank: 2}, {Text: a.Others(), Rank: 2},
+	} {
+		if !p.Text.Empty() {
+			d.Add(p)
 		}
 	}
 	if a.Invented {
@@ -202,19 +204,18 @@ func (a *Answer) batchText() doc.Text {
 	return doc.Say("How many: with %d at a time %s, after these are in use.", b.Vessels, last)
 }
 
-// Sure says how sure the first step is.
+// Sure says what share of the runs misses the target about when vessels run short.
 func (a *Answer) Sure() doc.Text {
-	text := doc.Say("Service target: %v.", a.Target)
 	r := &a.All.Rows[0]
 	if r.Shares == nil || !r.RunsShort(a.Horizon) {
-		return text
+		return doc.Text{}
 	}
 	var parts []doc.Text
 	short := r.Short / quarters
 	for year := max(0, short-1); year <= min(short+1, a.Horizon-1); year++ {
 		parts = append(parts, doc.Say("%s in %s (%s)", chance(r.Shares[year].Estimate), a.Label(year), interval(r.Shares[year])))
 	}
-	return text.Then(" Share of runs that miss it with %s, with the range that is %s sure: %s.",
+	return doc.Say("Share of runs that miss it with %s, with the range that is %s sure: %s.",
 		doc.Counted(r.Vessels, "vessel"), doc.With(sureness, doc.Share, 0), doc.Join(", ", parts...))
 }
 
@@ -227,11 +228,11 @@ func interval(i stats.Interval) doc.Text {
 func (a *Answer) notes(d *doc.Document) {
 	g := a.Main()
 	r := &g.Rows[0]
-	text := doc.Say("-: not within the horizon. Between \"kept through\" and \"missed from\" the years are too near to the target to tell; when vessels are due goes by the estimate.")
+	left := ""
 	if a.leavesOut() {
-		text = text.Then(" Not all rows are shown here; --out writes them.")
+		left = " More rows: --out."
 	}
-	d.Para("%s", text)
+	d.Para("-: not within the horizon. Years between kept and missed are too near to the target to tell.%s", left)
 	if r.CakePerLoad > 0 {
 		why := ""
 		if r.Lighter() {

@@ -13,7 +13,7 @@ func (a *Answer) shownOrders() doc.Table {
 	var list []Order
 	if a.Advice(&a.All) != NoOrder && a.Advice(&a.All) != NoHelp {
 		latest := a.Latest()
-		for _, away := range []int{-4, 0, 4, 8, 12} {
+		for _, away := range []int{-4, 0, 4, 8} {
 			if at := latest + away; at >= 0 && at < len(a.Orders) {
 				list = append(list, a.Orders[at])
 			}

@@ -18,7 +18,7 @@ type line struct {
 
 // mostRows is how many rows the screen has room for, of the first staircase; of the
 // others it has the first row.
-const mostRows = 6
+const mostRows = 4
 
 // staircases are that over all growths, where there are several, and those of each.
 func (a *Answer) staircases() []*Growth {
