@@ -19,9 +19,9 @@ func (w *work) facts(months []plant.Month, e *facilityfile.Economy) []facts {
 	for i := range months {
 		m := &months[i]
 		out[i] = facts{
-			bought: m.ChipsBought, truckloads: m.Truckloads, used: m.ChipsUsed, recovered: m.ChipsRecovered,
-			media: m.MediaVolume, peak: m.ChipsStorePeak, end: m.ChipsStoreEnd, short: m.HoursShortOfChips,
-			spend: w.spend(e, m.ChipsBought, w.plan.Years(i)),
+			bought: m.Chips.Bought, truckloads: m.Chips.Truckloads, used: m.Chips.Used, recovered: m.Chips.Recovered,
+			media: m.Chips.Biofilter, peak: m.Chips.StorePeak, end: m.Chips.StoreEnd, short: m.Chips.HoursShort,
+			spend: w.spend(e, m.Chips.Bought, w.plan.Years(i)),
 		}
 	}
 	return out

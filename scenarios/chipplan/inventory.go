@@ -32,7 +32,7 @@ func newHistory(months []plant.Month, truckload float64) *history {
 	h := &history{truckload: truckload}
 	add := func(list []plant.Month) {
 		for i := range list {
-			h.use = append(h.use, list[i].ChipsFreshByDay[:int(list[i].DaysInMonth)]...)
+			h.use = append(h.use, list[i].Chips.FreshByDay[:int(list[i].Days)]...)
 		}
 	}
 	add(months[:calendar.MonthsPerYear])

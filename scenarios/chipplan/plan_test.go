@@ -183,11 +183,11 @@ func TestNeverShort(t *testing.T) {
 		months := p.Of(r.Record)
 		for i := range months {
 			m := &months[i]
-			out.short += m.HoursShortOfChips
-			out.fresh += m.ChipsFreshUsed
-			out.media += m.MediaVolume
+			out.short += m.Chips.HoursShort
+			out.fresh += m.Chips.FreshUsed
+			out.media += m.Chips.Biofilter
 			if i > 0 {
-				out.balance += math.Abs(m.ChipsStoreEnd - months[i-1].ChipsStoreEnd - m.ChipsBought + m.ChipsFreshUsed + m.MediaVolume)
+				out.balance += math.Abs(m.Chips.StoreEnd - months[i-1].Chips.StoreEnd - m.Chips.Bought + m.Chips.FreshUsed + m.Chips.Biofilter)
 			}
 		}
 		h := newHistory(months, 1)

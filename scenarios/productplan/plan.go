@@ -68,15 +68,15 @@ func factsOf(p *fiscal.Plan, months []plant.Month, e *facilityfile.Economy, pric
 	for i := range months {
 		m := &months[i]
 		out[i] = facts{
-			volume: m.ProductVolume, wet: m.ProductWet, dry: m.ProductDry, taken: m.TakenVolume,
-			peak: m.ProductPeak, end: m.ProductEnd, full: m.StoreFull,
+			volume: m.Product.Volume, wet: m.Product.Wet, dry: m.Product.Dry, taken: m.Product.TakenVolume,
+			peak: m.Product.StorePeak, end: m.Product.StoreEnd, full: m.Product.HoursFull,
 		}
-		if m.Shortage > roundingLeft {
-			out[i].unmet = m.Shortage
+		if m.Product.Shortage > roundingLeft {
+			out[i].unmet = m.Product.Shortage
 		}
 		if price.Known {
 			out[i].revenue = e.Rates.Nominal(money.Flow{
-				Amount: e.ProductPrice[m.Month-1] * m.TakenVolume,
+				Amount: e.ProductPrice[m.Month-1] * m.Product.TakenVolume,
 				At:     p.Years(i), Escalation: e.Prices.Product.Escalation,
 			})
 		}
