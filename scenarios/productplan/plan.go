@@ -12,10 +12,13 @@ import (
 	"loamcast/sim/calendar"
 )
 
+// Options are what a caller may choose beside the file.
+type Options = fiscal.Options
+
 // Ask simulates fiscal years and sums up their compost. An error is an
 // *answer.OptionError, carries the replication, the simulated date and the event,
 // or is ctx's.
-func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o fiscal.Ask) (*Answer, error) {
+func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*Answer, error) {
 	f := s.File
 	p, err := fiscal.New(f, o)
 	if err != nil {

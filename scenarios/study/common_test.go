@@ -51,7 +51,7 @@ func used(m *plant.Month) float64 { return m.Chips.Used }
 // A replication meets the same production in every case, but for the order in
 // which it is added up: with more vessels, with a step taken, asked for alone or
 // among others.
-func TestSameLuckInEveryCase(t *testing.T) {
+func TestCommonRandomNumbersInEveryCase(t *testing.T) {
 	s := demo(t, 2)
 	step := facilityfile.Step{Change: plant.Change{Name: "pad", Date: calendar.Date{Year: 2028, Month: 1, Day: 1}, Pad: 100}}
 	base := study.Case{}
