@@ -52,7 +52,7 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup) (*Answer, erro
 		return nil, err
 	}
 	if a.NoOptions == "" {
-		a.Options, err = options.Ask(ctx, s, setup.Named("options"), options.Options{Most: optionReplications})
+		a.Options, err = options.Ask(ctx, s, setup.Named("options"), options.Options{Replications: optionReplications})
 	}
 	return a, err
 }
