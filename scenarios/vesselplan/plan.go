@@ -207,8 +207,8 @@ func (p *planner) next(ctx context.Context, out *Growth, g int, last *cell) erro
 	}
 	days := 0.0
 	for i := range months {
-		out.Fed += months[i].FeedDry
-		days += months[i].DaysInMonth
+		out.Fed += months[i].Feed.Dry
+		days += months[i].Days
 	}
 	out.Fed /= days
 	base, err := p.study.Plant(&study.Case{Growth: g, Vessels: last.Vessels})

@@ -63,11 +63,11 @@ func (c *cell) begun(months []plant.Month) int {
 	wait := plant.CakeDelay(months) > c.target.DelayLimit
 	fed, untreated, delayed := 0.0, 0.0, 0.0
 	for i := range months {
-		fed += months[i].FeedDry
+		fed += months[i].Feed.Dry
 	}
 	for i := range months {
 		untreated += months[i].Untreated()
-		delayed += months[i].CakeDelayed
+		delayed += months[i].Holding.Delayed
 		if leave && untreated > begins*c.target.DivertedLimit*fed || wait && delayed > begins*c.target.DelayLimit*fed {
 			return i / monthsPerQuarter
 		}
@@ -110,7 +110,7 @@ func (w *wait) add(m *plant.Month) {
 	for cause, days := range m.Waits {
 		w.days[cause] += days
 	}
-	w.fed += m.FeedDry
+	w.fed += m.Feed.Dry
 }
 
 // mean returns the days for which a kg waited.
@@ -127,17 +127,17 @@ func (c *cell) loads(year int) (stay, cakeDry float64) {
 	var sum plant.Month
 	for _, t := range c.trials[year] {
 		for i := range t.months {
-			sum.Residence += t.months[i].Residence
-			sum.Released += t.months[i].Released
-			sum.MixedDry += t.months[i].MixedDry
-			sum.Loads += t.months[i].Loads
+			sum.Release.Residence += t.months[i].Release.Residence
+			sum.Release.Loads += t.months[i].Release.Loads
+			sum.Mixing.CakeDry += t.months[i].Mixing.CakeDry
+			sum.Loads.Filled += t.months[i].Loads.Filled
 		}
 	}
-	if sum.Released > 0 {
-		stay = sum.Residence/sum.Released + c.study.File.Model.Vessels.Turnaround.Days()
+	if sum.Release.Loads > 0 {
+		stay = sum.Release.Residence/sum.Release.Loads + c.study.File.Model.Vessels.Turnaround.Days()
 	}
-	if sum.Loads > 0 {
-		cakeDry = sum.MixedDry / sum.Loads
+	if sum.Loads.Filled > 0 {
+		cakeDry = sum.Mixing.CakeDry / sum.Loads.Filled
 	}
 	return stay, cakeDry
 }
