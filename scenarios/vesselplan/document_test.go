@@ -67,7 +67,6 @@ func TestDocumentDraws(t *testing.T) {
 // The picture counts the vessels that the file adds from the year on in which they
 // come, for the handbook's estimate beside them is of all that are needed.
 func TestDrawsVesselsThatTheFileAdds(t *testing.T) {
-	const said = "vessels that the file adds are counted"
 	a := sample()
 	before := a.Document().Figures[0]
 	for y := 2; y < len(a.Added); y++ {
