@@ -58,10 +58,10 @@ func (p *plant) followAir() {
 				flow += flowAt(&d.course, d.began, at)
 			}
 		}
-		p.month.AirVolume += flow * airSlot.Hours()
-		p.month.AirPeak = max(p.month.AirPeak, flow)
+		p.month.Air.Volume += flow * airSlot.Hours()
+		p.month.Air.Peak = max(p.month.Air.Peak, flow)
 		if flow > limit {
-			p.month.HoursOverAir += airSlot.Hours()
+			p.month.Air.HoursOver += airSlot.Hours()
 		}
 	}
 	p.leftToday = p.leftToday[:0]

@@ -20,16 +20,16 @@ func TestSiteAirAddsUp(t *testing.T) {
 		m.Air = Air{Blowers: limit}
 		p := plantOf(t, m)
 		rec := mustRun(t, m, random.Key{Seed: 2})
-		air := total(rec, func(m *Month) float64 { return m.AirVolume })
-		hours := total(rec, func(m *Month) float64 { return m.HoursOverAir })
+		air := total(rec, func(m *Month) float64 { return m.Air.Volume })
+		hours := total(rec, func(m *Month) float64 { return m.Air.HoursOver })
 		if hours >= over {
 			t.Errorf("limit %g m3/h: %g hours over it, %g with less air", limit, hours, over)
 		}
 		over = hours
 
 		// One average load, from start to release.
-		loads := total(rec, func(m *Month) float64 { return m.Released })
-		stay := total(rec, func(m *Month) float64 { return m.Residence }) / loads
+		loads := total(rec, func(m *Month) float64 { return m.Release.Loads })
+		stay := total(rec, func(m *Month) float64 { return m.Release.Residence }) / loads
 		mix, _ := p.typicalLoad()
 		course, err := p.vesselCourses.Of(mix, time.June)
 		if err != nil {
@@ -39,12 +39,12 @@ func TestSiteAirAddsUp(t *testing.T) {
 		if got := air / loads; math.Abs(got/each-1) > 0.2 {
 			t.Errorf("limit %g: %.0f m3 of air a load, a load of fresh chips takes %.0f", limit, got, each)
 		}
-		if peak := total(rec, func(m *Month) float64 { return m.AirPeak }) / 24; peak <= air/(2*365*24) {
+		if peak := total(rec, func(m *Month) float64 { return m.Air.Peak }) / 24; peak <= air/(2*365*24) {
 			t.Errorf("limit %g: mean of the months' peaks %.0f m3/h is not above the mean", limit, peak)
 		}
 	}
 	m.Air = Air{}
-	if rec := mustRun(t, m, random.Key{Seed: 2}); total(rec, func(m *Month) float64 { return m.AirVolume }) != 0 {
+	if rec := mustRun(t, m, random.Key{Seed: 2}); total(rec, func(m *Month) float64 { return m.Air.Volume }) != 0 {
 		t.Error("air is followed although nothing limits it")
 	}
 }

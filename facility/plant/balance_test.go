@@ -92,26 +92,26 @@ var happenings = []struct {
 	what string
 	in   func(*Model, *Record) bool
 }{
-	{"product", monthly(func(m *Month) float64 { return m.ProductDry })},
-	{"diverted cake", monthly(func(m *Month) float64 { return m.DivertedDry })},
-	{"failed loads", monthly(func(m *Month) float64 { return m.Failed })},
-	{"early releases", monthly(func(m *Month) float64 { return m.Early })},
-	{"part-filled vessels", monthly(func(m *Month) float64 { return m.PartFilled })},
-	{"unstable lots", monthly(func(m *Month) float64 { return m.Unstable })},
-	{"chips short", monthly(func(m *Month) float64 { return m.HoursShortOfChips })},
-	{"a full product store", monthly(func(m *Month) float64 { return m.StoreFull })},
-	{"a product store too empty", monthly(func(m *Month) float64 { return m.Shortage })},
-	{"biofilter media", monthly(func(m *Month) float64 { return m.MediaVolume })},
-	{"feedstocks", monthly(func(m *Month) float64 { return m.FeedstockDry })},
-	{"vessels moved", monthly(func(m *Month) float64 { return m.Moves })},
-	{"more air asked for than there is", monthly(func(m *Month) float64 { return m.HoursOverAir })},
-	{"mixers down", monthly(func(m *Month) float64 { return m.Tools[TheMixer].Down })},
-	{"screens down", monthly(func(m *Month) float64 { return m.Tools[TheScreen].Down })},
-	{"trucks down", monthly(func(m *Month) float64 { return m.Tools[TheTrucks].Down })},
-	{"loaders at work", monthly(func(m *Month) float64 { return m.Tools[TheLoaders].Busy })},
-	{"overtime of mixers", monthly(func(m *Month) float64 { return m.Tools[TheMixer].Overtime })},
-	{"overtime of loaders", monthly(func(m *Month) float64 { return m.Tools[TheLoaders].Overtime })},
-	{"operators at work", monthly(func(m *Month) float64 { return m.Tools[TheOperators].Busy })},
+	{"product", monthly(func(m *Month) float64 { return m.Product.Dry })},
+	{"diverted cake", monthly(func(m *Month) float64 { return m.Holding.DivertedDry })},
+	{"failed loads", monthly(func(m *Month) float64 { return m.Release.Failed })},
+	{"early releases", monthly(func(m *Month) float64 { return m.Release.Early })},
+	{"part-filled vessels", monthly(func(m *Month) float64 { return m.Loads.PartFilled })},
+	{"unstable lots", monthly(func(m *Month) float64 { return m.Curing.Unstable })},
+	{"chips short", monthly(func(m *Month) float64 { return m.Chips.HoursShort })},
+	{"a full product store", monthly(func(m *Month) float64 { return m.Product.HoursFull })},
+	{"a product store too empty", monthly(func(m *Month) float64 { return m.Product.Shortage })},
+	{"biofilter media", monthly(func(m *Month) float64 { return m.Chips.Biofilter })},
+	{"feedstocks", monthly(func(m *Month) float64 { return m.Feed.FeedstockDry })},
+	{"vessels moved", monthly(func(m *Month) float64 { return m.Vessels.Moves })},
+	{"more air asked for than there is", monthly(func(m *Month) float64 { return m.Air.HoursOver })},
+	{"mixers down", monthly(func(m *Month) float64 { return m.Use[Mixers].Down })},
+	{"screens down", monthly(func(m *Month) float64 { return m.Use[Screens].Down })},
+	{"trucks down", monthly(func(m *Month) float64 { return m.Use[Trucks].Down })},
+	{"loaders at work", monthly(func(m *Month) float64 { return m.Use[Loaders].Busy })},
+	{"overtime of mixers", monthly(func(m *Month) float64 { return m.Use[Mixers].Overtime })},
+	{"overtime of loaders", monthly(func(m *Month) float64 { return m.Use[Loaders].Overtime })},
+	{"operators at work", monthly(func(m *Month) float64 { return m.Use[Operators].Busy })},
 	{"changes by trigger", func(_ *Model, r *Record) bool { return len(r.Triggered) > 0 }},
 	{"changes on a date", change(func(c *Change) bool { return c.Trigger.Held == 0 })},
 	{"changes in force from the start", func(m *Model, _ *Record) bool {
@@ -123,7 +123,7 @@ var happenings = []struct {
 	{"maintenance of vessels", func(m *Model, _ *Record) bool { return m.Vessels.Service.Every > 0 }},
 	{"unlimited vessels", func(m *Model, _ *Record) bool { return m.Vessels.Unlimited }},
 	{"product screened first", func(m *Model, r *Record) bool {
-		return m.Screening.First && total(r, func(m *Month) float64 { return m.ProductDry }) > 0
+		return m.Screening.First && total(r, func(m *Month) float64 { return m.Product.Dry }) > 0
 	}},
 }
 

@@ -69,14 +69,14 @@ func (p *plant) chargeWaits(held float64) {
 	const day = float64(sim.Day)
 	p.month.Waits[w.held] += held / day
 	if w.held.Shortage() {
-		p.month.CakeDelayed += held / day
+		p.month.Holding.Delayed += held / day
 	}
 	if p.product.blocked {
-		p.month.StoreFull += seconds / float64(sim.Hour)
+		p.month.Product.HoursFull += seconds / float64(sim.Hour)
 	}
 	p.month.Waits[w.full] += w.fullMass * seconds / day
 	p.month.Waits[w.due] += w.dueMass * seconds / day
-	p.month.DueWaited += w.dueMass * seconds / day
+	p.month.Release.Waited += w.dueMass * seconds / day
 	p.month.Waits[w.cured] += w.curedDry * seconds / day
 	p.month.Waits[w.raw] += w.rawDry * seconds / day
 }
@@ -104,7 +104,7 @@ func (p *plant) explainWaits() {
 	for _, l := range p.pad.raw {
 		w.rawDry += l.cakeDry
 	}
-	screen := p.crewOr(OffShift, TheScreen, TheLoaders, TheOperators)
+	screen := p.crewOr(OffShift, Screens, Loaders, Operators)
 	w.cured, w.raw = p.whyNotScreened(screen), screen
 	w.due = p.whyNotUnloaded()
 	w.full = p.whyNotFetched()
@@ -163,7 +163,7 @@ func (p *plant) whyNotMixed() Cause {
 		case p.vesselFree() && !p.chipsFor(p.next):
 			return NoChips
 		case p.vesselFree():
-			return p.crewOr(OffShift, TheMixer, TheLoaders, TheOperators)
+			return p.crewOr(OffShift, Mixers, Loaders, Operators)
 		case p.waiting.dueMass > 0:
 			return p.waiting.due
 		case len(p.emptied) > 0:
@@ -173,27 +173,27 @@ func (p *plant) whyNotMixed() Cause {
 	}
 	switch wait, ok := p.untilHeld(p.batchCake(l.plan)); {
 	case p.mixer.busy:
-		return p.crewOr(Mixing, TheMixer)
+		return p.crewOr(Mixing, Mixers)
 	case !ok || wait > 0:
 		return Collecting
 	case !p.chipsFor(l.plan):
 		return NoChips
 	}
-	return p.crewOr(OffShift, TheMixer, TheLoaders, TheOperators)
+	return p.crewOr(OffShift, Mixers, Loaders, Operators)
 }
 
-// causeOf says what is missing when all units of a tool are at work.
-var causeOf = [numTools]Cause{
-	TheMixer: Mixing, TheScreen: ScreenBusy, TheTrucks: NoTruck, TheLoaders: NoLoader, TheOperators: NoOperator,
+// causeOf says what is missing when all units of a resource are at work.
+var causeOf = [numResources]Cause{
+	Mixers: Mixing, Screens: ScreenBusy, Trucks: NoTruck, Loaders: NoLoader, Operators: NoOperator,
 }
 
-// crewOr returns the cause that the first tool without a free unit stands for,
+// crewOr returns the cause that the first resource without a free unit stands for,
 // or otherwise.
-func (p *plant) crewOr(otherwise Cause, which ...Tool) Cause {
+func (p *plant) crewOr(otherwise Cause, which ...Resource) Cause {
 	for _, t := range which {
-		switch tool := p.tools[t]; {
-		case tool.free():
-		case tool.broken():
+		switch r := p.resources[t]; {
+		case r.free():
+		case r.broken():
 			return Broken
 		default:
 			return causeOf[t]
@@ -206,7 +206,7 @@ func (p *plant) haulOr(otherwise Cause) Cause {
 	if !p.hauled() {
 		return otherwise
 	}
-	return p.crewOr(otherwise, TheTrucks, TheOperators)
+	return p.crewOr(otherwise, Trucks, Operators)
 }
 
 // endWait measures the wait of a load or lot that was ready and is now dealt

@@ -51,34 +51,25 @@ type Needs struct {
 	Payload float64 // of a vessel, kg wet of mix
 	Volume  float64 // of a vessel, m3 of mix
 	Pad     float64 // of the curing pad, m3 × days
-	Screen  float64 // m3 on the screen, as Month.ScreenWork counts it
+	Screen  float64 // m3 on the screen, as MonthlyScreen.Work counts it
 	Product float64 // m3
 	Chips   float64 // fresh, m3
 }
 
 // NeedsOf returns the needs that the months of one or more records show.
 func NeedsOf(months []Month) Needs {
-	var sum Month
-	for i := range months {
-		m := &months[i]
-		sum.CuringRoom += m.CuringRoom
-		sum.CuringCakeDry += m.CuringCakeDry
-		sum.ScreenWork += m.ScreenWork
-		sum.ScreenedCakeDry += m.ScreenedCakeDry
-		sum.ProductVolume += m.ProductVolume
-		sum.ProductCakeDry += m.ProductCakeDry
-		sum.ChipsFreshUsed += m.ChipsFreshUsed
-		sum.MixedDry += m.MixedDry
-		sum.MixWet += m.MixWet
-		sum.MixVolume += m.MixVolume
-	}
+	sum := func(of func(*Month) float64) float64 { return Sum(months, of) }
+	mixed := over(sum(func(m *Month) float64 { return m.Mixing.CakeDry }))
 	return Needs{
-		Payload: sum.MixWet * over(sum.MixedDry),
-		Volume:  sum.MixVolume * over(sum.MixedDry),
-		Pad:     sum.CuringRoom * over(sum.CuringCakeDry),
-		Screen:  sum.ScreenWork * over(sum.ScreenedCakeDry),
-		Product: sum.ProductVolume * over(sum.ProductCakeDry),
-		Chips:   sum.ChipsFreshUsed * over(sum.MixedDry),
+		Payload: mixed * sum(func(m *Month) float64 { return m.Mixing.Wet }),
+		Volume:  mixed * sum(func(m *Month) float64 { return m.Mixing.Volume }),
+		Pad: sum(func(m *Month) float64 { return m.Curing.Room }) *
+			over(sum(func(m *Month) float64 { return m.Curing.CakeDry })),
+		Screen: sum(func(m *Month) float64 { return m.Screen.Work }) *
+			over(sum(func(m *Month) float64 { return m.Screen.CakeDry })),
+		Product: sum(func(m *Month) float64 { return m.Product.Volume }) *
+			over(sum(func(m *Month) float64 { return m.Product.CakeDry })),
+		Chips: mixed * sum(func(m *Month) float64 { return m.Chips.FreshUsed }),
 	}
 }
 

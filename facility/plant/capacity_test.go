@@ -94,7 +94,7 @@ func TestShortStageCarriesItsCapacity(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			carried := total(rec, func(m *Month) float64 { return m.MixedDry }) / total(rec, func(m *Month) float64 { return m.DaysInMonth })
+			carried := total(rec, func(m *Month) float64 { return m.Mixing.CakeDry }) / total(rec, func(m *Month) float64 { return m.Days })
 			sustains := capacityOf(t, p, p.Start, NeedsOf(rec.Months), c.stage)
 			t.Logf("carries %.0f kg/day, by arithmetic %.0f: %+.1f %%", carried, sustains, 100*(carried/sustains-1))
 			if math.Abs(carried/sustains-1) > 0.05 {

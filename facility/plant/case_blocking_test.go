@@ -66,10 +66,10 @@ func TestCaseProductStoreFull(t *testing.T) {
 	}{{"vessels", loaded, 15}, {"pad", unloaded, 7}, {"screen", screened, 3}, {"store", stored, 3}, {"market", d.on("product taken"), 0}} {
 		same(t, "came into "+stage.name+", kg", stage.in.before(february).wet(), stage.passed*5*batchWet)
 	}
-	near(t, "due loads waited", rec.Months[0].DueWaited+rec.Months[1].DueWaited, 5724*loadCake/24, 0.2) // a second of each load
-	same(t, "vessels in use", rec.Months[1].VesselsMean, 8)
-	same(t, "on the pad at most, m3", rec.Months[1].PadPeak, 4*loadVolume)
+	near(t, "due loads waited", rec.Months[0].Release.Waited+rec.Months[1].Release.Waited, 5724*loadCake/24, 0.2) // a second of each load
+	same(t, "vessels in use", rec.Months[1].Vessels.Mean, 8)
+	same(t, "on the pad at most, m3", rec.Months[1].Curing.PadPeak, 4*loadVolume)
 	// Nothing comes in February, and it begins with a full store and pad.
-	same(t, "in store at most, m3", rec.Months[1].ProductPeak, 3*loadVolume)
+	same(t, "in store at most, m3", rec.Months[1].Product.StorePeak, 3*loadVolume)
 	mostly(t, rec, 2, StoreFull)
 }

@@ -70,9 +70,9 @@ func TestCaseWeekendLimited(t *testing.T) {
 	same(t, "diverted by Monday, 08:00", diverted.before(80).dry(), 2800)
 
 	jan := rec.Months[0]
-	same(t, "batches", jan.Batches, 143)
-	same(t, "mixed", jan.MixedDry, 143*batchCake)
-	same(t, "diverted", jan.DivertedDry, 13200)
+	same(t, "batches", jan.Mixing.Batches, 143)
+	same(t, "mixed", jan.Mixing.CakeDry, 143*batchCake)
+	same(t, "diverted", jan.Holding.DivertedDry, 13200)
 	mostly(t, rec, 1, OffShift)
 }
 
@@ -99,8 +99,8 @@ func TestCaseHoliday(t *testing.T) {
 	same(t, "diverted by Thursday, 08:00", diverted.before(thursday+8).dry(), 400)
 
 	jan := rec.Months[0]
-	same(t, "mixed", jan.MixedDry, 142*batchCake)
-	same(t, "diverted", jan.DivertedDry, 13600)
+	same(t, "mixed", jan.Mixing.CakeDry, 142*batchCake)
+	same(t, "diverted", jan.Holding.DivertedDry, 13600)
 	mostly(t, rec, 1, OffShift)
 }
 
@@ -113,7 +113,7 @@ func TestCrewKeepsTheHoursOfTheYard(t *testing.T) {
 	m.Yard.Operators = Crew{Count: 1}
 	rec, d := follow(t, m, caseKey)
 	sameDays(t, d.perDay(15), []int{3, 0, 0, 11, 6, 6, 6, 6, 0, 0, 11, 6, 6, 6, 6})
-	same(t, "batches", rec.Months[0].Batches, 143)
-	same(t, "diverted", rec.Months[0].DivertedDry, 13200)
+	same(t, "batches", rec.Months[0].Mixing.Batches, 143)
+	same(t, "diverted", rec.Months[0].Holding.DivertedDry, 13200)
 	mostly(t, rec, 1, OffShift)
 }

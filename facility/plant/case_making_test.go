@@ -34,11 +34,11 @@ func TestCaseMixerLimited(t *testing.T) {
 	d.on("cake mixed").at(t, "batch", every(4.0/3, 2, 372)...)
 	d.on("mix loaded").at(t, "discharge", every(4.0/3+2, 2, 371)...)
 	jan := rec.Months[0]
-	same(t, "batches", jan.Batches, 371)
-	same(t, "loads", jan.Loads, 74)
-	same(t, "fed", jan.FeedDry, 223200)
-	same(t, "mixed", jan.MixedDry, 148800)
-	near(t, "diverted", jan.DivertedDry, 69600, 0.1)
+	same(t, "batches", jan.Mixing.Batches, 371)
+	same(t, "loads", jan.Loads.Filled, 74)
+	same(t, "fed", jan.Feed.Dry, 223200)
+	same(t, "mixed", jan.Mixing.CakeDry, 148800)
+	near(t, "diverted", jan.Holding.DivertedDry, 69600, 0.1)
 	d.on("cake diverted").before(4.0/3+2*23).count(t, "diverted before the holding is full", 0)
 	mostly(t, rec, 1, Mixing)
 }
@@ -82,11 +82,11 @@ func TestCaseChipsOut(t *testing.T) {
 	same(t, "chips of a delivery, kg", d.on("chips delivered")[0].Amount.Total, 72*250)
 
 	jan := rec.Months[0]
-	same(t, "chips used", jan.ChipsUsed, 61*batchChips)
-	near(t, "diverted", jan.DivertedDry, 42000, 0.1)
-	near(t, "hours short of chips", jan.HoursShortOfChips, 622, 3.0/3600)
-	same(t, "loads", jan.Loads, 13)
-	same(t, "part-filled", jan.PartFilled, 2)
+	same(t, "chips used", jan.Chips.Used, 61*batchChips)
+	near(t, "diverted", jan.Holding.DivertedDry, 42000, 0.1)
+	near(t, "hours short of chips", jan.Chips.HoursShort, 622, 3.0/3600)
+	same(t, "loads", jan.Loads.Filled, 13)
+	same(t, "part-filled", jan.Loads.PartFilled, 2)
 	out := d.on("compost unloaded")
 	out[8:].at(t, "part-filled load unloaded", 472+residenceHours)
 	same(t, "part-filled load, kg", out[8].Amount.Total, 3*batchWet)
@@ -131,11 +131,11 @@ func TestCaseTwoFeedstocks(t *testing.T) {
 	same(t, "carbon, kg", load.Carbon, 6740/1.8)
 
 	jan := rec.Months[0]
-	same(t, "fed", jan.FeedDry, january*150)
-	same(t, "feedstocks", jan.FeedstockDry, january*50)
-	same(t, "fed, wet", jan.FeedWet, january*625)
+	same(t, "fed", jan.Feed.Dry, january*150)
+	same(t, "feedstocks", jan.Feed.FeedstockDry, january*50)
+	same(t, "fed, wet", jan.Feed.Wet, january*625)
 	same(t, "manure brought in", d.on("manure brought in").before(january).dry(), january*50)
-	same(t, "diverted", jan.DivertedDry, 0)
+	same(t, "diverted", jan.Holding.DivertedDry, 0)
 	mostly(t, rec, 1, Collecting)
 }
 
@@ -180,8 +180,8 @@ func TestCaseBreakdownInABatch(t *testing.T) {
 	begun[63:].at(t, "batch in the old rhythm", every(256, 4, 100)...)
 
 	jan := rec.Months[0]
-	near(t, "hours down", jan.Tools[TheMixer].Down, repair, 1.0/3600)
-	near(t, "hours at work", jan.Tools[TheMixer].Busy, 92.5, 1e-9)
-	same(t, "diverted", jan.DivertedDry, 0)
+	near(t, "hours down", jan.Use[Mixers].Down, repair, 1.0/3600)
+	near(t, "hours at work", jan.Use[Mixers].Busy, 92.5, 1e-9)
+	same(t, "diverted", jan.Holding.DivertedDry, 0)
 	mostly(t, rec, 1, Broken)
 }

@@ -28,9 +28,9 @@ func TestCaseNothingCures(t *testing.T) {
 			stored = d.on("product cured")
 		}
 		stored.at(t, "product stored", every(261.5, 20, 5)...)
-		same(t, "room on the pad for curing", rec.Months[0].CuringRoom, 0)
-		same(t, "days cured before the screen", rec.Months[0].CuringDays, 0)
-		near(t, "pad at most", rec.Months[0].PadPeak, loadVolume, 1e-9)
+		same(t, "room on the pad for curing", rec.Months[0].Curing.Room, 0)
+		same(t, "days cured before the screen", rec.Months[0].Curing.Days, 0)
+		near(t, "pad at most", rec.Months[0].Curing.PadPeak, loadVolume, 1e-9)
 	}
 }
 

@@ -114,10 +114,10 @@ func TestBlockingTravelsUpstream(t *testing.T) {
 			near(t, "begin of diversion, h", hourOf(first.At)-diverted[:1].dry()/u.rate, want.holding, 1.0/3600)
 			// A batch that begins a second late takes a second of what has run in.
 			near(t, "diverted, kg", diverted.before(februaryEnds).dry(), (februaryEnds-want.holding)*u.rate, 2*u.rate/3600)
-			same(t, "lots in store", rec.Months[1].ProductPeak/loadVolume, float64(u.lotsInStore))
-			same(t, "vessels full", rec.Months[1].VesselsPeak, float64(u.vessels))
+			same(t, "lots in store", rec.Months[1].Product.StorePeak/loadVolume, float64(u.lotsInStore))
+			same(t, "vessels full", rec.Months[1].Vessels.Peak, float64(u.vessels))
 			blocked := u.full(u.lotsInStore+1) + u.residence + u.curing // the next lot is cured
-			near(t, "hours of a full store", rec.Months[0].StoreFull+rec.Months[1].StoreFull, februaryEnds-blocked, 2.0/3600)
+			near(t, "hours of a full store", rec.Months[0].Product.HoursFull+rec.Months[1].Product.HoursFull, februaryEnds-blocked, 2.0/3600)
 			held := loadCake * float64(u.lotsOnPad+u.vessels)
 			near(t, "waited for the store, kg·d", waits(rec, 2)[StoreFull], u.charged(februaryEnds), held*2/86400)
 		})

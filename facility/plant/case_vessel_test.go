@@ -48,12 +48,12 @@ func TestCaseVesselLimited(t *testing.T) {
 	d.on("mix loaded").load(5).at(t, "batch of load 5 discharged", every(309, 0.5, 5)...)
 	d.on("compost unloaded").at(t, "load unloaded", 260.5, 280.5, 300.5, 320.5, 551, 571, 591, 611)
 	jan := rec.Months[0]
-	same(t, "loads", jan.Loads, 12)
-	same(t, "mixed", jan.MixedDry, 12*loadCake)
-	near(t, "diverted", jan.DivertedDry, 42400, 0.1)
-	near(t, "waited for what is short", jan.CakeDelayed, 4847450.0/24, 0.01)
+	same(t, "loads", jan.Loads.Filled, 12)
+	same(t, "mixed", jan.Mixing.CakeDry, 12*loadCake)
+	near(t, "diverted", jan.Holding.DivertedDry, 42400, 0.1)
+	near(t, "waited for what is short", jan.Holding.Delayed, 4847450.0/24, 0.01)
 	near(t, "cake delay", CakeDelay(rec.Months[:1]), 4847450.0/24/74400, 1e-6)
-	same(t, "vessels in use at most", jan.VesselsPeak, 4)
+	same(t, "vessels in use at most", jan.Vessels.Peak, 4)
 	mostly(t, rec, 1, NoVessel)
 }
 
@@ -81,8 +81,8 @@ func TestCasePlaceLimited(t *testing.T) {
 	d.loadsBegun().at(t, "first batch of load", 4, 24, 44, 260.5, 280.5, 500.5, 520.5, 740.5)
 	d.on("compost unloaded").at(t, "load unloaded", 260.5, 280.5, 500.5, 520.5, 740.5)
 	jan := rec.Months[0]
-	same(t, "mixed", jan.MixedDry, 8*loadCake)
-	near(t, "diverted", jan.DivertedDry, 52050, 0.1)
+	same(t, "mixed", jan.Mixing.CakeDry, 8*loadCake)
+	near(t, "diverted", jan.Holding.DivertedDry, 52050, 0.1)
 	mostly(t, rec, 1, NoPlace)
 }
 
@@ -121,10 +121,10 @@ func TestCaseTruckLimited(t *testing.T) {
 	jan := rec.Months[0]
 	// Fetched by the end of January are loads 1 to 11 and 12 to 18; 11 are taken
 	// off. The last move, begun at 720.5 h, goes on.
-	same(t, "moves", jan.Moves, 18+11)
-	near(t, "truck hours", jan.Tools[TheTrucks].Busy, january-20.5, 2.0/3600)
-	same(t, "mixed", jan.MixedDry, 19*loadCake)
-	near(t, "diverted", jan.DivertedDry, 28400, 0.1)
+	same(t, "moves", jan.Vessels.Moves, 18+11)
+	near(t, "truck hours", jan.Use[Trucks].Busy, january-20.5, 2.0/3600)
+	same(t, "mixed", jan.Mixing.CakeDry, 19*loadCake)
+	near(t, "diverted", jan.Holding.DivertedDry, 28400, 0.1)
 	mostly(t, rec, 1, NoTruck)
 }
 
@@ -161,7 +161,7 @@ func TestCaseEarlyRelease(t *testing.T) {
 			d.on("compost unloaded").at(t, "load unloaded", c.left...)
 			d.loadsBegun()[4:].at(t, "first batch of load 5 on", every(c.left[0]+12, 20, 4)...)
 			jan := rec.Months[0]
-			same(t, "released early", jan.Early, jan.Released)
+			same(t, "released early", jan.Release.Early, jan.Release.Loads)
 			mostly(t, rec, 1, NoVessel)
 		})
 	}
@@ -187,7 +187,7 @@ func TestCaseVesselAdded(t *testing.T) {
 	if at := d.on("cake mixed").load(2)[0].At; at != sim.Time(9*sim.Day) {
 		t.Errorf("load 2 is begun at second %d, the new vessel is there at %d", at, sim.Time(9*sim.Day))
 	}
-	same(t, "vessels in use at most", rec.Months[0].VesselsPeak, 2)
-	same(t, "vessels", rec.Months[0].VesselsInstalled, 2)
+	same(t, "vessels in use at most", rec.Months[0].Vessels.Peak, 2)
+	same(t, "vessels", rec.Months[0].Vessels.Installed, 2)
 	mostly(t, rec, 1, NoVessel)
 }

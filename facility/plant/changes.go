@@ -118,16 +118,16 @@ type Triggered struct {
 
 // apply puts a change into force in this replication.
 func (p *plant) apply(c *Change) {
-	p.accountTools()
+	p.accountUse()
 	p.alter(c)
 	p.addVessels(c.Vessels)
 	p.addPlaces(c.Places)
-	p.tools[TheTrucks].add(c.Trucks)
-	p.tools[TheLoaders].add(c.Loaders)
-	p.tools[TheOperators].add(c.Operators)
+	p.resources[Trucks].add(c.Trucks)
+	p.resources[Loaders].add(c.Loaders)
+	p.resources[Operators].add(c.Operators)
 	if c.Hours != nil {
-		for _, tool := range p.tools {
-			tool.setHours(c.Hours)
+		for _, r := range p.resources {
+			r.setHours(c.Hours)
 		}
 	}
 	p.product.blocked = false

@@ -76,8 +76,8 @@ func (p *plant) takeChips(volume, recoveredShare float64) material.Parcel {
 	bought, fromFresh := p.chips.fresh.take(fromFresh)
 	p.stations.fresh.take(now, bought.Dry())
 	out.Add(bought)
-	p.month.ChipsUsed += fromRecovered + fromFresh
-	p.month.ChipsFreshUsed += fromFresh
+	p.month.Chips.Used += fromRecovered + fromFresh
+	p.month.Chips.FreshUsed += fromFresh
 	p.countFresh(fromFresh)
 	return out
 }
@@ -85,7 +85,7 @@ func (p *plant) takeChips(volume, recoveredShare float64) material.Parcel {
 // countFresh enters fresh chips taken into the account of the day.
 func (p *plant) countFresh(volume float64) {
 	date := p.k.Clock().DateOf(int64(p.k.Now()))
-	p.month.ChipsFreshByDay[date.Day-1] += volume
+	p.month.Chips.FreshByDay[date.Day-1] += volume
 }
 
 // orderChips orders whole truckloads when the reorder point is reached.
@@ -115,10 +115,10 @@ func (p *plant) receiveChips(volume, trucks float64) {
 	p.stations.fresh.put(p.k.Now(), delivery.Dry())
 	p.move(p.books.delivered, delivery, 0)
 	fresh, _ := p.chipVolumes()
-	p.month.ChipsStorePeak = max(p.month.ChipsStorePeak, fresh)
-	p.month.ChipsBought += volume
-	p.month.ChipsBoughtDry += delivery.Dry()
-	p.month.Truckloads += trucks
+	p.month.Chips.StorePeak = max(p.month.Chips.StorePeak, fresh)
+	p.month.Chips.Bought += volume
+	p.month.Chips.BoughtDry += delivery.Dry()
+	p.month.Chips.Truckloads += trucks
 }
 
 // freshChips returns chips as they are delivered this month.

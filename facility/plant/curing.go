@@ -38,12 +38,12 @@ func (p *plant) cure(l *load) {
 	l.began, l.applied = now, 0
 	stable, ok := p.stableAfter(l)
 	if !ok {
-		p.month.Unstable++
+		p.month.Curing.Unstable++
 	}
 	stay := max(p.Curing.Time, l.curing.wait, stable)
 	l.ready = now.Add(stay)
-	p.month.CuringRoom += l.volume * stay.Days()
-	p.month.CuringCakeDry += l.cakeDry
+	p.month.Curing.Room += l.volume * stay.Days()
+	p.month.Curing.CakeDry += l.cakeDry
 	p.pad.lots = append(p.pad.lots, l)
 	p.k.At(l.ready, "lot cured", p.settle)
 }
@@ -79,7 +79,7 @@ func (p *plant) storeCured() bool {
 		return false
 	}
 	p.endWait(l)
-	p.month.CuringDays += p.k.Now().Sub(l.began).Days()
+	p.month.Curing.Days += p.k.Now().Sub(l.began).Days()
 	p.pad.lots = p.leavePad(p.pad.lots)
 	p.move(p.books.padToProduct, l.parcel, l.number)
 	p.storeProduct(l, l.parcel)

@@ -33,13 +33,13 @@ var compared = []struct {
 	daily  func(*dailyYear) float64
 	events func(*Month) float64
 }{
-	{"cake in, kg dry", func(y *dailyYear) float64 { return y.fed }, func(m *Month) float64 { return m.FeedDry }},
-	{"cake mixed, kg dry", func(y *dailyYear) float64 { return y.mixed }, func(m *Month) float64 { return m.MixedDry }},
-	{"cake diverted, kg dry", func(y *dailyYear) float64 { return y.diverted }, func(m *Month) float64 { return m.DivertedDry }},
-	{"chips bought, m3", func(y *dailyYear) float64 { return y.chipsBought }, func(m *Month) float64 { return m.ChipsBought }},
-	{"fresh chips used, m3", func(y *dailyYear) float64 { return y.chipsFresh }, func(m *Month) float64 { return m.ChipsFreshUsed }},
-	{"chips recovered, m3", func(y *dailyYear) float64 { return y.chipsRecovered }, func(m *Month) float64 { return m.ChipsRecovered }},
-	{"product, m3", func(y *dailyYear) float64 { return y.product }, func(m *Month) float64 { return m.ProductVolume }},
+	{"cake in, kg dry", func(y *dailyYear) float64 { return y.fed }, func(m *Month) float64 { return m.Feed.Dry }},
+	{"cake mixed, kg dry", func(y *dailyYear) float64 { return y.mixed }, func(m *Month) float64 { return m.Mixing.CakeDry }},
+	{"cake diverted, kg dry", func(y *dailyYear) float64 { return y.diverted }, func(m *Month) float64 { return m.Holding.DivertedDry }},
+	{"chips bought, m3", func(y *dailyYear) float64 { return y.chipsBought }, func(m *Month) float64 { return m.Chips.Bought }},
+	{"fresh chips used, m3", func(y *dailyYear) float64 { return y.chipsFresh }, func(m *Month) float64 { return m.Chips.FreshUsed }},
+	{"chips recovered, m3", func(y *dailyYear) float64 { return y.chipsRecovered }, func(m *Month) float64 { return m.Chips.Recovered }},
+	{"product, m3", func(y *dailyYear) float64 { return y.product }, func(m *Month) float64 { return m.Product.Volume }},
 }
 
 // The plant and an independent model in steps of a day agree within 3 % on each

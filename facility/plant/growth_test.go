@@ -146,7 +146,7 @@ func TestFirstYearBringsItsBase(t *testing.T) {
 		m.Years, m.WarmUp = 1, 0
 		m.Feed.Growth = g
 		days := float64(m.Start.DaysUntil(m.Start.AddYears(1)))
-		fed := total(mustRun(t, m, random.Key{Seed: 1}), func(m *Month) float64 { return m.FeedDry }) / days
+		fed := total(mustRun(t, m, random.Key{Seed: 1}), func(m *Month) float64 { return m.Feed.Dry }) / days
 		if math.Abs(fed/m.Feed.Base-1) > 1e-4 {
 			t.Errorf("%s: %.4f kg dry a day in the first year, the base is %.4f", name, fed, m.Feed.Base)
 		}

@@ -45,15 +45,15 @@ func (p *plant) syncHolding() {
 		q = q.Times(seconds)
 		p.move(p.books.feed[i], q, 0)
 		if i > 0 {
-			p.month.FeedstockDry += q.Dry()
+			p.month.Feed.FeedstockDry += q.Dry()
 		}
 	}
-	p.month.FeedDry += arrivedDry
-	p.month.FeedWet += arrived.Total()
+	p.month.Feed.Dry += arrivedDry
+	p.month.Feed.Wet += arrived.Total()
 	if arrivedDry > space {
 		p.move(p.books.divertedCake, diverted, 0)
-		p.month.DivertedDry += divertedDry
-		p.month.DivertedWet += diverted.Total()
+		p.month.Holding.DivertedDry += divertedDry
+		p.month.Holding.DivertedWet += diverted.Total()
 	}
 }
 
@@ -63,8 +63,8 @@ func (p *plant) takeCake(dry float64) material.Parcel {
 	now := p.k.Now()
 	cake := h.parcel.Take(share(dry, h.parcel.Dry()))
 	waited, oldest := p.stations.holding.take(now, cake.Dry())
-	p.month.CakeWaited += waited / float64(sim.Day)
-	p.month.OldestCake = max(p.month.OldestCake, oldest.Days())
+	p.month.Holding.Waited += waited / float64(sim.Day)
+	p.month.Holding.Oldest = max(p.month.Holding.Oldest, oldest.Days())
 	return cake
 }
 

@@ -183,14 +183,14 @@ func (p *plant) startBatch() bool {
 	now := p.k.Now()
 	p.mixer = mixer{busy: true, since: now, content: chips.Plus(cake)}
 	p.stations.mixer.entered(now, 1)
-	p.month.MixedDry += cake.Dry()
+	p.month.Mixing.CakeDry += cake.Dry()
 	l.cakeDry += cake.Dry()
 	p.orderChips()
-	p.holdCrew(TheLoaders, TheOperators)
+	p.holdCrew(Loaders, Operators)
 	takes := p.Mixer.BatchTime + p.dewatering(cake.Dry())
 	p.charge(takes, p.Mixer.Power)
-	p.work(TheMixer, takes, "batch mixed", func() {
-		p.releaseCrew(TheLoaders, TheOperators)
+	p.work(Mixers, takes, "batch mixed", func() {
+		p.releaseCrew(Loaders, Operators)
 		p.dischargeBatch(l)
 		p.settle()
 	})
@@ -199,14 +199,14 @@ func (p *plant) startBatch() bool {
 
 // mayMix reports whether a batch could be begun now, cake and chips aside.
 func (p *plant) mayMix() bool {
-	return !p.mixer.busy && p.open(p.Mixer.Hours, &p.alarms.mixer) && p.dewateringOn() && p.staffed() && p.crewFree(TheMixer, TheLoaders, TheOperators)
+	return !p.mixer.busy && p.open(p.Mixer.Hours, &p.alarms.mixer) && p.dewateringOn() && p.staffed() && p.crewFree(Mixers, Loaders, Operators)
 }
 
 // shortOfChips reports whether nothing but chips is missing for a batch, and counts
 // the hours for which that has been so.
 func (p *plant) shortOfChips(plan batchPlan) bool {
 	short := !p.chipsFor(plan)
-	p.month.HoursShortOfChips += p.hoursShort(short)
+	p.month.Chips.HoursShort += p.hoursShort(short)
 	return short
 }
 
@@ -248,10 +248,10 @@ func (p *plant) dischargeBatch(l *load) {
 	p.move(p.books.mixToVessel, batch, l.number)
 	l.parcel.Add(batch)
 	l.batches++
-	p.month.Batches++
-	p.month.MixWet += batch.Total()
-	p.month.MixDry += batch.Dry()
-	p.month.MixVolume += p.Bulk.Volume(batch)
+	p.month.Mixing.Batches++
+	p.month.Mixing.Wet += batch.Total()
+	p.month.Mixing.Dry += batch.Dry()
+	p.month.Mixing.Volume += p.Bulk.Volume(batch)
 	if l.batches == l.plan.batches || l.overdue {
 		p.closeVessel(l)
 		return
@@ -272,7 +272,7 @@ func (p *plant) closePartFilled(l *load) {
 	}
 	l.overdue = true
 	if !p.mixer.busy {
-		p.month.PartFilled++
+		p.month.Loads.PartFilled++
 		p.closeVessel(l)
 	}
 }

@@ -92,7 +92,7 @@ func TestVesselsAreNotInUseBeforeTheirFirstBatch(t *testing.T) {
 	m.Mixer.Failure = Failure{Every: 4 * sim.Day, Repair: 2 * sim.Day}
 	m.Holding.Capacity = 1e5
 	rec, d := follow(t, m, caseKey)
-	if down := total(rec, func(m *Month) float64 { return m.Tools[TheMixer].Down }); down < 1000 {
+	if down := total(rec, func(m *Month) float64 { return m.Use[Mixers].Down }); down < 1000 {
 		t.Fatalf("the mixer was down for %.0f h only", down)
 	}
 	end := 365 * 24.0

@@ -16,7 +16,7 @@ func (m *Model) hauled() bool { return m.Yard.Trucks.Count > 0 || m.Yard.Move > 
 
 // mayHaul reports whether a move could begin now.
 func (p *plant) mayHaul() bool {
-	return !p.hauled() || p.open(p.Vessels.Hours, &p.alarms.vessels) && p.crewFree(TheTrucks, TheOperators)
+	return !p.hauled() || p.open(p.Vessels.Hours, &p.alarms.vessels) && p.crewFree(Trucks, Operators)
 }
 
 // haul carries a vessel, and calls done when it has arrived.
@@ -25,11 +25,11 @@ func (p *plant) haul(done func()) {
 		done()
 		return
 	}
-	p.month.Moves++
-	p.month.OperatorHours += p.Yard.Move.Hours()
-	p.holdCrew(TheOperators)
-	p.work(TheTrucks, p.Yard.Move, "vessel moved", func() {
-		p.releaseCrew(TheOperators)
+	p.month.Vessels.Moves++
+	p.month.Work.OperatorHours += p.Yard.Move.Hours()
+	p.holdCrew(Operators)
+	p.work(Trucks, p.Yard.Move, "vessel moved", func() {
+		p.releaseCrew(Operators)
 		done()
 		p.settle()
 	})
@@ -103,7 +103,7 @@ func (p *plant) takeOff() bool {
 		if !l.failed {
 			l.volume = p.Bulk.Volume(l.parcel)
 			p.pad.volume += l.volume
-			p.month.PadPeak = max(p.month.PadPeak, p.pad.volume)
+			p.month.Curing.PadPeak = max(p.month.Curing.PadPeak, p.pad.volume)
 		}
 		p.vessels[l.vessel].state = vesselLeaving
 		p.haul(func() { p.empty(l) })

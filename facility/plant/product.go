@@ -14,12 +14,12 @@ func (p *plant) productTakes(q material.Parcel) bool {
 
 // storeProduct stores what has become of a load.
 func (p *plant) storeProduct(l *load, q material.Parcel) {
-	p.month.ProductCakeDry += l.cakeDry
-	p.month.ProductVolume += p.Bulk.Volume(q)
-	p.month.ProductWet += q.Total()
-	p.month.ProductDry += q.Dry()
+	p.month.Product.CakeDry += l.cakeDry
+	p.month.Product.Volume += p.Bulk.Volume(q)
+	p.month.Product.Wet += q.Total()
+	p.month.Product.Dry += q.Dry()
 	p.product.add(q, &p.Bulk)
-	p.month.ProductPeak = max(p.month.ProductPeak, p.product.volume)
+	p.month.Product.StorePeak = max(p.month.Product.StorePeak, p.product.volume)
 	p.stations.product.put(p.k.Now(), q.Dry())
 }
 
@@ -28,9 +28,9 @@ func (p *plant) takeProduct(month int) {
 	demand := p.Product.Demand[month-1]
 	parcel, taken := p.product.take(demand)
 	p.move(p.books.sold, parcel, 0)
-	p.month.TakenVolume += taken
-	p.month.TakenDry += parcel.Dry()
-	p.month.Shortage += max(0, demand-taken)
+	p.month.Product.TakenVolume += taken
+	p.month.Product.TakenDry += parcel.Dry()
+	p.month.Product.Shortage += max(0, demand-taken)
 	p.product.blocked = false
 	p.stations.product.take(p.k.Now(), parcel.Dry())
 }

@@ -103,7 +103,7 @@ type plant struct {
 	mediaOwed                         float64 // m3 of chips for the biofilter
 
 	installedBefore int // at the end of the day before
-	tools           tools
+	resources       resources
 
 	loads      uint64
 	chipsShort sim.Time // since when mixing waits for chips, or −1
@@ -168,7 +168,7 @@ func newState(p *Plant, k *sim.Kernel, replication int, key streams) *plant {
 	s.openChipStore()
 	s.openMonth()
 	s.books = newBooks(s)
-	s.tools = s.newTools()
+	s.resources = s.newResources()
 	s.addVessels(p.Vessels.Installed)
 	s.addPlaces(p.Yard.Places)
 	s.scheduleChanges()
@@ -213,19 +213,19 @@ func (p *plant) vesselsInUse(change float64) {
 // closeMonth ends a month at midnight of date, and a year on its anniversary.
 func (p *plant) closeMonth(date calendar.Date) {
 	p.advanceAll()
-	p.month.HoursShortOfChips += p.hoursShort(p.chipsShort >= 0)
+	p.month.Chips.HoursShort += p.hoursShort(p.chipsShort >= 0)
 	now := p.k.Now()
 	before := date.AddMonths(-1)
 	m := p.month
 	m.Year, m.Month = before.Year, before.Month
-	m.DaysInMonth = float64(before.DaysUntil(date))
-	m.ChipsStoreEnd, _ = p.chipVolumes()
-	m.ProductEnd = p.product.volume
-	m.VesselsMean = p.monthVessels.Mean(int64(now))
-	m.VesselsPeak = p.monthVessels.Max()
-	m.VesselsInstalled = float64(p.installedBefore)
+	m.Days = float64(before.DaysUntil(date))
+	m.Chips.StoreEnd, _ = p.chipVolumes()
+	m.Product.StoreEnd = p.product.volume
+	m.Vessels.Mean = p.monthVessels.Mean(int64(now))
+	m.Vessels.Peak = p.monthVessels.Max()
+	m.Vessels.Installed = float64(p.installedBefore)
 	p.monthVessels.Reset(int64(now))
-	m.Tools = p.toolUse()
+	m.Use = p.resourceUse()
 	reported := now > p.firstReported
 	if date.Month == p.Start.Month {
 		p.closeYear(date, reported)
@@ -239,7 +239,10 @@ func (p *plant) closeMonth(date calendar.Date) {
 // openMonth begins the sums of a month, and its peaks with what is there already.
 func (p *plant) openMonth() {
 	fresh, _ := p.chipVolumes()
-	p.month = Month{ChipsStorePeak: fresh, PadPeak: p.pad.volume, ProductPeak: p.product.volume}
+	p.month = Month{}
+	p.month.Chips.StorePeak = fresh
+	p.month.Curing.PadPeak = p.pad.volume
+	p.month.Product.StorePeak = p.product.volume
 }
 
 // advanceAll brings all loads up to now, so that what the air took counts in

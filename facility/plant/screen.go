@@ -33,7 +33,7 @@ func (p *plant) startScreening() bool {
 	if !p.Screening.First && p.product.blocked {
 		return false
 	}
-	if !p.open(p.Screening.Hours, &p.alarms.screen) || !p.staffed() || !p.crewFree(TheScreen, TheLoaders, TheOperators) {
+	if !p.open(p.Screening.Hours, &p.alarms.screen) || !p.staffed() || !p.crewFree(Screens, Loaders, Operators) {
 		return false
 	}
 	l := (*queue)[0]
@@ -48,24 +48,24 @@ func (p *plant) startScreening() bool {
 
 	p.endWait(l)
 	if !p.Screening.First {
-		p.month.CuringDays += now.Sub(l.began).Days()
+		p.month.Curing.Days += now.Sub(l.began).Days()
 	}
 	*queue = p.leavePad(*queue)
 	p.move(p.books.padToScreen, l.parcel, l.number)
 	p.screen = screenState{busy: true, since: now, load: l, split: split}
 	p.stations.screen.entered(now, 1)
-	p.month.Screened++
-	p.month.ScreenedMoisture += l.parcel.Moisture()
+	p.month.Screen.Lots++
+	p.month.Screen.Moisture += l.parcel.Moisture()
 
 	hours := p.Bulk.Volume(l.parcel) / p.Screening.Settings.Throughput(l.parcel.Moisture())
-	p.month.ScreenHours += hours
-	p.month.ScreenWork += hours * p.Screening.Settings.Capacity
-	p.month.ScreenedCakeDry += l.cakeDry
-	p.holdCrew(TheLoaders, TheOperators)
+	p.month.Screen.Hours += hours
+	p.month.Screen.Work += hours * p.Screening.Settings.Capacity
+	p.month.Screen.CakeDry += l.cakeDry
+	p.holdCrew(Loaders, Operators)
 	takes := sim.DurationOf(hours * secondsPerHour)
 	p.charge(takes, p.Screening.Power)
-	p.work(TheScreen, takes, "lot screened", func() {
-		p.releaseCrew(TheLoaders, TheOperators)
+	p.work(Screens, takes, "lot screened", func() {
+		p.releaseCrew(Loaders, Operators)
 		p.emptyScreen()
 		p.settle()
 	})
@@ -91,10 +91,10 @@ func (p *plant) emptyScreen() {
 		p.storeProduct(l, s.Product)
 	}
 
-	p.month.ChipsRecovered += p.Bulk.Volume(s.Recovered)
-	p.month.ChipsRecoveredDry += s.Recovered.Dry()
-	p.month.CoarseRecovered += s.Recovered.Coarse.Dry()
-	p.month.CoarseScreened += s.CoarseScreened()
-	p.month.RejectsWet += s.Rejects.Total()
-	p.month.RejectsDry += s.Rejects.Dry()
+	p.month.Chips.Recovered += p.Bulk.Volume(s.Recovered)
+	p.month.Chips.RecoveredDry += s.Recovered.Dry()
+	p.month.Screen.CoarseRecovered += s.Recovered.Coarse.Dry()
+	p.month.Screen.CoarseFed += s.CoarseScreened()
+	p.month.Screen.RejectsWet += s.Rejects.Total()
+	p.month.Screen.RejectsDry += s.Rejects.Dry()
 }

@@ -20,8 +20,8 @@ func TestConstantInputsGiveStaticArithmetic(t *testing.T) {
 		// No season either: in a cold month a load may stay until it complies.
 		m.Active.Site.Temperature = repeat12(15)
 		rec := mustRun(t, m, random.Key{Seed: 1})
-		days := total(rec, func(m *Month) float64 { return m.DaysInMonth })
-		fills := total(rec, func(m *Month) float64 { return m.Loads }) / days
+		days := total(rec, func(m *Month) float64 { return m.Days })
+		fills := total(rec, func(m *Month) float64 { return m.Loads.Filled }) / days
 		stay := (m.Vessels.Residence + m.Vessels.Turnaround).Days()
 		inUse := 0.0
 		for _, y := range rec.Years {
@@ -34,7 +34,7 @@ func TestConstantInputsGiveStaticArithmetic(t *testing.T) {
 		}
 		// Nothing is lost on the way to the vessels, so fills times the cake in
 		// a load is the production.
-		cake := total(rec, func(m *Month) float64 { return m.MixedDry }) / total(rec, func(m *Month) float64 { return m.Loads })
+		cake := total(rec, func(m *Month) float64 { return m.Mixing.CakeDry }) / total(rec, func(m *Month) float64 { return m.Loads.Filled })
 		if got := fills * cake; math.Abs(got/base-1) > 0.01 {
 			t.Errorf("%g kg/day: %.1f kg/day of cake go into vessels", base, got)
 		}

@@ -95,7 +95,7 @@ func (p *plant) takeMedia() {
 	p.mediaOwed -= taken
 	p.stations.fresh.take(p.k.Now(), bed.Dry())
 	p.move(p.books.media, bed, 0)
-	p.month.MediaVolume += taken
+	p.month.Chips.Biofilter += taken
 	p.countFresh(taken)
 	p.orderChips()
 }

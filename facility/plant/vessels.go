@@ -89,10 +89,10 @@ func (p *plant) closeVessel(l *load) {
 	p.loading = nil
 	p.full = append(p.full, l)
 	l.ready = p.k.Now()
-	p.month.Loads++
-	p.month.LoadWet += l.parcel.Total()
-	p.month.LoadDry += l.parcel.Dry()
-	p.month.LoadMoisture += l.parcel.Moisture()
+	p.month.Loads.Filled++
+	p.month.Loads.Wet += l.parcel.Total()
+	p.month.Loads.Dry += l.parcel.Dry()
+	p.month.Loads.Moisture += l.parcel.Moisture()
 }
 
 // advance brings a load's parcel up to now along its course.
@@ -104,31 +104,31 @@ func (p *plant) advance(l *load, air airPaths) {
 	e, energy := l.course.Advance(&l.parcel, l.applied, hours)
 	l.applied = hours
 	p.exchange(air, e, l.number)
-	p.month.CarbonDioxide += e.CO2
-	p.month.BlowerEnergy += energy
-	p.month.Vapour += e.Vapour
-	p.month.Leachate += e.Leachate
-	p.month.Ammonia += e.NH3
-	p.month.Oxidised += e.Volatile
+	p.month.Losses.CarbonDioxide += e.CO2
+	p.month.Work.BlowerEnergy += energy
+	p.month.Losses.Vapour += e.Vapour
+	p.month.Losses.Leachate += e.Leachate
+	p.month.Losses.Ammonia += e.NH3
+	p.month.Losses.Oxidised += e.Volatile
 }
 
 // empty tips a vessel out: to the pad or, failed, off the site.
 func (p *plant) empty(l *load) {
-	p.month.Released++
-	p.month.Residence += l.stay.Days()
-	p.month.ReleasedMoisture += l.parcel.Moisture()
+	p.month.Release.Loads++
+	p.month.Release.Residence += l.stay.Days()
+	p.month.Release.Moisture += l.parcel.Moisture()
 	if l.failed {
-		p.month.Failed++
+		p.month.Release.Failed++
 		p.rec.FailedBy[l.misses]++
-		p.month.FailedDry += l.parcel.Dry()
-		p.month.FailedCakeDry += l.cakeDry
+		p.month.Release.FailedDry += l.parcel.Dry()
+		p.month.Release.FailedCakeDry += l.cakeDry
 		p.move(p.books.divertedLoads, l.parcel, l.number)
 	} else {
 		if l.stay < p.Vessels.Residence {
-			p.month.Early++
+			p.month.Release.Early++
 		}
 		if l.compliant > p.Vessels.Residence {
-			p.month.Late++
+			p.month.Release.Late++
 		}
 		p.move(p.books.vesselToPad, l.parcel, l.number)
 		p.receive(l)

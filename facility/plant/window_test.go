@@ -31,12 +31,12 @@ func TestWindowShowsTheSameYears(t *testing.T) {
 		of        func(*Month) float64
 		tolerance float64
 	}{
-		{"dry solids in", func(m *Month) float64 { return m.FeedDry }, 1e-9},
-		{"vessels installed", func(m *Month) float64 { return m.VesselsInstalled }, 0},
-		{"vessels in use", func(m *Month) float64 { return m.VesselsMean }, 0.01},
-		{"chips used", func(m *Month) float64 { return m.ChipsUsed }, 0.01},
-		{"fresh chips used", func(m *Month) float64 { return m.ChipsFreshUsed }, 0.02},
-		{"product", func(m *Month) float64 { return m.ProductVolume }, 0.02},
+		{"dry solids in", func(m *Month) float64 { return m.Feed.Dry }, 1e-9},
+		{"vessels installed", func(m *Month) float64 { return m.Vessels.Installed }, 0},
+		{"vessels in use", func(m *Month) float64 { return m.Vessels.Mean }, 0.01},
+		{"chips used", func(m *Month) float64 { return m.Chips.Used }, 0.01},
+		{"fresh chips used", func(m *Month) float64 { return m.Chips.FreshUsed }, 0.02},
+		{"product", func(m *Month) float64 { return m.Product.Volume }, 0.02},
 	} {
 		got, want := total(window, c.of), total(part, c.of)
 		t.Logf("%-18s %12.2f, in the whole run %12.2f: %+.2f %%", c.what, got, want, 100*(got/want-1))

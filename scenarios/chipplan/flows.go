@@ -14,14 +14,14 @@ type facts struct {
 }
 
 // facts takes them from the months of a record.
-func (w *work) facts(months []plant.Month, e *facilityfile.Economy) []facts {
+func (p *planner) facts(months []plant.Month, e *facilityfile.Economy) []facts {
 	out := make([]facts, len(months))
 	for i := range months {
 		m := &months[i]
 		out[i] = facts{
-			bought: m.ChipsBought, truckloads: m.Truckloads, used: m.ChipsUsed, recovered: m.ChipsRecovered,
-			media: m.MediaVolume, peak: m.ChipsStorePeak, end: m.ChipsStoreEnd, short: m.HoursShortOfChips,
-			spend: w.spend(e, m.ChipsBought, w.plan.Years(i)),
+			bought: m.Chips.Bought, truckloads: m.Chips.Truckloads, used: m.Chips.Used, recovered: m.Chips.Recovered,
+			media: m.Chips.Biofilter, peak: m.Chips.StorePeak, end: m.Chips.StoreEnd, short: m.Chips.HoursShort,
+			spend: p.spend(e, m.Chips.Bought, p.years.Years(i)),
 		}
 	}
 	return out
@@ -64,17 +64,17 @@ func monthFlows(runs [][]facts, month int) Flows {
 }
 
 // year reduces a fiscal year and sets its budget.
-func (w *work) year(runs [][]facts, y int, label string) Year {
+func (p *planner) year(runs [][]facts, y int, label string) Year {
 	out := Year{Label: label, Flows: flows(func(of func(*facts) float64, join fiscal.Join) []float64 {
 		return fiscal.InYear(runs, y, of, join)
 	})}
-	if !w.price.Known {
+	if !p.price.Known {
 		return out
 	}
 	spent := fiscal.InYear(runs, y, spend, fiscal.Sum)
 	out.Budget = figure(out.Spend.P90)
 	out.Passing = fiscal.Chance(spent, out.Budget)
-	if out.AskedBudget = w.o.Budget; out.AskedBudget > 0 {
+	if out.AskedBudget = p.o.Budget; out.AskedBudget > 0 {
 		out.PassingAsked = fiscal.Chance(spent, out.AskedBudget)
 	}
 	return out

@@ -32,7 +32,7 @@ func newHistory(months []plant.Month, truckload float64) *history {
 	h := &history{truckload: truckload}
 	add := func(list []plant.Month) {
 		for i := range list {
-			h.use = append(h.use, list[i].ChipsFreshByDay[:int(list[i].DaysInMonth)]...)
+			h.use = append(h.use, list[i].Chips.FreshByDay[:int(list[i].Days)]...)
 		}
 	}
 	add(months[:calendar.MonthsPerYear])
@@ -45,14 +45,15 @@ func newHistory(months []plant.Month, truckload float64) *history {
 }
 
 // withLeads returns the same use with lead times drawn from the plant's own
-// distribution. Every rule meets the same lead times in turn.
-func (h *history) withLeads(chips *plant.Chips, key random.Key, luck uint64) *history {
+// distribution, by one of the replication's streams for them. Every rule meets the
+// same lead times in turn (common random numbers).
+func (h *history) withLeads(chips *plant.Chips, key random.Key, stream uint64) *history {
 	out := *h
 	total := 0.0
 	for _, u := range h.use {
 		total += u
 	}
-	r, lead := key.Stream("chip delivery, inventory", luck), chips.Lead()
+	r, lead := key.Stream("chip delivery, inventory", stream), chips.Lead()
 	most := int(total/h.truckload) + 2 // orders: each has a truckload, and only what was used is ordered
 	out.leads = make([]float64, most)
 	for i := range out.leads {

@@ -74,7 +74,7 @@ func TestSawtoothByHand(t *testing.T) {
 // year and a limit of 5 % a year make 1 − 0.95^(1/18.25) a cycle.
 func TestSafetyStockOfTextbook(t *testing.T) {
 	const mean, sd, lead, truckload = 5.0, 2.0, 9.0, 100.0
-	s := &shelf{lucks: 1, store: 400, truckload: truckload}
+	s := &shelf{streams: 1, store: 400, truckload: truckload}
 	for rep := range 400 {
 		r := rand.New(rand.NewPCG(1, uint64(rep)))
 		normal := func() float64 { return max(0, mean+sd*r.NormFloat64()) }
@@ -102,7 +102,7 @@ func TestSafetyStockOfTextbook(t *testing.T) {
 // orders single truckloads, with a high one several at a time; and it says so if
 // the store is too small for any.
 func TestSearch(t *testing.T) {
-	s := &shelf{lucks: 1, store: 400, truckload: 60}
+	s := &shelf{streams: 1, store: 400, truckload: 60}
 	for rep := range 20 {
 		r := rand.New(rand.NewPCG(2, uint64(rep)))
 		s.histories = append(s.histories, invented(2, 60, func() float64 { return 10 * r.Float64() }, func() float64 { return 4 + 4*r.Float64() }))
@@ -172,7 +172,7 @@ func TestLeadsFollowThePlant(t *testing.T) {
 		t.Errorf("mean %g days, variation %g", mean, cv)
 	}
 	if other := h.withLeads(&c, key, 1).leads; other[0] == leads[0] {
-		t.Error("another luck has the same lead times")
+		t.Error("another stream has the same lead times")
 	}
 	c.LeadCV = 0
 	for _, l := range h.withLeads(&c, key, 0).leads {

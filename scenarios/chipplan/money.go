@@ -23,23 +23,23 @@ func priceOf(f *facilityfile.File) Price {
 // spend returns what chips cost when they are delivered, in money of that day,
 // USD; years are those since the start of the file. Without a section on money
 // the price stays as it is.
-func (w *work) spend(e *facilityfile.Economy, volume, years float64) float64 {
-	if !w.price.Escalates {
-		return w.price.Amount * volume
+func (p *planner) spend(e *facilityfile.Economy, volume, years float64) float64 {
+	if !p.price.Escalates {
+		return p.price.Amount * volume
 	}
 	price := e.Prices.Chips
 	return e.Rates.Nominal(money.Flow{Amount: price.Amount * volume, At: years, Escalation: price.Escalation})
 }
 
 // costModel says what rules are compared by.
-func (w *work) costModel() CostModel {
-	if !w.price.Escalates {
+func (p *planner) costModel() CostModel {
+	if !p.price.Escalates {
 		return CostModel{}
 	}
 	return CostModel{
 		InMoney:  true,
-		Capital:  w.price.Amount * w.File.Planning.Economy.Rates.NominalDiscount(),
-		Ordering: w.o.PerOrder,
+		Capital:  p.price.Amount * p.study.File.Planning.Economy.Rates.NominalDiscount(),
+		Ordering: p.o.PerOrder,
 	}
 }
 

@@ -19,7 +19,7 @@ const (
 // shelf is what the search knows: histories, the store, and what stock costs.
 type shelf struct {
 	histories []*history // those of a replication in a row
-	lucks     int        // histories of each replication
+	streams   int        // of lead times, a history each, of every replication
 	store     float64    // m3
 	truckload float64    // m3
 	cost      CostModel
@@ -49,9 +49,9 @@ func (s *shelf) rules(store float64) []Rule {
 // trial tries a rule on all histories.
 func (s *shelf) trial(r Rule) Trial {
 	years := len(s.histories[0].begins) - 1
-	shares := make([][]float64, years) // of the lucks that run short, by replication
+	shares := make([][]float64, years) // of the streams that run short, by replication
 	for y := range shares {
-		shares[y] = make([]float64, len(s.histories)/s.lucks)
+		shares[y] = make([]float64, len(s.histories)/s.streams)
 	}
 	t := Trial{Rule: r}
 	for i, h := range s.histories {
@@ -60,7 +60,7 @@ func (s *shelf) trial(r Rule) Trial {
 		t.OrdersPerYear += o.orders
 		for y, short := range o.short {
 			if short {
-				shares[y][i/s.lucks] += 1 / float64(s.lucks)
+				shares[y][i/s.streams] += 1 / float64(s.streams)
 			}
 		}
 	}
@@ -79,8 +79,8 @@ func (s *shelf) trial(r Rule) Trial {
 	return t
 }
 
-// shareInterval estimates a chance from its share in each replication. Lucks of
-// one replication are not independent, replications are: hence Student's t, or,
+// shareInterval estimates a chance from its share in each replication. Streams
+// of one replication are not independent, replications are: hence Student's t, or,
 // where they do not vary, Wilson's interval with a trial for each replication.
 func shareInterval(shares []float64) stats.Interval {
 	interval, err := stats.MeanInterval(shares, 0.95)

@@ -14,7 +14,7 @@ import (
 
 // Options are what a caller may choose beside the file.
 type Options struct {
-	fiscal.Ask
+	fiscal.Options
 	Budget   float64 // USD a fiscal year, whose chance of being passed is asked; 0 for none
 	StockOut float64 // chance of a stock-out in a year that is accepted, 0…1
 	// PerOrder is the fixed cost of an order, USD, on top of the chips' price.
@@ -25,7 +25,7 @@ type Options struct {
 // replication, the simulated date and the event, or is ctx's.
 func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*Answer, error) {
 	f := s.File
-	p, err := fiscal.New(f, o.Ask)
+	years, err := fiscal.New(f, o.Options)
 	switch {
 	case err != nil:
 		return nil, err
@@ -34,30 +34,30 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 	case o.PerOrder > 0 && !f.Planning.Priced:
 		return nil, answer.WrongOption("order-cost:", "the cost of orders can be weighed against stock only if the file has a section on money")
 	}
-	w := work{Study: s, plan: p, o: o, price: priceOf(f), progress: setup.Part("simulating")}
-	runs, histories, err := w.simulate(ctx)
+	p := planner{study: s, years: years, o: o, price: priceOf(f), progress: setup.Part("simulating")}
+	runs, histories, err := p.simulate(ctx)
 	if err != nil {
 		return nil, err
 	}
-	a := &Answer{Basis: setup.Basis(f).Replicated(p.Replications), Begins: p.Begins, Growths: p.Shares, Price: w.price}
-	for i, month := range p.Months {
+	a := &Answer{Basis: setup.Basis(f).Replicated(years.Replications), Begins: years.Begins, Growths: years.Shares, Price: p.price}
+	for i, month := range years.Months {
 		a.Months = append(a.Months, Month{
 			Month: month, Flows: monthFlows(runs, i),
 			BoughtToDate: answer.SpreadOf(fiscal.ToDate(runs, i, bought)),
 			SpendToDate:  answer.SpreadOf(fiscal.ToDate(runs, i, spend)),
 		})
 	}
-	for y, label := range p.Labels {
-		a.Years = append(a.Years, w.year(runs, y, label))
+	for y, label := range years.Labels {
+		a.Years = append(a.Years, p.year(runs, y, label))
 	}
-	a.Ordering, err = w.ordering(ctx, runs, histories)
+	a.Ordering, err = p.ordering(ctx, runs, histories)
 	return a, err
 }
 
-// work is a plan in the making.
-type work struct {
-	*study.Study
-	plan  *fiscal.Plan
+// planner makes the runs and the plan of them.
+type planner struct {
+	study *study.Study
+	years *fiscal.Plan
 	o     Options
 	price Price
 
@@ -66,35 +66,36 @@ type work struct {
 
 // simulate runs the plant as it is, and as it would be if every order came at
 // once: what the mix then takes each day is what an inventory has to live with.
-func (w *work) simulate(ctx context.Context) (runs [][]facts, histories []*history, err error) {
-	n := w.plan.Replications
-	asIs := w.plan.Runs(w.Study, study.Case{})
-	supplied := w.plan.Runs(w.Study, study.Case{Alter: neverShort})
+func (p *planner) simulate(ctx context.Context) (runs [][]facts, histories []*history, err error) {
+	n := p.years.Replications
+	asIs := p.years.Runs(p.study, study.Case{})
+	supplied := p.years.Runs(p.study, study.Case{Alter: neverShort})
 	type found struct {
 		months []facts
 		chips  plant.Chips
 		use    *history
 	}
-	results, err := study.Each(ctx, w.Study, append(asIs, supplied...), func(r *study.Result) (found, error) {
-		months := w.plan.Of(r.Record)
-		return found{w.facts(months, &r.Economy), r.Plant.Chips, newHistory(months, r.Plant.Chips.Truckload)}, nil
-	}, w.progress)
+	results, err := study.Each(ctx, p.study, append(asIs, supplied...), func(r *study.Result) (found, error) {
+		months := p.years.Of(r.Record)
+		return found{p.facts(months, &r.Economy), r.Plant.Chips, newHistory(months, r.Plant.Chips.Truckload)}, nil
+	}, p.progress)
 	if err != nil {
 		return nil, nil, err
 	}
 	for rep := range n {
 		is, could := results[rep], results[n+rep]
 		runs = append(runs, is.months)
-		key := random.Key{Seed: w.File.Seed, Replication: rep}
-		for luck := range lucks {
-			histories = append(histories, could.use.withLeads(&is.chips, key, uint64(luck)))
+		key := random.Key{Seed: p.study.File.Seed, Replication: rep}
+		for stream := range leadStreams {
+			histories = append(histories, could.use.withLeads(&is.chips, key, uint64(stream)))
 		}
 	}
 	return runs, histories, nil
 }
 
-// lucks is how many courses of lead times each replication's use is tried with.
-const lucks = 10
+// leadStreams is how many streams of lead times each replication's use is tried
+// with.
+const leadStreams = 10
 
 // neverShort has every order delivered at once. A large store would do as well,
 // but for the moisture of its chips, which would not follow the seasons.
@@ -109,13 +110,13 @@ func neverShort(m *plant.Model) {
 // ordering looks for the best rule and tries it in the plant. Where the plant
 // runs short more often than the inventory model says, the next rule tried has
 // a chance in the model that is lower in that proportion.
-func (w *work) ordering(ctx context.Context, runs [][]facts, histories []*history) (out Ordering, err error) {
-	c := &w.File.Model.Chips
+func (p *planner) ordering(ctx context.Context, runs [][]facts, histories []*history) (out Ordering, err error) {
+	c := &p.study.File.Model.Chips
 	out = Ordering{
 		Store: c.Capacity, Truckload: c.Truckload, LeadTime: c.LeadTime.Days(), LeadCV: c.LeadCV,
-		Limit: w.o.StockOut, Cost: w.costModel(),
+		Limit: p.o.StockOut, Cost: p.costModel(),
 	}
-	s := &shelf{histories: histories, lucks: lucks, store: c.Capacity, truckload: c.Truckload, cost: out.Cost, workers: w.Workers}
+	s := &shelf{histories: histories, streams: leadStreams, store: c.Capacity, truckload: c.Truckload, cost: out.Cost, workers: p.study.Workers}
 	out.AsIs = s.trial(Rule{c.Reorder, c.OrderUpTo})
 	out.AsIs.Plant = stockOuts(runs)
 
@@ -126,7 +127,7 @@ func (w *work) ordering(ctx context.Context, runs [][]facts, histories []*histor
 			return out, err
 		}
 		out.Tried = max(out.Tried, tried)
-		if out.Best.Plant, err = w.inThePlant(ctx, out.Best.Rule); err != nil {
+		if out.Best.Plant, err = p.inThePlant(ctx, out.Best.Rule); err != nil {
 			return out, err
 		}
 		out.Simulated++
@@ -143,14 +144,14 @@ func (w *work) ordering(ctx context.Context, runs [][]facts, histories []*histor
 const mostSimulated = 3
 
 // inThePlant returns the chance of a stock-out of the plant under a rule.
-func (w *work) inThePlant(ctx context.Context, r Rule) (stats.Interval, error) {
-	runs := w.plan.Runs(w.Study, study.Case{Alter: func(m *plant.Model) {
+func (p *planner) inThePlant(ctx context.Context, r Rule) (stats.Interval, error) {
+	runs := p.years.Runs(p.study, study.Case{Alter: func(m *plant.Model) {
 		m.Chips.Reorder, m.Chips.OrderUpTo = r.Reorder, r.OrderUpTo
 		m.Chips.Capacity = max(m.Chips.Capacity, r.OrderUpTo)
 	}})
-	months, err := study.Each(ctx, w.Study, runs, func(res *study.Result) ([]facts, error) {
-		return w.facts(w.plan.Of(res.Record), &res.Economy), nil
-	}, w.progress)
+	months, err := study.Each(ctx, p.study, runs, func(res *study.Result) ([]facts, error) {
+		return p.facts(p.years.Of(res.Record), &res.Economy), nil
+	}, p.progress)
 	if err != nil {
 		return stats.Interval{}, err
 	}

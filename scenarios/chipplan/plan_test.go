@@ -44,19 +44,19 @@ func priced(f *facilityfile.File) *facilityfile.File {
 	return f
 }
 
-func plan(t testing.TB, f *facilityfile.File, ask fiscal.Ask, o Options) *Answer {
+func plan(t testing.TB, f *facilityfile.File, ask fiscal.Options, o Options) *Answer {
 	t.Helper()
 	return planWith(t, f, 0, ask, o)
 }
 
 // planWith plans with so many workers, 0 for all cores.
-func planWith(t testing.TB, f *facilityfile.File, workers int, ask fiscal.Ask, o Options) *Answer {
+func planWith(t testing.TB, f *facilityfile.File, workers int, ask fiscal.Options, o Options) *Answer {
 	t.Helper()
 	s, err := study.New(f, workers)
 	if err != nil {
 		t.Fatal(err)
 	}
-	o.Ask = ask
+	o.Options = ask
 	if o.StockOut == 0 {
 		o.StockOut = 0.05
 	}
@@ -80,7 +80,7 @@ func near(t testing.TB, what string, got, want, tol float64) {
 // often as asked; and one worker finds what two find.
 func TestPlanAddsUp(t *testing.T) {
 	f := priced(file(t))
-	ask := fiscal.Ask{Years: 2, Begins: 7, Replications: 6}
+	ask := fiscal.Options{Years: 2, Begins: 7, Replications: 6}
 	a := planWith(t, f, 2, ask, Options{Budget: 3000})
 	if again := planWith(t, f, 1, ask, Options{Budget: 3000}); !reflect.DeepEqual(a, again) {
 		t.Error("another plan with one worker")
@@ -132,7 +132,7 @@ func TestPlanAddsUp(t *testing.T) {
 // limit in the plant itself, and costs its mean stock × price × discount.
 func TestOrdering(t *testing.T) {
 	f := priced(file(t))
-	o := plan(t, f, fiscal.Ask{Years: 1, Replications: 12}, Options{}).Ordering
+	o := plan(t, f, fiscal.Options{Years: 1, Replications: 12}, Options{}).Ordering
 	if !o.Fits || !o.Kept || o.Best.Plant.Estimate > o.Limit || o.Best.Inventory.Estimate > o.Limit {
 		t.Errorf("%+v", o)
 	}
@@ -140,7 +140,7 @@ func TestOrdering(t *testing.T) {
 		t.Errorf("mean stock %g m3, the file's %g", o.Best.MeanStock, o.AsIs.MeanStock)
 	}
 	near(t, "cost", o.Best.Cost, o.Best.MeanStock*10*0.08, 1e-9)
-	dear := plan(t, f, fiscal.Ask{Years: 1, Replications: 12}, Options{PerOrder: 500}).Ordering
+	dear := plan(t, f, fiscal.Options{Years: 1, Replications: 12}, Options{PerOrder: 500}).Ordering
 	if dear.Best.Truckloads(o.Truckload) <= o.Best.Truckloads(o.Truckload) {
 		t.Errorf("orders that cost 500 USD have %d truckloads", dear.Best.Truckloads(o.Truckload))
 	}
@@ -153,7 +153,7 @@ func TestStoreTooSmall(t *testing.T) {
 	c := &f.Model.Chips
 	c.Truckload, c.Capacity, c.Reorder, c.OrderUpTo = 10, 30, 10, 30
 	c.LeadTime *= 3
-	o := plan(t, f, fiscal.Ask{Years: 1, Replications: 6}, Options{}).Ordering
+	o := plan(t, f, fiscal.Options{Years: 1, Replications: 6}, Options{}).Ordering
 	if o.Fits || o.Best.OrderUpTo <= c.Capacity {
 		t.Errorf("best %+v fits a store of %g m3", o.Best, c.Capacity)
 	}
@@ -173,7 +173,7 @@ func TestNeverShort(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	p, err := fiscal.New(f, fiscal.Ask{Years: 2, Replications: 3})
+	p, err := fiscal.New(f, fiscal.Options{Years: 2, Replications: 3})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -183,11 +183,11 @@ func TestNeverShort(t *testing.T) {
 		months := p.Of(r.Record)
 		for i := range months {
 			m := &months[i]
-			out.short += m.HoursShortOfChips
-			out.fresh += m.ChipsFreshUsed
-			out.media += m.MediaVolume
+			out.short += m.Chips.HoursShort
+			out.fresh += m.Chips.FreshUsed
+			out.media += m.Chips.Biofilter
 			if i > 0 {
-				out.balance += math.Abs(m.ChipsStoreEnd - months[i-1].ChipsStoreEnd - m.ChipsBought + m.ChipsFreshUsed + m.MediaVolume)
+				out.balance += math.Abs(m.Chips.StoreEnd - months[i-1].Chips.StoreEnd - m.Chips.Bought + m.Chips.FreshUsed + m.Chips.Biofilter)
 			}
 		}
 		h := newHistory(months, 1)
@@ -217,9 +217,9 @@ func TestWithoutMoney(t *testing.T) {
 	f := file(t)
 	f.Planning.Priced = false
 	f.Mix.Priced, f.Mix.ChipsPrice = true, 12
-	w := work{price: priceOf(f)}
-	if got := w.spend(&f.Planning.Economy, 50, 7.5); got != 600 || w.price.Escalates {
-		t.Errorf("50 m3 at 12 USD/m3 cost %g USD; %+v", got, w.price)
+	p := planner{price: priceOf(f)}
+	if got := p.spend(&f.Planning.Economy, 50, 7.5); got != 600 || p.price.Escalates {
+		t.Errorf("50 m3 at 12 USD/m3 cost %g USD; %+v", got, p.price)
 	}
 	f.Mix.Priced = false
 	if p := priceOf(f); p != (Price{}) {
@@ -239,8 +239,8 @@ func TestYearByHand(t *testing.T) {
 			runs[i][6].short = 5
 		}
 	}
-	w := work{price: Price{Known: true}, o: Options{Budget: 2500}}
-	y := w.year(runs, 0, "2030")
+	p := planner{price: Price{Known: true}, o: Options{Budget: 2500}}
+	y := p.year(runs, 0, "2030")
 	near(t, "P90 of spend", y.Spend.P90, 9100, 1e-9)
 	near(t, "budget", y.Budget, 9100, 1e-9)
 	near(t, "passed", y.Passing.Estimate, 0.1, 1e-12)
@@ -249,8 +249,8 @@ func TestYearByHand(t *testing.T) {
 	near(t, "lost", y.Lost.Mean, 30, 1e-12)
 	near(t, "peak", y.StorePeak.P50, 70, 0)
 	near(t, "end", y.StoreEnd.P50, 0, 0)
-	w.price.Known = false
-	if y := w.year(runs, 0, "2030"); y.Budget != 0 {
+	p.price.Known = false
+	if y := p.year(runs, 0, "2030"); y.Budget != 0 {
 		t.Errorf("a budget of %g USD without a price", y.Budget)
 	}
 }
@@ -274,7 +274,7 @@ func TestInterrupted(t *testing.T) {
 	}
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	if _, err := Ask(ctx, s, answer.Setup{}, Options{Ask: fiscal.Ask{Years: 1, Replications: 2}, StockOut: 0.05}); err != context.Canceled {
+	if _, err := Ask(ctx, s, answer.Setup{}, Options{Options: fiscal.Options{Years: 1, Replications: 2}, StockOut: 0.05}); err != context.Canceled {
 		t.Errorf("got %v", err)
 	}
 }

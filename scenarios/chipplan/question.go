@@ -31,11 +31,11 @@ size that keep mixing from waiting for chips, at least cost.`,
 			Words: "chance that mixing waits for chips in a year, at most"},
 		{Name: "order-cost", Kind: question.Quantity, Dim: units.Money, High: math.Inf(1), Open: true,
 			Words: `fixed cost of an order beside the chips, e.g. "150 USD" (default: none)`},
-	}, fiscal.Options...),
+	}, fiscal.Offered...),
 	Simulates: true,
 	Ask: question.Ask(func(ctx context.Context, s *study.Study, setup answer.Setup, v question.Values) (*Answer, error) {
 		return Ask(ctx, s, setup, Options{
-			Ask: fiscal.AskOf(v), Budget: v.Number("budget"), StockOut: v.Number("stockout"), PerOrder: v.Number("order-cost"),
+			Options: fiscal.OptionsOf(v), Budget: v.Number("budget"), StockOut: v.Number("stockout"), PerOrder: v.Number("order-cost"),
 		})
 	}),
 }

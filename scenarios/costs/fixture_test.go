@@ -35,11 +35,14 @@ func smallResult() *study.Result {
 		})
 		for i := range 12 {
 			m := plant.Month{
-				Month:         (p.Start.Month+time.Month(i)-1)%12 + 1,
-				OperatorHours: 10, LoaderHours: 8, Moves: 24, BlowerEnergy: 100, MachineEnergy: 20,
-				ChipsBought: 50, TakenVolume: 40, FeedDry: 25000,
+				Month:   (p.Start.Month+time.Month(i)-1)%12 + 1,
+				Feed:    plant.MonthlyFeed{Dry: 25000},
+				Product: plant.MonthlyProduct{TakenVolume: 40},
+				Chips:   plant.MonthlyChips{Bought: 50},
+				Vessels: plant.MonthlyVessels{Moves: 24},
+				Work:    plant.MonthlyWork{OperatorHours: 10, LoaderHours: 8, BlowerEnergy: 100, MachineEnergy: 20},
 			}
-			m.Tools[plant.TheOperators].Scheduled = 30
+			m.Use[plant.Operators].Scheduled = 30
 			rec.Months = append(rec.Months, m)
 		}
 	}

@@ -69,7 +69,7 @@ func TestPathsOfARealRun(t *testing.T) {
 	}
 	for i := range r.Record.Months {
 		m := &r.Record.Months[i]
-		booked += m.DivertedWet + m.RejectsWet
+		booked += m.Holding.DivertedWet + m.Screen.RejectsWet
 	}
 	if booked <= 0 || !near(tipped/booked, 1) {
 		t.Errorf("%g kg wet are tipped, %g kg diverted and rejected", tipped, booked)

@@ -42,15 +42,15 @@ func uses(r *study.Result) []money.Use {
 // addMonth adds what one month used and sold, but for what is known by the year.
 func addMonth(u *money.Use, m *plant.Month, p *plant.Plant, e *facilityfile.Economy) {
 	if p.Yard.Operators.Count > 0 {
-		u.Labour += m.Tools[plant.TheOperators].Scheduled
+		u.Labour += m.Use[plant.Operators].Scheduled
 	} else {
-		u.Labour += m.OperatorHours
+		u.Labour += m.Work.OperatorHours
 	}
-	u.Power += m.BlowerEnergy + m.MachineEnergy
-	u.Fuel += m.LoaderHours*e.LoaderFuel + m.Moves*p.Yard.Move.Hours()*e.TruckFuel
-	u.Chips += m.ChipsBought
-	u.Product += m.TakenVolume * e.ProductPrice[m.Month-1]
-	u.Dry += m.FeedDry
+	u.Power += m.Work.BlowerEnergy + m.Work.MachineEnergy
+	u.Fuel += m.Work.LoaderHours*e.LoaderFuel + m.Vessels.Moves*p.Yard.Move.Hours()*e.TruckFuel
+	u.Chips += m.Chips.Bought
+	u.Product += m.Product.TakenVolume * e.ProductPrice[m.Month-1]
+	u.Dry += m.Feed.Dry
 }
 
 // hauledOff are the flows of what is hauled off the site at the tipping fee.

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"time"
 
 	"loamcast/facility/process"
 	doc "loamcast/scenarios/document"
@@ -43,10 +44,19 @@ func (a *Answer) headline() doc.Text {
 		slowest.Month, inDays(slowest.Complied()), inDays(slowest.Stay), doc.With(slowest.MoistureOut, doc.Share, 0))
 }
 
+// withArticle is a month before a load of it: three months begin with a vowel.
+func withArticle(m time.Month) string {
+	switch m {
+	case time.April, time.August, time.October:
+		return "an " + m.String()
+	}
+	return "a " + m.String()
+}
+
 // course says when a load is hot, when it complies, when it may leave and how wet
 // it is then.
 func (a *Answer) course(l *Load) doc.Text {
-	text := doc.Say("A %s load ", l.Month)
+	text := doc.Say("A%s load ", withArticle(l.Month)[1:])
 	if l.Passes.OK {
 		text = text.Then("passes %s after %s", degrees(a.Landmark), inDays(l.Passes.Hours))
 	} else {

@@ -88,6 +88,32 @@ func TestReads(t *testing.T) {
 	rendertest.Reads(t, "cycle_months", sampleCycle(failedLoad(), heldLoad(), sampleLoad(time.July)).Document())
 }
 
+// The sentence on a load and the titles of its pictures have the article that its
+// month asks for: of twelve names three begin with a vowel.
+func TestArticleOfMonth(t *testing.T) {
+	an := 0
+	for month := time.January; month <= time.December; month++ {
+		article := "a "
+		if strings.ContainsRune("AEIOU", rune(month.String()[0])) {
+			article = "an "
+			an++
+		}
+		d := sampleCycle(sampleLoad(month)).Document()
+		load := article + month.String() + " load"
+		if screen := rendertest.Text(t, d, units.SI); !strings.HasPrefix(screen, "A"+load[1:]+" passes") {
+			t.Errorf("the screen begins with %.30q, not with %s", screen, load)
+		}
+		for _, f := range d.Figures {
+			if title := f.Title.In(units.SI); !strings.Contains(title, " "+load) {
+				t.Errorf("title %q, want %s", title, load)
+			}
+		}
+	}
+	if an != 3 {
+		t.Errorf("%d months with an, want 3", an)
+	}
+}
+
 // The files, the columns of tables and the fields of JSON are part of the output
 // format.
 func TestLeaves(t *testing.T) {

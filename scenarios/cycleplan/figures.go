@@ -16,11 +16,11 @@ func (a *Answer) courseFigures(l *Load) []doc.Figure {
 	air, oxygen := l.air(), l.oxygen()
 	air.X.Title = ""
 	return []doc.Figure{
-		{Name: "cycle-temperature", Title: doc.Say("Temperature of a %s load against the criteria and the temperature program", l.Month),
+		{Name: "cycle-temperature", Title: doc.Say("Temperature of %s load against the criteria and the temperature program", withArticle(l.Month)),
 			Subtitle: about, Panels: []doc.Panel{l.temperature()}},
-		{Name: "cycle-moisture", Title: doc.Say("How a %s load dries and loses solids", l.Month),
+		{Name: "cycle-moisture", Title: doc.Say("How %s load dries and loses solids", withArticle(l.Month)),
 			Subtitle: about, Panels: []doc.Panel{l.drying()}},
-		{Name: "cycle-air", Title: doc.Say("Air that a %s load gets, and the oxygen it leaves in the pores", l.Month),
+		{Name: "cycle-air", Title: doc.Say("Air that %s load gets, and the oxygen it leaves in the pores", withArticle(l.Month)),
 			Subtitle: about, Panels: []doc.Panel{air, oxygen}},
 	}
 }

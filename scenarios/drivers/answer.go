@@ -14,7 +14,7 @@ type Answer struct {
 	Output    Output
 
 	Drivers []Driver // the one that moves the output most first
-	Luck    Driver   // the noise floor
+	Noise   Driver   // what an input without effect would seem to do
 	// Least, Mean and Most are the output over the points of the screening.
 	Least, Mean, Most float64
 	// Kept is the share of the screening's runs in which the target is never
@@ -40,14 +40,14 @@ const Level = 0.95
 // Keys of what is no input of the list uncertain.
 const (
 	GrowthKey = "growth_scenarios"
-	LuckKey   = "luck"
+	NoiseKey  = "luck"
 )
 
 // Driver is an input and what it does.
 type Driver struct {
-	Key string // as in the file, such as "solids.growth"; GrowthKey; LuckKey
+	Key string // as in the file, such as "solids.growth"; GrowthKey; NoiseKey
 	// Low and High are the input at its 5 % and 95 % quantile, in the base unit of
-	// Dimension. Growth scenarios have names in their place, luck has neither.
+	// Dimension. Growth scenarios have names in their place, the noise has neither.
 	Low, High         float64
 	LowName, HighName string
 	Dimension         units.Dimension
@@ -57,7 +57,7 @@ type Driver struct {
 	Share sensitivity.Share
 }
 
-// Above reports whether a driver moves the output more than luck does.
+// Above reports whether a driver moves the output more than the noise does.
 func (a *Answer) Above(d *Driver) bool {
-	return d.Effect.MuStar.Estimate > a.Luck.Effect.MuStar.Estimate
+	return d.Effect.MuStar.Estimate > a.Noise.Effect.MuStar.Estimate
 }

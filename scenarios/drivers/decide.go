@@ -1,8 +1,8 @@
 package drivers
 
-// AboveLuck counts the inputs that move the output more than luck does; they stand
+// AboveNoise counts the inputs that move the output more than the noise does; they stand
 // first in Drivers.
-func (a *Answer) AboveLuck() int {
+func (a *Answer) AboveNoise() int {
 	n := 0
 	for n < len(a.Drivers) && a.Above(&a.Drivers[n]) {
 		n++
@@ -29,7 +29,7 @@ func (a *Answer) Rises(d *Driver) string {
 	const nearly = 0.9
 	e := d.Effect
 	switch {
-	case d.Key == LuckKey || e.MuStar.Estimate == 0:
+	case d.Key == NoiseKey || e.MuStar.Estimate == 0:
 		return "-"
 	case e.Mu > nearly*e.MuStar.Estimate:
 		return directions[a.Output].up

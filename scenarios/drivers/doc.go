@@ -6,11 +6,11 @@
 //
 // It screens by elementary effects, and on request takes the variance of the
 // answer apart; the methods are those of package sensitivity. Each point of a
-// design is a set of inputs, run over the whole horizon. Luck, which is the days,
-// weather, breakdowns and deliveries of a replication, stays the same while an
-// input moves, and is one more input of the design: how far it moves the answer is
-// what an input without any effect would seem to do if it were tried with other
-// luck each time, the noise floor.
+// design is a set of inputs, run over the whole horizon. The random numbers of a
+// replication, its days, weather, breakdowns and deliveries, stay the same while an
+// input moves (common random numbers), and are one more input of the design: how far
+// they move the answer is what an input without any effect would seem to do if it
+// were tried with others each time, the noise floor. The screen calls it luck.
 //
 // Inputs are moved one by one: correlations of the file play no part. Prices are
 // moved only for the present worth, since they change nothing else.

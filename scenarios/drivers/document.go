@@ -99,7 +99,7 @@ const headlineNames = 3
 
 // headline is the answer in a sentence or two.
 func (a *Answer) headline() doc.Text {
-	first, above := &a.Drivers[0], a.AboveLuck()
+	first, above := &a.Drivers[0], a.AboveNoise()
 	switch {
 	case a.Kept == 1:
 		return doc.Say("Nothing that is uncertain makes the %s miss the service target: it is kept through %s in every run.",
@@ -108,7 +108,7 @@ func (a *Answer) headline() doc.Text {
 		return doc.Say("Nothing that is uncertain moves %s.", a.named())
 	case above == 0:
 		return doc.Say("Nothing that is uncertain moves %s more than luck alone does (%s): the most is %s, %s.",
-			a.named(), a.size(a.Luck.Effect), first.Name(), a.size(first.Effect))
+			a.named(), a.size(a.Noise.Effect), first.Name(), a.size(first.Effect))
 	}
 	text := doc.Say("What moves %s most is %s: over its range it moves it by %s", a.named(), first.Name(), a.size(first.Effect))
 	more := a.Drivers[1:min(above, headlineNames)]
@@ -132,7 +132,7 @@ func (a *Answer) rest(list []Driver, above int) doc.Text {
 	case list[0].Effect.MuStar.Estimate == 0:
 		return doc.Say("; %s not at all", others(list))
 	case above <= headlineNames:
-		return doc.Say("; %s no more than luck alone, %s", others(list), a.size(a.Luck.Effect))
+		return doc.Say("; %s no more than luck alone, %s", others(list), a.size(a.Noise.Effect))
 	}
 	text := doc.Say("; %s by %s", others(list), a.size(list[0].Effect))
 	if len(list) > 1 {
@@ -227,15 +227,15 @@ func (o Output) decimals() int {
 	return 0
 }
 
-// InOrder lists the inputs with luck before those that do less.
+// InOrder lists the inputs with the noise before those that do less.
 func (a *Answer) InOrder() []Driver {
-	return slices.Insert(slices.Clone(a.Drivers), a.AboveLuck(), a.Luck)
+	return slices.Insert(slices.Clone(a.Drivers), a.AboveNoise(), a.Noise)
 }
 
 // Range is between which values an input lies, nine times in ten.
 func (d *Driver) Range() doc.Text {
 	switch {
-	case d.Key == LuckKey:
+	case d.Key == NoiseKey:
 		return doc.Text{}
 	case d.LowName != "":
 		return doc.Words(fmt.Sprintf("%s to %s", doc.Name(d.LowName, 12), doc.Name(d.HighName, 12)))

@@ -42,7 +42,7 @@ func sampleDrivers(o drivers.Output, scale float64) *drivers.Answer {
 			driver(drivers.GrowthKey, 11*scale, sign, 0.8), driver("solids.cake_solids", 4.2*scale, -0.95*sign, 0.15),
 			driver("screen.recovery", 0.7*scale, 0.1, 0.01), driver("vessels.turnaround", 0, 0, 0),
 		},
-		Luck: driver(drivers.LuckKey, 1.1*scale, 0.2, 0.02), Least: 3.4 * scale, Mean: 11.2 * scale, Most: 20 * scale,
+		Noise: driver(drivers.NoiseKey, 1.1*scale, 0.2, 0.02), Least: 3.4 * scale, Mean: 11.2 * scale, Most: 20 * scale,
 		Correlated: true, Trajectories: 10, Points: 6, RunsAPoint: 2, Runs: 120,
 	}
 	a.Start, a.Horizon, a.Replications = calendar.Date{Year: 2027, Month: 7, Day: 1}, 20, 0

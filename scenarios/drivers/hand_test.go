@@ -76,7 +76,7 @@ func within(t *testing.T, what string, got, want, tolerance float64) {
 // which over the paths is within a tenth of its middle.
 //
 // Turnaround does not matter as long as vessels are not short: nothing at all, as
-// every luck is the same here.
+// every set of random numbers is the same here.
 func TestChipsFoundByHand(t *testing.T) {
 	f := handFile(t, level, "solids.dry_per_day", "mix.chips_to_cake", "vessels.turnaround")
 	f.Model.Years = 4
@@ -88,7 +88,7 @@ func TestChipsFoundByHand(t *testing.T) {
 	within(t, "solids, with the sign", solids.Mu, solids.MuStar.Estimate, 1e-9)
 	within(t, "chips to cake", byKey["mix.chips_to_cake"].Effect.MuStar.Estimate, 548, 0.14*548+truckload)
 	within(t, "turnaround", byKey["vessels.turnaround"].Effect.MuStar.Estimate, 0, 0)
-	within(t, "luck", a.Luck.Effect.MuStar.Estimate, 0, 0)
+	within(t, "noise", a.Noise.Effect.MuStar.Estimate, 0, 0)
 	if a.Unpriced {
 		t.Error("prices are said to be left out where none is uncertain")
 	}
@@ -126,11 +126,11 @@ func TestNoiseIsNoEffect(t *testing.T) {
 	a := plan(t, f, drivers.Options{Output: drivers.ChipsBought})
 	byKey := keyed(a)
 	turnaround, solids := byKey["vessels.turnaround"], byKey["solids.dry_per_day"]
-	if a.Above(&turnaround) || a.Luck.Effect.MuStar.Estimate == 0 {
-		t.Errorf("turnaround seems to do %g, luck %g", turnaround.Effect.MuStar.Estimate, a.Luck.Effect.MuStar.Estimate)
+	if a.Above(&turnaround) || a.Noise.Effect.MuStar.Estimate == 0 {
+		t.Errorf("turnaround seems to do %g, noise %g", turnaround.Effect.MuStar.Estimate, a.Noise.Effect.MuStar.Estimate)
 	}
 	if !a.Above(&solids) {
-		t.Errorf("solids seem to do %g, luck %g", solids.Effect.MuStar.Estimate, a.Luck.Effect.MuStar.Estimate)
+		t.Errorf("solids seem to do %g, noise %g", solids.Effect.MuStar.Estimate, a.Noise.Effect.MuStar.Estimate)
 	}
 	within(t, "solids", solids.Effect.MuStar.Estimate, 913, 0.1*913)
 }
@@ -207,7 +207,7 @@ func TestGrowthScenarios(t *testing.T) {
 // and to the ratio of chips to cake. Of a product of two independent numbers with
 // variations of 200/√12/600 = 0.0962 and 0.5/√12/2.5 = 0.0577, whose squares are 0.00926
 // and 0.00333, the first accounts for 0.00926/(0.00926 + 0.00333 + 0.00926 × 0.00333) =
-// 73.4 % and the second for 26.4 %. Luck has no part in it. With 200 rows a share is
+// 73.4 % and the second for 26.4 %. The noise has no part in it. With 200 rows a share is
 // off by some 0.05 as often as not (derived, of the order of 1/√200).
 func TestSharesFoundByHand(t *testing.T) {
 	f := handFile(t, level, "solids.dry_per_day", "mix.chips_to_cake")
@@ -219,7 +219,7 @@ func TestSharesFoundByHand(t *testing.T) {
 		within(t, key+", alone", s.First.Estimate, want, 0.15)
 		within(t, key+", in all", s.Total.Estimate, want, 0.15)
 	}
-	within(t, "luck", a.Luck.Share.Total.Estimate, 0, 0)
+	within(t, "noise", a.Noise.Share.Total.Estimate, 0, 0)
 	// The standard deviation is 0.1123 of 2,739 m3/year.
 	within(t, "standard deviation", a.SD, 0.1123*2739, 0.1*0.1123*2739)
 }

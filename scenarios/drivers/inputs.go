@@ -11,7 +11,7 @@ import (
 
 // inputs are the coordinates of a point: the growth scenario, if there is a
 // choice, then the uncertain inputs of the file that can move the output, in its
-// order, then luck.
+// order, then the random numbers of a replication.
 type inputs struct {
 	planning *facilityfile.Planning
 	growths  []int // places of the scenarios, the one that brings least first; nil without a choice
@@ -40,7 +40,7 @@ func newInputs(f *facilityfile.File, o Output) inputs {
 	return in
 }
 
-// certain reports whether there is no input but luck.
+// certain reports whether there is no input but the random numbers.
 func (in inputs) certain() bool { return in.dims() == 1 }
 
 func (in inputs) dims() int { return in.growthDims() + len(in.moved) + 1 }
@@ -58,9 +58,10 @@ func isPrice(key string) bool {
 	return in.UsedBy == facilityfile.ForPlanning
 }
 
-// at returns the case of a point, and its luck, 0 to 1. Inputs that are not moved
+// at returns the case of a point, and its random numbers, 0 to 1 for the first to
+// the last of their streams. Inputs that are not moved
 // stay at their medians.
-func (in inputs) at(point []float64) (c *study.Case, luck float64) {
+func (in inputs) at(point []float64) (c *study.Case, stream float64) {
 	c = &study.Case{Quantiles: make([]float64, len(in.planning.Inputs))}
 	for i := range c.Quantiles {
 		c.Quantiles[i] = 0.5
@@ -89,7 +90,7 @@ func (in inputs) scenario(quantile float64) int {
 // Quantiles between which an input is shown.
 const shownLow, shownHigh = 0.05, 0.95
 
-// drivers lists the inputs, luck last, without their effects.
+// drivers lists the inputs, the noise last, without their effects.
 func (in inputs) drivers() []Driver {
 	var list []Driver
 	if in.growths != nil {
@@ -100,5 +101,5 @@ func (in inputs) drivers() []Driver {
 		u := &in.planning.Inputs[i]
 		list = append(list, Driver{Key: u.Key, Low: u.Quantile(shownLow), High: u.Quantile(shownHigh), Dimension: u.Dimension})
 	}
-	return append(list, Driver{Key: LuckKey})
+	return append(list, Driver{Key: NoiseKey})
 }

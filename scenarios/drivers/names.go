@@ -9,7 +9,7 @@ func (d *Driver) Title() string {
 	switch d.Key {
 	case GrowthKey:
 		return "growth scenario"
-	case LuckKey:
+	case NoiseKey:
 		return "luck alone"
 	}
 	in, _ := facilityfile.InputNamed(d.Key)

@@ -51,7 +51,7 @@ func (o Output) read(p *facilityfile.Planning, r *study.Result) (reading, error)
 	case ChipsBought:
 		bought := 0.0
 		for i := range r.Record.Months {
-			bought += r.Record.Months[i].ChipsBought
+			bought += r.Record.Months[i].Chips.Bought
 		}
 		return reading{value: bought / float64(r.Plant.Years)}, nil
 	case PresentWorth:

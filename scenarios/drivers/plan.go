@@ -37,13 +37,13 @@ const (
 )
 
 // levels is the number of quantiles at which the screening puts an input, and of
-// different lucks that it meets. With eight an input goes from its 6 % to its 94 %
+// sets of random numbers that it meets. With eight an input goes from its 6 % to its 94 %
 // quantile, and a growth scenario of a weight of 1/8 or more is met.
 const levels = 8
 
-// lucks is how many different lucks a row of the shares' design may meet: so many
-// that no two are the same.
-const lucks = 1 << 30
+// streams is how many sets of random numbers a row of the shares' design may meet:
+// so many that no two rows have the same.
+const streams = 1 << 30
 
 // Ask finds what moves an output. An error about what the file lacks is a
 // *facilityfile.Error; any other carries the replication, the simulated date and
@@ -144,7 +144,7 @@ func (p *planner) share(ctx context.Context, a *Answer) error {
 	if err != nil {
 		return err
 	}
-	readings, err := p.evaluate(ctx, design.Points(), lucks, 1)
+	readings, err := p.evaluate(ctx, design.Points(), streams, 1)
 	if err != nil {
 		return err
 	}
@@ -163,13 +163,14 @@ func (p *planner) share(ctx context.Context, a *Answer) error {
 	return nil
 }
 
-// evaluate runs each point with so many replications, which depend on nothing but
-// the point's luck.
-func (p *planner) evaluate(ctx context.Context, points [][]float64, lucks, replications int) ([][]reading, error) {
+// evaluate runs each point with so many replications. Which they are depends on
+// nothing but the point's last coordinate, so that points that differ in an input
+// alone meet common random numbers.
+func (p *planner) evaluate(ctx context.Context, points [][]float64, streams, replications int) ([][]reading, error) {
 	var runs []study.Run
 	for _, point := range points {
-		c, luck := p.inputs.at(point)
-		runs = append(runs, study.Runs(c, int(luck*float64(lucks))*replications, replications)...)
+		c, stream := p.inputs.at(point)
+		runs = append(runs, study.Runs(c, int(stream*float64(streams))*replications, replications)...)
 	}
 	before, total := p.done, p.total()
 	readings, err := study.Each(ctx, p.study, runs, func(r *study.Result) (reading, error) {
@@ -185,11 +186,11 @@ func (p *planner) total() int {
 	return p.o.Trajectories*(dims+1)*p.o.Replications + p.o.Rows*(dims+2)
 }
 
-// sort takes luck from the end of the drivers and puts the others in order.
+// sort takes the noise from the end of the drivers and puts the others in order.
 func (p *planner) sort(a *Answer) {
 	a.Runs = p.done
 	last := len(a.Drivers) - 1
-	a.Luck, a.Drivers = a.Drivers[last], a.Drivers[:last]
+	a.Noise, a.Drivers = a.Drivers[last], a.Drivers[:last]
 	slices.SortStableFunc(a.Drivers, func(x, y Driver) int {
 		return cmp.Compare(y.Effect.MuStar.Estimate, x.Effect.MuStar.Estimate)
 	})

@@ -86,7 +86,7 @@ func (a *Answer) inputs() doc.Table {
 
 // unit is that of an input's ends, nil where they are names or there are none.
 func (d *Driver) unit() any {
-	if d.Key == LuckKey || d.LowName != "" {
+	if d.Key == NoiseKey || d.LowName != "" {
 		return nil
 	}
 	return doc.Unit{Quantity: d.quantity()}
@@ -95,7 +95,7 @@ func (d *Driver) unit() any {
 // end is an end of an input's range: a number in its unit, or a name.
 func (d *Driver) end(v float64, name string) any {
 	switch {
-	case d.Key == LuckKey:
+	case d.Key == NoiseKey:
 		return nil
 	case name != "":
 		return name

@@ -46,8 +46,8 @@ func (e *expansion) probe(ctx context.Context, steps []facilityfile.Step) (probe
 		out.use.Chips = 0 // those used: what is bought in a year depends on when the store was filled
 		for i := range out.months {
 			m := &out.months[i]
-			out.treated += m.FeedDry - m.Untreated()
-			out.use.Chips += m.ChipsFreshUsed + m.MediaVolume
+			out.treated += m.Feed.Dry - m.Untreated()
+			out.use.Chips += m.Chips.FreshUsed + m.Chips.Biofilter
 		}
 		return out, nil
 	}, nil)

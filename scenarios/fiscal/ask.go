@@ -9,8 +9,8 @@ import (
 	"loamcast/sim/calendar"
 )
 
-// Ask says which years are wanted, and of which futures.
-type Ask struct {
+// Options say which years are wanted, and of which futures.
+type Options struct {
 	Begins       time.Month // in which fiscal years begin; 0 is January
 	From         int        // calendar year in which the first begins; 0 is the first whole one
 	Years        int
@@ -24,9 +24,9 @@ type Month struct {
 	Month time.Month
 }
 
-// Plan is an Ask that a facility file can answer.
+// Plan is the years and futures that a facility file can answer for.
 type Plan struct {
-	Ask
+	Options
 	Months []Month  // those of the fiscal years, in order
 	Labels []string // of the fiscal years
 	// StartMonth is how many months after the file's start the first month is.
@@ -46,35 +46,35 @@ type Share struct {
 
 // New fits what is asked for to a file. Its errors are *answer.OptionError: what
 // is wrong with years, from or growth, and what would be right.
-func New(f *facilityfile.File, a Ask) (*Plan, error) {
-	if a.Begins == 0 {
-		a.Begins = time.January
+func New(f *facilityfile.File, o Options) (*Plan, error) {
+	if o.Begins == 0 {
+		o.Begins = time.January
 	}
-	p := &Plan{Ask: a}
+	p := &Plan{Options: o}
 	m := &f.Model
-	offset := (int(a.Begins) - int(m.Start.Month) + calendar.MonthsPerYear) % calendar.MonthsPerYear
+	offset := (int(o.Begins) - int(m.Start.Month) + calendar.MonthsPerYear) % calendar.MonthsPerYear
 	firstYear := m.Start.AddMonths(offset).Year
-	if a.From == 0 {
+	if o.From == 0 {
 		p.From = firstYear
 	}
 	whole := (m.Years*calendar.MonthsPerYear - offset) / calendar.MonthsPerYear // fiscal years in the horizon
 	p.StartMonth = offset + (p.From-firstYear)*calendar.MonthsPerYear
 	left := whole - (p.From - firstYear)
 	switch {
-	case a.Years < 1:
-		return nil, answer.WrongOption("years", "%d: ask for 1 or more", a.Years)
+	case o.Years < 1:
+		return nil, answer.WrongOption("years", "%d: ask for 1 or more", o.Years)
 	case whole == 0:
-		return nil, answer.WrongOption("years", "%d: the file's horizon holds no whole fiscal year that begins in %s", a.Years, p.Begins)
+		return nil, answer.WrongOption("years", "%d: the file's horizon holds no whole fiscal year that begins in %s", o.Years, p.Begins)
 	case p.From < firstYear || left < 1:
 		return nil, answer.WrongOption("from", "%d: whole fiscal years of the file's horizon begin in %s %d to %d", p.From, p.Begins, firstYear, firstYear+whole-1)
-	case a.Years > left:
-		return nil, answer.WrongOption("years", "%d: from %s %d on, the file's horizon holds %d", a.Years, p.Begins, p.From, left)
+	case o.Years > left:
+		return nil, answer.WrongOption("years", "%d: from %s %d on, the file's horizon holds %d", o.Years, p.Begins, p.From, left)
 	}
-	for y := range a.Years {
+	for y := range o.Years {
 		p.Labels = append(p.Labels, answer.YearLabel(calendar.Date{Year: p.From + y, Month: p.Begins, Day: 1}))
 	}
 	begin := m.Start.AddMonths(p.StartMonth)
-	for i := range a.Years * calendar.MonthsPerYear {
+	for i := range o.Years * calendar.MonthsPerYear {
 		d := begin.AddMonths(i)
 		p.Months = append(p.Months, Month{d.Year, d.Month})
 	}
@@ -90,7 +90,7 @@ func New(f *facilityfile.File, a Ask) (*Plan, error) {
 // however many follow.
 func (p *Plan) shareOut(list []facilityfile.GrowthScenario) error {
 	p.growth = make([]int, p.Replications)
-	if p.Ask.Growth == "" && len(list) <= 1 {
+	if p.Options.Growth == "" && len(list) <= 1 {
 		return nil
 	}
 	names := make([]string, len(list))
@@ -98,18 +98,18 @@ func (p *Plan) shareOut(list []facilityfile.GrowthScenario) error {
 	for i, g := range list {
 		names[i] = g.Name
 		weights[i] = g.Weight
-		if p.Ask.Growth != "" {
+		if p.Options.Growth != "" {
 			weights[i] = 0
-			if strings.EqualFold(g.Name, p.Ask.Growth) {
+			if strings.EqualFold(g.Name, p.Options.Growth) {
 				weights[i] = 1
 			}
 		}
 	}
-	if p.Ask.Growth != "" && sum(weights) == 0 {
+	if p.Options.Growth != "" && sum(weights) == 0 {
 		if len(names) == 0 {
-			return answer.WrongOption("growth", "%q: the file has no growth scenarios", p.Ask.Growth)
+			return answer.WrongOption("growth", "%q: the file has no growth scenarios", p.Options.Growth)
 		}
-		return answer.WrongOption("growth", "%q: the file's scenarios are %s", p.Ask.Growth, strings.Join(names, ", "))
+		return answer.WrongOption("growth", "%q: the file's scenarios are %s", p.Options.Growth, strings.Join(names, ", "))
 	}
 	counts := make([]int, len(list))
 	for rep := range p.growth {

@@ -25,19 +25,19 @@ func horizon(month time.Month, years int) *facilityfile.File {
 func TestFiscalYears(t *testing.T) {
 	for _, c := range []struct {
 		start      time.Month
-		ask        Ask
+		ask        Options
 		labels     string
 		first, end Month
 		simulated  string // first year of the horizon, and how many
 	}{
-		{time.January, Ask{Years: 2}, "2027 2028", Month{2027, 1}, Month{2028, 12}, "0+2"},
-		{time.January, Ask{Years: 2, Begins: time.July}, "2027/28 2028/29", Month{2027, 7}, Month{2029, 6}, "0+3"},
-		{time.January, Ask{Years: 1, Begins: time.July, From: 2030}, "2030/31", Month{2030, 7}, Month{2031, 6}, "3+2"},
-		{time.January, Ask{Years: 1, Begins: time.January, From: 2046}, "2046", Month{2046, 1}, Month{2046, 12}, "19+1"},
-		{time.July, Ask{Years: 1, Begins: time.July}, "2027/28", Month{2027, 7}, Month{2028, 6}, "0+1"},
-		{time.October, Ask{Years: 2, Begins: time.January}, "2028 2029", Month{2028, 1}, Month{2029, 12}, "0+3"},
-		{time.October, Ask{Years: 1, Begins: time.July, From: 2029}, "2029/30", Month{2029, 7}, Month{2030, 6}, "1+2"},
-		{time.January, Ask{Years: 1, Begins: time.December, From: 2045}, "2045/46", Month{2045, 12}, Month{2046, 11}, "18+2"},
+		{time.January, Options{Years: 2}, "2027 2028", Month{2027, 1}, Month{2028, 12}, "0+2"},
+		{time.January, Options{Years: 2, Begins: time.July}, "2027/28 2028/29", Month{2027, 7}, Month{2029, 6}, "0+3"},
+		{time.January, Options{Years: 1, Begins: time.July, From: 2030}, "2030/31", Month{2030, 7}, Month{2031, 6}, "3+2"},
+		{time.January, Options{Years: 1, Begins: time.January, From: 2046}, "2046", Month{2046, 1}, Month{2046, 12}, "19+1"},
+		{time.July, Options{Years: 1, Begins: time.July}, "2027/28", Month{2027, 7}, Month{2028, 6}, "0+1"},
+		{time.October, Options{Years: 2, Begins: time.January}, "2028 2029", Month{2028, 1}, Month{2029, 12}, "0+3"},
+		{time.October, Options{Years: 1, Begins: time.July, From: 2029}, "2029/30", Month{2029, 7}, Month{2030, 6}, "1+2"},
+		{time.January, Options{Years: 1, Begins: time.December, From: 2045}, "2045/46", Month{2045, 12}, Month{2046, 11}, "18+2"},
 	} {
 		c.ask.Replications = 1
 		f := horizon(c.start, 20)
@@ -74,7 +74,7 @@ func TestFiscalYears(t *testing.T) {
 func TestTriggersNeedTheWholePast(t *testing.T) {
 	f := horizon(time.January, 20)
 	f.Model.Changes = []plant.Change{{Name: "sign", Trigger: plant.Trigger{Held: 0.8}}}
-	p, err := New(f, Ask{Years: 1, Begins: time.July, From: 2030, Replications: 1})
+	p, err := New(f, Options{Years: 1, Begins: time.July, From: 2030, Replications: 1})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -88,26 +88,26 @@ func TestRefusals(t *testing.T) {
 	f := horizon(time.January, 3)
 	f.Planning.Growths = []facilityfile.GrowthScenario{{Name: "slow", Weight: 0.5}, {Name: "fast", Weight: 0.5}}
 	for _, c := range []struct {
-		ask  Ask
+		ask  Options
 		want string
 	}{
-		{Ask{}, "years 0: ask for 1 or more"},
-		{Ask{Years: 4}, "years 4: from January 2027 on, the file's horizon holds 3"},
-		{Ask{Years: 3, Begins: time.July}, "years 3: from July 2027 on, the file's horizon holds 2"},
-		{Ask{Years: 2, From: 2029}, "years 2: from January 2029 on, the file's horizon holds 1"},
-		{Ask{Years: 1, From: 2026}, "from 2026: whole fiscal years of the file's horizon begin in January 2027 to 2029"},
-		{Ask{Years: 1, From: 2030}, "from 2030: whole fiscal years"},
-		{Ask{Years: 1, Growth: "none"}, `growth "none": the file's scenarios are slow, fast`},
+		{Options{}, "years 0: ask for 1 or more"},
+		{Options{Years: 4}, "years 4: from January 2027 on, the file's horizon holds 3"},
+		{Options{Years: 3, Begins: time.July}, "years 3: from July 2027 on, the file's horizon holds 2"},
+		{Options{Years: 2, From: 2029}, "years 2: from January 2029 on, the file's horizon holds 1"},
+		{Options{Years: 1, From: 2026}, "from 2026: whole fiscal years of the file's horizon begin in January 2027 to 2029"},
+		{Options{Years: 1, From: 2030}, "from 2030: whole fiscal years"},
+		{Options{Years: 1, Growth: "none"}, `growth "none": the file's scenarios are slow, fast`},
 	} {
 		c.ask.Replications = 2
 		if _, err := New(f, c.ask); err == nil || !strings.HasPrefix(err.Error(), c.want) {
 			t.Errorf("%+v: %v, want %q", c.ask, err, c.want)
 		}
 	}
-	if _, err := New(horizon(time.February, 1), Ask{Years: 1, Begins: time.January}); err == nil || !strings.Contains(err.Error(), "no whole fiscal year that begins in January") {
+	if _, err := New(horizon(time.February, 1), Options{Years: 1, Begins: time.January}); err == nil || !strings.Contains(err.Error(), "no whole fiscal year that begins in January") {
 		t.Errorf("a horizon of no whole fiscal year: %v", err)
 	}
-	if _, err := New(horizon(time.January, 1), Ask{Years: 1, Growth: "fast", Replications: 1}); err == nil || !strings.Contains(err.Error(), "no growth scenarios") {
+	if _, err := New(horizon(time.January, 1), Options{Years: 1, Growth: "fast", Replications: 1}); err == nil || !strings.Contains(err.Error(), "no growth scenarios") {
 		t.Errorf("a growth of a file without scenarios: %v", err)
 	}
 }
@@ -117,7 +117,7 @@ func TestRefusals(t *testing.T) {
 func TestGrowthsAreSharedOut(t *testing.T) {
 	f := horizon(time.January, 3)
 	f.Planning.Growths = []facilityfile.GrowthScenario{{Name: "slow", Weight: 0.25}, {Name: "expected", Weight: 0.6}, {Name: "fast", Weight: 0.15}}
-	long, err := New(f, Ask{Years: 1, Replications: 200})
+	long, err := New(f, Options{Years: 1, Replications: 200})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -130,14 +130,14 @@ func TestGrowthsAreSharedOut(t *testing.T) {
 			}
 		}
 	}
-	short, err := New(f, Ask{Years: 1, Replications: 7})
+	short, err := New(f, Options{Years: 1, Replications: 7})
 	if err != nil {
 		t.Fatal(err)
 	}
 	if !slices.Equal(short.growth, long.growth[:7]) {
 		t.Errorf("%v and %v", short.growth, long.growth[:7])
 	}
-	one, err := New(f, Ask{Years: 1, Replications: 5, Growth: "Fast"})
+	one, err := New(f, Options{Years: 1, Replications: 5, Growth: "Fast"})
 	if err != nil {
 		t.Fatal(err)
 	}

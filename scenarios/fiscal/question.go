@@ -8,8 +8,8 @@ import (
 // manyRuns is how many replications a P90 and a chance of a few per cent want.
 const manyRuns = "100"
 
-// Options are those of the questions that are answered by month and fiscal year.
-var Options = []question.Option{
+// Offered are the options of the questions that are answered by month and fiscal year.
+var Offered = []question.Option{
 	{Name: "years", Kind: question.Integer, Default: "2", Words: "fiscal years to plan"},
 	{Name: "fiscal-year", Kind: question.Month, Default: "jan", Words: "month in which fiscal years begin, by name or number"},
 	{Name: "from", Kind: question.Integer, Words: "calendar year in which the first fiscal year begins (default: the first whole one)"},
@@ -17,9 +17,9 @@ var Options = []question.Option{
 	{Name: "replications", Kind: question.Integer, Default: manyRuns, Low: 1, High: facilityfile.MaxReplications, Words: "number of replications"},
 }
 
-// AskOf reads them.
-func AskOf(v question.Values) Ask {
-	return Ask{
+// OptionsOf reads them.
+func OptionsOf(v question.Values) Options {
+	return Options{
 		Begins: v.Month("fiscal-year"), From: v.Int("from"), Years: v.Int("years"),
 		Growth: v.Text("growth"), Replications: v.Int("replications"),
 	}

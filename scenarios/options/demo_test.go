@@ -31,7 +31,7 @@ func TestCommonRandomNumbersOnTheDemo(t *testing.T) {
 		t.Fatal(err)
 	}
 	const replications = 8
-	c := newComparison(s, answer.Setup{}, Options{Most: replications})
+	c := newComparison(s, answer.Setup{}, Options{Replications: replications})
 	if err := c.extend(context.Background(), replications); err != nil {
 		t.Fatal(err)
 	}

@@ -36,12 +36,19 @@ func (a *Answer) figures() []doc.Figure {
 	}
 }
 
-// kept says of a choice how long it keeps the service target.
+// kept says of a choice how long it keeps the service target: what the table marks
+// by "?" is no more than may be.
 func (a *Answer) kept(c *Choice) doc.Text {
-	if c.Service.Keeps {
+	switch sure := c.Service.Sure; {
+	case c.Service.Keeps && sure:
 		return doc.Words("keeps the target")
+	case c.Service.Keeps:
+		return doc.Words("may keep the target")
+	case sure:
+		return doc.Say("misses the target from %s", a.MissedFrom(c))
+	default:
+		return doc.Say("may miss the target from %s", a.MissedFrom(c))
 	}
-	return doc.Say("misses the target from %s", a.MissedFrom(c))
 }
 
 // growthInks tell growth scenarios apart; black is all of them.

@@ -35,9 +35,9 @@ func (c *comparison) reduce(r *study.Result) (outcome, error) {
 		out.missed = append(out.missed, p.Target.Missed(months))
 		for i := range months {
 			m := &months[i]
-			out.fed += m.FeedDry
+			out.fed += m.Feed.Dry
 			out.untreated += m.Untreated()
-			out.over += m.HoursOverAir
+			out.over += m.Air.HoursOver
 		}
 	}
 	return out, nil

@@ -12,9 +12,9 @@ import (
 
 // Options are what a caller may choose beside the file.
 type Options struct {
-	// Most replications of each choice under each growth scenario, 2 or more; 0
+	// Replications of each choice under each growth scenario, at most, 2 or more; 0
 	// takes those of the file.
-	Most int
+	Replications int
 	// Discount, if not nil, takes the place of the file's discount rate, per year,
 	// nominal or real as the file has it, also where that is uncertain.
 	Discount *float64
@@ -60,7 +60,7 @@ func check(f *facilityfile.File, o Options) error {
 		lack = "it has no prices to compare options by; write a group money: with discount, labour, power, fuel, tipping and so on (`loamcast new` shows all of it)"
 	case len(f.Planning.Options) == 0:
 		lack = "it has no options to compare with the plant as it is; write options: [{name: two vessels, steps: [{name: vessels, date: 2034-01-01, vessels: 2, cost: 400,000 USD, life: 20 year}]}]"
-	case o.Most == 0 && f.Replications < 2:
+	case o.Replications == 0 && f.Replications < 2:
 		lack = "options are compared by 2 replications or more; write replications: 20"
 	default:
 		return nil
@@ -83,7 +83,7 @@ type comparison struct {
 }
 
 func newComparison(s *study.Study, setup answer.Setup, o Options) *comparison {
-	c := &comparison{file: s.File, study: s, setup: setup, discount: o.Discount, most: o.Most, progress: setup.Part("comparing")}
+	c := &comparison{file: s.File, study: s, setup: setup, discount: o.Discount, most: o.Replications, progress: setup.Part("comparing")}
 	if c.most == 0 {
 		c.most = s.File.Replications
 	}

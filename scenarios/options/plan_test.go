@@ -49,7 +49,7 @@ func TestBestByHand(t *testing.T) {
 		{Name: "a better store", Steps: []facilityfile.Step{store}},
 		{Name: "long-lived vessels", Steps: []facilityfile.Step{long}},
 	}
-	a := mustAsk(t, s, Options{Most: 2})
+	a := mustAsk(t, s, Options{Replications: 2})
 
 	if want := []int{3, 1, 0, 2}; !reflect.DeepEqual(a.Order, want) {
 		t.Fatalf("order %v, want %v", a.Order, want)
@@ -88,7 +88,7 @@ func TestTippingIsCharged(t *testing.T) {
 	f := s.File
 	f.Planning.Economy.Prices.Tipping.Amount = 0.1
 	f.Planning.Options = []facilityfile.Option{{Name: "vessels", Steps: []facilityfile.Step{vessels(f, 2, 0, 20)}}}
-	a := mustAsk(t, s, Options{Most: 2})
+	a := mustAsk(t, s, Options{Replications: 2})
 	asIs := a.Choices[0].All
 	if !about(asIs.Share, 0.25, 0.1) {
 		t.Errorf("%.3f of the solids leaves untreated, want 0.25", asIs.Share)
@@ -114,7 +114,7 @@ func TestTriggeredSteps(t *testing.T) {
 	f.Planning.Options = []facilityfile.Option{{Name: "in time", Steps: []facilityfile.Step{
 		onTrigger(vessels(f, 1, 1000, 2)), onTrigger(vessels(f, 1, 4000, 2)),
 	}}}
-	a := mustAsk(t, s, Options{Most: 2})
+	a := mustAsk(t, s, Options{Replications: 2})
 	steps := a.Choices[1].Steps
 	if len(steps) != 2 || steps[0].Name != "vessels" || steps[1].Name != "vessels (2)" {
 		t.Fatalf("steps %+v", steps)
@@ -137,7 +137,7 @@ func TestDiscount(t *testing.T) {
 	f.Planning.Economy.Overhead = 1000
 	f.Planning.Options = []facilityfile.Option{{Name: "vessels", Steps: []facilityfile.Step{vessels(f, 1, 0, 20)}}}
 	rate := 0.1
-	a := mustAsk(t, s, Options{Most: 2, Discount: &rate})
+	a := mustAsk(t, s, Options{Replications: 2, Discount: &rate})
 	if got, want := a.Choices[0].All.Present.Estimate, 1000/1.1+1000/1.21; !about(got, want, 1e-9) || !about(a.Real, 0.1, 1e-9) {
 		t.Errorf("%g USD at %g, want %g at 0.1", got, a.Real, want)
 	}
@@ -164,7 +164,7 @@ func TestWorkers(t *testing.T) {
 	with := func(workers int, seed uint64) *Answer {
 		s := varying(t, 3.5)
 		s.Workers, s.File.Seed = workers, seed
-		return mustAsk(t, s, Options{Most: 10})
+		return mustAsk(t, s, Options{Replications: 10})
 	}
 	one, two := with(1, 1), with(2, 1)
 	if !reflect.DeepEqual(one, two) {
@@ -182,14 +182,14 @@ func TestEffort(t *testing.T) {
 	s := smallPlant(t, 4)
 	f := s.File
 	f.Planning.Options = []facilityfile.Option{{Name: "two", Steps: []facilityfile.Step{vessels(f, 2, 100e3, 20)}}}
-	if a := mustAsk(t, s, Options{Most: 13}); a.Replications != 13 || a.Settled || a.Runs != 26 {
+	if a := mustAsk(t, s, Options{Replications: 13}); a.Replications != 13 || a.Settled || a.Runs != 26 {
 		t.Errorf("%d replications, %d runs, settled: %v; want 13, 26, false", a.Replications, a.Runs, a.Settled)
 	}
-	if a := mustAsk(t, s, Options{Most: 100}); a.Replications != 76 || !a.Settled {
+	if a := mustAsk(t, s, Options{Replications: 100}); a.Replications != 76 || !a.Settled {
 		t.Errorf("%d replications, settled: %v; want 76, the first round with 73 or more, true", a.Replications, a.Settled)
 	}
 	f.Planning.Target.MissShare = 0.4 // 8 runs show that
-	if a := mustAsk(t, s, Options{Most: 100}); a.Replications != 8 || !a.Settled {
+	if a := mustAsk(t, s, Options{Replications: 100}); a.Replications != 8 || !a.Settled {
 		t.Errorf("%d replications, settled: %v; want 8, true", a.Replications, a.Settled)
 	}
 	calls, last := 0, 0
@@ -199,7 +199,7 @@ func TestEffort(t *testing.T) {
 			t.Errorf("%d runs planned, at most 20 can be", planned)
 		}
 	}}
-	if _, err := Ask(context.Background(), s, setup, Options{Most: 10}); err != nil {
+	if _, err := Ask(context.Background(), s, setup, Options{Replications: 10}); err != nil {
 		t.Fatal(err)
 	}
 	if calls != 16 || last != 16 {
@@ -231,7 +231,7 @@ func TestRefusals(t *testing.T) {
 		t.Errorf("cancelled: %v", err)
 	}
 	rate := -2.0
-	if _, err := Ask(context.Background(), varying(t, 3), answer.Setup{}, Options{Most: 2, Discount: &rate}); err == nil || !strings.Contains(err.Error(), "discount rate") {
+	if _, err := Ask(context.Background(), varying(t, 3), answer.Setup{}, Options{Replications: 2, Discount: &rate}); err == nil || !strings.Contains(err.Error(), "discount rate") {
 		t.Errorf("a discount rate without meaning: %v", err)
 	}
 }

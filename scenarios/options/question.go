@@ -27,7 +27,7 @@ options and, if growth is not certain, growth_scenarios.`,
 	},
 	Simulates: true,
 	Ask: question.Ask(func(ctx context.Context, s *study.Study, setup answer.Setup, v question.Values) (*Answer, error) {
-		o := Options{Most: v.Int("replications")}
+		o := Options{Replications: v.Int("replications")}
 		if v.Text("discount") != "" {
 			rate := v.Number("discount")
 			o.Discount = &rate

@@ -26,8 +26,12 @@ func (a *Answer) Document() *doc.Document {
 		d.Para("None is named: %s.", a.NoOptions)
 	}
 	d.Add(doc.Gap{})
-	d.Para("%s, seed %d. Chips and compost: %s of the year, growth by weight. More of each: loamcast when, chips, product, options; what to build: loamcast expand; what matters most: loamcast drivers.",
-		doc.Name(a.Facility, 40), a.Seed, doc.Counted(a.Chips.Replications, "replication"))
+	growth := ""
+	if len(a.Chips.Growths) > 1 {
+		growth = ", growth by weight"
+	}
+	d.Para("%s, seed %d. Chips and compost: %s of the year%s. More of each: loamcast when, chips, product, options; what to build: loamcast expand; what matters most: loamcast drivers.",
+		doc.Name(a.Facility, 40), a.Seed, doc.Counted(a.Chips.Replications, "replication"), growth)
 	if a.Invented {
 		d.Para(doc.Invented)
 	}

@@ -44,15 +44,15 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup) (*Answer, erro
 	if a.Vessels, err = vesselplan.Ask(ctx, s, setup.Named("vessels"), vesselplan.Options{}); err != nil {
 		return nil, err
 	}
-	year := fiscal.Ask{Years: 1, Replications: fiscalReplications}
-	if a.Chips, err = chipplan.Ask(ctx, s, setup.Named("chips"), chipplan.Options{Ask: year, StockOut: acceptedStockOut}); err != nil {
+	year := fiscal.Options{Years: 1, Replications: fiscalReplications}
+	if a.Chips, err = chipplan.Ask(ctx, s, setup.Named("chips"), chipplan.Options{Options: year, StockOut: acceptedStockOut}); err != nil {
 		return nil, err
 	}
 	if a.Product, err = productplan.Ask(ctx, s, setup.Named("compost"), year); err != nil {
 		return nil, err
 	}
 	if a.NoOptions == "" {
-		a.Options, err = options.Ask(ctx, s, setup.Named("options"), options.Options{Most: optionReplications})
+		a.Options, err = options.Ask(ctx, s, setup.Named("options"), options.Options{Replications: optionReplications})
 	}
 	return a, err
 }

@@ -5,12 +5,15 @@ import (
 	"errors"
 	"reflect"
 	"slices"
+	"strings"
 	"testing"
 
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/plan"
+	"loamcast/scenarios/render/rendertest"
 	"loamcast/scenarios/study"
+	"loamcast/scenarios/units"
 )
 
 func file(t *testing.T) *facilityfile.File {
@@ -65,13 +68,13 @@ func TestAllAnswers(t *testing.T) {
 }
 
 // A file that names no options, or no money, is answered without them, and told
-// why.
+// why. Growth goes by weight only where there is a choice of it.
 func TestWithoutOptions(t *testing.T) {
 	if testing.Short() {
 		t.Skip("runs in the round without -short; takes long under the race detector")
 	}
 	for want, alter := range map[string]func(*facilityfile.Planning){
-		"the file has no options to compare":                   func(p *facilityfile.Planning) { p.Options = nil },
+		"the file has no options to compare":                   func(p *facilityfile.Planning) { p.Options, p.Growths = nil, p.Growths[:1] },
 		"the file has options but no money to compare them by": func(p *facilityfile.Planning) { p.Priced = false },
 	} {
 		f := file(t)
@@ -82,6 +85,10 @@ func TestWithoutOptions(t *testing.T) {
 		}
 		if a.Options != nil || a.NoOptions != want {
 			t.Errorf("options %v: %q, not %q", a.Options, a.NoOptions, want)
+		}
+		screen := rendertest.Text(t, a.Document(), units.SI)
+		if weighted := strings.Contains(screen, "growth by weight"); weighted != (len(f.Planning.Growths) > 1) {
+			t.Errorf("by weight: %v, of %d scenarios", weighted, len(f.Planning.Growths))
 		}
 	}
 }

@@ -12,10 +12,13 @@ import (
 	"loamcast/sim/calendar"
 )
 
+// Options are what a caller may choose beside the file.
+type Options = fiscal.Options
+
 // Ask simulates fiscal years and sums up their compost. An error is an
 // *answer.OptionError, carries the replication, the simulated date and the event,
 // or is ctx's.
-func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o fiscal.Ask) (*Answer, error) {
+func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*Answer, error) {
 	f := s.File
 	p, err := fiscal.New(f, o)
 	if err != nil {
@@ -68,15 +71,15 @@ func factsOf(p *fiscal.Plan, months []plant.Month, e *facilityfile.Economy, pric
 	for i := range months {
 		m := &months[i]
 		out[i] = facts{
-			volume: m.ProductVolume, wet: m.ProductWet, dry: m.ProductDry, taken: m.TakenVolume,
-			peak: m.ProductPeak, end: m.ProductEnd, full: m.StoreFull,
+			volume: m.Product.Volume, wet: m.Product.Wet, dry: m.Product.Dry, taken: m.Product.TakenVolume,
+			peak: m.Product.StorePeak, end: m.Product.StoreEnd, full: m.Product.HoursFull,
 		}
-		if m.Shortage > roundingLeft {
-			out[i].unmet = m.Shortage
+		if m.Product.Shortage > roundingLeft {
+			out[i].unmet = m.Product.Shortage
 		}
 		if price.Known {
 			out[i].revenue = e.Rates.Nominal(money.Flow{
-				Amount: e.ProductPrice[m.Month-1] * m.TakenVolume,
+				Amount: e.ProductPrice[m.Month-1] * m.Product.TakenVolume,
 				At:     p.Years(i), Escalation: e.Prices.Product.Escalation,
 			})
 		}

@@ -26,7 +26,7 @@ func file(t testing.TB) *facilityfile.File {
 	return f
 }
 
-func plan(t testing.TB, f *facilityfile.File, ask fiscal.Ask, workers int) *Answer {
+func plan(t testing.TB, f *facilityfile.File, ask fiscal.Options, workers int) *Answer {
 	t.Helper()
 	s, err := study.New(f, workers)
 	if err != nil {
@@ -56,7 +56,7 @@ func TestPlanAddsUp(t *testing.T) {
 	e.ProductPrice = [12]float64{time.April - 1: 7, time.September - 1: 4}
 	e.Prices.Product = money.Price{Escalation: 0.02}
 	e.Rates = money.Rates{Stated: 2027, Start: 2027.25}
-	ask := fiscal.Ask{Years: 2, Begins: time.July, Replications: 4}
+	ask := fiscal.Options{Years: 2, Begins: time.July, Replications: 4}
 	a := plan(t, f, ask, 2)
 	if again := plan(t, f, ask, 1); !reflect.DeepEqual(a, again) {
 		t.Error("another plan with one worker")
@@ -96,7 +96,7 @@ func TestGlutAndShortage(t *testing.T) {
 	glut := file(t)
 	glut.Model.Product.Demand = [12]float64{}
 	glut.Model.Product.Capacity = 200
-	y := plan(t, glut, fiscal.Ask{Years: 1, Replications: 2}, 0).Years[0]
+	y := plan(t, glut, fiscal.Options{Years: 1, Replications: 2}, 0).Years[0]
 	if y.Full.Estimate != 1 || y.HoursFull.Mean < 1000 || len(y.Glut.Months) == 0 || y.Short.Estimate != 0 || y.StorePeak.P90 > 200 {
 		t.Errorf("without demand: %+v", y)
 	}
@@ -104,7 +104,7 @@ func TestGlutAndShortage(t *testing.T) {
 	for i := range short.Model.Product.Demand {
 		short.Model.Product.Demand[i] = 1000
 	}
-	y = plan(t, short, fiscal.Ask{Years: 1, Replications: 2}, 0).Years[0]
+	y = plan(t, short, fiscal.Options{Years: 1, Replications: 2}, 0).Years[0]
 	if y.Full.Estimate != 0 || len(y.Shortage.Months) != 12 || y.Shortage.Chance != 1 {
 		t.Errorf("with demand without end: %+v", y)
 	}

@@ -17,9 +17,9 @@ var Question = question.Question{
 what the store holds, the months in which it is full and stops the screen, the
 months in which demand goes unmet, and what the compost brings.`,
 	Examples:  []string{"", "plant.yaml --fiscal-year jul --years 3 --out product"},
-	Options:   fiscal.Options,
+	Options:   fiscal.Offered,
 	Simulates: true,
 	Ask: question.Ask(func(ctx context.Context, s *study.Study, setup answer.Setup, v question.Values) (*Answer, error) {
-		return Ask(ctx, s, setup, fiscal.AskOf(v))
+		return Ask(ctx, s, setup, fiscal.OptionsOf(v))
 	}),
 }

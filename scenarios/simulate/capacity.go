@@ -32,13 +32,13 @@ func (r Runs) capacities() []CapacityYear {
 	for y := range out {
 		of := inYear(y)
 		perDay := func(f field) (mean, peak answer.Spread) {
-			return spread(r.Records, func(rec *plant.Record) float64 { return perUnit(sum(of(rec), f), sum(of(rec), daysIn)) }),
-				r.most(of, func(m *plant.Month) float64 { return perUnit(f(m), m.DaysInMonth) })
+			return spread(r.Records, func(rec *plant.Record) float64 { return perUnit(plant.Sum(of(rec), f), plant.Sum(of(rec), daysIn)) }),
+				r.most(of, func(m *plant.Month) float64 { return perUnit(f(m), m.Days) })
 		}
 		c := &out[y]
 		c.Label = answer.YearLabel(r.Records[0].Years[y].From)
-		c.Arrived, c.ArrivedPeak = perDay(func(m *plant.Month) float64 { return m.FeedDry })
-		c.Carried, c.CarriedPeak = perDay(func(m *plant.Month) float64 { return m.MixedDry })
+		c.Arrived, c.ArrivedPeak = perDay(func(m *plant.Month) float64 { return m.Feed.Dry })
+		c.Carried, c.CarriedPeak = perDay(func(m *plant.Month) float64 { return m.Mixing.CakeDry })
 		c.Stages = r.stages(y, c.Arrived.P50)
 	}
 	return out

@@ -35,11 +35,11 @@ func demo(t *testing.T, change plant.Change) *plant.Plant {
 func TestCapacitiesByYear(t *testing.T) {
 	p := demo(t, plant.Change{Name: "more", Date: calendar.Date{Year: 2031, Month: time.December, Day: 31}, Vessels: 40})
 	rec := recordOf(24, func(i int, m *plant.Month) {
-		m.FeedDry, m.MixedDry = 30*600, 30*500
+		m.Feed.Dry, m.Mixing.CakeDry = 30*600, 30*500
 		if i%calendar.MonthsPerYear == 5 {
-			m.FeedDry, m.MixedDry = 30*900, 30*700
+			m.Feed.Dry, m.Mixing.CakeDry = 30*900, 30*700
 		}
-		m.MixWet, m.MixVolume = m.MixedDry*18, m.MixedDry*0.03
+		m.Mixing.Wet, m.Mixing.Volume = m.Mixing.CakeDry*18, m.Mixing.CakeDry*0.03
 	})
 	years := Runs{Plant: p, Records: []*plant.Record{rec}}.capacities()
 	if len(years) != 2 {

@@ -52,14 +52,6 @@ func spread(records []*plant.Record, of func(*plant.Record) float64) answer.Spre
 
 type field func(*plant.Month) float64
 
-func sum(months []plant.Month, of field) float64 {
-	total := 0.0
-	for i := range months {
-		total += of(&months[i])
-	}
-	return total
-}
-
 func most(months []plant.Month, of field) float64 {
 	top := 0.0
 	for i := range months {
@@ -105,20 +97,20 @@ func (r Runs) year(y int) Year {
 		From:      first.From,
 		Installed: installed(records, func(rec *plant.Record) float64 { return float64(rec.Years[y].Installed) }),
 
-		FeedDry:         total(func(m *plant.Month) float64 { return m.FeedDry }),
-		FeedWet:         total(func(m *plant.Month) float64 { return m.FeedWet }),
+		FeedDry:         total(func(m *plant.Month) float64 { return m.Feed.Dry }),
+		FeedWet:         total(func(m *plant.Month) float64 { return m.Feed.Wet }),
 		DivertedDry:     total((*plant.Month).Untreated),
 		DivertedShare:   spread(records, share),
 		MissesTarget:    spread(records, misses).Mean,
 		MissesUnlimited: spread(r.Free, misses).Mean,
 		CakeWait: spread(records, func(rec *plant.Record) float64 {
-			return perUnit(sum(months(rec), func(m *plant.Month) float64 { return m.CakeWaited }),
-				sum(months(rec), func(m *plant.Month) float64 { return m.MixedDry }))
+			return perUnit(plant.Sum(months(rec), func(m *plant.Month) float64 { return m.Holding.Waited }),
+				plant.Sum(months(rec), func(m *plant.Month) float64 { return m.Mixing.CakeDry }))
 		}),
-		OldestCake: r.most(months, func(m *plant.Month) float64 { return m.OldestCake }),
+		OldestCake: r.most(months, func(m *plant.Month) float64 { return m.Holding.Oldest }),
 		CakeDelay:  spread(records, func(rec *plant.Record) float64 { return plant.CakeDelay(months(rec)) }),
 
-		Loads:          total(func(m *plant.Month) float64 { return m.Loads }),
+		Loads:          total(func(m *plant.Month) float64 { return m.Loads.Filled }),
 		VesselsMean:    spread(records, func(rec *plant.Record) float64 { return rec.Years[y].VesselsMean }),
 		VesselsPeak:    spread(records, func(rec *plant.Record) float64 { return float64(rec.Years[y].VesselsPeak) }),
 		VesselsNeeded:  r.needed(y, func(rec *plant.Record) float64 { return float64(rec.Years[y].VesselsPeak) }),
@@ -128,22 +120,22 @@ func (r Runs) year(y int) Year {
 		ShortOfVessels: r.shortOfVessels(y),
 		OtherShort:     r.otherShort(y),
 
-		ChipsBought:    total(func(m *plant.Month) float64 { return m.ChipsBought }),
-		ChipsRecovered: total(func(m *plant.Month) float64 { return m.ChipsRecovered }),
-		ChipsUsed:      total(func(m *plant.Month) float64 { return m.ChipsUsed }),
-		Truckloads:     total(func(m *plant.Month) float64 { return m.Truckloads }),
+		ChipsBought:    total(func(m *plant.Month) float64 { return m.Chips.Bought }),
+		ChipsRecovered: total(func(m *plant.Month) float64 { return m.Chips.Recovered }),
+		ChipsUsed:      total(func(m *plant.Month) float64 { return m.Chips.Used }),
+		Truckloads:     total(func(m *plant.Month) float64 { return m.Chips.Truckloads }),
 
-		ProductVolume: total(func(m *plant.Month) float64 { return m.ProductVolume }),
-		ProductWet:    total(func(m *plant.Month) float64 { return m.ProductWet }),
-		ProductDry:    total(func(m *plant.Month) float64 { return m.ProductDry }),
-		TakenVolume:   total(func(m *plant.Month) float64 { return m.TakenVolume }),
-		Shortage:      total(func(m *plant.Month) float64 { return m.Shortage }),
-		Rejects:       total(func(m *plant.Month) float64 { return m.RejectsWet }),
+		ProductVolume: total(func(m *plant.Month) float64 { return m.Product.Volume }),
+		ProductWet:    total(func(m *plant.Month) float64 { return m.Product.Wet }),
+		ProductDry:    total(func(m *plant.Month) float64 { return m.Product.Dry }),
+		TakenVolume:   total(func(m *plant.Month) float64 { return m.Product.TakenVolume }),
+		Shortage:      total(func(m *plant.Month) float64 { return m.Product.Shortage }),
+		Rejects:       total(func(m *plant.Month) float64 { return m.Screen.RejectsWet }),
 
-		WaterRemoved:  total(func(m *plant.Month) float64 { return m.Vapour }),
-		CarbonDioxide: total(func(m *plant.Month) float64 { return m.CarbonDioxide }),
-		Ammonia:       total(func(m *plant.Month) float64 { return m.Ammonia }),
-		Leachate:      total(func(m *plant.Month) float64 { return m.Leachate }),
+		WaterRemoved:  total(func(m *plant.Month) float64 { return m.Losses.Vapour }),
+		CarbonDioxide: total(func(m *plant.Month) float64 { return m.Losses.CarbonDioxide }),
+		Ammonia:       total(func(m *plant.Month) float64 { return m.Losses.Ammonia }),
+		Leachate:      total(func(m *plant.Month) float64 { return m.Losses.Leachate }),
 
 		Work: r.work(months),
 		Air:  r.air(months),
@@ -191,8 +183,8 @@ const pileUp = 0.25
 func (r Runs) otherShort(y int) bool {
 	months := inYear(y)
 	waited := spread(r.Free, func(rec *plant.Record) float64 {
-		return perUnit(sum(months(rec), func(m *plant.Month) float64 { return m.DueWaited }),
-			sum(months(rec), func(m *plant.Month) float64 { return m.MixedDry }))
+		return perUnit(plant.Sum(months(rec), func(m *plant.Month) float64 { return m.Release.Waited }),
+			plant.Sum(months(rec), func(m *plant.Month) float64 { return m.Mixing.CakeDry }))
 	})
 	return waited.P50 > pileUp*r.Plant.Vessels.Residence.Days()
 }
@@ -204,22 +196,22 @@ func (r Runs) month(i int) Month {
 	return Month{
 		Year:             first.Year,
 		Month:            first.Month,
-		FeedDry:          of(func(m *plant.Month) float64 { return m.FeedDry }),
+		FeedDry:          of(func(m *plant.Month) float64 { return m.Feed.Dry }),
 		DivertedDry:      of((*plant.Month).Untreated),
-		VesselsMean:      of(func(m *plant.Month) float64 { return m.VesselsMean }),
-		VesselsPeak:      of(func(m *plant.Month) float64 { return m.VesselsPeak }),
-		VesselsNeeded:    r.needed(i/calendar.MonthsPerYear, func(rec *plant.Record) float64 { return rec.Months[i].VesselsPeak }),
-		Installed:        installed(r.Records, func(rec *plant.Record) float64 { return rec.Months[i].VesselsInstalled }),
-		ChipsBought:      of(func(m *plant.Month) float64 { return m.ChipsBought }),
-		ChipsRecover:     of(func(m *plant.Month) float64 { return m.ChipsRecovered }),
-		ChipsUsed:        of(func(m *plant.Month) float64 { return m.ChipsUsed }),
-		Truckloads:       of(func(m *plant.Month) float64 { return m.Truckloads }),
-		ChipsStorePeak:   of(func(m *plant.Month) float64 { return m.ChipsStorePeak }),
-		ProductVolume:    of(func(m *plant.Month) float64 { return m.ProductVolume }),
-		Taken:            of(func(m *plant.Month) float64 { return m.TakenVolume }),
-		ProductStorePeak: of(func(m *plant.Month) float64 { return m.ProductPeak }),
-		PadPeak:          of(func(m *plant.Month) float64 { return m.PadPeak }),
-		OldestCake:       of(func(m *plant.Month) float64 { return m.OldestCake }),
+		VesselsMean:      of(func(m *plant.Month) float64 { return m.Vessels.Mean }),
+		VesselsPeak:      of(func(m *plant.Month) float64 { return m.Vessels.Peak }),
+		VesselsNeeded:    r.needed(i/calendar.MonthsPerYear, func(rec *plant.Record) float64 { return rec.Months[i].Vessels.Peak }),
+		Installed:        installed(r.Records, func(rec *plant.Record) float64 { return rec.Months[i].Vessels.Installed }),
+		ChipsBought:      of(func(m *plant.Month) float64 { return m.Chips.Bought }),
+		ChipsRecover:     of(func(m *plant.Month) float64 { return m.Chips.Recovered }),
+		ChipsUsed:        of(func(m *plant.Month) float64 { return m.Chips.Used }),
+		Truckloads:       of(func(m *plant.Month) float64 { return m.Chips.Truckloads }),
+		ChipsStorePeak:   of(func(m *plant.Month) float64 { return m.Chips.StorePeak }),
+		ProductVolume:    of(func(m *plant.Month) float64 { return m.Product.Volume }),
+		Taken:            of(func(m *plant.Month) float64 { return m.Product.TakenVolume }),
+		ProductStorePeak: of(func(m *plant.Month) float64 { return m.Product.StorePeak }),
+		PadPeak:          of(func(m *plant.Month) float64 { return m.Curing.PadPeak }),
+		OldestCake:       of(func(m *plant.Month) float64 { return m.Holding.Oldest }),
 		Work:             r.work(only),
 		Air:              r.air(only),
 	}
@@ -230,26 +222,26 @@ func (r Runs) month(i int) Month {
 func (r Runs) load() Load {
 	mean := func(of, per field) answer.Spread {
 		return spread(r.Records, func(rec *plant.Record) float64 {
-			return perUnit(sum(rec.Months, of), sum(rec.Months, per))
+			return perUnit(plant.Sum(rec.Months, of), plant.Sum(rec.Months, per))
 		})
 	}
-	loads := func(m *plant.Month) float64 { return m.Loads }
-	released := func(m *plant.Month) float64 { return m.Released }
-	screened := func(m *plant.Month) float64 { return m.Screened }
+	loads := func(m *plant.Month) float64 { return m.Loads.Filled }
+	released := func(m *plant.Month) float64 { return m.Release.Loads }
+	screened := func(m *plant.Month) float64 { return m.Screen.Lots }
 	return Load{
-		Wet:         mean(func(m *plant.Month) float64 { return m.LoadWet }, loads),
-		Moisture:    mean(func(m *plant.Month) float64 { return m.LoadMoisture }, loads),
-		OutMoisture: mean(func(m *plant.Month) float64 { return m.ReleasedMoisture }, released),
-		Residence:   mean(func(m *plant.Month) float64 { return m.Residence }, released),
-		DryLoss: mean(func(m *plant.Month) float64 { return m.Oxidised },
-			func(m *plant.Month) float64 { return m.LoadDry }),
-		ScreenedAt: mean(func(m *plant.Month) float64 { return m.ScreenedMoisture }, screened),
-		ChipRecovery: mean(func(m *plant.Month) float64 { return m.CoarseRecovered },
-			func(m *plant.Month) float64 { return m.CoarseScreened }),
-		Failed:        mean(func(m *plant.Month) float64 { return m.Failed }, released),
-		Late:          mean(func(m *plant.Month) float64 { return m.Late }, released),
-		Unstable:      mean(func(m *plant.Month) float64 { return m.Unstable }, released),
-		BatchesALoad:  mean(func(m *plant.Month) float64 { return m.Batches }, loads),
+		Wet:         mean(func(m *plant.Month) float64 { return m.Loads.Wet }, loads),
+		Moisture:    mean(func(m *plant.Month) float64 { return m.Loads.Moisture }, loads),
+		OutMoisture: mean(func(m *plant.Month) float64 { return m.Release.Moisture }, released),
+		Residence:   mean(func(m *plant.Month) float64 { return m.Release.Residence }, released),
+		DryLoss: mean(func(m *plant.Month) float64 { return m.Losses.Oxidised },
+			func(m *plant.Month) float64 { return m.Loads.Dry }),
+		ScreenedAt: mean(func(m *plant.Month) float64 { return m.Screen.Moisture }, screened),
+		ChipRecovery: mean(func(m *plant.Month) float64 { return m.Screen.CoarseRecovered },
+			func(m *plant.Month) float64 { return m.Screen.CoarseFed }),
+		Failed:        mean(func(m *plant.Month) float64 { return m.Release.Failed }, released),
+		Late:          mean(func(m *plant.Month) float64 { return m.Release.Late }, released),
+		Unstable:      mean(func(m *plant.Month) float64 { return m.Curing.Unstable }, released),
+		BatchesALoad:  mean(func(m *plant.Month) float64 { return m.Mixing.Batches }, loads),
 		CakePerLoad:   r.Plant.StaticNeed(0).LoadCakeDry,
 		ChipsPerCakeV: r.Plant.Recipe.ChipsPerCake,
 	}

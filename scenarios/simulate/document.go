@@ -117,7 +117,9 @@ func unbroken(name string) string { return strings.ReplaceAll(name, " ", doc.NoB
 // namedStages is how many stages the text names, the tightest first.
 const namedStages = 3
 
-// capacity says what arrives in the last year and which stages sustain least.
+// capacity says what arrives in the last year and which stages sustain least: at
+// most, for the arithmetic leaves out the time lost between stages and loads that
+// stay longer to comply.
 func (a *Answer) capacity(d *doc.Document) {
 	y := &a.Capacities[len(a.Capacities)-1]
 	var stages []doc.Text
@@ -125,7 +127,7 @@ func (a *Answer) capacity(d *doc.Document) {
 		stages = append(stages, doc.Say("%s"+doc.NoBreak+"%s", unbroken(s.Name), doc.Bare(s.Sustains, doc.MassPerDay)))
 	}
 	if len(stages) > 0 {
-		d.Labelled("Capacity", "%s brings %s dry (%s in its peak month); at its end stages sustain, tightest first: %s",
+		d.Labelled("Capacity", "%s brings %s dry (%s in its peak month); at its end stages sustain at most, tightest first: %s",
 			y.Label, doc.Show(y.Arrived.P50, doc.MassPerDay), doc.Bare(y.ArrivedPeak.P50, doc.MassPerDay), doc.Join(", ", stages...))
 	}
 }

@@ -88,9 +88,11 @@ func (h Headline) cause() string {
 	return ""
 }
 
-// Details returns the sentences that belong under the headline.
+// Details returns the sentences that belong under the headline. A run keeps to the
+// file's values and counts its few replications, so that it may name a later year
+// than `when` does: the first sentence says so.
 func (h Headline) Details() []string {
-	list := []string{fmt.Sprintf("Service target: %v.", h.target)}
+	list := []string{fmt.Sprintf("Service target: %v. `when` tests each year with more runs, and varies what the file calls uncertain.", h.target)}
 	if h.First.OtherShort || h.Last.OtherShort {
 		return append(list, "How many vessels are needed cannot be told in years without a figure: loads would only pile up in them, for something else is short (see what solids wait for).")
 	}

@@ -26,7 +26,7 @@ type ResourceYear struct {
 // order.
 func (r Runs) resources() []Resource {
 	var out []Resource
-	for i, name := range plant.ToolNames {
+	for i, name := range plant.ResourceNames {
 		resource := Resource{Name: name}
 		for y := range r.Records[0].Years {
 			resource.Years = append(resource.Years, r.resourceYear(i, inYear(y)))
@@ -39,15 +39,15 @@ func (r Runs) resources() []Resource {
 }
 
 func (r Runs) resourceYear(i int, of span) ResourceYear {
-	scheduled := func(m *plant.Month) float64 { return m.Tools[i].Scheduled }
-	busy := func(m *plant.Month) float64 { return m.Tools[i].Busy }
+	scheduled := func(m *plant.Month) float64 { return m.Use[i].Scheduled }
+	busy := func(m *plant.Month) float64 { return m.Use[i].Busy }
 	return ResourceYear{
 		Scheduled: r.sum(of, scheduled),
 		Busy:      r.sum(of, busy),
-		Overtime:  r.sum(of, func(m *plant.Month) float64 { return m.Tools[i].Overtime }),
-		Down:      r.sum(of, func(m *plant.Month) float64 { return m.Tools[i].Down }),
+		Overtime:  r.sum(of, func(m *plant.Month) float64 { return m.Use[i].Overtime }),
+		Down:      r.sum(of, func(m *plant.Month) float64 { return m.Use[i].Down }),
 		Use: spread(r.Records, func(rec *plant.Record) float64 {
-			return perUnit(sum(of(rec), busy), sum(of(rec), scheduled))
+			return perUnit(plant.Sum(of(rec), busy), plant.Sum(of(rec), scheduled))
 		}),
 		PeakUse: r.most(of, func(m *plant.Month) float64 { return perUnit(busy(m), scheduled(m)) }),
 	}

@@ -17,7 +17,7 @@ func recordOf(n int, alter func(i int, m *plant.Month)) *plant.Record {
 	from := calendar.Date{Year: 2030, Month: time.January, Day: 1}
 	for i := range n {
 		date := from.AddMonths(i)
-		m := plant.Month{Year: date.Year, Month: date.Month, DaysInMonth: 30}
+		m := plant.Month{Year: date.Year, Month: date.Month, Days: 30}
 		alter(i, &m)
 		rec.Months = append(rec.Months, m)
 		if i%calendar.MonthsPerYear == 0 {
@@ -35,11 +35,11 @@ func near(a, b float64) bool { return math.Abs(a-b) <= 1e-9*max(1, math.Abs(b)) 
 func TestResourcesByHand(t *testing.T) {
 	with := func(busyInMay float64) *plant.Record {
 		return recordOf(24, func(i int, m *plant.Month) {
-			m.Tools[plant.TheMixer] = plant.Use{Scheduled: 200, Busy: 50, Down: 1}
+			m.Use[plant.Mixers] = plant.Use{Scheduled: 200, Busy: 50, Down: 1}
 			if i == 4 {
-				m.Tools[plant.TheMixer] = plant.Use{Scheduled: 100, Busy: busyInMay, Down: 2}
+				m.Use[plant.Mixers] = plant.Use{Scheduled: 100, Busy: busyInMay, Down: 2}
 			}
-			m.Tools[plant.TheOperators] = plant.Use{Scheduled: 400, Busy: 100}
+			m.Use[plant.Operators] = plant.Use{Scheduled: 400, Busy: 100}
 		})
 	}
 	resources := Runs{Records: []*plant.Record{with(60), with(80), with(100)}}.resources()
@@ -70,11 +70,11 @@ func TestResourcesByHand(t *testing.T) {
 // limit the air is not followed.
 func TestWorkByHand(t *testing.T) {
 	rec := recordOf(12, func(i int, m *plant.Month) {
-		m.OperatorHours, m.LoaderHours, m.Moves = 10, 6, 4
-		m.MachineEnergy, m.BlowerEnergy = 100, 200 // kWh
-		m.AirVolume, m.AirPeak = 720_000, 1500
+		m.Work.OperatorHours, m.Work.LoaderHours, m.Vessels.Moves = 10, 6, 4
+		m.Work.MachineEnergy, m.Work.BlowerEnergy = 100, 200 // kWh
+		m.Air.Volume, m.Air.Peak = 720_000, 1500
 		if i == 7 {
-			m.AirPeak, m.HoursOverAir, m.StoreFull, m.MediaVolume = 2100, 6, 30, 46
+			m.Air.Peak, m.Air.HoursOver, m.Product.HoursFull, m.Chips.Biofilter = 2100, 6, 30, 46
 		}
 	})
 	r := Runs{Records: []*plant.Record{rec}, Plant: &plant.Plant{Model: plant.Model{Air: plant.Air{Blowers: 2000}}}}

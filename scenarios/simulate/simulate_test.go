@@ -104,7 +104,7 @@ func TestPairedReplications(t *testing.T) {
 			// The same days' cake is added up at other moments, so the last
 			// digits may differ.
 			a, b := rec.Months[m], free.Months[m]
-			if math.Abs(a.FeedDry-b.FeedDry) > 1e-9*a.FeedDry || math.Abs(a.FeedWet-b.FeedWet) > 1e-9*a.FeedWet {
+			if math.Abs(a.Feed.Dry-b.Feed.Dry) > 1e-9*a.Feed.Dry || math.Abs(a.Feed.Wet-b.Feed.Wet) > 1e-9*a.Feed.Wet {
 				t.Errorf("replication %d, month %d: the cake differs", i, m+1)
 			}
 		}

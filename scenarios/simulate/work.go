@@ -27,7 +27,7 @@ type Air struct {
 type span func(*plant.Record) []plant.Month
 
 func (r Runs) sum(of span, f field) answer.Spread {
-	return spread(r.Records, func(rec *plant.Record) float64 { return sum(of(rec), f) })
+	return spread(r.Records, func(rec *plant.Record) float64 { return plant.Sum(of(rec), f) })
 }
 
 func (r Runs) most(of span, f field) answer.Spread {
@@ -36,13 +36,13 @@ func (r Runs) most(of span, f field) answer.Spread {
 
 func (r Runs) work(of span) Work {
 	return Work{
-		OperatorHours: r.sum(of, func(m *plant.Month) float64 { return m.OperatorHours }),
-		LoaderHours:   r.sum(of, func(m *plant.Month) float64 { return m.LoaderHours }),
-		Moves:         r.sum(of, func(m *plant.Month) float64 { return m.Moves }),
-		MachineEnergy: r.sum(of, func(m *plant.Month) float64 { return m.MachineEnergy * kJPerKWh }),
-		BlowerEnergy:  r.sum(of, func(m *plant.Month) float64 { return m.BlowerEnergy * kJPerKWh }),
-		MediaVolume:   r.sum(of, func(m *plant.Month) float64 { return m.MediaVolume }),
-		StoreFull:     r.sum(of, func(m *plant.Month) float64 { return m.StoreFull }),
+		OperatorHours: r.sum(of, func(m *plant.Month) float64 { return m.Work.OperatorHours }),
+		LoaderHours:   r.sum(of, func(m *plant.Month) float64 { return m.Work.LoaderHours }),
+		Moves:         r.sum(of, func(m *plant.Month) float64 { return m.Vessels.Moves }),
+		MachineEnergy: r.sum(of, func(m *plant.Month) float64 { return m.Work.MachineEnergy * kJPerKWh }),
+		BlowerEnergy:  r.sum(of, func(m *plant.Month) float64 { return m.Work.BlowerEnergy * kJPerKWh }),
+		MediaVolume:   r.sum(of, func(m *plant.Month) float64 { return m.Chips.Biofilter }),
+		StoreFull:     r.sum(of, func(m *plant.Month) float64 { return m.Product.HoursFull }),
 	}
 }
 
@@ -53,11 +53,11 @@ func (r Runs) air(of span) *Air {
 	}
 	return &Air{
 		Mean: spread(r.Records, func(rec *plant.Record) float64 {
-			return perUnit(sum(of(rec), func(m *plant.Month) float64 { return m.AirVolume }), hoursPerDay*sum(of(rec), daysIn))
+			return perUnit(plant.Sum(of(rec), func(m *plant.Month) float64 { return m.Air.Volume }), hoursPerDay*plant.Sum(of(rec), daysIn))
 		}),
-		Peak:      r.most(of, func(m *plant.Month) float64 { return m.AirPeak }),
-		HoursOver: r.sum(of, func(m *plant.Month) float64 { return m.HoursOverAir }),
+		Peak:      r.most(of, func(m *plant.Month) float64 { return m.Air.Peak }),
+		HoursOver: r.sum(of, func(m *plant.Month) float64 { return m.Air.HoursOver }),
 	}
 }
 
-func daysIn(m *plant.Month) float64 { return m.DaysInMonth }
+func daysIn(m *plant.Month) float64 { return m.Days }

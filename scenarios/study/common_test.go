@@ -45,13 +45,13 @@ func total(t *testing.T, s *study.Study, runs []study.Run, of func(*plant.Month)
 	return out
 }
 
-func fed(m *plant.Month) float64  { return m.FeedDry }
-func used(m *plant.Month) float64 { return m.ChipsUsed }
+func fed(m *plant.Month) float64  { return m.Feed.Dry }
+func used(m *plant.Month) float64 { return m.Chips.Used }
 
 // A replication meets the same production in every case, but for the order in
 // which it is added up: with more vessels, with a step taken, asked for alone or
 // among others.
-func TestSameLuckInEveryCase(t *testing.T) {
+func TestCommonRandomNumbersInEveryCase(t *testing.T) {
 	s := demo(t, 2)
 	step := facilityfile.Step{Change: plant.Change{Name: "pad", Date: calendar.Date{Year: 2028, Month: 1, Day: 1}, Pad: 100}}
 	base := study.Case{}

@@ -17,6 +17,8 @@ type Answer struct {
 	LeadDays float64
 	// Committed says that the file's own changes add vessels on top.
 	Committed bool
+	// Added are, by year, those that changes with a date have added by its end.
+	Added     []int
 	Installed int // on the first day, by the file
 
 	// Calendar says why years of the calendar were simulated, in words that follow

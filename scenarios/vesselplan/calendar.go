@@ -268,8 +268,8 @@ func (k *calendarYears) next(ctx context.Context, out *Growth, g int, last *cell
 	}
 	days := 0.0
 	for i := range months {
-		out.Fed += months[i].FeedDry
-		days += months[i].DaysInMonth
+		out.Fed += months[i].Feed.Dry
+		days += months[i].Days
 	}
 	out.Fed /= days
 	base, err := k.study.Plant(&study.Case{Growth: g, Vessels: last.Vessels})

@@ -49,7 +49,7 @@ func sample() *vesselplan.Answer {
 	basis.Start, basis.Horizon = calendar.Date{Year: 2027, Month: 1, Day: 1}, 20
 	basis.Target = facilityfile.Target{DivertedLimit: 0.01, DelayLimit: 3, MissShare: 0.05}
 	a := &vesselplan.Answer{
-		Basis: basis, Wrong: 0.1, Runs: 64, LeadDays: 365, Installed: 8,
+		Basis: basis, Wrong: 0.1, Runs: 64, LeadDays: 365, Installed: 8, Added: make([]int, 20),
 		All: vesselplan.Growth{Scenario: answer.Scenario{Name: "all by weight", Weight: 1}, Rows: []vesselplan.Row{first, second, lasts}, Fed: 700, StaticMean: make([]float64, 20), StaticPeak: make([]float64, 20)},
 		Growths: []vesselplan.Growth{
 			{Scenario: answer.Scenario{Name: "slow", Weight: 0.3}, Rows: []vesselplan.Row{row(8, 15, 16, 66)}, Fed: 600, StaticMean: make([]float64, 20), StaticPeak: make([]float64, 20)},
@@ -85,6 +85,28 @@ func TestDocumentLeaves(t *testing.T) { rendertest.Leaves(t, "when", sample().Do
 // The picture says in words what it shows.
 func TestDocumentDraws(t *testing.T) {
 	rendertest.Draws(t, sample().Document(), units.US, []string{"keep the service target", "slow", "as expected", "handbook", "invented data", "2027", "What waiting for the order means", "latest order", "all growths"}, nil)
+}
+
+// The picture counts the vessels that the file adds from the year on in which they
+// come, for the handbook's estimate beside them is of all that are needed.
+func TestDrawsVesselsThatTheFileAdds(t *testing.T) {
+	a := sample()
+	before := a.Document().Figures[0]
+	for y := 2; y < len(a.Added); y++ {
+		a.Added[y] = 4
+	}
+	after := a.Document().Figures[0]
+	for i := 2; i < len(after.Panels[0].Series); i++ {
+		was, is := before.Panels[0].Series[i].Values, after.Panels[0].Series[i].Values
+		for y := range is {
+			if want := was[y] + float64(a.Added[y]); is[y] != want && !(math.IsNaN(is[y]) && math.IsNaN(want)) {
+				t.Errorf("line %d, year %d: %v, want %v", i, y, is[y], want)
+			}
+		}
+	}
+	if before.Panels[0].Y != "vessels" || after.Panels[0].Y != "vessels, with those that the file adds" {
+		t.Errorf("the axis says %q, and with vessels added %q", before.Panels[0].Y, after.Panels[0].Y)
+	}
 }
 
 // Recovered chips are named as the reason only where loads do hold less.

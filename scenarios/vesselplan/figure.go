@@ -2,6 +2,7 @@ package vesselplan
 
 import (
 	"math"
+	"slices"
 
 	doc "loamcast/scenarios/document"
 )
@@ -11,6 +12,9 @@ import (
 func (a *Answer) figure() doc.Figure {
 	main := a.Main()
 	panel := doc.Panel{Quantity: doc.Count, Y: "vessels", Whole: true, X: doc.Axis{Title: "year", From: -0.5, To: float64(a.Horizon) - 0.5}}
+	if slices.Max(a.Added) > 0 {
+		panel.Y = "vessels, with those that the file adds"
+	}
 	for y := range a.Horizon {
 		panel.X.Labels = append(panel.X.Labels, a.Label(y))
 	}
@@ -37,13 +41,15 @@ func (a *Answer) figure() doc.Figure {
 	}
 }
 
-// steps are by year the fewest vessels that keep the target through it.
+// steps are by year the fewest vessels that keep the target through it, those that
+// the file adds by its end among them: the handbook's estimate beside them is of
+// all that are needed.
 func (a *Answer) steps(g *Growth) []float64 {
 	out := make([]float64, a.Horizon)
 	for y := range out {
 		out[y] = math.NaN()
 		if r := g.Lasting(y); r != nil {
-			out[y] = float64(r.Vessels)
+			out[y] = float64(r.Vessels + a.Added[y])
 		}
 	}
 	return out

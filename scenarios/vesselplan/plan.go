@@ -147,6 +147,9 @@ func (p *planner) answer(setup answer.Setup) *Answer {
 	for _, c := range f.Model.Changes {
 		a.Committed = a.Committed || c.Vessels > 0
 	}
+	for y := range f.Model.Years {
+		a.Added = append(a.Added, vesselsBy(f.Model.Changes, f.Model.Start.AddYears(y+1)))
+	}
 	a.All.Scenario = answer.Scenario{Name: everyGrowth, Weight: 1}
 	return a
 }

@@ -23,11 +23,11 @@ func begun(months []plant.Month, t facilityfile.Target) int {
 	wait := plant.CakeDelay(months) > t.DelayLimit
 	fed, untreated, delayed := 0.0, 0.0, 0.0
 	for i := range months {
-		fed += months[i].FeedDry
+		fed += months[i].Feed.Dry
 	}
 	for i := range months {
 		untreated += months[i].Untreated()
-		delayed += months[i].CakeDelayed
+		delayed += months[i].Holding.Delayed
 		if leave && untreated > begins*t.DivertedLimit*fed || wait && delayed > begins*t.DelayLimit*fed {
 			return i / monthsPerQuarter
 		}
@@ -70,7 +70,7 @@ func (w *wait) add(m *plant.Month) {
 	for cause, days := range m.Waits {
 		w.days[cause] += days
 	}
-	w.fed += m.FeedDry
+	w.fed += m.Feed.Dry
 }
 
 // mean returns the days for which a kg waited.
@@ -87,17 +87,17 @@ func (s *search) loads(years [][]plant.Month) (stay, cakeDry float64) {
 	var sum plant.Month
 	for _, months := range years {
 		for i := range months {
-			sum.Residence += months[i].Residence
-			sum.Released += months[i].Released
-			sum.MixedDry += months[i].MixedDry
-			sum.Loads += months[i].Loads
+			sum.Release.Residence += months[i].Release.Residence
+			sum.Release.Loads += months[i].Release.Loads
+			sum.Mixing.CakeDry += months[i].Mixing.CakeDry
+			sum.Loads.Filled += months[i].Loads.Filled
 		}
 	}
-	if sum.Released > 0 {
-		stay = sum.Residence/sum.Released + s.study.File.Model.Vessels.Turnaround.Days()
+	if sum.Release.Loads > 0 {
+		stay = sum.Release.Residence/sum.Release.Loads + s.study.File.Model.Vessels.Turnaround.Days()
 	}
-	if sum.Loads > 0 {
-		cakeDry = sum.MixedDry / sum.Loads
+	if sum.Loads.Filled > 0 {
+		cakeDry = sum.Mixing.CakeDry / sum.Loads.Filled
 	}
 	return stay, cakeDry
 }

@@ -21,7 +21,7 @@ func searchFor() *search {
 func yearOfMonths() []plant.Month {
 	months := make([]plant.Month, 12)
 	for i := range months {
-		months[i].FeedDry = 1000
+		months[i].Feed.Dry = 1000
 	}
 	return months
 }
@@ -34,11 +34,11 @@ func TestBegunByHand(t *testing.T) {
 		alter func([]plant.Month)
 		want  int
 	}{
-		{"untreated from April on", func(m []plant.Month) { m[3].DivertedDry, m[11].DivertedDry = 13, 500 }, 1},
-		{"too little in April", func(m []plant.Month) { m[3].DivertedDry, m[11].DivertedDry = 11, 500 }, 3},
-		{"failed loads count", func(m []plant.Month) { m[0].FailedCakeDry, m[11].DivertedDry = 13, 500 }, 0},
-		{"waits from July on", func(m []plant.Month) { m[6].CakeDelayed, m[11].CakeDelayed = 3_700, 40_000 }, 2},
-		{"solids that the year may lose", func(m []plant.Month) { m[0].DivertedDry, m[9].CakeDelayed = 100, 40_000 }, 3},
+		{"untreated from April on", func(m []plant.Month) { m[3].Holding.DivertedDry, m[11].Holding.DivertedDry = 13, 500 }, 1},
+		{"too little in April", func(m []plant.Month) { m[3].Holding.DivertedDry, m[11].Holding.DivertedDry = 11, 500 }, 3},
+		{"failed loads count", func(m []plant.Month) { m[0].Release.FailedCakeDry, m[11].Holding.DivertedDry = 13, 500 }, 0},
+		{"waits from July on", func(m []plant.Month) { m[6].Holding.Delayed, m[11].Holding.Delayed = 3_700, 40_000 }, 2},
+		{"solids that the year may lose", func(m []plant.Month) { m[0].Holding.DivertedDry, m[9].Holding.Delayed = 100, 40_000 }, 3},
 	} {
 		months := yearOfMonths()
 		c.alter(months)
@@ -54,7 +54,7 @@ func TestQuarterByHand(t *testing.T) {
 	c := &cell{search: searchFor(), trials: map[int][]trial{0: make([]trial, 20)}}
 	for i, month := range []int{0, 3, 6, 9, 9} {
 		months := yearOfMonths()
-		months[month].DivertedDry = 500
+		months[month].Holding.DivertedDry = 500
 		c.trials[0][i] = trial{missed: true, months: months}
 	}
 	if got := c.quarter(0); got != 2 {
@@ -69,7 +69,7 @@ func TestShortByHand(t *testing.T) {
 	for i := range months {
 		months[i].Waits[plant.NoVessel] = 3000
 	}
-	months[5].DivertedDry = 200
+	months[5].Holding.DivertedDry = 200
 	months[5].Waits[plant.NoCuringSpace] = 2000
 	months[5].Waits[plant.Collecting] = 9000
 	if got := limit([][]plant.Month{months}, searchFor().target); got != plant.NoCuringSpace {

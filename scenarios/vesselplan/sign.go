@@ -156,8 +156,8 @@ func (c carried) noise() float64 {
 		for _, t := range run {
 			cake, days := 0.0, 0.0
 			for i := range t.Months {
-				cake += t.Months[i].FeedDry - t.Months[i].FeedstockDry
-				days += t.Months[i].DaysInMonth
+				cake += t.Months[i].Feed.Dry - t.Months[i].Feed.FeedstockDry
+				days += t.Months[i].Days
 			}
 			off = append(off, cake/days/t.Load)
 		}
@@ -173,7 +173,7 @@ func (c carried) inUse(load float64) float64 {
 	for year := range slices.Chunk(months, calendar.MonthsPerYear) {
 		most := 0.0
 		for i := range year {
-			most = max(most, year[i].VesselsMean/year[i].VesselsInstalled)
+			most = max(most, year[i].Vessels.Mean/year[i].Vessels.Installed)
 		}
 		parts = append(parts, most)
 	}

@@ -87,7 +87,7 @@ func TestSingleYearsAgreeWithWholeRuns(t *testing.T) {
 func balanced(rec *plant.Record, year int) bool {
 	fed := 0.0
 	for _, m := range rec.Months[12*year : 12*year+12] {
-		fed += m.FeedDry
+		fed += m.Feed.Dry
 	}
 	for _, y := range rec.Years[max(0, year-1) : year+1] {
 		if carried := 365 * 100 * float64(y.Installed); math.Abs(fed/carried-1) < 0.03 {

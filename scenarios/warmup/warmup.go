@@ -54,7 +54,7 @@ func Detect(ctx context.Context, m plant.Model) (Found, error) {
 		return Found{}, err
 	}
 	found := Found{Settled: true}
-	loads := byYear(rec.Months, func(m *plant.Month) float64 { return m.Loads })
+	loads := byYear(rec.Months, func(m *plant.Month) float64 { return m.Loads.Filled })
 	slack := max(tolerance, toleranceLoads/max(1, loads[len(loads)-1]))
 	for _, of := range figures {
 		curve := byYear(rec.Months, of)
@@ -75,12 +75,12 @@ func Detect(ctx context.Context, m plant.Model) (Found, error) {
 
 // figures are what must keep its level, by month.
 var figures = []func(*plant.Month) float64{
-	func(m *plant.Month) float64 { return m.MixedDry },
-	func(m *plant.Month) float64 { return m.ChipsFreshUsed },
-	func(m *plant.Month) float64 { return m.ChipsRecovered },
-	func(m *plant.Month) float64 { return m.ProductVolume },
-	func(m *plant.Month) float64 { return m.Vapour },
-	func(m *plant.Month) float64 { return m.VesselsMean },
+	func(m *plant.Month) float64 { return m.Mixing.CakeDry },
+	func(m *plant.Month) float64 { return m.Chips.FreshUsed },
+	func(m *plant.Month) float64 { return m.Chips.Recovered },
+	func(m *plant.Month) float64 { return m.Product.Volume },
+	func(m *plant.Month) float64 { return m.Losses.Vapour },
+	func(m *plant.Month) float64 { return m.Vessels.Mean },
 }
 
 func byYear(months []plant.Month, of func(*plant.Month) float64) []float64 {

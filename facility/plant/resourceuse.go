@@ -5,48 +5,48 @@ import (
 	"loamcast/sim/calendar"
 )
 
-// Use is how a tool spent a span of time, in unit-hours: scheduled by its working
+// Use is how a resource spent a span of time, in unit-hours: scheduled by its working
 // hours; busy, which is at work within them; overtime, at work outside of them, to
 // finish what was begun; and out of order at any hour. A lot that rests on the screen
 // overnight, or a batch that waits in a broken mixer, is no work, neither of the
 // machine nor of its crew, though it occupies them. So busy is never above scheduled.
 type Use struct{ Scheduled, Busy, Overtime, Down float64 }
 
-// toolMeter measures the use of a tool.
-type toolMeter struct {
+// useMeter measures the use of a resource.
+type useMeter struct {
 	month     Use      // until it was last brought up to date
 	scheduled sim.Time // until when Scheduled is counted
 	down      float64  // unit-hours until the last month's end
 
-	// Of tools of which there are always enough.
+	// Of resources of which there are always enough.
 	busy  int
 	since sim.Time // since when so many are busy
 }
 
 // crewOf are the crews that a machine at work keeps at work, one of each.
-var crewOf = [numTools][]Tool{
-	TheMixer:  {TheLoaders, TheOperators},
-	TheScreen: {TheLoaders, TheOperators},
-	TheTrucks: {TheOperators},
+var crewOf = [numResources][]Resource{
+	Mixers:  {Loaders, Operators},
+	Screens: {Loaders, Operators},
+	Trucks:  {Operators},
 }
 
 // atWork books a span in which some units of a machine were occupied. Crews are
 // booked with the machines that they serve: while these rest, a crew that is bound to
 // them rests too.
-func (p *plant) atWork(machine Tool, from, to sim.Time, units int) {
-	if units == 0 || machine == TheLoaders || machine == TheOperators {
+func (p *plant) atWork(machine Resource, from, to sim.Time, units int) {
+	if units == 0 || machine == Loaders || machine == Operators {
 		return
 	}
 	var running []*calendar.Work
-	if machine == TheScreen { // what is on it pauses
-		running = append(running, p.tools[machine].hours)
+	if machine == Screens { // what is on it pauses
+		running = append(running, p.resources[machine].hours)
 	}
 	ran := openWithin(from, to, running...)
-	for _, who := range append([]Tool{machine}, crewOf[machine]...) {
-		t := p.tools[who]
-		onShift := openWithin(from, to, append(running, t.hours)...)
-		t.meter.month.Busy += float64(units) * onShift.Hours()
-		t.meter.month.Overtime += float64(units) * (ran - onShift).Hours()
+	for _, who := range append([]Resource{machine}, crewOf[machine]...) {
+		r := p.resources[who]
+		onShift := openWithin(from, to, append(running, r.hours)...)
+		r.meter.month.Busy += float64(units) * onShift.Hours()
+		r.meter.month.Overtime += float64(units) * (ran - onShift).Hours()
 	}
 }
 
@@ -58,39 +58,39 @@ func openWithin(from, to sim.Time, all ...*calendar.Work) sim.Duration {
 	return sim.Duration(open)
 }
 
-// countUnlimited books what the busy units of a tool of which there are always
+// countUnlimited books what the busy units of a resource of which there are always
 // enough did, and changes their number.
-func (p *plant) countUnlimited(which Tool, change int) {
-	m := &p.tools[which].meter
+func (p *plant) countUnlimited(which Resource, change int) {
+	m := &p.resources[which].meter
 	p.atWork(which, m.since, p.k.Now(), m.busy)
 	m.since = p.k.Now()
 	m.busy += change
 }
 
-// accountTools brings the meters up to date, as at a month's end or before hours or
+// accountUse brings the meters up to date, as at a month's end or before hours or
 // numbers change.
-func (p *plant) accountTools() {
+func (p *plant) accountUse() {
 	now := p.k.Now()
-	for which, t := range p.tools {
-		if !t.limited {
-			p.countUnlimited(Tool(which), 0)
+	for which, r := range p.resources {
+		if !r.limited {
+			p.countUnlimited(Resource(which), 0)
 			continue
 		}
-		t.Account()
-		m := &t.meter
-		m.month.Scheduled += float64(t.Capacity()) * openWithin(m.scheduled, now, t.hours).Hours()
+		r.Account()
+		m := &r.meter
+		m.month.Scheduled += float64(r.Capacity()) * openWithin(m.scheduled, now, r.hours).Hours()
 		m.scheduled = now
 	}
 }
 
-// toolUse returns what each tool did since the last call.
-func (p *plant) toolUse() (use [numTools]Use) {
-	p.accountTools()
+// resourceUse returns what each resource did since the last call.
+func (p *plant) resourceUse() (use [numResources]Use) {
+	p.accountUse()
 	const hour = float64(sim.Hour)
-	for i, t := range p.tools {
-		m := &t.meter
-		if t.limited {
-			down := t.DownLevel().Area(int64(p.k.Now())) / hour
+	for i, r := range p.resources {
+		m := &r.meter
+		if r.limited {
+			down := r.DownLevel().Area(int64(p.k.Now())) / hour
 			m.month.Down, m.down = down-m.down, down
 			use[i] = m.month
 		}

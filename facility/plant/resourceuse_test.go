@@ -8,22 +8,22 @@ import (
 	"loamcast/sim"
 )
 
-// checkUse checks that no tool is at work for more than all of its hours, nor out of
+// checkUse checks that no resource is at work for more than all of its hours, nor out of
 // order for longer than there are units, in any month, and that the shares of what
 // left untreated are shares.
 func checkUse(t *rapid.T, p *Plant, rec *Record) {
 	const rounding = 1e-6 // h
 	for i := range rec.Months {
 		m := &rec.Months[i]
-		for tool, u := range m.Tools {
+		for resource, u := range m.Use {
 			switch {
 			case !(u.Busy >= 0 && u.Overtime >= 0 && u.Down >= 0):
-				t.Fatalf("%s in %v: %+v", ToolNames[tool], m.Month, u)
+				t.Fatalf("%s in %v: %+v", ResourceNames[resource], m.Month, u)
 			case u.Busy > u.Scheduled+rounding:
-				t.Fatalf("%s in %v: %g h at work of %g h", ToolNames[tool], m.Month, u.Busy, u.Scheduled)
+				t.Fatalf("%s in %v: %g h at work of %g h", ResourceNames[resource], m.Month, u.Busy, u.Scheduled)
 			}
 		}
-		if screen := m.Tools[TheScreen]; screen.Overtime != 0 {
+		if screen := m.Use[Screens]; screen.Overtime != 0 {
 			t.Fatalf("the screen is at work out of its hours: %+v", screen)
 		}
 		if s := UntreatedShare(rec.Months[i : i+1]); !(s >= 0 && s <= 1) {
@@ -56,13 +56,13 @@ func TestPausedLotsAreNoWork(t *testing.T) {
 	rec, d := follow(t, m, caseKey)
 	d.on("product screened").at(t, "lot screened", 19*24+12)
 	jan := rec.Months[0]
-	near(t, "screen at work", jan.Tools[TheScreen].Busy, 80, 1e-9)
-	same(t, "screen on shift", jan.Tools[TheScreen].Scheduled, 21*8)
-	mixing := jan.Tools[TheMixer].Busy
-	near(t, "mixer at work", mixing, jan.Batches*0.5, 0.5)
-	near(t, "loader at work", jan.Tools[TheLoaders].Busy, mixing+80, 1e-9)
-	near(t, "operator at work", jan.Tools[TheOperators].Busy, mixing+80, 1e-9)
-	same(t, "loader on shift", jan.Tools[TheLoaders].Scheduled, 5*january)
+	near(t, "screen at work", jan.Use[Screens].Busy, 80, 1e-9)
+	same(t, "screen on shift", jan.Use[Screens].Scheduled, 21*8)
+	mixing := jan.Use[Mixers].Busy
+	near(t, "mixer at work", mixing, jan.Mixing.Batches*0.5, 0.5)
+	near(t, "loader at work", jan.Use[Loaders].Busy, mixing+80, 1e-9)
+	near(t, "operator at work", jan.Use[Operators].Busy, mixing+80, 1e-9)
+	same(t, "loader on shift", jan.Use[Loaders].Scheduled, 5*january)
 }
 
 // What runs past the shift's end is overtime. A batch takes 3 h, and the mixer works
@@ -77,7 +77,7 @@ func TestOvertimeIsNotUse(t *testing.T) {
 	m := paper()
 	m.Mixer.Hours, m.Mixer.BatchTime = officeHours(t, &m), 3*sim.Hour
 	rec, _ := follow(t, m, caseKey)
-	u := rec.Months[0].Tools[TheMixer]
+	u := rec.Months[0].Use[Mixers]
 	same(t, "on shift", u.Scheduled, 21*8)
 	near(t, "at work", u.Busy, 21*8, 1e-9)
 	near(t, "overtime", u.Overtime, 21, 1e-9)

@@ -71,66 +71,66 @@ func (f Failure) validate(name string) error {
 	return nil
 }
 
-// Tool is a kind of machine or crew.
-type Tool int
+// Resource is a kind of machine or crew.
+type Resource int
 
-// The tools, in the order in which they are reported.
+// The resources, in the order in which they are reported.
 const (
-	TheMixer Tool = iota
-	TheScreen
-	TheTrucks
-	TheLoaders
-	TheOperators
-	numTools
+	Mixers Resource = iota
+	Screens
+	Trucks
+	Loaders
+	Operators
+	numResources
 )
 
-// ToolNames names the tools in plain words.
-var ToolNames = [numTools]string{"mixer", "screen", "truck", "loader", "operator"}
+// ResourceNames names the resources in plain words.
+var ResourceNames = [numResources]string{"mixer", "screen", "truck", "loader", "operator"}
 
-// tool is a machine or crew of a running plant.
-type tool struct {
+// resource is a machine or crew of a running plant.
+type resource struct {
 	*sim.Server
 	name    string
 	limited bool // false: there are always enough
 	failure Failure
 	hours   *calendar.Work
-	meter   toolMeter
+	meter   useMeter
 }
 
-// newTool makes a tool and schedules its first breakdown. What is under way
-// stops when the tool breaks down and goes on after the repair. At the shift's
+// newResource makes a resource and schedules its first breakdown. What is under way
+// stops when the resource breaks down and goes on after the repair. At the shift's
 // end a screen stops in the middle of a lot; all other work is finished.
-func (p *plant) newTool(which Tool, c Crew, hours *calendar.Work, shift sim.ShiftRule) *tool {
-	name := ToolNames[which]
-	t := &tool{name: name, limited: c.Count > 0, failure: c.Failure, hours: hours}
-	if !t.limited {
-		return t
+func (p *plant) newResource(which Resource, c Crew, hours *calendar.Work, shift sim.ShiftRule) *resource {
+	name := ResourceNames[which]
+	r := &resource{name: name, limited: c.Count > 0, failure: c.Failure, hours: hours}
+	if !r.limited {
+		return r
 	}
 	failures := uint64(0)
-	t.Server = sim.NewServer(p.k, sim.ServerConfig{
+	r.Server = sim.NewServer(p.k, sim.ServerConfig{
 		Name: name, Capacity: c.Count, Calendar: hours, Shift: shift,
 		Occupied: func(from, to sim.Time, busy int) { p.atWork(which, from, to, busy) },
 		OnDown: func() {
 			failures++
 			repair := exponential(p.key, name+" repair", failures, c.Failure.Repair)
 			p.k.After(repair, name+" repaired", func() {
-				t.RepairOne()
+				r.RepairOne()
 				p.settle()
 			})
 		},
 	})
 	if c.Failure.Every > 0 {
-		p.scheduleFailure(t, 1)
+		p.scheduleFailure(r, 1)
 	}
-	return t
+	return r
 }
 
-// scheduleFailure plans breakdown number n of a tool, counted from the one
+// scheduleFailure plans breakdown number n of a resource, counted from the one
 // before.
-func (p *plant) scheduleFailure(t *tool, n uint64) {
-	p.k.After(exponential(p.key, t.name+" breakdown", n, t.failure.Every), t.name+" breaks down", func() {
-		t.FailOne()
-		p.scheduleFailure(t, n+1)
+func (p *plant) scheduleFailure(r *resource, n uint64) {
+	p.k.After(exponential(p.key, r.name+" breakdown", n, r.failure.Every), r.name+" breaks down", func() {
+		r.FailOne()
+		p.scheduleFailure(r, n+1)
 		p.settle()
 	})
 }
@@ -140,44 +140,44 @@ func exponential(key streams, name string, n uint64, mean sim.Duration) sim.Dura
 }
 
 // free reports whether a unit could begin work now, hours aside.
-func (t *tool) free() bool { return !t.limited || t.Free() > 0 }
+func (r *resource) free() bool { return !r.limited || r.Free() > 0 }
 
 // broken reports whether a unit is missing because of a breakdown.
-func (t *tool) broken() bool { return t.limited && t.Down() > 0 }
+func (r *resource) broken() bool { return r.limited && r.Down() > 0 }
 
 // hold takes a unit that is free, and release gives it back.
-func (t *tool) hold() {
-	if t.limited {
-		t.Seize(0, func() {})
+func (r *resource) hold() {
+	if r.limited {
+		r.Seize(0, func() {})
 	}
 }
 
-func (t *tool) release() {
-	if t.limited {
-		t.Release()
+func (r *resource) release() {
+	if r.limited {
+		r.Release()
 	}
 }
 
 // add puts more units into service, where they are limited.
-func (t *tool) add(n int) {
-	if t.limited && n > 0 {
-		t.SetCapacity(t.Capacity() + n)
+func (r *resource) add(n int) {
+	if r.limited && n > 0 {
+		r.SetCapacity(r.Capacity() + n)
 	}
 }
 
 // setHours changes the working hours from now on.
-func (t *tool) setHours(w *calendar.Work) {
-	t.hours = w
-	if t.limited {
-		t.SetCalendar(w)
+func (r *resource) setHours(w *calendar.Work) {
+	r.hours = w
+	if r.limited {
+		r.SetCalendar(w)
 	}
 }
 
 // work occupies a unit that is free for a time, and calls done at its end.
-func (p *plant) work(which Tool, d sim.Duration, what string, done func()) {
-	t := p.tools[which]
-	if t.limited {
-		t.Submit(sim.Job{Service: d, Done: done})
+func (p *plant) work(which Resource, d sim.Duration, what string, done func()) {
+	r := p.resources[which]
+	if r.limited {
+		r.Submit(sim.Job{Service: d, Done: done})
 		return
 	}
 	if d == 0 {
@@ -191,25 +191,25 @@ func (p *plant) work(which Tool, d sim.Duration, what string, done func()) {
 	})
 }
 
-// tools are the tools of a running plant, by Tool.
-type tools [numTools]*tool
+// resources are the machines and crews of a running plant, by Resource.
+type resources [numResources]*resource
 
-func (p *plant) newTools() tools {
+func (p *plant) newResources() resources {
 	y := &p.Yard
 	one := func(f Failure) Crew { return Crew{Count: 1, Failure: f} }
-	return tools{
-		TheMixer:     p.newTool(TheMixer, one(p.Mixer.Failure), p.Mixer.Hours, sim.FinishJob),
-		TheScreen:    p.newTool(TheScreen, one(p.Screening.Failure), p.Screening.Hours, sim.PauseJob),
-		TheTrucks:    p.newTool(TheTrucks, y.Trucks, p.Vessels.Hours, sim.FinishJob),
-		TheLoaders:   p.newTool(TheLoaders, y.Loaders, p.Vessels.Hours, sim.FinishJob),
-		TheOperators: p.newTool(TheOperators, y.Operators, p.Vessels.Hours, sim.FinishJob),
+	return resources{
+		Mixers:    p.newResource(Mixers, one(p.Mixer.Failure), p.Mixer.Hours, sim.FinishJob),
+		Screens:   p.newResource(Screens, one(p.Screening.Failure), p.Screening.Hours, sim.PauseJob),
+		Trucks:    p.newResource(Trucks, y.Trucks, p.Vessels.Hours, sim.FinishJob),
+		Loaders:   p.newResource(Loaders, y.Loaders, p.Vessels.Hours, sim.FinishJob),
+		Operators: p.newResource(Operators, y.Operators, p.Vessels.Hours, sim.FinishJob),
 	}
 }
 
-// crewFree reports whether a unit of each tool is free.
-func (p *plant) crewFree(which ...Tool) bool {
-	for _, t := range which {
-		if !p.tools[t].free() {
+// crewFree reports whether a unit of each resource is free.
+func (p *plant) crewFree(which ...Resource) bool {
+	for _, r := range which {
+		if !p.resources[r].free() {
 			return false
 		}
 	}
@@ -219,20 +219,20 @@ func (p *plant) crewFree(which ...Tool) bool {
 // staffed reports whether loaders and operators, where they are limited, are at
 // work now: they keep the hours of the yard, whatever those of a machine are.
 func (p *plant) staffed() bool {
-	limited := p.tools[TheLoaders].limited || p.tools[TheOperators].limited
+	limited := p.resources[Loaders].limited || p.resources[Operators].limited
 	return !limited || p.open(p.Vessels.Hours, &p.alarms.vessels)
 }
 
-// holdCrew takes a free unit of each tool, and releaseCrew gives them back.
-func (p *plant) holdCrew(which ...Tool) {
-	for _, t := range which {
-		p.tools[t].hold()
+// holdCrew takes a free unit of each resource, and releaseCrew gives them back.
+func (p *plant) holdCrew(which ...Resource) {
+	for _, r := range which {
+		p.resources[r].hold()
 	}
 }
 
-func (p *plant) releaseCrew(which ...Tool) {
-	for _, t := range which {
-		p.tools[t].release()
+func (p *plant) releaseCrew(which ...Resource) {
+	for _, r := range which {
+		p.resources[r].release()
 	}
 }
 
@@ -240,7 +240,7 @@ func (p *plant) releaseCrew(which ...Tool) {
 // power, kW. Work in hand at a month's end counts in the month in which it began.
 func (p *plant) charge(takes sim.Duration, power float64) {
 	hours := takes.Hours()
-	p.month.OperatorHours += hours
-	p.month.LoaderHours += hours
-	p.month.MachineEnergy += hours * power
+	p.month.Work.OperatorHours += hours
+	p.month.Work.LoaderHours += hours
+	p.month.Work.MachineEnergy += hours * power
 }
