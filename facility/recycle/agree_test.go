@@ -88,17 +88,17 @@ func TestRunAgreesWithSteadyLoop(t *testing.T) {
 	var sum plant.Month
 	for i := range rec.Months {
 		x := &rec.Months[i]
-		sum.Loads += x.Loads
-		sum.LoadWet += x.LoadWet
-		sum.LoadMoisture += x.LoadMoisture
-		sum.Released += x.Released
-		sum.ReleasedMoisture += x.ReleasedMoisture
-		sum.Screened += x.Screened
-		sum.ScreenedMoisture += x.ScreenedMoisture
-		sum.ChipsUsed += x.ChipsUsed
-		sum.ChipsFreshUsed += x.ChipsFreshUsed
-		sum.CoarseRecovered += x.CoarseRecovered
-		sum.CoarseScreened += x.CoarseScreened
+		sum.Loads.Filled += x.Loads.Filled
+		sum.Loads.Wet += x.Loads.Wet
+		sum.Loads.Moisture += x.Loads.Moisture
+		sum.Release.Loads += x.Release.Loads
+		sum.Release.Moisture += x.Release.Moisture
+		sum.Screen.Lots += x.Screen.Lots
+		sum.Screen.Moisture += x.Screen.Moisture
+		sum.Chips.Used += x.Chips.Used
+		sum.Chips.FreshUsed += x.Chips.FreshUsed
+		sum.Screen.CoarseRecovered += x.Screen.CoarseRecovered
+		sum.Screen.CoarseFed += x.Screen.CoarseFed
 	}
 
 	l := New(&m, time.January) // all months are alike
@@ -131,12 +131,12 @@ func TestRunAgreesWithSteadyLoop(t *testing.T) {
 		what      string
 		got, want float64
 	}{
-		{"wet mass of a load, kg", sum.LoadWet / float64(sum.Loads), m.Vessels.Payload},
-		{"moisture of a load", sum.LoadMoisture / float64(sum.Loads), steady.Batch.Moisture()},
-		{"moisture out of the vessel", sum.ReleasedMoisture / float64(sum.Released), out.Moisture()},
-		{"moisture at the screen", sum.ScreenedMoisture / float64(sum.Screened), steady.Processed.Moisture()},
-		{"fresh share of the chips", sum.ChipsFreshUsed / sum.ChipsUsed, fresh},
-		{"share of the coarse recovered", sum.CoarseRecovered / sum.CoarseScreened, steady.Split.CoarseRecovery()},
+		{"wet mass of a load, kg", sum.Loads.Wet / float64(sum.Loads.Filled), m.Vessels.Payload},
+		{"moisture of a load", sum.Loads.Moisture / float64(sum.Loads.Filled), steady.Batch.Moisture()},
+		{"moisture out of the vessel", sum.Release.Moisture / float64(sum.Release.Loads), out.Moisture()},
+		{"moisture at the screen", sum.Screen.Moisture / float64(sum.Screen.Lots), steady.Processed.Moisture()},
+		{"fresh share of the chips", sum.Chips.FreshUsed / sum.Chips.Used, fresh},
+		{"share of the coarse recovered", sum.Screen.CoarseRecovered / sum.Screen.CoarseFed, steady.Split.CoarseRecovery()},
 	} {
 		t.Logf("%s: %.9g in the run, %.9g in the loop", c.what, c.got, c.want)
 		if !(math.Abs(c.got-c.want) <= 3e-5*c.want) {
