@@ -16,7 +16,7 @@ import (
 //
 // A year begins with other loads under way in its window than in the whole run, so
 // that a few more or fewer lots, of some hundred, become product within it: single
-// years differ by up to 7 %, either way. That is no bias: all years but the first,
+// years differ by up to 10 %, either way. That is no bias: all years but the first,
 // each by a window of its own, as `when` asks for them, agree in sum. Vessels in use,
 // by which years are judged, agree in each.
 func TestWindowShowsTheSameYears(t *testing.T) {
@@ -64,7 +64,7 @@ func TestWindowShowsTheSameYears(t *testing.T) {
 		{"vessels in use", func(m *Month) float64 { return m.Vessels.Mean }, 0.01, 0.005},
 		{"chips used", func(m *Month) float64 { return m.Chips.Used }, 0.02, 0.005},
 		{"fresh chips used", func(m *Month) float64 { return m.Chips.FreshUsed }, 0.05, 0.02},
-		{"product", func(m *Month) float64 { return m.Product.Volume }, 0.07, 0.02},
+		{"product", func(m *Month) float64 { return m.Product.Volume }, 0.1, 0.02},
 	} {
 		compare := func(years string, got, want, tolerance float64) {
 			t.Logf("%s, %s: %.2f, in the whole run %.2f: %+.2f %%", c.what, years, got, want, 100*(got/want-1))
