@@ -140,16 +140,18 @@ func (f fault) plant(ctx context.Context) (verdict string, err error) {
 	return alive, nil
 }
 
-// test runs the tests of a fault, with an overlay or without. A test that hangs is
-// ended after some minutes and counts as failed.
+// test runs the tests of a fault, with an overlay or without. A test that builds the
+// program builds it with the overlay too. A test that hangs is ended after some
+// minutes and counts as failed.
 func (f fault) test(ctx context.Context, overlay string) (out string, err error) {
 	args := []string{"test", "-vet=off", "-failfast", "-timeout=5m"}
-	if overlay != "" {
-		args = append(args, "-overlay="+overlay)
-	}
 	if f.run != "" {
 		args = append(args, "-run="+f.run)
 	}
-	text, err := exec.CommandContext(ctx, "go", append(args, strings.Fields(f.tests)...)...).CombinedOutput()
+	tests := exec.CommandContext(ctx, "go", append(args, strings.Fields(f.tests)...)...)
+	if overlay != "" {
+		tests.Env = append(os.Environ(), fmt.Sprintf("GOFLAGS=%s '-overlay=%s'", os.Getenv("GOFLAGS"), overlay))
+	}
+	text, err := tests.CombinedOutput()
 	return string(text), err
 }

@@ -1,6 +1,8 @@
 package plant
 
 import (
+	"math"
+	"slices"
 	"testing"
 
 	"loamcast/facility/process"
@@ -52,4 +54,57 @@ func TestNothingIsMetOnAPadThatDoesNotCure(t *testing.T) {
 		_, d := follow(t, m, caseKey)
 		d.on("compost unloaded").at(t, "load unloaded", every(20.5+c.stay, 20, 5)...)
 	}
+}
+
+// A load that stays on ends one wait and begins another. In a plant that does not
+// cure, vessel and pad together must keep 15 °C for 288 h, and vessels are emptied
+// from 08:00 to 16:00 only, on weekdays. Load k is due at 20k + 240.5 h. When people
+// come next it is judged, and stays until 20k + 308.5 h, and then until people come
+// once more. Both waits are of all its cake, and the causes of all waiting sum to
+// what the loads waited.
+//
+//	load 1   due on Monday the 11th at 20:30, judged at 08:00; due again on
+//	         Wednesday at 20:30, unloaded at 08:00: twice 11.5 h
+func TestCaseStaysOn(t *testing.T) {
+	m := paper()
+	m.Curing.Time, m.Curing.Longest = 0, 0
+	m.Active.Criteria = []process.Criterion{{Name: "kept warm", Kind: process.Hold, Where: process.InVesselAndCuring, Temperature: 15, Hours: 288}}
+	m.Pile.Criteria = m.Active.Criteria
+	m.Vessels.Hours = officeHours(t, &m)
+	// People come at the first hour from an instant on at which the office is open:
+	// the run begins on a Friday.
+	comes := func(hour float64) float64 {
+		day := math.Floor(hour / 24)
+		switch in := hour - 24*day; {
+		case in >= 16:
+			day, hour = day+1, 24*(day+1)+8
+		case in < 8:
+			hour = 24*day + 8
+		}
+		if weekday := math.Mod(day, 7); weekday == 1 || weekday == 2 {
+			hour = 24*(day+3-weekday) + 8
+		}
+		return hour
+	}
+	var unloaded []float64
+	waited := 0.0
+	for k := 1.0; 20*k+240.5 < january; k++ {
+		due, again := 20*k+240.5, 20*k+0.5+288
+		if judged := comes(due); judged < again {
+			waited += min(judged, january) - due
+		} else {
+			again = due // not judged before it has stayed long enough
+		}
+		if out := comes(again); out < january {
+			unloaded = append(unloaded, out)
+		}
+		waited += max(0, min(comes(again), january)-again)
+	}
+	if first := unloaded[0]; first != 12*24+24+8 {
+		t.Fatalf("load 1 is unloaded at %g h on paper", first)
+	}
+	rec, d := follow(t, m, caseKey)
+	slices.Sort(unloaded)
+	d.on("compost unloaded").at(t, "load unloaded", unloaded...)
+	near(t, "loads that are due waited, kg·d", rec.Months[0].Release.Waited, loadCake*waited/24, loadCake*30/86400)
 }

@@ -61,7 +61,11 @@ func (u upstream) charged(by float64) float64 {
 		sum += loadCake * max(by-ready, 0)
 	}
 	at := u.onPaper()
-	// Until the next batch has come together the cake held waits for that.
+	// The last batch leaves nothing. A vessel, if one were there, would be begun with
+	// the cake of its first batch: until that has run in the cake held collects, and
+	// its wait is nobody's fault. From there to the full holding it is the store's.
+	// (The mixer, at work on the last batch, is free long before: batchCake / rate is
+	// above mixingHours in all plants below, and batchCake below their holding.)
 	filling := (u.holding - batchCake) / u.rate * (batchCake + u.holding) / 2
 	return (sum + filling + (by-at.holding)*u.holding) / 24
 }

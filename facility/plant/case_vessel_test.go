@@ -31,13 +31,16 @@ import (
 //	                   6,500 kg; 42,400 kg in all, which with 24,000 and the
 //	                   8,000 held are 74,400 kg
 //	waited for what    for the mixer, half an hour after each of 20 batches with
-//	is short           0 to 50 kg held: 250 kg·h. From 84 h on, when there is a
-//	                   batch, for vessels, or for the mixer again: 400 to 8,000 kg
-//	                   by 160 h, 319,200;
-//	                   8,000 kg for 148.5 h; in each of the 20 h of loads 5 to 8
+//	is short           0 to 50 kg held: 20 · 12.5 = 250 kg·h. From 80.5 to 84 h no
+//	                   vessel could be begun if there were one, as that takes the
+//	                   400 kg of a batch: the cake collects. From 84 h on it waits
+//	                   for vessels, or for the mixer again: 400 to 8,000 kg by
+//	                   160 h, 76 h · 4,200 = 319,200;
+//	                   8,000 kg for 148.5 h, 1,188,000; in each of the 20 h of loads 5 to 8
 //	                   and 9 to 12, 7,600 to 7,650 kg for half an hour, four
-//	                   times 350 kg less, and 6,250 to 8,000 in 17.5 h: 8 · 142,000;
-//	                   8,000 kg for 210.5 and 65 h: in all 4,847,450 kg·h, which
+//	                   times 350 kg less, 17,312.5, and 6,250 to 8,000 in 17.5 h,
+//	                   124,687.5: 8 · 142,000 = 1,136,000; 8,000 kg for 210.5 and
+//	                   65 h, 2,204,000: in all 4,847,450 kg·h, which
 //	                   is 2.7 days for each of 74,400 kg
 func TestCaseVesselLimited(t *testing.T) {
 	m := paper()

@@ -22,10 +22,8 @@ func (b batchPlan) cakeForLoad() float64 { return b.cakeDry * float64(b.batches)
 
 // planLoad works out the largest load that the vessel's volume and payload
 // allow, of the cake that is held and the chips that are on hand, and divides
-// it into the fewest batches that volume and scale of the mixer allow. The
-// blend of recovered and fresh chips depends on the amount and the amount on
-// the blend, so it is found by iteration. There is no plan when there is no
-// cake and none comes.
+// it into the fewest batches that volume and scale of the mixer allow. There is
+// no plan when there is no cake and none comes.
 func (p *plant) planLoad() (batchPlan, bool) {
 	cake := p.cakeToPlan()
 	if cake.Dry() <= 0 {
@@ -34,19 +32,7 @@ func (p *plant) planLoad() (batchPlan, bool) {
 	cake = cake.Times(1 / p.Bulk.Volume(cake)) // 1 m3
 	fresh, recovered := p.chipsToPlan()
 	ratio := p.Recipe.ChipsPerCake
-	recoveredShare := share(recovered.volume, fresh.volume+recovered.volume)
-	var mix material.Parcel
-	var scale float64 // m3 of cake in the load
-	for range 4 {
-		mix = cake
-		mix.Add(recovered.parcel.Times(ratio * recoveredShare * over(recovered.volume)))
-		mix.Add(fresh.parcel.Times(ratio * (1 - recoveredShare) * over(fresh.volume)))
-		scale = p.fullLoad(mix).Total() / mix.Total()
-		recoveredShare = min(1, recovered.volume/(ratio*scale))
-		if fresh.volume == 0 {
-			recoveredShare = 1
-		}
-	}
+	mix, scale, recoveredShare := p.blend(cake, fresh, recovered)
 	load := mix.Times(scale)
 	n := p.Mixer.Batches(load.Total(), p.Bulk.Volume(load))
 	return batchPlan{
@@ -59,6 +45,40 @@ func (p *plant) planLoad() (batchPlan, bool) {
 		mixVolume:      p.Bulk.Volume(load) / n,
 		fill:           p.Bulk.Volume(load),
 	}, true
+}
+
+// blend returns a mix of 1 m3 of cake, the m3 of cake in a full load of it, and the
+// share of recovered chips, by volume: all that are on hand, if the load takes them.
+// That share depends on the size of the load, and the size on the share. The secant
+// finds both in a few steps, as one is nearly linear in the other; a share that is
+// not theirs would load a vessel past its payload.
+func (p *plant) blend(cake material.Parcel, fresh, recovered pile) (mix material.Parcel, scale, recoveredShare float64) {
+	const (
+		most  = 20
+		close = 1e-12
+	)
+	ratio := p.Recipe.ChipsPerCake
+	recoveredShare = share(recovered.volume, fresh.volume+recovered.volume)
+	var last, lastOff float64
+	for n := range most {
+		mix = cake
+		mix.Add(recovered.parcel.Times(ratio * recoveredShare * over(recovered.volume)))
+		mix.Add(fresh.parcel.Times(ratio * (1 - recoveredShare) * over(fresh.volume)))
+		scale = p.fullLoad(mix).Total() / mix.Total()
+		next := min(1, recovered.volume/(ratio*scale))
+		if fresh.volume == 0 {
+			next = 1
+		}
+		off := next - recoveredShare
+		if math.Abs(off) <= close {
+			break
+		}
+		if slope := (off - lastOff) / (recoveredShare - last); n > 0 && slope < 0 {
+			next = min(max(recoveredShare-off/slope, 0), 1)
+		}
+		last, lastOff, recoveredShare = recoveredShare, off, next
+	}
+	return mix, scale, recoveredShare
 }
 
 // Batches returns the fewest batches in which the scale and the volume of the mixer

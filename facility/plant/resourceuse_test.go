@@ -82,3 +82,19 @@ func TestOvertimeIsNotUse(t *testing.T) {
 	near(t, "at work", u.Busy, 21*8, 1e-9)
 	near(t, "overtime", u.Overtime, 21, 1e-9)
 }
+
+// What is paid for work is charged when it is begun, for a loader and an operator
+// alike: half an hour for each batch and an hour for each lot.
+//
+//	batches   every 4 h from 4 h on, as nothing is short: 185 by 740 h; one at 744 h
+//	          belongs to February
+//	lots      cured at 20k + 360.5 h and screened at once: the last of January is the
+//	          19th, begun at 740.5 h
+func TestHoursOfLoadersAndOperatorsByHand(t *testing.T) {
+	rec, _ := follow(t, paper(), caseKey)
+	jan := rec.Months[0]
+	same(t, "batches", jan.Mixing.Batches, 185)
+	same(t, "lots screened", jan.Screen.Lots, 19)
+	near(t, "loader hours", jan.Work.LoaderHours, 185*0.5+19, 19/3600.0)
+	near(t, "operator hours", jan.Work.OperatorHours, 185*0.5+19, 19/3600.0)
+}

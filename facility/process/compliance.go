@@ -100,34 +100,42 @@ func (t *tracker) extend(r Reading) {
 	}
 }
 
+// window is one that ends at a moment of the stretch, and the weight in it.
+type window struct{ end, weight float64 }
+
 // search looks for the moment from at to the end of the stretch. The weight
 // carried by a window that ends at x is linear in x between the moments at
 // which the window's start passes from one piece to the next.
 func (t *tracker) search(at float64) (float64, bool) {
-	have := t.carried(at)
-	for {
-		if t.enough(have) {
-			return at, true
-		}
-		if at >= t.length {
+	w := window{at, t.carried(at)}
+	for !t.enough(w.weight) {
+		if w.end >= t.length {
 			return 0, false
 		}
-		next := t.length
-		if t.head+1 < len(t.stretch) {
-			next = min(next, t.stretch[t.head+1].start+t.c.Hours)
+		next := t.slide(w)
+		if t.enough(next.weight) {
+			return w.end + (next.end-w.end)*(t.need()-w.weight)/(next.weight-w.weight), true
 		}
-		if next <= at && at < t.length {
-			// Rounding has left the start of the window just before the piece that
-			// it has reached: without this step the search would never end.
-			t.head++
-			continue
-		}
-		then := t.carried(next)
-		if t.enough(then) {
-			return at + (next-at)*(t.need()-have)/(then-have), true
-		}
-		at, have = next, then
+		w = next
 	}
+	return w.end, true
+}
+
+// slide moves a window to where its start reaches the next piece, or its end that
+// of the stretch. A piece takes one slide, or two with rounding: n pieces never
+// more than 2·n.
+func (t *tracker) slide(w window) window {
+	next := t.length
+	if t.head+1 < len(t.stretch) {
+		next = min(next, t.stretch[t.head+1].start+t.c.Hours)
+	}
+	if next <= w.end {
+		// Rounding has left the start of the window just before the piece that it
+		// has reached: without this step the search would never end.
+		t.head++
+		return w
+	}
+	return window{next, t.carried(next)}
 }
 
 // carried returns the weight in the window that ends at x, a moment in the

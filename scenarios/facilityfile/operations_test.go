@@ -4,6 +4,7 @@ import (
 	"math"
 	"os"
 	"reflect"
+	"strings"
 	"testing"
 
 	"loamcast/facility/plant"
@@ -85,5 +86,26 @@ func TestOperationsLeftOut(t *testing.T) {
 		m.Media != (plant.Media{}) || m.Dewatering.Rate != 0 || m.Feedstocks != nil || m.Vessels.Service != (plant.Maintenance{}) ||
 		m.Mixer.Power != 0 || m.Vessels.Unlimited {
 		t.Errorf("%+v", m)
+	}
+}
+
+// Each number that a change adds arrives in its own field: they are all different.
+func TestWhatAChangeAddsArrives(t *testing.T) {
+	text, err := os.ReadFile("testdata/yard.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	from, to := "    vessels: 1\n    places: 1\n    trucks: 1\n    loaders: 1\n    operators: 1\n", "    vessels: 2\n    places: 3\n    trucks: 4\n    loaders: 5\n    operators: 6\n"
+	if strings.Count(string(text), from) != 1 {
+		t.Fatalf("%q is not in the file once", from)
+	}
+	f, err := Parse("yard.yaml", []byte(strings.Replace(string(text), from, to, 1)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := f.Model.Changes[0]
+	got, want := [5]int{c.Vessels, c.Places, c.Trucks, c.Loaders, c.Operators}, [5]int{2, 3, 4, 5, 6}
+	if got != want {
+		t.Errorf("vessels, places, trucks, loaders and operators: %v, want %v", got, want)
 	}
 }

@@ -37,6 +37,10 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 	designs, err := replicate.Run(ctx, len(contents), s.Workers, func(ctx context.Context, i int) (*designed, error) {
 		d := newDesigner(f, o.Month, contents[i])
 		out, err := d.run(ctx)
+		if errors.Is(err, screening.ErrAlternates) {
+			return nil, &facilityfile.Error{Err: fmt.Errorf("%s: there is no steady mix in %s with cake of %.3g %% solids: loads swing between a few states, each of which gives back the chips of the next; look at residence, criteria and screen",
+				f.Path, o.Month, 100*d.CakeSolids)}
+		}
 		if errors.Is(err, screening.ErrNotSteady) {
 			return nil, &facilityfile.Error{Err: fmt.Errorf("%s: there is no steady mix in %s with cake of %.3g %% solids: what chips and screen take from one load changes the next without end; look at chips and screen",
 				f.Path, o.Month, 100*d.CakeSolids)}

@@ -8,13 +8,14 @@ import (
 )
 
 // Headline is the answer to "how long do the vessels last", decided from the
-// years of an Answer, of which there is one at least. LastKept, FirstMissed and
-// FirstAbove are nil where there is no such year.
+// years of an Answer, of which there is one at least. LastKept, FirstMissed,
+// FirstAbove and FirstOver are nil where there is no such year.
 type Headline struct {
 	First, Last *Year // of the horizon
 	LastKept    *Year // the year before FirstMissed, or Last if none misses
 	FirstMissed *Year // more of the replications miss the target than may
 	FirstAbove  *Year // the median need passes what is installed
+	FirstOver   *Year // the median run has more in use than needed
 
 	// FewestBefore and MostBefore are the least and the most vessels
 	// installed in the years up to LastKept.
@@ -28,6 +29,9 @@ func (a *Answer) Headline() Headline {
 	h := Headline{First: &a.Years[0], Last: a.last(), target: a.Target}
 	for i := range a.Years {
 		y := &a.Years[i]
+		if h.FirstOver == nil && y.moreInUseThanNeeded() {
+			h.FirstOver = y
+		}
 		if h.FirstAbove == nil && !y.OtherShort && y.MedianNeed() > y.Installed {
 			h.FirstAbove = y
 		}
@@ -88,6 +92,13 @@ func (h Headline) cause() string {
 	return ""
 }
 
+// moreInUseThanNeeded reports whether the median run has more vessels in use at once
+// than it would if none were ever missing. That is so only after loads have waited:
+// what waited is worked off later, or stands in vessels for want of a place.
+func (y *Year) moreInUseThanNeeded() bool {
+	return !y.OtherShort && y.VesselsPeak.P50 > float64(y.MedianNeed())
+}
+
 // Details returns the sentences that belong under the headline. A run keeps to the
 // file's values and counts its few replications, so that it may name a later year
 // than `when` does: the first sentence says so.
@@ -101,7 +112,11 @@ func (h Headline) Details() []string {
 	if h.Last != h.First {
 		need += fmt.Sprintf(" and %d in %s", h.Last.MedianNeed(), h.Last.Label)
 	}
-	return append(list, need+".")
+	list = append(list, need+".")
+	if h.FirstOver != nil {
+		list = append(list, fmt.Sprintf("In %s it has more in use, %.0f: what had waited for a vessel or a place is worked off.", h.FirstOver.Label, h.FirstOver.VesselsPeak.P50))
+	}
+	return list
 }
 
 // vessels counts vessels and adds the verb in the right number.

@@ -6,8 +6,10 @@ import (
 	"strings"
 	"testing"
 
+	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/facilityfile"
+	"loamcast/sim"
 )
 
 // yearsOf makes years from 2030 on out of installed/need/misses/misses with
@@ -77,6 +79,52 @@ func TestHeadlineWithoutNeed(t *testing.T) {
 	}
 }
 
+// Loads pile up in vessels where those that are due wait there for more than a
+// quarter of the residence aimed at, in the mean of a year over what was mixed, in
+// the median replication with a vessel for every load: 5 days of 20 are not more.
+// Then no need of vessels is stated; else it is.
+func TestLoadsPileUp(t *testing.T) {
+	m := plant.Model{Vessels: plant.Vessels{Residence: 20 * sim.Day}}
+	free := func(days ...float64) (records []*plant.Record) {
+		for _, d := range days {
+			rec := recordOf(24, func(i int, m *plant.Month) {
+				m.Mixing.CakeDry = 100
+				if i < 12 {
+					m.Release.Waited = 10 * d // with every other month 100·d in the mean
+					if i%2 == 0 {
+						m.Release.Waited = 190 * d
+					}
+				}
+			})
+			rec.Years[0].VesselsPeak, rec.Years[1].VesselsPeak = 9, 9
+			records = append(records, rec)
+		}
+		return records
+	}
+	for _, c := range []struct {
+		days []float64
+		want bool
+	}{
+		{[]float64{0, 0, 0}, false},
+		{[]float64{5, 5, 5}, false},
+		{[]float64{0, 5.1, 5.1}, true},
+		{[]float64{0, 0, 100}, false},
+		{[]float64{100, 100, 100}, true},
+	} {
+		r := Runs{Plant: &plant.Plant{Model: m}, Free: free(c.days...)}
+		if got := r.otherShort(0); got != c.want {
+			t.Errorf("due loads waited %g days of 20: loads pile up %v, want %v", c.days, got, c.want)
+		}
+		if r.otherShort(1) {
+			t.Errorf("due loads waited %g days of 20 in the first year: loads pile up in the second", c.days)
+		}
+		need := r.needed(0, func(rec *plant.Record) float64 { return float64(rec.Years[0].VesselsPeak) })
+		if math.IsNaN(need.P50) != c.want {
+			t.Errorf("due loads waited %g days of 20: %g vessels needed", c.days, need.P50)
+		}
+	}
+}
+
 // The details state the target and the need at both ends; a need between two
 // numbers is rounded up.
 func TestHeadlineDetails(t *testing.T) {
@@ -89,5 +137,24 @@ func TestHeadlineDetails(t *testing.T) {
 		"If no load ever waited for a vessel, the median run would have 8 in use at once in 2030 and 10 in 2032."
 	if got := strings.Join(h.Details(), "\n"); got != want {
 		t.Errorf("details:\n%s", got)
+	}
+}
+
+// Where more vessels are in use than needed, the details say why, of the first such
+// year; not where as many are, nor where the need cannot be told.
+func TestHeadlineSaysWhyMoreAreInUseThanNeeded(t *testing.T) {
+	years := yearsOf([4]float64{8, 7.5, 0}, [4]float64{8, 9, 0.5}, [4]float64{8, 6, 0}, [4]float64{8, 5, 0}, [4]float64{8, 9, 0.5})
+	for i, inUse := range []float64{8, 8, 8, 8, 8} {
+		years[i].VesselsPeak.P50 = inUse
+	}
+	details := func() string {
+		return strings.Join((&Answer{Years: years, Basis: answer.Basis{Target: testTarget}}).Headline().Details(), "\n")
+	}
+	if got := details(); !strings.HasSuffix(got, "\nIn 2032 it has more in use, 8: what had waited for a vessel or a place is worked off.") {
+		t.Errorf("details:\n%s", got)
+	}
+	piled(years, 2, 3)
+	if got := details(); strings.Contains(got, "more in use") {
+		t.Errorf("details where the need is not told or met:\n%s", got)
 	}
 }

@@ -30,14 +30,14 @@ func recordOf(n int, alter func(i int, m *plant.Month)) *plant.Record {
 func near(a, b float64) bool { return math.Abs(a-b) <= 1e-9*max(1, math.Abs(b)) }
 
 // Use is work over schedule of the whole year, not the mean of the months; its
-// peak is that of the busiest month. A resource of which there are always enough is
+// peak is that of the busiest month. Overtime is told by itself: it is in neither. A resource of which there are always enough is
 // left out. Spreads are over the replications.
 func TestResourcesByHand(t *testing.T) {
 	with := func(busyInMay float64) *plant.Record {
 		return recordOf(24, func(i int, m *plant.Month) {
-			m.Use[plant.Mixers] = plant.Use{Scheduled: 200, Busy: 50, Down: 1}
+			m.Use[plant.Mixers] = plant.Use{Scheduled: 200, Busy: 50, Overtime: 3, Down: 1}
 			if i == 4 {
-				m.Use[plant.Mixers] = plant.Use{Scheduled: 100, Busy: busyInMay, Down: 2}
+				m.Use[plant.Mixers] = plant.Use{Scheduled: 100, Busy: busyInMay, Overtime: 30, Down: 2}
 			}
 			m.Use[plant.Operators] = plant.Use{Scheduled: 400, Busy: 100}
 		})
@@ -52,6 +52,7 @@ func TestResourcesByHand(t *testing.T) {
 	}{
 		{"scheduled", resources[0].Years[0].Scheduled.P50, 11*200 + 100},
 		{"busy", resources[0].Years[0].Busy.P50, 11*50 + 80},
+		{"overtime", resources[0].Years[0].Overtime.P50, 11*3 + 30},
 		{"down", resources[0].Years[0].Down.P50, 13},
 		{"use", resources[0].Years[0].Use.P50, (11*50 + 80) / 2300.0},
 		{"peak use", resources[0].Years[0].PeakUse.P50, 0.8},
@@ -150,5 +151,28 @@ func TestVesselsThatATriggerAdds(t *testing.T) {
 	of := func(rec *plant.Record) float64 { return float64(rec.Years[0].Installed) }
 	if got := installed(r.Records[:3], of); got != 10 {
 		t.Errorf("%d vessels, want 10", got)
+	}
+}
+
+// Waits are means over the replications, by cause, month and year: what waits in
+// January of a year is no part of the year before.
+func TestWaitsByHand(t *testing.T) {
+	with := func(scale float64) *plant.Record {
+		return recordOf(24, func(i int, m *plant.Month) {
+			m.Waits[plant.NoVessel] = scale * float64(i)
+			m.Waits[plant.OffShift] = scale
+		})
+	}
+	for _, w := range (Runs{Records: []*plant.Record{with(1), with(3)}}).waits() {
+		want := [3]float64{}
+		switch w.Cause {
+		case plant.NoVessel.String():
+			want = [3]float64{2 * 66, 2 * (66 + 144), 2 * 12}
+		case plant.OffShift.String():
+			want = [3]float64{24, 24, 2}
+		}
+		if got := [3]float64{w.Years[0], w.Years[1], w.Months[12]}; !near(got[0], want[0]) || !near(got[1], want[1]) || !near(got[2], want[2]) {
+			t.Errorf("%s: %v of the first year, the second, and its January, want %v", w.Cause, got, want)
+		}
 	}
 }

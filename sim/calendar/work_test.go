@@ -196,8 +196,13 @@ func everyWeek(day time.Weekday) []Holiday {
 }
 
 // Shows that questions outside the horizon panic with a clear error, and that
-// those just inside are answered.
+// those just inside are answered; that the night shift of the last day closes with
+// the horizon.
 func TestHorizon(t *testing.T) {
+	night := mustWork(t, everyDay(Shift{22 * 60, 6 * 60}))
+	if got := night.NextClose(night.end - 1); got != night.end {
+		t.Errorf("the last night closes at second %d, the horizon ends at %d", got, night.end)
+	}
 	w := mustWork(t, weekdays(dayShift))
 	last := w.end - 1
 	w.IsOpen(last)

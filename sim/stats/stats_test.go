@@ -24,6 +24,8 @@ func TestTimeWeighted(t *testing.T) {
 	w.Add(30, -3)
 	near(t, "area", w.Area(40), 20+20+18+0, 0)
 	near(t, "mean", w.Mean(40), 58.0/30, 1e-15)
+	since := NewTimeWeighted(0, 2) // nothing else has asked before
+	near(t, "mean since the last change", since.Mean(10), 2, 0)
 	near(t, "max", w.Max(), 5, 0)
 	if got := w.Histogram(40); !slices.Equal(got, []int64{10, 0, 10, 6, 0, 4}) {
 		t.Errorf("histogram %v", got)
@@ -144,7 +146,24 @@ func TestQuantile(t *testing.T) {
 
 // Shows the Wilson interval of 10 in 20 at 95 %, 0.2993 to 0.7007 (derived from
 // the formula with z = 1.959964), and at the ends, z²/(n + z²) for none of n.
+// In between it ends where the share seen is z standard errors of the end itself
+// away, the equation that the interval solves (derived).
 func TestWilson(t *testing.T) {
+	const z = 1.959964 // of the normal distribution, at 95 %
+	for n := 2; n <= 60; n += 7 {
+		for successes := range n + 1 {
+			i, p := must(Wilson(successes, n, 0.95)), float64(successes)/float64(n)
+			for _, end := range []float64{i.Low, i.High} {
+				if end > 0 && end < 1 {
+					near(t, "standard errors away", math.Abs(p-end)/math.Sqrt(end*(1-end)/float64(n)), z, 1e-5)
+				}
+			}
+			near(t, "estimate", i.Estimate, p, 0)
+			if (i.Low == 0) != (successes == 0) || (i.High == 1) != (successes == n) {
+				t.Errorf("%d of %d: %v to %v", successes, n, i.Low, i.High)
+			}
+		}
+	}
 	i := must(Wilson(10, 20, 0.95))
 	near(t, "low", i.Low, 0.29930, 1e-5)
 	near(t, "high", i.High, 0.70070, 1e-5)

@@ -15,6 +15,7 @@ func TestNearest(t *testing.T) {
 		{"useful-volume", "useful_volume"},
 		{"paylaod", "payload"},
 		{"turn_around", "turnaround"},
+		{"dy3", "yd3"}, // one mistake of a short word: letters that changed places
 		{"yrd3", "yd3"},
 		{"T", "t"},
 		{"x", ""},
