@@ -17,11 +17,11 @@ func (found *Capability) Beside(ctx context.Context, s *study.Study, c study.Cas
 	c.First, c.Years = 0, 0
 	out := &Capability{}
 	out.first = found.first.scaled(expected)
-	trials, err := f.try(ctx, c, out.first, 0, batch)
+	trials, err := f.try(ctx, c, out.first, 0, beside)
 	if err != nil {
 		return nil, err
 	}
-	by, err := found.Curve.Shift(observed(found.Runs[:batch]), observed(trials))
+	by, err := found.Curve.Shift(observed(found.Runs[:beside]), observed(trials))
 	switch {
 	case errors.Is(err, threshold.ErrOneSided):
 		// It differs by more than was expected.

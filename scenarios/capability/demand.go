@@ -35,6 +35,10 @@ func DemandOf(f *facilityfile.File, growth int) Demand {
 	out := make(Demand, m.Years)
 	for year, loads := range drawn {
 		slices.Sort(loads)
+		if loads[paths-1]-loads[0] < 1e-9*loads[0] { // nothing about it is uncertain
+			out[year] = loads[:1]
+			continue
+		}
 		for level := range slices.Chunk(loads, paths/levels) {
 			out[year] = append(out[year], stat.Mean(level, nil))
 		}

@@ -39,6 +39,8 @@ const (
 	// A ramp begins where next to no year misses and ends where most do, in
 	// standard deviations of the curve: what is asked of it are small shares.
 	rampLow, rampHigh = -2.4, 1.2
+	// beside is how many runs tell how much more or less another case carries.
+	beside = 8
 	// resamples are the curves that are as likely as the one found.
 	resamples = 200
 	// guess is the spread of a curve of which nothing is known yet.
