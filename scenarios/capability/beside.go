@@ -13,7 +13,7 @@ import (
 // they meet the same chances as the first runs of the other, so that the curve is
 // that of the other, moved. How much the plants differ in spread is not looked into.
 func (found *Capability) Beside(ctx context.Context, s *study.Study, c study.Case, expected float64) (*Capability, error) {
-	f := finder{study: s}
+	f := finder{study: s, constant: found.constant}
 	c.First, c.Years = 0, 0
 	out := &Capability{}
 	out.first = found.first.scaled(expected)

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"math"
+	"reflect"
 
 	"loamcast/scenarios/study"
 	"loamcast/sim/threshold"
@@ -23,7 +24,8 @@ type Capability struct {
 	// Simulated counts the years simulated, warm-ups included.
 	Simulated int
 
-	first ramp // of the replications of the first batch
+	first    ramp // of the replications of the first batch
+	constant bool
 }
 
 // Replications is the usual number of runs up the ramp, and Fewest the least.
@@ -52,6 +54,7 @@ const (
 // finder tries one plant.
 type finder struct {
 	study     *study.Study
+	constant  bool // nothing is left to chance
 	simulated int
 }
 
@@ -63,7 +66,7 @@ func Find(ctx context.Context, s *study.Study, c study.Case, runs int) (*Capabil
 	if err != nil {
 		return nil, err
 	}
-	found := &Capability{Never: at.never}
+	found := &Capability{Never: at.never, constant: f.constant}
 	if at.curve != nil {
 		found.Curve, found.Runs, found.first, err = f.closely(ctx, c, *at.curve, runs)
 	}
@@ -97,6 +100,7 @@ func (f *finder) look(ctx context.Context, c study.Case) (*sight, error) {
 		if err != nil {
 			return nil, err
 		}
+		f.constant = reflect.DeepEqual(trials[0], trials[1])
 		curve, err := threshold.Fit(observed(trials))
 		switch {
 		case err == nil:

@@ -42,16 +42,28 @@ func (r ramp) under(m *plant.Model) {
 	}
 }
 
-// try runs replications from one to before another up a ramp.
+// try runs replications from one to before another up a ramp. Where nothing is left
+// to chance, one stands for all.
 func (f *finder) try(ctx context.Context, c study.Case, r ramp, from, before int) ([][]Trial, error) {
 	c.Alter = r.under
 	target := f.study.File.Planning.Target
-	f.simulated += (before - from) * (r.years + 1)
-	return study.Each(ctx, f.study, study.Runs(&c, from, before-from), func(run *study.Result) ([]Trial, error) {
+	runs := study.Runs(&c, from, before-from)
+	if f.constant {
+		runs = runs[:1]
+	}
+	f.simulated += len(runs) * (r.years + 1)
+	found, err := study.Each(ctx, f.study, runs, func(run *study.Result) ([]Trial, error) {
 		out := make([]Trial, 0, r.years)
 		for months := range slices.Chunk(run.Record.Months, calendar.MonthsPerYear) {
 			out = append(out, Trial{Load: r.load(len(out)), Missed: target.Missed(months), Months: months})
 		}
 		return out, nil
 	}, nil)
+	if err != nil {
+		return nil, err
+	}
+	for len(found) < before-from {
+		found = append(found, found[0])
+	}
+	return found, nil
 }

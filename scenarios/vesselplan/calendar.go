@@ -186,12 +186,11 @@ const resamples = 200
 // that may be, and returns the odds of all. Years before those simulated are kept;
 // years after them are missed as the last of them.
 func (c *cell) closely(ctx context.Context, guess, runs int) (odds, error) {
-	look := bracket{kept: -1, missed: c.years, scout: func(year int) (bool, error) { return c.scout(ctx, year) }}
-	at, err := look.lookFirst(guess)
+	at, err := c.lookThrough(ctx, guess, runs)
 	if err != nil {
 		return nil, err
 	}
-	first, last := max(0, at-before), min(c.years, at+after+1)
+	first, last := max(0, min(at, c.years-1)-before), min(c.years, at+after+1)
 	for {
 		if err := c.cover(ctx, first, last, runs); err != nil {
 			return nil, err
@@ -211,6 +210,31 @@ func (c *cell) closely(ctx context.Context, guess, runs int) (odds, error) {
 			return o, nil
 		}
 	}
+}
+
+// lookThrough goes through the stretches of years and returns about the first that
+// some runs miss. In a stretch that a few runs keep, the last year, which brings
+// most, is replicated as often as asked.
+func (c *cell) lookThrough(ctx context.Context, guess, runs int) (int, error) {
+	for from := 0; from < c.years; {
+		to := from + 1
+		for to < c.years && !c.relief[to] {
+			to++
+		}
+		look := bracket{kept: from - 1, missed: to, scout: func(year int) (bool, error) { return c.scout(ctx, year) }}
+		at, err := look.lookFirst(guess)
+		if err != nil || at < to {
+			return at, err
+		}
+		if err := c.cover(ctx, to-1, to, runs); err != nil {
+			return 0, err
+		}
+		if c.begunBy(to - 1)[quarters-1] > 0 {
+			return to - 1, nil
+		}
+		from = to
+	}
+	return c.years, nil
 }
 
 // oddsOf are those of the years from one to before another that were simulated, and

@@ -27,7 +27,8 @@ type search struct {
 	most   int  // replications of a year
 	whole  bool // years lean on those before, and are simulated with them
 
-	simulated int // years, warm-ups included
+	chance    bool // two replications differed
+	simulated int  // years, warm-ups included
 }
 
 func (s *search) cell(c study.Case) (*cell, error) {
