@@ -106,7 +106,7 @@ func TestPlanningArrives(t *testing.T) {
 	if second.Trigger != (plant.Trigger{Held: 0.7, For: 20 * sim.Day}) || p.Options[0].Steps[0].Date != (calendar.Date{Year: 2028, Month: 1, Day: 1}) {
 		t.Errorf("steps %+v", p.Options[0].Steps)
 	}
-	if p.VesselLead != sim.DurationOf(10*calendar.SecondsPerYear/12) || vessel.Lead != p.VesselLead || pad.Lead != sim.DurationOf(calendar.SecondsPerYear/2) {
+	if p.VesselLead != (calendar.Span{Months: 10}) || vessel.Lead != p.VesselLead || pad.Lead != (calendar.Span{Months: 6}) {
 		t.Errorf("lead times %v, %v, %v", p.VesselLead, vessel.Lead, pad.Lead)
 	}
 	if !p.Priced || e.Rates.Real || e.Rates.Timing != money.EndOfYear || p.RoomFor != 6 {
@@ -132,7 +132,7 @@ func TestPlanningDefaults(t *testing.T) {
 	want := Planning{
 		Target:     Target{DivertedLimit: 0.01, DelayLimit: 3, MissShare: 0.05},
 		Growths:    []GrowthScenario{{Name: "as expected", Weight: 1, Growth: plant.Compound{Rate: 0.022}}},
-		VesselLead: 365*sim.Day + 6*sim.Hour,
+		VesselLead: calendar.Span{Months: 12},
 		RoomFor:    3,
 		Committed:  p.Committed,
 	}
@@ -297,5 +297,18 @@ func TestNoPlanningKeyIsForgotten(t *testing.T) {
 	walk(&root, "")
 	if found < 80 {
 		t.Errorf("only %d values were found", found)
+	}
+}
+
+// The lead time of a vessel is in months of the calendar where it is written in
+// months or years, else in days, with parts rounded up.
+func TestLeadTimeByTheCalendar(t *testing.T) {
+	for written, want := range map[string]calendar.Span{
+		"18 month": {Months: 18}, "1 year": {Months: 12}, "1.5 year": {Months: 18}, "1.5 month": {Months: 1, Days: 16},
+		"36 week": {Days: 252}, "270 day": {Days: 270}, "269.5 day": {Days: 270}, "0 day": {},
+	} {
+		if got := parsePlanning(t, "lead_time: 10 month\n", "lead_time: "+written+"\n").Planning.VesselLead; got != want {
+			t.Errorf("%s is %+v, want %+v", written, got, want)
+		}
 	}
 }

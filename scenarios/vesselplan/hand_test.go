@@ -11,7 +11,6 @@ import (
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/study"
 	"loamcast/scenarios/vesselplan"
-	"loamcast/sim"
 	"loamcast/sim/calendar"
 )
 
@@ -165,7 +164,7 @@ func TestHoldingHidesNoShortage(t *testing.T) {
 // An order that should have been placed before the start is late.
 func TestLateOrder(t *testing.T) {
 	f := handFile(t)
-	f.Planning.VesselLead = 8 * 365 * sim.Day
+	f.Planning.VesselLead = calendar.Span{Months: 8 * 12}
 	a := plan(t, f, vesselplan.Options{UpTo: 8})
 	if due, more := a.Ordered(&a.Growths[0], &a.Growths[0].Rows[0]); !more || !due.AtOnce || !due.Day.Before(f.Model.Start) {
 		t.Errorf("ordered by %+v is not late", due)
