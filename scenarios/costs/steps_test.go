@@ -61,7 +61,7 @@ func TestSteps(t *testing.T) {
 // what its months say.
 func TestPathsOfARealRun(t *testing.T) {
 	r := simulated(t)
-	uses := uses(r)
+	uses := uses(facilityfile.Target{}, r)
 	tipped, booked := 0.0, 0.0
 	for _, u := range uses {
 		tipped += u.Tipping
