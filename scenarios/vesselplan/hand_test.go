@@ -171,6 +171,18 @@ func TestLateOrder(t *testing.T) {
 	}
 }
 
+// The order is due months of the calendar before the need, which is by hand on 1
+// April 2032: 18 months are from 1 October 2030, and 547.875 days would be from 2
+// October.
+func TestOrderByTheCalendar(t *testing.T) {
+	f := handFile(t)
+	f.Planning.VesselLead = calendar.Span{Months: 18}
+	first := plan(t, f, vesselplan.Options{UpTo: 8}).Growths[0].Rows[0]
+	if needed, order := first.NeededBy.String(), first.OrderBy.String(); needed != "2032-04-01" || order != "2030-10-01" {
+		t.Errorf("needed by %s, ordered by %s", needed, order)
+	}
+}
+
 // Where the curing pad is short, vessels do not help, and the answer says so.
 func TestSomethingElseIsShort(t *testing.T) {
 	f := handFile(t)
