@@ -35,7 +35,7 @@ func (a *Answer) Document() *doc.Document {
 	d.Add(a.ranking())
 	if len(a.Scenarios) > 1 {
 		d.Add(a.byScenario())
-		if about := a.aboutRegret(); !about.Empty() {
+		for _, about := range a.aboutRegret() {
 			d.Para("%s", about)
 		}
 	}

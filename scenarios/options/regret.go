@@ -116,26 +116,51 @@ func (r Regretted) filed(usd float64) any {
 	return usd
 }
 
-// aboutRegret says where no choice has a regret, and what a price of missing leaves
-// out.
-func (a *Answer) aboutRegret() doc.Text {
-	if names := a.Unkept(); len(names) == len(a.Scenarios) {
-		return doc.Words("No choice has a regret, for none keeps the target under any growth scenario; with money.missing, a price of missing it, all have.")
-	} else if len(names) > 0 {
-		for i := range names {
-			names[i] = "“" + doc.Printable(names[i]) + "”"
-		}
-		return doc.Say("Under %s no choice keeps the target: there is no regret, and mean and worst are over the other growth scenarios.", doc.Listed(names))
+// aboutRegret says where there is no regret and why, and what a price of missing
+// leaves out.
+func (a *Answer) aboutRegret() []doc.Text {
+	if a.Missing > 0 {
+		return a.unpriced()
 	}
-	var waited *Choice
+	var out []doc.Text
+	switch names := a.Unkept(); len(names) {
+	case 0:
+	case len(a.Scenarios):
+		return []doc.Text{doc.Words("No choice has a regret, for none keeps the target under any growth scenario; with money.missing, a price of missing it, all have.")}
+	default:
+		out = append(out, doc.Say("Under %s no choice keeps the target: there is no regret, and mean and worst are over the other growth scenarios.", quoted(names)))
+	}
+	if first := a.First(); first.Service.Keeps && first.Regretted == MissesTarget {
+		var names []string
+		for g, growth := range a.Scenarios {
+			if first.Growths[g].Regretted == MissesTarget {
+				names = append(names, growth.Name)
+			}
+		}
+		out = append(out, doc.Say("The first keeps the target over all growth scenarios together, but not under %s alone, where another does: so it has no mean regret.", quoted(names)))
+	}
+	return out
+}
+
+// unpriced says, where missing has a price, in how many years it is for nothing.
+func (a *Answer) unpriced() []doc.Text {
+	var most *Choice
 	for i := range a.Choices {
-		if c := &a.Choices[i]; c.All.WaitedAlone > 0 && (waited == nil || c.All.WaitedAlone > waited.All.WaitedAlone) {
-			waited = c
+		if c := &a.Choices[i]; c.All.WaitedAlone > 0 && (most == nil || c.All.WaitedAlone > most.All.WaitedAlone) {
+			most = c
 		}
 	}
-	if a.Missing == 0 || waited == nil {
-		return doc.Text{}
+	if most == nil {
+		return nil
 	}
-	return doc.Say("The price of missing the target is of what leaves untreated. Cake that only waits too long costs nothing more: so it is in %.2g of %d years with %s.",
-		waited.All.WaitedAlone, a.Horizon, waited.name())
+	return []doc.Text{doc.Say("The price of missing the target is of what leaves untreated. Cake that only waits too long costs nothing more: so it is in %.2g of %d years with %s.",
+		most.All.WaitedAlone, a.Horizon, most.name())}
+}
+
+// quoted lists names of the user's own.
+func quoted(names []string) string {
+	for i := range names {
+		names[i] = "“" + doc.Printable(names[i]) + "”"
+	}
+	return doc.Listed(names)
 }

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"loamcast/scenarios/answer"
+	doc "loamcast/scenarios/document"
 	"loamcast/scenarios/units"
 	"loamcast/sim/stats"
 )
@@ -61,18 +62,20 @@ func TestRegretByHand(t *testing.T) {
 	}
 }
 
-// What is said of regret: under which growth scenarios there is none, and, with a
-// price, that waiting alone has none.
+// What is said of regret: under which growth scenarios there is none, that the first
+// has none if it misses under one alone, and, with a price, that waiting alone has
+// none.
 func TestAboutRegret(t *testing.T) {
 	say := func(missing, waited float64, choices ...Choice) string {
 		a := &Answer{Missing: missing, Choices: choices, Order: []int{0}}
 		a.Scenarios, a.Horizon = []answer.Scenario{{Name: "fast", Weight: 0.75}, {Name: "slow", Weight: 0.25}}, 20
-		a.Choices[0].All.WaitedAlone = waited
+		a.Choices[0].All.WaitedAlone, a.Choices[0].Service.Keeps = waited, true
 		a.regrets()
-		return a.aboutRegret().Plain(units.SI)
+		return doc.Join(" ", a.aboutRegret()...).Plain(units.SI)
 	}
 	for _, c := range []struct{ got, want string }{
-		{say(0, 0, costing("a", -1, 2), costing("b", 3, 4)), ""},
+		{say(0, 0, costing("a", 1, 2), costing("b", 3, -4)), ""},
+		{say(0, 0, costing("a", -1, 2), costing("b", 3, 4)), "but not under “fast” alone, where another does: so it has no mean regret."},
 		{say(0, 0, costing("a", -1, 2)), "Under “fast” no choice keeps the target"},
 		{say(0, 0, costing("a", -1, -2)), "No choice has a regret"},
 		{say(0.5, 0, costing("a", -1, -2)), ""},
