@@ -12,8 +12,8 @@ type Answer struct {
 	answer.Basis
 	Test stats.ShareTest // that judges a year
 	Most int             // replications of a year, at most
-	// LeadDays is how long a vessel takes from its order.
-	LeadDays float64
+	// Lead is how long a vessel takes from its order.
+	Lead calendar.Span
 	// Committed says that the file's own changes add vessels on top.
 	Committed bool
 	// Added are, by year, those that changes with a date have added by its end.

@@ -10,7 +10,7 @@ import (
 // of every growth scenario, how sure it is, and what the handbook's estimate says.
 func (a *Answer) Document() *doc.Document {
 	d := doc.New(Question.Name, a.Basis, a.headline())
-	d.Fact("vessel_lead_time_days", doc.Count, a.LeadDays)
+	d.Fact("vessel_lead_time", doc.Count, doc.SpanRecord(a.Lead))
 	d.Fact("verdict_wrong_at_most", doc.Share, a.WrongAtMost())
 	d.Fact("years_simulated", doc.Count, a.Simulated)
 	if others := a.Others(); !others.Empty() {
@@ -60,7 +60,7 @@ func (a *Answer) headline() doc.Text {
 			misses = "may miss"
 		}
 		return doc.Say("Order more vessels at once: %s %s the service target %s, and an order takes %s.%s%s",
-			vessels, misses, a.from(first), doc.MonthsInWords(a.LeadDays), a.doubt(first), a.enough(g))
+			vessels, misses, a.from(first), doc.SpanInWords(a.Lead), a.doubt(first), a.enough(g))
 	}
 	return doc.Say("Order more vessels by the end of %s, to be in use by %s: %s %s the service target through %s and no longer%s.%s%s",
 		doc.QuarterInWords(due.Quarter), doc.Day(first.NeededBy), vessels, verb(one, "keeps", "keep"),

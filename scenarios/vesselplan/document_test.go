@@ -42,7 +42,7 @@ func sample() *vesselplan.Answer {
 	basis.Target = facilityfile.Target{DivertedLimit: 0.01, DelayLimit: 3, MissShare: 0.05}
 	return &vesselplan.Answer{
 		Basis: basis,
-		Test:  stats.ShareTest{Low: 0.02, High: 0.1, WrongAbove: 0.05, WrongBelow: 0.05}, Most: 96, LeadDays: 365, Installed: 8, Added: make([]int, 20),
+		Test:  stats.ShareTest{Low: 0.02, High: 0.1, WrongAbove: 0.05, WrongBelow: 0.05}, Most: 96, Lead: calendar.Span{Months: 12}, Installed: 8, Added: make([]int, 20),
 		Growths: []vesselplan.Growth{
 			{Scenario: answer.Scenario{Name: "slow", Weight: 0.3}, Rows: []vesselplan.Row{slow}, Fed: 600, StaticMean: make([]float64, 20), StaticPeak: make([]float64, 20)},
 			{Scenario: answer.Scenario{Name: "as expected", Weight: 0.7}, Rows: []vesselplan.Row{first, second, lasts}, Fed: 760, StaticMean: make([]float64, 20), StaticPeak: make([]float64, 20),

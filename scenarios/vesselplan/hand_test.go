@@ -11,7 +11,6 @@ import (
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/study"
 	"loamcast/scenarios/vesselplan"
-	"loamcast/sim"
 	"loamcast/sim/calendar"
 )
 
@@ -165,10 +164,22 @@ func TestHoldingHidesNoShortage(t *testing.T) {
 // An order that should have been placed before the start is late.
 func TestLateOrder(t *testing.T) {
 	f := handFile(t)
-	f.Planning.VesselLead = 8 * 365 * sim.Day
+	f.Planning.VesselLead = calendar.Span{Months: 8 * 12}
 	a := plan(t, f, vesselplan.Options{UpTo: 8})
 	if due, more := a.Ordered(&a.Growths[0], &a.Growths[0].Rows[0]); !more || !due.AtOnce || !due.Day.Before(f.Model.Start) {
 		t.Errorf("ordered by %+v is not late", due)
+	}
+}
+
+// The order is due months of the calendar before the need, which is by hand on 1
+// April 2032: 18 months are from 1 October 2030, and 547.875 days would be from 2
+// October.
+func TestOrderByTheCalendar(t *testing.T) {
+	f := handFile(t)
+	f.Planning.VesselLead = calendar.Span{Months: 18}
+	first := plan(t, f, vesselplan.Options{UpTo: 8}).Growths[0].Rows[0]
+	if needed, order := first.NeededBy.String(), first.OrderBy.String(); needed != "2032-04-01" || order != "2030-10-01" {
+		t.Errorf("needed by %s, ordered by %s", needed, order)
 	}
 }
 

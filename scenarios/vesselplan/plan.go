@@ -109,7 +109,7 @@ func (p *planner) answer(setup answer.Setup) *Answer {
 	f := p.study.File
 	a := &Answer{
 		Basis: setup.Basis(f), Test: p.test, Most: p.most,
-		LeadDays: f.Planning.VesselLead.Days(), Installed: f.Model.Vessels.Installed,
+		Lead: f.Planning.VesselLead, Installed: f.Model.Vessels.Installed,
 	}
 	for _, c := range f.Model.Changes {
 		a.Committed = a.Committed || c.Vessels > 0

@@ -20,7 +20,7 @@ func (c *cell) row(ctx context.Context, kept, guess int) (Row, error) {
 		}
 		start := c.study.File.Model.Start.AddYears(short)
 		r.NeededBy = start.AddMonths(c.quarter(short) * monthsPerQuarter)
-		r.OrderBy = r.NeededBy.AddDays(-int(c.study.File.Planning.VesselLead.Days()))
+		r.OrderBy = c.study.File.Planning.VesselLead.Before(r.NeededBy)
 		r.Limit = c.limit(short)
 		r.Stay, r.CakePerLoad = c.loads(short)
 	}
@@ -164,7 +164,7 @@ func (g *Growth) static(r *Row, p *plant.Plant, added int) {
 func vesselsBy(changes []plant.Change, day calendar.Date) int {
 	n := 0
 	for _, c := range changes {
-		if c.Trigger.Held == 0 && c.Date.AddDays(int(c.Lead.Days())).Before(day) {
+		if c.Trigger.Held == 0 && c.Lead.After(c.Date).Before(day) {
 			n += c.Vessels
 		}
 	}

@@ -13,7 +13,7 @@ import (
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/study"
 	"loamcast/scenarios/vesselplan"
-	"loamcast/sim"
+	"loamcast/sim/calendar"
 )
 
 // The years found with single years and few of them are those of a plain run over
@@ -122,7 +122,7 @@ func drawChanges(t *rapid.T, m *plant.Model) []plant.Change {
 	for i := range rapid.IntRange(0, 2).Draw(t, "changes") {
 		changes = append(changes, plant.Change{
 			Name: fmt.Sprint("vessels ", i), Vessels: rapid.IntRange(1, 3).Draw(t, "vessels"),
-			Date: m.Start.AddDays(rapid.IntRange(0, 4000).Draw(t, "day")), Lead: sim.Duration(rapid.IntRange(0, 300).Draw(t, "lead")) * sim.Day,
+			Date: m.Start.AddDays(rapid.IntRange(0, 4000).Draw(t, "day")), Lead: calendar.Span{Months: rapid.IntRange(0, 8).Draw(t, "months of lead"), Days: rapid.IntRange(0, 60).Draw(t, "days of lead")},
 		})
 	}
 	return changes
