@@ -115,11 +115,9 @@ func (p *Plant) Capacities(on calendar.Date, needs Needs) []Capacity {
 // asOf returns the plant as dated changes will have made it when a day begins.
 func (p *Plant) asOf(day calendar.Date) *Plant {
 	q := *p
-	clock := calendar.Clock{Start: p.Begin()}
-	effect := func(c Change) sim.Time { return sim.Time(clock.SecondOf(c.Date)).Add(c.Lead) }
-	by := sim.Time(clock.SecondOf(day))
-	dated := slices.DeleteFunc(slices.Clone(p.Changes), func(c Change) bool { return c.Trigger.Held > 0 || effect(c) > by })
-	slices.SortStableFunc(dated, func(a, b Change) int { return int(effect(a) - effect(b)) })
+	effect := func(c Change) calendar.Date { return c.Lead.After(c.Date) }
+	dated := slices.DeleteFunc(slices.Clone(p.Changes), func(c Change) bool { return c.Trigger.Held > 0 || day.Before(effect(c)) })
+	slices.SortStableFunc(dated, func(a, b Change) int { return effect(b).DaysUntil(effect(a)) })
 	for i := range dated {
 		q.alter(&dated[i])
 	}

@@ -1,7 +1,9 @@
 package plant
 
 import (
+	"slices"
 	"testing"
+	"time"
 
 	"loamcast/facility/process"
 	"loamcast/sim"
@@ -182,7 +184,7 @@ func TestCaseEarlyRelease(t *testing.T) {
 func TestCaseVesselAdded(t *testing.T) {
 	m := paper()
 	m.Vessels.Installed = 1
-	m.Changes = []Change{{Name: "second vessel", Date: calendar.Date{Year: 2027, Month: 1, Day: 8}, Lead: 2 * sim.Day, Vessels: 1}}
+	m.Changes = []Change{{Name: "second vessel", Date: calendar.Date{Year: 2027, Month: 1, Day: 8}, Lead: calendar.Span{Days: 2}, Vessels: 1}}
 	rec, d := follow(t, m, caseKey)
 	d.loadsBegun().at(t, "first batch of load", 4, 216, 284.5, 482.5, 551)
 	d.on("cake mixed").load(2).at(t, "batch of load 2", every(216, 0.5, 5)...)
@@ -193,4 +195,26 @@ func TestCaseVesselAdded(t *testing.T) {
 	same(t, "vessels in use at most", rec.Months[0].Vessels.Peak, 2)
 	same(t, "vessels", rec.Months[0].Vessels.Installed, 2)
 	mostly(t, rec, 1, NoVessel)
+}
+
+// Vessel added on a sign, with a lead time of a month of the calendar. One vessel;
+// half the holding is full for two days on some day of January, and the vessel is
+// there, and loaded with cake that is held, at the midnight that begins the same
+// day of February, 31 days later.
+func TestCaseVesselAddedOnASign(t *testing.T) {
+	m := paper()
+	m.Vessels.Installed = 1
+	m.Changes = []Change{{Name: "second vessel", Trigger: Trigger{Held: 0.5, For: 2 * sim.Day}, Lead: calendar.Span{Months: 1}, Vessels: 1}}
+	rec, d := follow(t, m, caseKey)
+	if len(rec.Triggered) != 1 || rec.Triggered[0].Decided.Month != time.January {
+		t.Fatalf("decided: %+v", rec.Triggered)
+	}
+	decided := rec.Triggered[0].Decided
+	there := calendar.Date{Year: decided.Year, Month: time.February, Day: decided.Day}
+	want := sim.Time(calendar.Clock{Start: m.Start}.SecondOf(there))
+	if !slices.ContainsFunc(d.on("cake mixed"), func(e Movement) bool { return e.At == want }) {
+		t.Errorf("decided on %v, no load is begun at the beginning of %v", decided, there)
+	}
+	same(t, "vessels in use in January", rec.Months[0].Vessels.Peak, 1)
+	same(t, "vessels in use in February", rec.Months[1].Vessels.Peak, 2)
 }

@@ -14,7 +14,7 @@ type Change struct {
 	Name    string
 	Date    calendar.Date // when it is decided, if there is no Trigger
 	Trigger Trigger
-	Lead    sim.Duration // from the decision until it takes effect
+	Lead    calendar.Span // from the decision until it takes effect
 
 	Vessels, Places            int     // added
 	Trucks, Loaders, Operators int     // added, where they are limited
@@ -37,7 +37,7 @@ func (c Change) validate() error {
 	switch {
 	case c.Trigger.Held == 0 && !c.Date.Valid():
 		return fmt.Errorf("change %q needs a date or a trigger", c.Name)
-	case c.Trigger.Held < 0 || c.Trigger.Held > 1 || c.Trigger.For < 0 || c.Lead < 0:
+	case c.Trigger.Held < 0 || c.Trigger.Held > 1 || c.Trigger.For < 0 || c.Lead.Months < 0 || c.Lead.Days < 0:
 		return fmt.Errorf("change %q: trigger and lead time must not be negative, and a share not above 1", c.Name)
 	case c.Vessels < 0 || c.Places < 0 || c.Trucks < 0 || c.Loaders < 0 || c.Operators < 0 ||
 		c.Pad < 0 || c.Holding < 0 || c.ProductStore < 0 || c.ScreenCapacity < 0:
@@ -54,6 +54,12 @@ func validateChanges(changes []Change) error {
 	return errors.Join(errs...)
 }
 
+// inForce returns when a change that is decided on a day takes effect: at the
+// beginning of the day on which its lead time is over.
+func (c *Change) inForce(clock calendar.Clock, decided calendar.Date) sim.Time {
+	return sim.Time(clock.SecondOf(c.Lead.After(decided)))
+}
+
 // scheduleChanges plans the changes that have a date, and arms the others. A
 // date before the run begins is in force from the start.
 func (p *plant) scheduleChanges() {
@@ -63,7 +69,7 @@ func (p *plant) scheduleChanges() {
 			p.armed = append(p.armed, armed{change: c, since: -1})
 			continue
 		}
-		at := sim.Time(p.k.Clock().SecondOf(c.Date)).Add(c.Lead)
+		at := c.inForce(p.k.Clock(), c.Date)
 		if at <= 0 {
 			p.apply(c)
 			continue
@@ -96,9 +102,9 @@ func (p *plant) watchTriggers() {
 			a.since = now
 		}
 		if a.since >= 0 && now.Sub(a.since) >= a.change.Trigger.For {
-			p.rec.Triggered = append(p.rec.Triggered, Triggered{Change: a.change.Name, Decided: p.k.Clock().DateOf(int64(now))})
-			c := a.change
-			p.k.AtPriority(now.Add(c.Lead), sim.Early, c.event(), func() {
+			c, today := a.change, p.k.Clock().DateOf(int64(now))
+			p.rec.Triggered = append(p.rec.Triggered, Triggered{Change: c.Name, Decided: today})
+			p.k.AtPriority(c.inForce(p.k.Clock(), today), sim.Early, c.event(), func() {
 				p.syncHolding()
 				p.apply(c)
 				p.settle()

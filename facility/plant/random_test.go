@@ -233,7 +233,7 @@ func (d draw) finishing(m *Model, hours []*calendar.Work) {
 // can alter.
 func (d draw) change(hours []*calendar.Work) Change {
 	c := Change{
-		Name: "change", Lead: d.time("lead of change", 0, 90*sim.Day),
+		Name: "change", Lead: calendar.Span{Months: d.int("months of lead", 0, 2), Days: d.int("days of lead", 0, 30)},
 		Vessels: d.int("more vessels", 0, 4), Places: d.int("more places", 0, 3),
 		Trucks: d.int("more trucks", 0, 1), Loaders: d.int("more loaders", 0, 1), Operators: d.int("more operators", 0, 1),
 		Pad: d.between("more pad", 0, 200), Holding: d.between("more holding", 0, 2000), ProductStore: d.between("more product store", 0, 300),

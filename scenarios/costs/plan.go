@@ -27,7 +27,7 @@ func Plan(p *facilityfile.Planning, r *study.Result) (money.Plan, error) {
 	if e.Overhead != 0 {
 		plan.Assets = append(plan.Assets, money.Asset{Name: "overhead", Life: math.Inf(1), Running: e.Rates.General(e.Overhead)})
 	}
-	plan.Years = uses(r)
+	plan.Years = uses(p.Target, r)
 	return plan, check(plan)
 }
 

@@ -8,7 +8,6 @@ import (
 
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/money"
-	"loamcast/sim"
 	"loamcast/sim/calendar"
 )
 
@@ -107,21 +106,21 @@ func TestPlanRefuses(t *testing.T) {
 	}
 }
 
-// A step of 6,000 USD decided in July 2027 and in service half a year later,
-// that lasts three years and keeps nothing, is paid at once and half used up at
-// the end of the two years: 3,000 USD remain to pay. Its upkeep of 2 % a year and
-// 1,000 USD a year run for a year and a half. If capital costs a quarter more than
+// A step of 6,000 USD decided in July 2027 and in service a year later, that lasts
+// two years and keeps nothing, is paid at once and half used up at the end of the
+// two years: 3,000 USD remain to pay. Its upkeep of 2 % a year and 1,000 USD a year
+// run for a year. If capital costs a quarter more than
 // the file says, so do salvage and upkeep, which are shares of it.
 func TestAssetOfAStep(t *testing.T) {
 	s := step("vessel", 2027, time.July)
-	s.Lead = sim.Duration(calendar.SecondsPerYear / 2)
-	s.Asset = money.Asset{Cost: money.Price{Amount: 6000}, Life: 3, Maintenance: 0.02, Running: money.Price{Amount: 1000}}
+	s.Lead = calendar.Span{Months: 12}
+	s.Asset = money.Asset{Cost: money.Price{Amount: 6000}, Life: 2, Maintenance: 0.02, Running: money.Price{Amount: 1000}}
 	for _, c := range []struct {
 		over float64
 		want money.Amounts
 	}{
-		{0, money.Amounts{money.Capital: 6000, money.Salvage: -3000, money.Maintenance: 180, money.Running: 1500}},
-		{0.25, money.Amounts{money.Capital: 7500, money.Salvage: -3750, money.Maintenance: 225, money.Running: 1500}},
+		{0, money.Amounts{money.Capital: 6000, money.Salvage: -3000, money.Maintenance: 120, money.Running: 1000}},
+		{0.25, money.Amounts{money.Capital: 7500, money.Salvage: -3750, money.Maintenance: 150, money.Running: 1000}},
 	} {
 		r := smallResult()
 		r.Economy.CapitalOver = c.over

@@ -14,8 +14,8 @@ import (
 type Taken struct {
 	Step facilityfile.Step
 	// InService is when it takes effect, years since the first day reported. It
-	// may lie beyond the last.
-	InService float64
+	// may lie beyond the last. Lead is the time from its order to then, years.
+	InService, Lead float64
 	// Committed says that the file has it among its changes, so that every plan
 	// takes it. Place is its place there, or among the steps of the case.
 	Committed bool
@@ -33,16 +33,18 @@ func Steps(p *facilityfile.Planning, r *study.Result) []Taken {
 	decided := decisions{start: r.Plant.Start, triggered: r.Record.Triggered}
 	var out []Taken
 	for i, s := range p.Committed {
-		if at, ok := decided.inService(s); ok {
+		if t, ok := decided.take(s); ok {
 			if s.Trigger.Held > 0 {
-				at = max(at, 0)
+				t.InService = max(t.InService, 0)
 			}
-			out = append(out, Taken{Step: s, InService: at, Committed: true, Place: i})
+			t.Committed, t.Place = true, i
+			out = append(out, t)
 		}
 	}
 	for i, s := range r.Case.Steps {
-		if at, ok := decided.inService(s); ok {
-			out = append(out, Taken{Step: s, InService: max(at, 0), Place: i})
+		if t, ok := decided.take(s); ok {
+			t.InService, t.Place = max(t.InService, 0), i
+			out = append(out, t)
 		}
 	}
 	return out
@@ -54,19 +56,20 @@ type decisions struct {
 	triggered []plant.Triggered // each stands for one step
 }
 
-// inService returns when a step takes effect, if it was decided. Steps of one
+// take returns a step with when it takes effect, if it was decided. Steps of one
 // name are matched to their triggers in order.
-func (d *decisions) inService(s facilityfile.Step) (years float64, ok bool) {
+func (d *decisions) take(s facilityfile.Step) (t Taken, ok bool) {
 	date := s.Date
 	if s.Trigger.Held > 0 {
 		i := d.find(s.Name)
 		if i < 0 {
-			return 0, false
+			return Taken{}, false
 		}
 		date = d.triggered[i].Decided
 		d.triggered = append(d.triggered[:i:i], d.triggered[i+1:]...)
 	}
-	return yearsBetween(d.start, date) + leadYears(s), true
+	at := d.start.YearsUntil(s.Lead.After(date))
+	return Taken{Step: s, InService: at, Lead: at - d.start.YearsUntil(date)}, true
 }
 
 func (d *decisions) find(name string) int {
@@ -77,19 +80,6 @@ func (d *decisions) find(name string) int {
 	}
 	return -1
 }
-
-// yearsBetween counts calendar years, so that an anniversary is a whole number.
-func yearsBetween(from, to calendar.Date) float64 {
-	whole := to.Year - from.Year
-	if to.Before(from.AddYears(whole)) {
-		whole--
-	}
-	since := from.AddYears(whole)
-	length := since.DaysUntil(from.AddYears(whole + 1))
-	return float64(whole) + float64(since.DaysUntil(to))/float64(length)
-}
-
-func leadYears(s facilityfile.Step) float64 { return float64(s.Lead) / calendar.SecondsPerYear }
 
 // assets returns what the steps taken cost, at so many times the file's capital. A
 // step without cost is none.
@@ -107,7 +97,7 @@ func assets(taken []Taken, capital float64) []money.Asset {
 			a.Life = math.Inf(1) // nothing that wears
 		}
 		a.Cost.Amount *= capital
-		a.Year, a.Lead = t.InService, leadYears(t.Step)
+		a.Year, a.Lead = t.InService, t.Lead
 		// What is older than its life has been replaced by its like since.
 		for a.Year+a.Life < 0 {
 			a.Year += a.Life

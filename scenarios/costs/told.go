@@ -26,6 +26,7 @@ var groups = []struct {
 	{"power and fuel", doc.Purple, []money.Part{money.Power, money.Fuel}},
 	{"chips", doc.Green, []money.Part{money.Chips}},
 	{"hauling away and tipping", doc.Vermilion, []money.Part{money.Tipping}},
+	{"missing the target, at its price", doc.Faded, []money.Part{money.Missing}},
 	{"product sold", doc.Grey, []money.Part{money.Sales}},
 }
 
@@ -49,10 +50,14 @@ func Bars(byPart *money.Amounts) []doc.Span {
 	return bars
 }
 
-// Key explains the bars, and a black dot as the whole with its P10 and P90.
-func Key() []doc.KeyEntry {
+// Key explains the bars, and a black dot as the whole with its P10 and P90; missing
+// says that missing the target is among them.
+func Key(missing bool) []doc.KeyEntry {
 	var key []doc.KeyEntry
 	for _, g := range groups {
+		if g.parts[0] == money.Missing && !missing {
+			continue
+		}
 		key = append(key, doc.KeyEntry{Name: g.name, Ink: g.ink})
 	}
 	return append(key, doc.KeyEntry{Name: "all together; line: 80 % of runs", Ink: doc.Black, Dot: true})

@@ -20,17 +20,20 @@ import (
 //     the fuel of an hour.
 //   - Tipping: everything hauled off the site, wet: cake diverted, loads that
 //     failed, and rejects of the screen.
+//   - Missing: the dry solids that leave untreated beyond what the target allows.
 //   - Sampling: the events that the year's dry feed asks for.
 //   - Dry: the cake and feedstocks brought in, treated or not, so that plans of
 //     the same feed share their cost over the same mass.
-func uses(r *study.Result) []money.Use {
+func uses(target facilityfile.Target, r *study.Result) []money.Use {
 	hauled := hauledPaths(r.Record)
 	out := make([]money.Use, len(r.Record.Years))
 	for y := range out {
 		u := &out[y]
-		for i := range calendar.MonthsPerYear {
-			addMonth(u, &r.Record.Months[y*calendar.MonthsPerYear+i], r.Plant, &r.Economy)
+		months := r.Record.Months[y*calendar.MonthsPerYear : (y+1)*calendar.MonthsPerYear]
+		for i := range months {
+			addMonth(u, &months[i], r.Plant, &r.Economy)
 		}
+		u.Missing = target.Beyond(months)
 		for _, path := range hauled {
 			u.Tipping += r.Record.Years[y].Balance.Flows[path].Total
 		}

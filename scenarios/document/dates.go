@@ -64,11 +64,20 @@ func DaysInWords(days float64) string {
 	return text + NoBreak + "days"
 }
 
-// MonthsInWords writes days as months, or as days when there are few.
-func MonthsInWords(days float64) string {
-	const few = 45
-	if days < few {
-		return DaysInWords(days)
+// SpanInWords writes a span as the calendar counts it: "12 months", "252 days", "1
+// month and 16 days".
+func SpanInWords(s calendar.Span) string {
+	var parts []string
+	if s.Months != 0 {
+		parts = append(parts, Counted(s.Months, "month"))
 	}
-	return fmt.Sprintf("%.0f"+NoBreak+"months", days/calendar.DaysPerYear*calendar.MonthsPerYear)
+	if s.Days != 0 || s.Months == 0 {
+		parts = append(parts, Counted(s.Days, "day"))
+	}
+	return Listed(parts)
+}
+
+// SpanRecord is a span in JSON, in its months and days.
+func SpanRecord(s calendar.Span) Record {
+	return Record{{Name: "months", Quantity: Count, Value: s.Months}, {Name: "days", Quantity: Count, Value: s.Days}}
 }

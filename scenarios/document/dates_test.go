@@ -40,11 +40,23 @@ func TestMonthNames(t *testing.T) {
 	}
 }
 
-// Days are told as days while they are few, and as months of the calendar from
-// then on.
+// A span is told in the months and days that it has, which are not turned into one
+// another.
 func TestSpansInWords(t *testing.T) {
-	for days, want := range map[float64]string{1: "1 day", 19.5: "19.5 days", 44: "44 days", 365.25: "12 months", 731: "24 months"} {
-		if got := PlainSpaces(MonthsInWords(days)); got != want {
+	for span, want := range map[calendar.Span]string{
+		{}: "0 days", {Days: 1}: "1 day", {Days: 252}: "252 days", {Months: 1}: "1 month", {Months: 12}: "12 months",
+		{Months: 1, Days: 16}: "1 month and 16 days",
+	} {
+		if got := PlainSpaces(SpanInWords(span)); got != want {
+			t.Errorf("%+v is %q, want %q", span, got, want)
+		}
+	}
+}
+
+// A number of days is told with at most one decimal.
+func TestDaysInWords(t *testing.T) {
+	for days, want := range map[float64]string{1: "1 day", 19.5: "19.5 days", 44: "44 days"} {
+		if got := PlainSpaces(DaysInWords(days)); got != want {
 			t.Errorf("%g days are %q, want %q", days, got, want)
 		}
 	}

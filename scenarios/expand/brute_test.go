@@ -132,7 +132,7 @@ func tryAll(t *testing.T, s *study.Study, units []int, plans []every, prices []p
 				continue
 			}
 			step := f.Planning.Catalogue[units[i]]
-			step.Date = f.Model.Start.AddYears(year).AddDays(-int(step.Lead.Days()))
+			step.Date = step.Lead.Before(f.Model.Start.AddYears(year))
 			c.Steps = append(c.Steps, step)
 		}
 		runs = append(runs, study.Run{Case: c})

@@ -132,7 +132,7 @@ func changed(p *plant.Plant) []calendar.Date {
 	days := []calendar.Date{p.Start}
 	for _, c := range p.Changes {
 		if c.Trigger.Held == 0 {
-			days = append(days, c.Date.AddDays(int(math.Ceil(c.Lead.Days()))))
+			days = append(days, c.Lead.After(c.Date))
 		}
 	}
 	return days

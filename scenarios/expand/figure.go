@@ -6,6 +6,7 @@ import (
 
 	"loamcast/scenarios/costs"
 	doc "loamcast/scenarios/document"
+	"loamcast/scenarios/money"
 	"loamcast/sim/calendar"
 )
 
@@ -22,7 +23,7 @@ func (a *Answer) figures() []doc.Figure {
 	for y := range a.Horizon {
 		when.Years = append(when.Years, a.Label(y))
 	}
-	cost := &doc.Ladder{Quantity: doc.MillionUSD, Unit: "million USD", Key: costs.Key()}
+	cost := &doc.Ladder{Quantity: doc.MillionUSD, Unit: "million USD", Key: costs.Key(slices.ContainsFunc(a.Plans, func(p Plan) bool { return p.ByPart[money.Missing] > 0 }))}
 	var kinds []string // steps of the catalogue, as the plans meet them
 	for _, p := range a.numbered() {
 		name, note := fmt.Sprintf("Plan %d", p.n), p.over()

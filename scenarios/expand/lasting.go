@@ -2,7 +2,6 @@ package expand
 
 import (
 	"context"
-	"math"
 
 	"loamcast/facility/plant"
 	"loamcast/scenarios/facilityfile"
@@ -189,13 +188,10 @@ func (k *lasting) learn(config, last int) {
 func (k *lasting) inForce(config int) []facilityfile.Step {
 	var out []facilityfile.Step
 	for i, s := range k.steps {
-		s.Date = k.model.Begin().AddDays(-leadDays(s))
+		s.Date = s.Lead.Before(k.model.Begin())
 		for range k.count(config, i) {
 			out = append(out, s)
 		}
 	}
 	return out
 }
-
-// leadDays is the lead time of a step in whole days.
-func leadDays(s facilityfile.Step) int { return int(math.Ceil(s.Lead.Days())) }

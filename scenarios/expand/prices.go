@@ -107,7 +107,8 @@ func (e *expansion) assetWorth(step facilityfile.Step, year int) float64 {
 	if a.Life == 0 {
 		a.Life = math.Inf(1) // as in package costs
 	}
-	a.Year, a.Lead = float64(year), float64(step.Lead)/calendar.SecondsPerYear
+	a.Year = float64(year)
+	a.Lead = a.Year - e.model.Start.YearsUntil(step.Lead.Before(e.model.Start.AddYears(year)))
 	plan := money.Plan{Rates: e.rates(), Assets: []money.Asset{a}, Years: make([]money.Use, e.years)}
 	return -plan.Rates.PresentWorth(plan.Flows())
 }

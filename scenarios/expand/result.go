@@ -110,7 +110,7 @@ func (e *expansion) stepsTaken(p path) []Step {
 	var out []Step
 	e.taken(p, func(year, step, count int) {
 		s := Step{Name: e.steps[step].Name, Count: count, Year: year, InService: e.model.Start.AddYears(year)}
-		s.OrderBy = s.InService.AddDays(-leadDays(e.steps[step]))
+		s.OrderBy = e.steps[step].Lead.Before(s.InService)
 		s.Late = s.OrderBy.Before(e.model.Start)
 		out = append(out, s)
 	})

@@ -84,7 +84,7 @@ func (e *expansion) stepsOf(p path) []facilityfile.Step {
 	var out []facilityfile.Step
 	e.taken(p, func(year, step, count int) {
 		s := e.steps[step]
-		s.Date = e.model.Start.AddYears(year).AddDays(-leadDays(s))
+		s.Date = s.Lead.Before(e.model.Start.AddYears(year))
 		for range count {
 			out = append(out, s)
 		}

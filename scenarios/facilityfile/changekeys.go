@@ -40,9 +40,9 @@ var effectRows = []row[plant.Change]{
 var newHours = Key{Path: "week", Kind: Group, Words: "working hours of all stages from then on", Default: none}
 
 var leadRows = []row[plant.Change]{
-	{Key{Path: "lead_time", Words: "from the decision until it takes effect", Dimension: units.Duration, Low: 0, High: longestLead,
+	{Key{Path: "lead_time", Words: "from the decision until it takes effect; months and years by the calendar", Dimension: units.Duration, Low: 0, High: longestLead,
 		Default: elseAs("none; in the catalogue that of a vessel, for vessels", ""), Example: "12 month"},
-		span(func(c *plant.Change) *sim.Duration { return &c.Lead })},
+		byCalendar(func(c *plant.Change) *calendar.Span { return &c.Lead })},
 }
 
 var changeDateRows = []row[plant.Change]{

@@ -66,7 +66,7 @@ func (r *reader) inTime(p planned, key, what string) {
 }
 
 // effective returns the day on which a change with a date takes effect.
-func (p planned) effective() calendar.Date { return p.Date.AddDays(int(p.Lead.Days())) }
+func (p planned) effective() calendar.Date { return p.Lead.After(p.Date) }
 
 // triggered reports whether a change has no date of its own.
 func (p planned) triggered() bool { return p.Trigger.Held > 0 }

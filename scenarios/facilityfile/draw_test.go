@@ -19,7 +19,7 @@ import (
 // withInputs reads the planning file with other uncertain inputs.
 func withInputs(t testing.TB, entries, correlations string) *File {
 	t.Helper()
-	text := readPlanning(t)
+	text := strings.Replace(readPlanning(t), priced[0], priced[1], 1) // so that it may be uncertain
 	from, to := strings.Index(text, "uncertain:\n"), strings.Index(text, "money:\n")
 	f, err := Parse("planning.yaml", []byte(text[:from]+"uncertain:\n"+entries+correlations+"\n"+text[to:]))
 	if err != nil {
@@ -181,6 +181,7 @@ func TestEveryInputSetsItsValue(t *testing.T) {
 		{"money.power", "0.1 USD/kWh", "0.2 USD/kWh", func(_ *plant.Model, e *Economy) float64 { return e.Prices.Power.Amount }, 0.15},
 		{"money.fuel", "3 USD/gal", "6 USD/gal", func(_ *plant.Model, e *Economy) float64 { return e.Prices.Fuel.Amount * gallon }, 4.5},
 		{"money.tipping", "60 USD/short ton", "90 USD/short ton", func(_ *plant.Model, e *Economy) float64 { return e.Prices.Tipping.Amount * ton }, 75},
+		{"money.missing", "200 USD/short ton", "500 USD/short ton", func(_ *plant.Model, e *Economy) float64 { return e.Prices.Missing.Amount * ton }, 350},
 		{"money.product", "-2 USD/yd3", "4 USD/yd3", func(_ *plant.Model, e *Economy) float64 { return e.ProductPrice[0] * yd3 }, 7},
 		{"money.capital", "-10 %", "40 %", func(_ *plant.Model, e *Economy) float64 { return e.CapitalOver }, 0.15},
 	} {

@@ -19,12 +19,17 @@ func (r *reader) money(design MixDesign) {
 	e.Rates = r.rates(m)
 	// Whatever the file does not say rises with inflation.
 	all := e.Rates.General(0)
-	e.Prices = money.Prices{Labour: all, Power: all, Fuel: all, Chips: all, Tipping: all, Sampling: all, Product: all}
+	e.Prices = money.Prices{Labour: all, Power: all, Fuel: all, Chips: all, Tipping: all, Missing: all, Sampling: all, Product: all}
 	e.Prices.Chips.Amount = design.ChipsPrice
 	read(m, priceRows, e)
+	r.missingPriced = m.Has("missing")
 	r.fuel(m)
 	rising := rises{&e.Prices, all.Escalation}
-	read(m.MapIf("escalation"), escalationRows, &rising)
+	rise := m.MapIf("escalation")
+	read(rise, escalationRows, &rising)
+	if rise.Has("missing") && !m.Has("missing") {
+		rise.Error("missing", "missing the target has no price that could rise", "add money: {missing: 400 USD/short ton}, or remove this line")
+	}
 	r.capitalRise = rising.capital
 	if !design.Priced && len(design.Amendments) == 0 {
 		r.group("chips").Error("price", "the money section needs the price of chips", `add a line such as "price: 9 USD/yd3"`)

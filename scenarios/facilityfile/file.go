@@ -153,6 +153,7 @@ type reader struct {
 	// The solids content of cake, at most and at least, whatever changes come.
 	thickest, thinnest float64
 	capitalRise        float64       // of what is built, per year
+	missingPriced      bool          // the file has a price of missing the target
 	uncertainAt        []uncertainAt // where the entries of Planning.Inputs stand
 
 	m     *plant.Model

@@ -11,6 +11,7 @@ import (
 const (
 	leastRate, mostRate = -0.1, 0.5
 	mostMoney           = 1e10
+	leastMissing        = 1e-3 // USD/kg; who has no price leaves it out
 )
 
 var ratesRows = []row[money.Rates]{
@@ -44,6 +45,9 @@ var priceRows = []row[Economy]{
 		scaled(1, 24, func(e *Economy) *float64 { return &e.TruckFuel })},
 	{Key{Path: "tipping", Words: "hauling and tipping of what is diverted, wet", Dimension: units.MoneyPerMass, Low: 0, High: 100, Uncertain: instead("tipping fee"), Example: "98 USD/short ton", UsedBy: ForPlanning},
 		number(func(e *Economy) *float64 { return &e.Prices.Tipping.Amount })},
+	{Key{Path: "missing", Words: "missing the target: dry solids that leave untreated beyond what it allows, on top of tipping", Dimension: units.MoneyPerMass, Low: leastMissing, High: 100,
+		Default: elseAs("none; then regret is over what keeps the target", ""), Uncertain: instead("price of missing the target"), Example: "400 USD/short ton", UsedBy: ForPlanning},
+		number(func(e *Economy) *float64 { return &e.Prices.Missing.Amount })},
 	{Key{Path: "sampling", Words: "of each sample that 40 CFR 503.16 asks for", Dimension: units.Money, Low: 0, High: 1e7, Default: orElse(0, ""), Example: "1,200 USD", UsedBy: ForPlanning},
 		number(func(e *Economy) *float64 { return &e.Prices.Sampling.Amount })},
 	{Key{Path: "product", Words: "received for product, or twelve of them; less than 0 if you pay", Dimension: units.MoneyPerVolume, Low: -10_000, High: 10_000, Default: orElse(0, ""), Example: "4 USD/yd3", UsedBy: ForPlanning,
@@ -79,6 +83,7 @@ var escalationRows = []row[rises]{
 	rise("fuel", "rise of the price of fuel", func(r *rises) *float64 { return &r.Fuel.Escalation }),
 	rise("chips", "rise of the price of chips", func(r *rises) *float64 { return &r.Chips.Escalation }),
 	rise("tipping", "rise of the tipping fee", func(r *rises) *float64 { return &r.Tipping.Escalation }),
+	rise("missing", "rise of the price of missing the target", func(r *rises) *float64 { return &r.Missing.Escalation }),
 	rise("sampling", "rise of the price of samples", func(r *rises) *float64 { return &r.Sampling.Escalation }),
 	rise("product", "rise of the price of product", func(r *rises) *float64 { return &r.Product.Escalation }),
 	rise("capital", "rise of what is built", func(r *rises) *float64 { return &r.capital }),

@@ -50,7 +50,7 @@ func TestOperationsArrive(t *testing.T) {
 		{"biofilter.loading", m.Air.Loading, 4 * 18.288},
 		{"biofilter.media", m.Media.Volume, 12 * yd3},
 		{"biofilter.replaced_every", m.Media.Every.Days(), 3 * 365.25},
-		{"changes.lead_time", more.Lead.Days(), 365.25 / 6},
+		{"changes.lead_time, months", float64(more.Lead.Months), 2},
 		{"changes.pad", more.Pad, 20 * yd3},
 		{"changes.holding_dry", more.Holding, 500},
 		{"changes.screen_throughput", more.ScreenCapacity, 12 * yd3},

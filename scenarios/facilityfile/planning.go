@@ -4,7 +4,7 @@ import (
 	"loamcast/facility/plant"
 	"loamcast/scenarios/money"
 	"loamcast/scenarios/units"
-	"loamcast/sim"
+	"loamcast/sim/calendar"
 	"loamcast/sim/random"
 )
 
@@ -23,7 +23,7 @@ type Planning struct {
 	Options   []Option // beside doing nothing more
 	Catalogue []Step   // what expand may build, in any number up to Step.Most
 	// VesselLead is the time from the order of a vessel until it can be loaded.
-	VesselLead sim.Duration
+	VesselLead calendar.Span
 	// RoomFor is how many vessels there is room for, those installed included.
 	// If the file does not say, it is what is there after all its changes.
 	RoomFor int

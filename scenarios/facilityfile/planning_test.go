@@ -106,7 +106,7 @@ func TestPlanningArrives(t *testing.T) {
 	if second.Trigger != (plant.Trigger{Held: 0.7, For: 20 * sim.Day}) || p.Options[0].Steps[0].Date != (calendar.Date{Year: 2028, Month: 1, Day: 1}) {
 		t.Errorf("steps %+v", p.Options[0].Steps)
 	}
-	if p.VesselLead != sim.DurationOf(10*calendar.SecondsPerYear/12) || vessel.Lead != p.VesselLead || pad.Lead != sim.DurationOf(calendar.SecondsPerYear/2) {
+	if p.VesselLead != (calendar.Span{Months: 10}) || vessel.Lead != p.VesselLead || pad.Lead != (calendar.Span{Months: 6}) {
 		t.Errorf("lead times %v, %v, %v", p.VesselLead, vessel.Lead, pad.Lead)
 	}
 	if !p.Priced || e.Rates.Real || e.Rates.Timing != money.EndOfYear || p.RoomFor != 6 {
@@ -132,7 +132,7 @@ func TestPlanningDefaults(t *testing.T) {
 	want := Planning{
 		Target:     Target{DivertedLimit: 0.01, DelayLimit: 3, MissShare: 0.05},
 		Growths:    []GrowthScenario{{Name: "as expected", Weight: 1, Growth: plant.Compound{Rate: 0.022}}},
-		VesselLead: 365*sim.Day + 6*sim.Hour,
+		VesselLead: calendar.Span{Months: 12},
 		RoomFor:    3,
 		Committed:  p.Committed,
 	}
@@ -197,6 +197,7 @@ var planningKeys = []struct{ key, old, new string }{
 	{"money.loader_fuel", "loader_fuel: 4 gal/h", "loader_fuel: 5 gal/h"},
 	{"money.truck_fuel", "truck_fuel: 3 gal/h", "truck_fuel: 4 gal/h"},
 	{"money.tipping", "tipping: 75 USD/short ton", "tipping: 76 USD/short ton"},
+	{"money.missing", "sampling: 900 USD", "sampling: 900 USD\n  missing: 300 USD/short ton"},
 	{"money.sampling", "sampling: 900 USD", "sampling: 950 USD"},
 	{"money.product", "product: 6 USD/yd3", "product: -3 USD/yd3"},
 	{"money.overhead", "overhead: 40,000 USD/year", "overhead: 41,000 USD/year"},
@@ -205,6 +206,7 @@ var planningKeys = []struct{ key, old, new string }{
 	{"money.escalation.fuel", "fuel: 3.3 %", "fuel: 4 %"},
 	{"money.escalation.chips", "chips: 3.4 %", "chips: 4 %"},
 	{"money.escalation.tipping", "tipping: 3.5 %", "tipping: 4 %"},
+	{"money.escalation.missing", "  product: 6 USD/yd3\n  overhead: 40,000 USD/year\n  escalation:\n", "  product: 6 USD/yd3\n  missing: 300 USD/short ton\n  overhead: 40,000 USD/year\n  escalation:\n    missing: 4 %/year\n"},
 	{"money.escalation.sampling", "sampling: 3.6 %", "sampling: 4 %"},
 	{"money.escalation.product", "product: 1.5 %", "product: 4 %"},
 	{"money.escalation.capital", "capital: 3.7 %", "capital: 4 %"},
@@ -297,5 +299,18 @@ func TestNoPlanningKeyIsForgotten(t *testing.T) {
 	walk(&root, "")
 	if found < 80 {
 		t.Errorf("only %d values were found", found)
+	}
+}
+
+// The lead time of a vessel is in months of the calendar where it is written in
+// months or years, else in days, with parts rounded up.
+func TestLeadTimeByTheCalendar(t *testing.T) {
+	for written, want := range map[string]calendar.Span{
+		"18 month": {Months: 18}, "1 year": {Months: 12}, "1.5 year": {Months: 18}, "1.5 month": {Months: 1, Days: 16},
+		"36 week": {Days: 252}, "270 day": {Days: 270}, "269.5 day": {Days: 270}, "0 day": {},
+	} {
+		if got := parsePlanning(t, "lead_time: 10 month\n", "lead_time: "+written+"\n").Planning.VesselLead; got != want {
+			t.Errorf("%s is %+v, want %+v", written, got, want)
+		}
 	}
 }

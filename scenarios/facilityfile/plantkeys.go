@@ -85,9 +85,9 @@ var residenceRows = []row[plant.Vessels]{
 const longestLead = 20 * calendar.SecondsPerYear
 
 var vesselOrderRows = []row[Planning]{
-	{Key{Path: "lead_time", Words: "from the order of a vessel until it can be loaded", Dimension: units.Duration, Low: 0, High: longestLead,
+	{Key{Path: "lead_time", Words: "from the order of a vessel until it can be loaded; months and years by the calendar", Dimension: units.Duration, Low: 0, High: longestLead,
 		Default: orElse(calendar.SecondsPerYear, "common practice, no source"), UsedBy: ForPlanning},
-		span(func(p *Planning) *sim.Duration { return &p.VesselLead })},
+		byCalendar(func(p *Planning) *calendar.Span { return &p.VesselLead })},
 }
 
 var roomRows = []row[Planning]{

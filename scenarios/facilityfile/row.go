@@ -1,6 +1,8 @@
 package facilityfile
 
 import (
+	"math"
+
 	"loamcast/scenarios/yamlfile"
 	"loamcast/sim"
 	"loamcast/sim/calendar"
@@ -68,6 +70,22 @@ func span[R any](at func(*R) *sim.Duration) field[R] {
 	return quantity(
 		func(r *R) float64 { return float64(*at(r)) },
 		func(r *R, v float64) { *at(r) = duration(v) })
+}
+
+// byCalendar is a duration in months of the calendar and days. It has no single
+// number, and where it is left out the record keeps its own, or takes the default in
+// whole months.
+func byCalendar[R any](at func(*R) *calendar.Span) field[R] {
+	return field[R]{kind: Quantity, read: func(m *yamlfile.Map, k *Key, into *R) {
+		switch {
+		case k.Default == nil || m.Has(k.Path):
+			if span := m.Span(k.Path, k.checks()...); m.Good(k.Path) {
+				*at(into) = span
+			}
+		case k.Default.Known:
+			*at(into) = calendar.Span{Months: int(math.Round(k.Default.Value / calendar.SecondsPerYear * calendar.MonthsPerYear))}
+		}
+	}}
 }
 
 // quantity is a quantity that is got and set in the base unit.

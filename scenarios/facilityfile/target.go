@@ -21,6 +21,18 @@ func (t Target) Missed(months []plant.Month) bool {
 	return plant.UntreatedShare(months) > t.DivertedLimit || plant.CakeDelay(months) > t.DelayLimit
 }
 
+// Beyond returns the dry solids, kg, that leave untreated in a year's months beyond
+// what the target allows. It is more than 0 exactly if the target is missed by what
+// leaves untreated; what waits too long is not in it.
+func (t Target) Beyond(months []plant.Month) float64 {
+	untreated, fed := 0.0, 0.0
+	for i := range months {
+		untreated += months[i].Untreated()
+		fed += months[i].Feed.Dry
+	}
+	return max(0, untreated-t.DivertedLimit*max(fed, untreated))
+}
+
 // String says what a year must keep.
 func (t Target) String() string {
 	days := "days"

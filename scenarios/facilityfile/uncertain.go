@@ -36,6 +36,9 @@ func (r *reader) uncertain() {
 		if !r.p.Priced && r.root.Good("money") && in.UsedBy == ForPlanning {
 			m.Error("input", "prices count only where the file has a section on money", "add money, or remove this entry")
 		}
+		if key == "money.missing" && r.p.Priced && !r.missingPriced {
+			m.Error("input", "missing the target has no price that could be uncertain", "add money: {missing: 400 USD/short ton}, or remove this entry")
+		}
 		in.Low, in.High = r.ends(in)
 		d, form := distribution(m, in)
 		u := Uncertain{Key: key, Distribution: d, Dimension: in.Dimension, set: in.Set}

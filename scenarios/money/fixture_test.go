@@ -123,7 +123,7 @@ func anyPlan(t *rapid.T) Plan {
 		Rates: anyRates(t),
 		Prices: Prices{
 			Labour: anyPrice(t, "labour"), Power: anyPrice(t, "power"), Fuel: anyPrice(t, "fuel"), Chips: anyPrice(t, "chips"),
-			Tipping: anyPrice(t, "tipping"), Sampling: anyPrice(t, "sampling"), Product: anyPrice(t, "product"),
+			Tipping: anyPrice(t, "tipping"), Missing: anyPrice(t, "missing"), Sampling: anyPrice(t, "sampling"), Product: anyPrice(t, "product"),
 		},
 		Assets: rapid.SliceOfN(rapid.Custom(anyAsset), 0, 4).Draw(t, "assets"),
 	}
@@ -131,7 +131,7 @@ func anyPlan(t *rapid.T) Plan {
 		u := func(name string) float64 { return between(t, name, 0, 100) }
 		p.Years = append(p.Years, Use{
 			Labour: u("h"), Power: u("kWh"), Fuel: u("fuel m3"), Chips: u("chips m3"), Tipping: u("tipped"),
-			Sampling: u("events"), Product: u("product m3"), Dry: 1 + u("dry"),
+			Missing: u("beyond"), Sampling: u("events"), Product: u("product m3"), Dry: 1 + u("dry"),
 		})
 	}
 	return p

@@ -14,13 +14,14 @@ const (
 	Fuel
 	Chips
 	Tipping // of what is hauled away
+	Missing // a target, where that has a price
 	Sampling
 	Sales // of product
 	parts // their number
 )
 
 var partNames = [parts]string{
-	"capital", "salvage", "maintenance", "running", "labour", "power", "fuel", "chips", "tipping", "sampling", "sales",
+	"capital", "salvage", "maintenance", "running", "labour", "power", "fuel", "chips", "tipping", "missing", "sampling", "sales",
 }
 
 // String returns the name in lower case, such as "labour".

@@ -11,13 +11,13 @@ import (
 // small is a plan of two years whose cost can be worked out by hand.
 func small() Plan {
 	use := Use{
-		Labour: 1000, Power: 50_000, Fuel: 10, Chips: 2000, Tipping: 100_000, Sampling: 4, Product: 1500, Dry: 500_000,
+		Labour: 1000, Power: 50_000, Fuel: 10, Chips: 2000, Tipping: 100_000, Missing: 20_000, Sampling: 4, Product: 1500, Dry: 500_000,
 	}
 	return Plan{
 		Rates: plain(0.10),
 		Prices: Prices{
 			Labour: Price{Amount: 40}, Power: Price{Amount: 0.12}, Fuel: Price{Amount: 1000}, Chips: Price{Amount: 15},
-			Tipping: Price{Amount: 0.06}, Sampling: Price{Amount: 900}, Product: Price{Amount: 12},
+			Tipping: Price{Amount: 0.06}, Missing: Price{Amount: 0.4}, Sampling: Price{Amount: 900}, Product: Price{Amount: 12},
 		},
 		Assets: []Asset{{
 			Name: "vessels", Cost: Price{Amount: 242_000}, Life: 4, Maintenance: 0.05, Running: Price{Amount: 2000},
@@ -37,13 +37,13 @@ func TestPlanByHand(t *testing.T) {
 		Capital: 242_000, Salvage: -100_000,
 		Maintenance: 12_100 * level, Running: 2000 * level,
 		Labour: 40_000 * level, Power: 6000 * level, Fuel: 10_000 * level, Chips: 30_000 * level,
-		Tipping: 6000 * level, Sampling: 3600 * level, Sales: -18_000 * level,
+		Tipping: 6000 * level, Missing: 8000 * level, Sampling: 3600 * level, Sales: -18_000 * level,
 	}
 	c := p.Cost()
 	for _, part := range Parts() {
 		nearly(t, part.String(), c.ByPart[part], want[part])
 	}
-	present := 142_000 + 91_700*level
+	present := 142_000 + 99_700*level
 	nearly(t, "present", c.Present, present)
 	nearly(t, "annual", c.Annual, present/level)
 	nearly(t, "per dry mass", c.PerDry, present/level/500_000)
@@ -59,7 +59,7 @@ func TestByYear(t *testing.T) {
 	nearly(t, "chips, first year", account[0][Chips], -33_000)
 	nearly(t, "chips, second year", account[1][Chips], -36_300)
 	nearly(t, "labour does not rise", account[1][Labour], -40_000)
-	nearly(t, "first year", account[0].Total(), -242_000-12_100-2000-40_000-6000-10_000-33_000-6000-3600+18_000)
+	nearly(t, "first year", account[0].Total(), -242_000-12_100-2000-40_000-6000-10_000-33_000-6000-8000-3600+18_000)
 	nearly(t, "constant money", byYear(p.Flows(), 2, p.Rates.Constant)[1][Chips], -30_000)
 }
 
@@ -100,7 +100,7 @@ func TestCostIsLinear(t *testing.T) {
 		twice.Years = append([]Use{}, p.Years...)
 		for i := range twice.Years {
 			u := &twice.Years[i]
-			for _, q := range []*float64{&u.Labour, &u.Power, &u.Fuel, &u.Chips, &u.Tipping, &u.Sampling, &u.Product} {
+			for _, q := range []*float64{&u.Labour, &u.Power, &u.Fuel, &u.Chips, &u.Tipping, &u.Missing, &u.Sampling, &u.Product} {
 				*q *= 2
 			}
 		}
@@ -133,6 +133,7 @@ func TestEveryInputMatters(t *testing.T) {
 		{"chips", func(p *Plan) { p.Prices.Chips.Amount++ }, up},
 		{"rise of chips", func(p *Plan) { p.Prices.Chips.Escalation = 0.05 }, up},
 		{"tipping", func(p *Plan) { p.Prices.Tipping.Amount++ }, up},
+		{"missing", func(p *Plan) { p.Prices.Missing.Amount++ }, up},
 		{"sampling", func(p *Plan) { p.Prices.Sampling.Amount++ }, up},
 		{"product", func(p *Plan) { p.Prices.Product.Amount++ }, down},
 		{"hours", func(p *Plan) { p.Years[1].Labour++ }, up},
@@ -140,6 +141,7 @@ func TestEveryInputMatters(t *testing.T) {
 		{"fuel used", func(p *Plan) { p.Years[1].Fuel++ }, up},
 		{"chips used", func(p *Plan) { p.Years[1].Chips++ }, up},
 		{"hauled", func(p *Plan) { p.Years[1].Tipping++ }, up},
+		{"beyond the target", func(p *Plan) { p.Years[1].Missing++ }, up},
 		{"samples", func(p *Plan) { p.Years[1].Sampling++ }, up},
 		{"sold", func(p *Plan) { p.Years[1].Product++ }, down},
 		{"cost of asset", func(p *Plan) { p.Assets[0].Cost.Amount++ }, up},

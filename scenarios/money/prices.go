@@ -29,6 +29,7 @@ type Prices struct {
 	Fuel     Price // USD/m3
 	Chips    Price // USD/m3 loose, fresh
 	Tipping  Price // USD/kg wet, hauled away
+	Missing  Price // USD/kg dry beyond what a target allows
 	Sampling Price // USD per event
 	Product  Price // USD/m3, received
 }
@@ -40,6 +41,7 @@ type Use struct {
 	Fuel     float64 // m3
 	Chips    float64 // m3 loose, fresh
 	Tipping  float64 // kg wet
+	Missing  float64 // kg dry beyond what a target allows
 	Sampling float64 // events; see MonitoringEvents
 	Product  float64 // m3 sold
 	Dry      float64 // kg dry solids that the cost is shared over
@@ -59,6 +61,7 @@ func (p Prices) items(u Use) []item {
 		{Fuel, p.Fuel, u.Fuel},
 		{Chips, p.Chips, u.Chips},
 		{Tipping, p.Tipping, u.Tipping},
+		{Missing, p.Missing, u.Missing},
 		{Sampling, p.Sampling, u.Sampling},
 		{Sales, p.Product, u.Product},
 	}

@@ -12,7 +12,12 @@ type Answer struct {
 	answer.Basis         // Replications are those of each choice under each growth scenario
 	Stated       int     // the year whose prices money is in
 	Real         float64 // discount rate above the general rise of prices, per year
-	AirKept      bool    // the file limits the site's air, so that hours over it mean something
+	// Missing is what the dry solids cost that leave untreated beyond what the target
+	// allows, USD/kg; 0 where the file gives missing it no price. With a price it is
+	// among the costs, and regret is over all choices; without, over those that keep
+	// the target.
+	Missing float64
+	AirKept bool // the file limits the site's air, so that hours over it mean something
 
 	Choices []Choice // the plant as it is, then the options in the order of the file
 	Order   []int    // places in Choices, the first ranked first
@@ -38,8 +43,9 @@ type Choice struct {
 	All      Summary   // over the growth scenarios, with their weights
 	Growths  []Summary // in order of Answer.Scenarios
 
-	// Regret is the expected cost over that of the choice that is cheapest in the
-	// same growth scenario, USD: the weighted mean and the worst.
+	// Regret and WorstRegret are the weighted mean and the worst of its regrets under
+	// the growth scenarios, USD, if Regretted says that it has them.
+	Regretted           Regretted
 	Regret, WorstRegret float64
 }
 
@@ -99,8 +105,13 @@ type Summary struct {
 	Share               float64       // of all dry solids
 	YearsMissed         float64       // mean number of years that miss the target
 	HoursOver           float64       // mean hours over the air limit, over the horizon
-	Regret              float64       // the mean present worth over that of the cheapest under the same scenario; 0 for all together
-	Keeps               bool          // the target, under this scenario alone
+	WaitedAlone         float64       // those of them that miss it by cake that waits too long alone, which has no price
+	// Regret is the mean present worth over that of the cheapest under the same
+	// growth scenario, USD, if Regretted says that it has one. For all growth
+	// scenarios together see Choice.
+	Regretted Regretted
+	Regret    float64
+	Keeps     bool // the target, under this scenario alone
 }
 
 // First returns the choice that is ranked first.

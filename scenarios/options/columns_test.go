@@ -10,10 +10,13 @@ func TestSummaryColumnsAreComplete(t *testing.T) {
 	const levels = 3
 	var s Summary
 	numbers := number(reflect.ValueOf(&s).Elem(), 0)
-	seen := map[any]string{}
+	seen := map[float64]string{}
 	for _, c := range summaryColumns(true) {
-		v := c.Of(&s)
-		if other := seen[v]; other != "" || v == 0.0 {
+		v, isNumber := c.Of(&s).(float64)
+		if !isNumber {
+			continue // what is said of a regret
+		}
+		if other := seen[v]; other != "" || v == 0 {
 			t.Errorf("%s and %q show the same, or nothing: %v", c.Name, other, v)
 		}
 		seen[v] = c.Name

@@ -13,6 +13,9 @@ func (a *Answer) Document() *doc.Document {
 		{Name: "doubts", Value: a.Doubts()},
 		{Name: "chance_first_is_cheapest_of_its_kind", Quantity: doc.Share, Value: a.Chance},
 		{Name: "settled", Value: a.Settled},
+		{Name: "missing_price", Quantity: doc.MoneyPerDry, Value: a.price()},
+		{Name: "regret_over", Value: a.regretOver()},
+		{Name: "no_regret_under", Value: a.Unkept()},
 		{Name: "procedure", Value: "same replications for all choices; rounds until Bonferroni's bound from paired t reaches 95 %"},
 		{Name: "replications_allowed", Value: a.Most},
 		{Name: "runs", Value: a.Runs},
@@ -32,17 +35,36 @@ func (a *Answer) Document() *doc.Document {
 	d.Add(a.ranking())
 	if len(a.Scenarios) > 1 {
 		d.Add(a.byScenario())
+		for _, about := range a.aboutRegret() {
+			d.Para("%s", about)
+		}
 	}
 	d.Add(a.choices(), a.missing(), doc.Gap{})
 	if signs := a.signs(); len(signs) > 0 {
 		d.Para("Steps that wait for a sign are taken: %s.", doc.Join("; ", signs...))
 	}
-	d.Para("Service target: %v. What keeps it is first, then what misses it in the fewest years or one more; each by cost with tipping.", a.Target)
+	d.Para("Service target: %v. What keeps it is first, then what misses it in the fewest years or one more; each by cost with %s.", a.Target, a.hauled())
 	d.Para("Same replications for all (common random numbers), in rounds until the first is cheapest with 95"+doc.NoBreak+"%% chance (Bonferroni, paired t; Chen et al. 2000) and the target not in doubt: %d of at most %d.",
 		a.Replications, a.Most)
 	d.Para("! It compares the options and prices that the file gives; bids, financing and rates are not in it.")
 	d.Figures = a.figures()
 	return d
+}
+
+// hauled names what what is not treated costs.
+func (a *Answer) hauled() string {
+	if a.Missing > 0 {
+		return "tipping and missing"
+	}
+	return "tipping"
+}
+
+// price is that of missing the target; nil where it has none.
+func (a *Answer) price() any {
+	if a.Missing > 0 {
+		return a.Missing
+	}
+	return nil
 }
 
 // years labels the years of the horizon.

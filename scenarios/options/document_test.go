@@ -3,6 +3,7 @@ package options_test
 import (
 	"encoding/json"
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -34,7 +35,7 @@ func sampleSummary(cost, over, missed float64) options.Summary {
 // or never if that is −1.
 func sampleChoice(name string, cost, over float64, missed int) options.Choice {
 	years := 0.0
-	c := options.Choice{Name: name, AsIs: name == "the plant as it is", Regret: max(over, 0) / 2, WorstRegret: max(over, 0)}
+	c := options.Choice{Name: name, AsIs: name == "the plant as it is"}
 	c.Service = options.Service{Keeps: missed < 0, Sure: missed >= 0, FirstMissed: missed, Years: make([]float64, 20), Worst: 19}
 	for y := range 20 {
 		if missed >= 0 && y >= missed {
@@ -47,9 +48,7 @@ func sampleChoice(name string, cost, over float64, missed int) options.Choice {
 	c.All = sampleSummary(cost, over, years)
 	for g := range 3 {
 		scale := 0.9 + 0.1*float64(g)
-		s := sampleSummary(cost*scale, over*scale, years*float64(g)/2)
-		s.Regret = max(over*scale, 0)
-		c.Growths = append(c.Growths, s)
+		c.Growths = append(c.Growths, sampleSummary(cost*scale, over*scale, years*float64(g)/2))
 	}
 	return c
 }
@@ -62,7 +61,9 @@ func sampleOptions(choices ...options.Choice) *options.Answer {
 	a.Start, a.Horizon = calendar.Date{Year: 2027, Month: time.January, Day: 1}, 20
 	a.Target = facilityfile.Target{DivertedLimit: 0.01, DelayLimit: 3, MissShare: 0.05}
 	a.Scenarios = []answer.Scenario{{Name: "slow", Weight: 0.25}, {Name: "as expected", Weight: 0.5}, {Name: "fast", Weight: 0.25}}
+	a.Choices = slices.Clone(choices)
 	for i, c := range choices {
+		a.Choices[i].Growths = slices.Clone(c.Growths)
 		a.Order = append(a.Order, i)
 		if !c.Service.Keeps {
 			a.Choices[i].Standing = options.Nearest
@@ -71,11 +72,25 @@ func sampleOptions(choices ...options.Choice) *options.Answer {
 			a.Choices[i].Standing = options.Misses
 		}
 	}
-	return a
+	return options.WithRegrets(a)
+}
+
+// priced is a comparison in which missing the target costs 0.4 USD/kg dry, and in
+// which some years are missed by waiting alone.
+func priced(choices ...options.Choice) *options.Answer {
+	a := sampleOptions(choices...)
+	a.Missing = 0.4
+	for i := range a.Choices {
+		c := &a.Choices[i]
+		for _, s := range []*options.Summary{&c.All, &c.Growths[0], &c.Growths[1], &c.Growths[2]} {
+			s.ByPart[money.Missing], s.WaitedAlone = 2e5*s.YearsMissed, s.YearsMissed/4
+		}
+	}
+	return options.WithRegrets(a)
 }
 
 // sampleOptionsAnswers are comparisons with an option that keeps the target, with
-// none, and with more than a screen has room for.
+// none, with a price of missing it, and with more than a screen has room for.
 func sampleOptionsAnswers() map[string]*options.Answer {
 	asIs := sampleChoice("the plant as it is", 12.3e6, -1.4e6, 7)
 	trigger := sampleChoice("vessels when the holding has been full", 14.1e6, 4.1e5, -1)
@@ -94,9 +109,10 @@ func sampleOptionsAnswers() map[string]*options.Answer {
 		many = append(many, sampleChoice(fmt.Sprintf("another option, number %d of a long list", i+1), 14e6+1e5*float64(i), 6e5+1e5*float64(i), 9))
 	}
 	return map[string]*options.Answer{
-		"options":      sampleOptions(first, trigger, asIs),
-		"options_none": settled,
-		"options_many": sampleOptions(many...),
+		"options":        sampleOptions(first, trigger, asIs),
+		"options_none":   settled,
+		"options_priced": priced(first, trigger, asIs),
+		"options_many":   sampleOptions(many...),
 	}
 }
 
@@ -166,8 +182,10 @@ func TestDecisionsAreTheSameEverywhere(t *testing.T) {
 		all[f.Name] = string(f.Data)
 	}
 	for name, want := range map[string][]string{
-		"options.txt": {"Choose “two vessels in 2032 and two in 2039”: it keeps", "1 two vessels in 2032 …  13,700            -", "never ?", "-1,400 ± 140", "2034", "97 %"},
+		"options.txt": {"Choose “two vessels in 2032 and two in 2039”: it keeps", "1 two vessels in 2032 …  13,700            -", "never ?", "-1,400 ± 140", "misses misses misses", "2034", "97 %"},
 		"options.json": {`"headline":"Choose “two vessels in 2032 and two in 2039”`, `"rank":1,"choice":"two vessels in 2032 and two in 2039","as_it_is":false,"standing":"keeps the target","keeps_target":true,"keeps_target_sure":false,"misses_target_from":null`,
+			`"regret_is":"stated","regret_mean_usd":315000,"regret_worst_usd":1260000`, `"regret_is":"it misses the target","regret_mean_usd":null,"regret_worst_usd":null`, `"regret_is":"it misses the target","regret_usd":null`,
+			`"missing_price_usd_per_short_ton":null`, `"regret_over":"the cheapest of the choices that keep the target"`,
 			`"choice":"the plant as it is","as_it_is":true,"standing":"misses it","keeps_target":false,"keeps_target_sure":true,"misses_target_from":"2034"`, `"over_first_usd":-1400000`, `"chance_first_is_cheapest_of_its_kind_percent":97`},
 		"options.csv":        {"1,two vessels in 2032 and two in 2039,false,keeps the target,true,false,,", "3,the plant as it is,true,misses it,false,true,2034,", ",-1400000,"},
 		"options-growth.csv": {"3,the plant as it is,fast,false,"},

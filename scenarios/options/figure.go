@@ -21,7 +21,7 @@ func (a *Answer) figures() []doc.Figure {
 		shows = append(shows, fmt.Sprintf("the first %d of %d choices", mostRows, n))
 	}
 	subtitle := doc.About(&a.Basis, shows...)
-	cost := &doc.Ladder{Quantity: doc.MillionUSD, Unit: "million USD", Key: costs.Key()}
+	cost := &doc.Ladder{Quantity: doc.MillionUSD, Unit: "million USD", Key: costs.Key(a.Missing > 0)}
 	over := &doc.Ladder{Quantity: doc.MillionUSD, Unit: "million USD", Key: a.differenceKey()}
 	for _, i := range a.Order[:min(len(a.Order), mostRows)] {
 		c := &a.Choices[i]

@@ -11,7 +11,7 @@ import (
 
 // judge ranks the choices by the runs made so far.
 func (c *comparison) judge() (*Answer, error) {
-	a := &Answer{Basis: c.setup.Basis(c.file).Replicated(c.replications())}
+	a := &Answer{Basis: c.setup.Basis(c.file).Replicated(c.replications()), Missing: c.file.Planning.Economy.Prices.Missing.Amount}
 	var worth [][]float64 // by choice and replication, over the growth scenarios
 	for i, name := range c.names {
 		service, err := c.service(i)

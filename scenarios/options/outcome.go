@@ -13,10 +13,13 @@ import (
 // outcome is what is kept of one run.
 type outcome struct {
 	cost           money.Cost
-	fed, untreated float64   // kg dry
-	missed         []bool    // the target, by year
-	over           float64   // hours over the air limit
-	inService      []float64 // when each step of the option took effect, years; NaN if it did not
+	fed, untreated float64 // kg dry
+	missed         []bool  // the target, by year
+	// waitedAlone counts the years that miss it by cake that waits too long, and not
+	// by what leaves untreated.
+	waitedAlone float64
+	over        float64   // hours over the air limit
+	inService   []float64 // when each step of the option took effect, years; NaN if it did not
 }
 
 // reduce judges a run.
@@ -32,7 +35,11 @@ func (c *comparison) reduce(r *study.Result) (outcome, error) {
 	out := outcome{cost: plan.Cost(), inService: inService(p, r)}
 	for y := range r.Record.Years {
 		months := r.Record.Months[y*calendar.MonthsPerYear : (y+1)*calendar.MonthsPerYear]
-		out.missed = append(out.missed, p.Target.Missed(months))
+		missed := p.Target.Missed(months)
+		out.missed = append(out.missed, missed)
+		if missed && p.Target.Beyond(months) == 0 {
+			out.waitedAlone++
+		}
 		for i := range months {
 			m := &months[i]
 			out.fed += m.Feed.Dry

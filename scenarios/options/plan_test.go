@@ -34,8 +34,12 @@ func about(a, b, tolerance float64) bool {
 //
 // So the order is long-lived, short-lived, as it is, store; the first is cheaper
 // than the next that keeps the target by 16,000 USD. In the other growth scenario,
-// believed in by one to three, half as much is fed and all keep the target; the
-// costs are the same, so that the regret of each is its own cost in either.
+// believed in by one to three, half as much is fed and all keep the target, at the
+// same costs. So regret is over the long-lived vessels in the first, where what
+// misses has none, and over nothing in the other:
+//
+//	long-lived vessels   0.75 × 0 + 0.25 × 14,000 = 3,500 USD, 14,000 at worst
+//	short-lived vessels  0.75 × 16,000 + 0.25 × 30,000 = 19,500 USD, 30,000 at worst
 func TestBestByHand(t *testing.T) {
 	s := smallPlant(t, 4)
 	f := s.File
@@ -55,12 +59,16 @@ func TestBestByHand(t *testing.T) {
 		t.Fatalf("order %v, want %v", a.Order, want)
 	}
 	for i, want := range []struct {
-		cost  float64
-		keeps bool
-	}{{0, false}, {30e3, true}, {1000, false}, {14e3, true}} {
+		cost          float64
+		keeps         bool
+		regret, worst float64
+	}{{0, false, 0, 0}, {30e3, true, 19.5e3, 30e3}, {1000, false, 0, 0}, {14e3, true, 3.5e3, 14e3}} {
 		c := &a.Choices[i]
-		if c.Service.Keeps != want.keeps || !about(c.All.Present.Estimate, want.cost, 1e-9) || !about(c.Regret, want.cost, 1e-9) || !about(c.WorstRegret, want.cost, 1e-9) {
-			t.Errorf("%s: %+v, regret %g and %g; want %g USD, keeps %v", c.Name, c.All.Present, c.Regret, c.WorstRegret, want.cost, want.keeps)
+		if c.Service.Keeps != want.keeps || !about(c.All.Present.Estimate, want.cost, 1e-9) || !about(c.Regret, want.regret, 1e-9) || !about(c.WorstRegret, want.worst, 1e-9) {
+			t.Errorf("%s: %+v, regret %g and %g; want %+v", c.Name, c.All.Present, c.Regret, c.WorstRegret, want)
+		}
+		if (c.Regretted == Stated) != want.keeps || (c.Growths[0].Regretted == Stated) != want.keeps || c.Growths[1].Regret != want.cost {
+			t.Errorf("%s: regret %v, %v and %v with %g", c.Name, c.Regretted, c.Growths[0].Regretted, c.Growths[1].Regretted, c.Growths[1].Regret)
 		}
 		if !about(c.All.OverFirst.Estimate, want.cost-14e3, 1e-9) || !about(c.All.OverAsIs.Estimate, want.cost, 1e-9) || c.All.OverFirst.HalfWidth() > 1e-6 {
 			t.Errorf("%s: %+v over the first, %+v over the plant as it is", c.Name, c.All.OverFirst, c.All.OverAsIs)
@@ -102,6 +110,34 @@ func TestTippingIsCharged(t *testing.T) {
 	}
 	if over := a.Choices[0].All.Annual * years; !about(over, asIs.Present.Estimate, 1e-9) {
 		t.Errorf("two equal years at no discount cost %g, the present worth is %g", over, asIs.Present.Estimate)
+	}
+}
+
+// Missing the target is charged where it has a price: fed for four vessels with
+// three, each kg dry that leaves untreated beyond the 1 % of a year that may costs
+// 2 USD, as a part of the cost by itself. Two vessels for 10,000 USD that keep
+// nothing of their worth are then the cheapest, and the plant as it is, which would
+// have no regret, has one.
+func TestMissingIsCharged(t *testing.T) {
+	s := smallPlant(t, 4)
+	f := s.File
+	f.Planning.Economy.Prices.Missing.Amount = 2
+	f.Planning.Options = []facilityfile.Option{{Name: "vessels", Steps: []facilityfile.Step{vessels(f, 2, 10e3, years)}}}
+	a := mustAsk(t, s, Options{Replications: 2})
+	asIs, more := &a.Choices[0], &a.Choices[1]
+	fed := asIs.All.Diverted / asIs.All.Share
+	want := 2 * (asIs.All.Diverted - 0.01*fed)
+	if got := asIs.All.ByPart[money.Missing]; want < 20e3 || !about(got, want, 1e-9) || !about(asIs.All.Present.Estimate, want, 1e-9) {
+		t.Errorf("missing costs %.0f USD of %.0f, want %.0f", got, asIs.All.Present.Estimate, want)
+	}
+	if more.All.ByPart[money.Missing] != 0 || !about(more.All.Present.Estimate, 10e3, 1e-9) {
+		t.Errorf("with vessels missing costs %.0f USD of %.0f", more.All.ByPart[money.Missing], more.All.Present.Estimate)
+	}
+	if asIs.Regretted != Stated || !about(asIs.Regret, want-10e3, 1e-9) || more.Regretted != Stated || more.Regret != 0 {
+		t.Errorf("regret %v %g and %v %g, want %g and 0", asIs.Regretted, asIs.Regret, more.Regretted, more.Regret, want-10e3)
+	}
+	if a.Missing != 2 || asIs.All.WaitedAlone != 0 {
+		t.Errorf("price %g, %g years missed by waiting alone", a.Missing, asIs.All.WaitedAlone)
 	}
 }
 

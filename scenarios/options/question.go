@@ -17,7 +17,11 @@ var Question = question.Question{
 	Long: `Simulate the plant as it is and with each option of the file, under each growth
 scenario, and say which option to choose: the cheapest by present worth that keeps
 the service target, by how much, and how sure that is. The file needs money,
-options and, if growth is not certain, growth_scenarios.`,
+options and, if growth is not certain, growth_scenarios.
+
+Regret is what a choice costs more than the cheapest that keeps the target under the
+same growth scenario. What misses it has none, unless the file gives missing it a
+price, money.missing: then that is among the costs, and regret is over all.`,
 	Examples: []string{"", "plant.yaml --out results", `plant.yaml --replications 60 --discount "4 %/year"`},
 	Options: []question.Option{
 		{Name: "replications", Kind: question.Integer, Low: 2, High: facilityfile.MaxReplications,

@@ -27,7 +27,7 @@ func (c *comparison) summarise(a *Answer) error {
 		}
 		ch.Steps = c.steps(i)
 	}
-	c.regrets(a)
+	a.regrets()
 	return nil
 }
 
@@ -40,6 +40,7 @@ func (c *comparison) summary(choice, first int, growths []int) (Summary, error) 
 		Diverted:    average(func(o *outcome) float64 { return o.untreated }),
 		HoursOver:   average(func(o *outcome) float64 { return o.over }),
 		YearsMissed: average(yearsMissed),
+		WaitedAlone: average(func(o *outcome) float64 { return o.waitedAlone }),
 		Keeps:       true,
 	}
 	if fed := average(func(o *outcome) float64 { return o.fed }); fed > 0 {
@@ -94,23 +95,6 @@ func yearsMissed(o *outcome) float64 {
 		n += missed(y)(o)
 	}
 	return n
-}
-
-// regrets compares the choices within each growth scenario.
-func (c *comparison) regrets(a *Answer) {
-	for g, growth := range c.file.Planning.Growths {
-		best := math.Inf(1)
-		for i := range a.Choices {
-			best = min(best, a.Choices[i].Growths[g].Present.Estimate)
-		}
-		for i := range a.Choices {
-			ch := &a.Choices[i]
-			regret := ch.Growths[g].Present.Estimate - best
-			ch.Growths[g].Regret = regret
-			ch.Regret += growth.Weight * regret
-			ch.WorstRegret = max(ch.WorstRegret, regret)
-		}
-	}
 }
 
 // steps says how often and when the steps of an option were taken.

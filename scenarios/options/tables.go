@@ -50,6 +50,10 @@ func (a *Answer) ranking() doc.Table {
 		words(target, []string{"missed", "from"}, func(c *Ranked) doc.Text { return a.missedFrom(c.Choice) }),
 		words(target, []string{"runs, in", "worst year"}, func(c *Ranked) doc.Text { return doc.Words(doc.WholePercent(c.Service.Share.Estimate)) }),
 	}
+	if a.Missing > 0 {
+		of := thousands(usd, []string{"for", "missing"}, func(c *Ranked) float64 { return c.All.ByPart[money.Missing] })
+		cols = slices.Insert(cols, 1, of)
+	}
 	if a.AirKept {
 		cols = append(cols, doc.Txt("", []string{"h/year", "over air"}, doc.Count, func(c *Ranked) any {
 			return fmt.Sprintf("%.0f", c.All.HoursOver/float64(a.Horizon))
@@ -97,18 +101,21 @@ func (a *Answer) byScenario() doc.Table {
 		group := doc.Name(growth.Name, 12) + ", " + doc.PlainSpaces(doc.WholePercent(growth.Weight))
 		cols = append(cols,
 			doc.Txt(group, []string{"cost"}, doc.Count, func(c *Ranked) any {
-				if s := &c.Growths[g]; !s.Keeps {
+				if s := &c.Growths[g]; !s.Keeps && a.Missing > 0 {
 					return doc.Say("%s*", doc.Thousands(s.Present.Estimate))
 				}
 				return doc.Thousands(c.Growths[g].Present.Estimate)
 			}),
-			thousands(group, []string{"regret"}, func(c *Ranked) float64 { return c.Growths[g].Regret }))
-		marked = marked || slices.ContainsFunc(a.Choices, func(c Choice) bool { return !c.Growths[g].Keeps })
+			doc.Txt(group, []string{"regret"}, doc.Count, func(c *Ranked) any { return c.Growths[g].Regretted.shown(c.Growths[g].Regret) }))
+		marked = marked || a.Missing > 0 && slices.ContainsFunc(a.Choices, func(c Choice) bool { return !c.Growths[g].Keeps })
 	}
 	cols = append(cols,
-		thousands("regret", []string{"mean"}, func(c *Ranked) float64 { return c.Regret }),
-		thousands("regret", []string{"worst"}, func(c *Ranked) float64 { return c.WorstRegret }))
-	title := "By growth scenario, thousand USD (regret: over the cheapest in the same scenario"
+		doc.Txt("regret", []string{"mean"}, doc.Count, func(c *Ranked) any { return c.Regretted.shown(c.Regret) }),
+		doc.Txt("regret", []string{"worst"}, doc.Count, func(c *Ranked) any { return c.Regretted.shown(c.WorstRegret) }))
+	title := "By growth scenario, thousand USD (regret: over the cheapest there that keeps the target"
+	if a.Missing > 0 {
+		title = "By growth scenario, thousand USD (regret: over the cheapest there, missing at its price"
+	}
 	if marked {
 		title += "; * misses"
 	}
@@ -117,9 +124,9 @@ func (a *Answer) byScenario() doc.Table {
 
 // Columns of files.
 
-// summaryColumns are those of a choice under one growth scenario or, without
-// regret, which is within one, under all.
-func summaryColumns(regret bool) []doc.Col[Summary] {
+// summaryColumns are those of a choice under one growth scenario or, not within
+// one and so without regret, under all.
+func summaryColumns(within bool) []doc.Col[Summary] {
 	val := func(name string, q doc.Quantity, of func(*Summary) float64) doc.Col[Summary] {
 		return doc.Val(name, q, of)
 	}
@@ -137,12 +144,22 @@ func summaryColumns(regret bool) []doc.Col[Summary] {
 			val("diverted_dry", doc.Mass, func(s *Summary) float64 { return s.Diverted }),
 			val("diverted_share", doc.Share, func(s *Summary) float64 { return s.Share }),
 			val("years_missing_target", doc.Count, func(s *Summary) float64 { return s.YearsMissed }),
+			val("years_missing_by_waiting_alone", doc.Count, func(s *Summary) float64 { return s.WaitedAlone }),
 			val("hours_over_air_limit", doc.Count, func(s *Summary) float64 { return s.HoursOver }),
 		})
-	if regret {
-		cols = append(cols, val("regret", doc.Money, func(s *Summary) float64 { return s.Regret }))
+	if within {
+		cols = append(cols,
+			doc.Any("regret_is", func(s *Summary) any { return s.Regretted.String() }),
+			regret("regret", func(s *Summary) any { return s.Regretted.filed(s.Regret) }))
 	}
 	return append(cols, costs.Columns(func(s *Summary) *money.Amounts { return &s.ByPart })...)
+}
+
+// regret is a column of regrets, where there are any.
+func regret[T any](name string, of func(*T) any) doc.Col[T] {
+	col := doc.Any(name, of)
+	col.Quantity = doc.Money
+	return col
 }
 
 // interval are the columns of an estimate with its interval of 95 %.
@@ -173,8 +190,9 @@ func (a *Answer) choices() doc.Table {
 	},
 		interval("runs_missing_in_worst_year", doc.Share, func(c *Ranked) *stats.Interval { return &c.Service.Share }),
 		[]doc.Col[Ranked]{
-			doc.Val("regret_mean", doc.Money, func(c *Ranked) float64 { return c.Regret }),
-			doc.Val("regret_worst", doc.Money, func(c *Ranked) float64 { return c.WorstRegret }),
+			doc.Any("regret_is", func(c *Ranked) any { return c.Regretted.String() }),
+			regret("regret_mean", func(c *Ranked) any { return c.Regretted.filed(c.Regret) }),
+			regret("regret_worst", func(c *Ranked) any { return c.Regretted.filed(c.WorstRegret) }),
 		},
 		doc.Lift(func(c *Ranked) *Summary { return &c.All }, summaryColumns(false)...))
 	missing := doc.In("runs_missing_by_year", func(c *Ranked) any { return c.Service.Years })

@@ -13,6 +13,7 @@ type compound struct {
 	percent  bool // uses % or ppm
 	inverse  bool // begins with a slash: the numerator is left out
 	empty    bool // no unit at all
+	months   int  // of the calendar, of a unit by itself
 }
 
 // parseCompound works out a unit expression: names joined by "·" and "/", the
@@ -46,6 +47,7 @@ func parseCompound(expression string) (compound, error) {
 	}
 	if count > 1 || c.inverse {
 		c.offset = 0 // per degree, a degree is a difference
+		c.months = 0
 	}
 	return c, nil
 }
@@ -62,7 +64,7 @@ func (c *compound) apply(u *unit, divide bool) {
 	for i, p := range u.powers {
 		c.powers[i] += sign * p
 	}
-	c.offset = u.offset
+	c.offset, c.months = u.offset, u.months
 	c.us = c.us || u.us
 	c.percent = c.percent || u.percent
 }

@@ -34,6 +34,7 @@ type unit struct {
 	offset   float64
 	us       bool // belongs to US customary units
 	percent  bool // a part of one: % or ppm
+	months   int  // of the calendar, where a [calendar.Span] is counted in it
 }
 
 // The exact factors (lb 0.45359237 kg, ft 0.3048 m, US gallon 231 in3 =
@@ -82,8 +83,8 @@ var unitTable = []unit{
 	{names: []string{"min", "minute"}, num: 60, den: 1, powers: duration},
 	{names: []string{"s", "second", "sec"}, num: 1, den: 1, powers: duration},
 	{names: []string{"week", "wk"}, num: 7 * calendar.SecondsPerDay, den: 1, powers: duration},
-	{names: []string{"month", "mo"}, num: calendar.SecondsPerYear, den: 12, powers: duration},
-	{names: []string{"year", "yr", "y"}, num: calendar.SecondsPerYear, den: 1, powers: duration},
+	{names: []string{"month", "mo"}, num: calendar.SecondsPerYear, den: 12, powers: duration, months: 1},
+	{names: []string{"year", "yr", "y"}, num: calendar.SecondsPerYear, den: 1, powers: duration, months: calendar.MonthsPerYear},
 
 	{names: []string{"°C", "C", "deg C", "degC", "celsius"}, num: 1, den: 1, powers: degree},
 	{names: []string{"°F", "F", "deg F", "degF", "fahrenheit"}, num: 5, den: 9, powers: degree, offset: 32, us: true},

@@ -12,9 +12,8 @@ type Answer struct {
 	answer.Basis
 	// Wrong is the chance that a year's verdict is wrong, on either side.
 	Wrong float64
-	Runs  int // behind each share of runs
-	// LeadDays is how long a vessel takes from its order.
-	LeadDays float64
+	Runs  int           // behind each share of runs
+	Lead  calendar.Span // from the order of a vessel until it can be loaded
 	// Committed says that the file's own changes add vessels on top.
 	Committed bool
 	// Added are, by year, those that changes with a date have added by its end.

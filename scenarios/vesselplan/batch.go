@@ -6,7 +6,6 @@ import (
 
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/money"
-	"loamcast/sim/calendar"
 )
 
 // Batch is how many vessels to order at a time.
@@ -40,12 +39,11 @@ func (a *Answer) batch(f *facilityfile.File) Batch {
 	if !rows[0].RunsShort(a.Horizon) || len(rows) < 2 || !a.Planned().VesselsHelp() {
 		return Batch{Worth: math.NaN(), OneByOne: math.NaN()}
 	}
-	lead := int(math.Ceil(a.LeadDays / calendar.DaysPerYear * quarters))
 	prices := vesselPrices(&f.Planning)
 	best := Batch{Vessels: len(rows) - 1, Why: AllTold, Next: rows[len(rows)-1].Short, Worth: math.NaN(), OneByOne: math.NaN()}
 	one := a.worth(rows, 1, prices, f)
 	for k := 1; k < len(rows); k++ {
-		if rows[k].Short < min(rows[0].Short+lead, a.Horizon*quarters) {
+		if rows[k].RunsShort(a.Horizon) && rows[k].OrderBy.Before(rows[0].NeededBy) {
 			continue
 		}
 		b := Batch{Vessels: k, Why: ByTime, Next: rows[k].Short, Worth: a.worth(rows, k, prices, f), OneByOne: one}
@@ -72,7 +70,7 @@ func (a *Answer) worth(rows []Row, k int, prices [][]money.Asset, f *facilityfil
 	for at := 0; at < len(rows) && rows[at].RunsShort(a.Horizon); at += k {
 		for _, asset := range prices[k] {
 			asset.Year = float64(rows[at].Short) / quarters
-			asset.Lead = a.LeadDays / calendar.DaysPerYear
+			asset.Lead = a.Start.YearsUntil(a.Lead.After(a.Start))
 			plan.Assets = append(plan.Assets, asset)
 		}
 	}

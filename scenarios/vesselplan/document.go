@@ -12,7 +12,7 @@ import (
 // means, what to watch, the staircase of every growth scenario, and how sure it is.
 func (a *Answer) Document() *doc.Document {
 	d := doc.New(Question.Name, a.Basis, a.headline())
-	d.Fact("vessel_lead_time_days", doc.Count, a.LeadDays)
+	d.Fact("vessel_lead_time", doc.Count, doc.SpanRecord(a.Lead))
 	d.Fact("verdict_wrong_at_most", doc.Share, a.Wrong)
 	d.Fact("runs", doc.Count, a.Runs)
 	d.Fact("years_simulated", doc.Count, a.Simulated)
@@ -69,7 +69,7 @@ func (a *Answer) headline() doc.Text {
 			a.from(first), vessels, doc.Counted(last.Vessels, "vessel"), answer.Lack(last.Limit))
 	case OrderAtOnce:
 		return doc.Say("Order %s at once: the chance that %s %s the service target before more are in use, %s after the order, is %s even so.%s",
-			a.howMany(), vessels, verb(one, "misses", "miss"), doc.MonthsInWords(a.LeadDays), chance(a.Orders[0].Late.Estimate), a.doubt(first))
+			a.howMany(), vessels, verb(one, "misses", "miss"), doc.SpanInWords(a.Lead), chance(a.Orders[0].Late.Estimate), a.doubt(first))
 	}
 	text := doc.Say("Order %s by the end of %s, to be in use by %s: the chance of missing the service target before then is %s.",
 		a.howMany(), doc.QuarterInWords(due.Quarter), doc.Day(first.NeededBy), chance(a.Orders[a.Latest()].Late.Estimate))
@@ -172,8 +172,12 @@ func (a *Answer) sign() doc.Text {
 	if s == nil {
 		return doc.Text{}
 	}
-	text := doc.Say("What to watch: order as soon as the mean production of the last twelve months passes %s of dry solids (%s today). That leaves the %s that vessels take, under every growth: the chance of being late is then %s.",
-		doc.Show(s.Production, doc.MassPerDay), doc.Show(s.Now, doc.MassPerDay), doc.MonthsInWords(a.LeadDays), chance(s.Late))
+	under := ""
+	if len(a.Growths) > 1 {
+		under = ", under every growth"
+	}
+	text := doc.Say("What to watch: order as soon as the mean production of the last twelve months passes %s of dry solids (%s today). That leaves the %s that vessels take%s: the chance of being late is then %s.",
+		doc.Show(s.Production, doc.MassPerDay), doc.Show(s.Now, doc.MassPerDay), doc.SpanInWords(a.Lead), under, chance(s.Late))
 	if to := a.Start.AddYears(a.Horizon); s.To.Before(to) {
 		text = text.Then(" Expected between %d and %d.", s.From.Year, s.To.Year)
 	} else {

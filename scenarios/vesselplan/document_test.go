@@ -49,7 +49,7 @@ func sample() *vesselplan.Answer {
 	basis.Start, basis.Horizon = calendar.Date{Year: 2027, Month: 1, Day: 1}, 20
 	basis.Target = facilityfile.Target{DivertedLimit: 0.01, DelayLimit: 3, MissShare: 0.05}
 	a := &vesselplan.Answer{
-		Basis: basis, Wrong: 0.1, Runs: 64, LeadDays: 365, Installed: 8, Added: make([]int, 20),
+		Basis: basis, Wrong: 0.1, Runs: 64, Lead: calendar.Span{Months: 12}, Installed: 8, Added: make([]int, 20),
 		All: vesselplan.Growth{Scenario: answer.Scenario{Name: "all by weight", Weight: 1}, Rows: []vesselplan.Row{first, second, lasts}, Fed: 700, StaticMean: make([]float64, 20), StaticPeak: make([]float64, 20)},
 		Growths: []vesselplan.Growth{
 			{Scenario: answer.Scenario{Name: "slow", Weight: 0.3}, Rows: []vesselplan.Row{row(8, 15, 16, 66)}, Fed: 600, StaticMean: make([]float64, 20), StaticPeak: make([]float64, 20)},

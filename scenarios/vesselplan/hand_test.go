@@ -9,12 +9,12 @@ import (
 	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/capability"
+	"loamcast/scenarios/document"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/render/rendertest"
 	"loamcast/scenarios/study"
 	"loamcast/scenarios/units"
 	"loamcast/scenarios/vesselplan"
-	"loamcast/sim"
 	"loamcast/sim/calendar"
 )
 
@@ -103,6 +103,22 @@ func TestYearsFoundByHand(t *testing.T) {
 	if due, more := a.Ordered(g, &first); !more || due.AtOnce || due.Day.DaysUntil(first.NeededBy) != 400 {
 		t.Errorf("ordered by %+v, %v; needed by %v", due, more, first.NeededBy)
 	}
+	if due, _ := a.Ordered(&a.All, &a.All.Rows[0]); due.String() != document.Quarter(a.Orders[a.Latest()].Quarter) {
+		t.Errorf("ordered by the end of %v, and the latest order in time is %v", due, a.Orders[a.Latest()].Quarter)
+	}
+	// The mean of the last twelve months is 620 + 40·(m − 11)/12 kg/day at the end of
+	// month m, counted from 0, and passes the sign in the first month after it.
+	if s := a.Sign; s == nil {
+		t.Error("there is no sign")
+	} else {
+		month := int(math.Floor(11+(s.Production-620)*12/40)) + 1
+		if seen := f.Model.Start.AddMonths(month); s.From != seen || s.To != seen || s.Never != 0 {
+			t.Errorf("a sign at %.1f kg/day is seen between %v and %v, by hand in %v", s.Production, s.From, s.To, seen)
+		}
+		if there := a.Lead.After(f.Model.Start.AddMonths(month + 1)); a.All.Rows[0].NeededBy.AddMonths(3).Before(there) || there.AddMonths(6).Before(a.All.Rows[0].NeededBy) {
+			t.Errorf("vessels ordered on the sign are there on %v, needed by %v", there, a.All.Rows[0].NeededBy)
+		}
+	}
 	// The handbook's estimate is the same arithmetic: short in the middle of the
 	// year as soon as 620 + 40y is above 800 and 1,000.
 	for i, year := range map[int]int{0: 5, 2: 10} {
@@ -166,10 +182,21 @@ func TestHoldingHidesNoShortage(t *testing.T) {
 // An order that should have been placed before the start is late.
 func TestLateOrder(t *testing.T) {
 	f := handFile(t)
-	f.Planning.VesselLead = 8 * 365 * sim.Day
+	f.Planning.VesselLead = calendar.Span{Months: 8 * 12}
 	a := plan(t, f, vesselplan.Options{UpTo: 8})
 	if due, more := a.Ordered(&a.Growths[0], &a.Growths[0].Rows[0]); !more || !due.AtOnce || !due.Day.Before(f.Model.Start) {
 		t.Errorf("ordered by %+v is not late", due)
+	}
+}
+
+// The order is due months of the calendar before the need, which is on 1 January
+// 2032: 18 months are from 1 July 2030, and 547.875 days would be from 2 July.
+func TestOrderByTheCalendar(t *testing.T) {
+	f := handFile(t)
+	f.Planning.VesselLead = calendar.Span{Months: 18}
+	first := plan(t, f, vesselplan.Options{UpTo: 8}).Growths[0].Rows[0]
+	if needed, order := first.NeededBy.String(), first.OrderBy.String(); needed != "2032-01-01" || order != "2030-07-01" {
+		t.Errorf("needed by %s, ordered by %s", needed, order)
 	}
 }
 

@@ -54,7 +54,7 @@ func firstQuarter(day calendar.Date) calendar.Date {
 // inUse returns the day on which vessels can be loaded that are ordered by the end
 // of a quarter.
 func (a *Answer) inUse(quarter calendar.Date) calendar.Date {
-	return quarter.AddMonths(monthsPerQuarter).AddDays(int(math.Ceil(a.LeadDays)))
+	return a.Lead.After(quarter.AddMonths(monthsPerQuarter))
 }
 
 // quarterBefore returns how many quarters of the horizon have begun before a day.

@@ -142,7 +142,7 @@ func (p *planner) answer(setup answer.Setup) *Answer {
 	f := p.study.File
 	a := &Answer{
 		Basis: setup.Basis(f), Wrong: p.o.Wrong, Runs: p.runs,
-		LeadDays: f.Planning.VesselLead.Days(), Installed: f.Model.Vessels.Installed,
+		Lead: f.Planning.VesselLead, Installed: f.Model.Vessels.Installed,
 	}
 	for _, c := range f.Model.Changes {
 		a.Committed = a.Committed || c.Vessels > 0

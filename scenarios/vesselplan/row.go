@@ -9,7 +9,7 @@ import (
 // date sets the days by which what follows a row must be there, and be ordered.
 func (s *search) date(r *Row) {
 	r.NeededBy = s.study.File.Model.Start.AddMonths(r.Short * monthsPerQuarter)
-	r.OrderBy = r.NeededBy.AddDays(-int(s.study.File.Planning.VesselLead.Days()))
+	r.OrderBy = s.study.File.Planning.VesselLead.Before(r.NeededBy)
 }
 
 // begins is the part of what a year allows, of solids that leave untreated or of
@@ -124,7 +124,7 @@ func (g *Growth) static(r *Row, p *plant.Plant, added int) {
 func vesselsBy(changes []plant.Change, day calendar.Date) int {
 	n := 0
 	for _, c := range changes {
-		if c.Trigger.Held == 0 && c.Date.AddDays(int(c.Lead.Days())).Before(day) {
+		if c.Trigger.Held == 0 && c.Lead.After(c.Date).Before(day) {
 			n += c.Vessels
 		}
 	}

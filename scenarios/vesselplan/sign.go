@@ -120,7 +120,7 @@ func (s *Sign) judge(a *Answer, all [][]future) {
 		for _, f := range list {
 			before := a.Horizon * quarters
 			if month := s.month(f); month >= 0 {
-				before = a.quarterBefore(a.Start.AddMonths(month + 1).AddDays(int(math.Ceil(a.LeadDays))))
+				before = a.quarterBefore(a.Lead.After(a.Start.AddMonths(month + 1)))
 			}
 			s.ByGrowth[g] += f.odds.late(before)[0] / float64(len(list))
 		}

@@ -63,7 +63,7 @@ func reliefs(p *plant.Plant, triggered bool) []bool {
 		if c.Trigger.Held > 0 {
 			continue
 		}
-		year, first := yearOf(p.Start, c.Date.AddDays(int(c.Lead.Days())), p.Years)
+		year, first := yearOf(p.Start, c.Lead.After(c.Date), p.Years)
 		mark(year)
 		if !first {
 			mark(year + 1)

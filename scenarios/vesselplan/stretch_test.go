@@ -8,7 +8,6 @@ import (
 	"pgregory.net/rapid"
 
 	"loamcast/facility/plant"
-	"loamcast/sim"
 	"loamcast/sim/calendar"
 	"loamcast/sim/stats"
 )
@@ -89,7 +88,7 @@ func TestReliefs(t *testing.T) {
 	}
 	change := func(d calendar.Date, lead int) func(*plant.Plant) {
 		return func(p *plant.Plant) {
-			p.Changes = append(p.Changes, plant.Change{Date: d, Lead: sim.Duration(lead) * sim.Day, Vessels: 1})
+			p.Changes = append(p.Changes, plant.Change{Date: d, Lead: calendar.Span{Days: lead}, Vessels: 1})
 		}
 	}
 	const y, n = true, false

@@ -11,9 +11,10 @@ import (
 
 	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
+	"loamcast/scenarios/capability"
 	"loamcast/scenarios/study"
 	"loamcast/scenarios/vesselplan"
-	"loamcast/sim"
+	"loamcast/sim/calendar"
 )
 
 // The years found with single years and few of them are those of a plain run over
@@ -40,7 +41,7 @@ func TestSingleYearsAgreeWithWholeRuns(t *testing.T) {
 		f.Model.Changes = drawChanges(t, &f.Model)
 		one := *s
 		one.File = &f
-		a, err := vesselplan.Ask(context.Background(), &one, answer.Setup{}, vesselplan.Options{UpTo: f.Model.Vessels.Installed, Wrong: 0.3})
+		a, err := vesselplan.Ask(context.Background(), &one, answer.Setup{}, vesselplan.Options{UpTo: f.Model.Vessels.Installed, Runs: capability.Fewest, Wrong: 0.3})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -122,7 +123,7 @@ func drawChanges(t *rapid.T, m *plant.Model) []plant.Change {
 	for i := range rapid.IntRange(0, 2).Draw(t, "changes") {
 		changes = append(changes, plant.Change{
 			Name: fmt.Sprint("vessels ", i), Vessels: rapid.IntRange(1, 3).Draw(t, "vessels"),
-			Date: m.Start.AddDays(rapid.IntRange(0, 4000).Draw(t, "day")), Lead: sim.Duration(rapid.IntRange(0, 300).Draw(t, "lead")) * sim.Day,
+			Date: m.Start.AddDays(rapid.IntRange(0, 4000).Draw(t, "day")), Lead: calendar.Span{Months: rapid.IntRange(0, 8).Draw(t, "months of lead"), Days: rapid.IntRange(0, 60).Draw(t, "days of lead")},
 		})
 	}
 	return changes

@@ -13,6 +13,7 @@ import (
 
 	"loamcast/scenarios/units"
 	"loamcast/scenarios/units/spelling"
+	"loamcast/sim/calendar"
 )
 
 // fault is why a text is not the value that was asked for.
@@ -65,6 +66,17 @@ func (m *Map) Quantity(key string, dim units.Dimension, checks ...Check) float64
 func (m *Map) QuantityOr(key string, dim units.Dimension, def float64, checks ...Check) float64 {
 	x := optional(m, key, def, quantity(dim))
 	return m.checked(key, x, dim, checks)
+}
+
+// Span reads a duration by the calendar, as [units.ParseSpan] does. The checks are
+// of its mean length, in s. Of a key that is not there or not good it is nothing.
+func (m *Map) Span(key string, checks ...Check) calendar.Span {
+	m.Quantity(key, units.Duration, checks...)
+	if !m.Good(key) {
+		return calendar.Span{}
+	}
+	span, _ := units.ParseSpan(m.byKey[key].value.Value) // takes what Quantity took
+	return span
 }
 
 func quantity(dim units.Dimension) reader[float64] {
