@@ -110,25 +110,42 @@ func TestSteady(t *testing.T) {
 		}
 	}
 	for _, c := range []struct {
-		name                string
-		alter               func(*facilityfile.File)
-		independent, steady bool
+		name  string
+		alter func(*facilityfile.File)
+		want  Steadiness // but for the words
 	}{
-		{"as it is", func(*facilityfile.File) {}, true, true},
-		{"a change", func(f *facilityfile.File) { f.Model.Changes = []plant.Change{{Vessels: 1}} }, true, false},
-		{"a pulse", func(f *facilityfile.File) { f.Model.Feed.Pulses = []plant.Pulse{{}} }, true, false},
-		{"a lake", func(f *facilityfile.File) { f.Model.Holding.Capacity = 100 * f.Model.Feed.Base }, false, false},
-		{"growth with solids", correlate("solids.growth", "solids.cake_solids"), true, false},
-		{"growth with money", correlate("solids.growth", "money.tipping"), true, true},
+		{"as it is", func(*facilityfile.File) {}, Steadiness{}},
+		{"a change", func(f *facilityfile.File) {
+			f.Model.Changes = []plant.Change{{Vessels: 1, Date: f.Model.Start.AddYears(2), Lead: calendar.Span{Months: 12}}}
+		}, Steadiness{From: 3}},
+		{"a change within a year", func(f *facilityfile.File) {
+			f.Model.Changes = []plant.Change{{Vessels: 1, Date: f.Model.Start.AddYears(1).AddDays(1)}}
+		}, Steadiness{From: 2}},
+		{"a change on a sign", func(f *facilityfile.File) {
+			f.Model.Changes = []plant.Change{{Vessels: 1, Trigger: plant.Trigger{Held: 0.8}}}
+		}, Steadiness{From: never, Leaning: true}},
+		{"a pulse", func(f *facilityfile.File) { f.Model.Feed.Pulses = []plant.Pulse{{}} }, Steadiness{From: never}},
+		{"a lake", func(f *facilityfile.File) { f.Model.Holding.Capacity = 100 * f.Model.Feed.Base }, Steadiness{From: never, Leaning: true}},
+		{"growth with solids", correlate("solids.growth", "solids.cake_solids"), Steadiness{From: never}},
+		{"growth with money", correlate("solids.growth", "money.tipping"), Steadiness{}},
 	} {
 		f := base()
 		c.alter(f)
-		why, independent, steady := Steady(f)
-		if independent != c.independent || steady != c.steady || (why == "") != steady {
-			t.Errorf("%s: independent %t, steady %t, because %q", c.name, independent, steady, why)
+		got := Steady(f)
+		if (got.Why == "") != (got.From == 0) {
+			t.Errorf("%s: steady from year %d, because %q", c.name, got.From, got.Why)
+		}
+		if got.Why = ""; c.want.From == never && got.From == f.Model.Years {
+			got.From = never
+		}
+		if got != c.want {
+			t.Errorf("%s: %+v, want %+v", c.name, got, c.want)
 		}
 	}
 }
+
+// never is a year that no horizon has.
+const never = -1
 
 // The production of a year over all draws has the mean of what was drawn, its
 // levels rise, and the share of years that miss is that of the curve where nothing

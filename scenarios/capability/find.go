@@ -28,6 +28,9 @@ type Capability struct {
 	constant bool
 }
 
+// Resamples are the curves that are as likely as the one found.
+const Resamples = 200
+
 // Replications is the usual number of runs up the ramp, and Fewest the least.
 const Replications, Fewest = 64, 2 * batch
 
@@ -43,8 +46,6 @@ const (
 	rampLow, rampHigh = -2.4, 1.2
 	// beside is how many runs tell how much more or less another case carries.
 	beside = 8
-	// resamples are the curves that are as likely as the one found.
-	resamples = 200
 	// guess is the spread of a curve of which nothing is known yet.
 	guess = 0.06
 	// A ramp's spread is kept within these, however few trials speak for more.
@@ -75,7 +76,7 @@ func Find(ctx context.Context, s *study.Study, c study.Case, runs int) (*Capabil
 		return nil, err
 	}
 	if found.Curve != nil {
-		found.Likely = append([]*threshold.Curve{found.Curve}, found.Curve.Resample(resamples)...)
+		found.Likely = append([]*threshold.Curve{found.Curve}, found.Curve.Resample(Resamples)...)
 	}
 	return found, nil
 }

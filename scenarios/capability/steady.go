@@ -3,6 +3,7 @@ package capability
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"loamcast/facility/plant"
 	"loamcast/scenarios/facilityfile"
@@ -13,25 +14,43 @@ import (
 // year's production, while its years still stand each for itself.
 const longHolding = 60
 
-// Steady reports whether a year's service depends on its production alone, and if
-// not why, in words that follow "because", and whether years at least do not lean on
-// those before.
-func Steady(f *facilityfile.File) (why string, independent, steady bool) {
+// Steadiness says how far a year's service depends on its production alone.
+type Steadiness struct {
+	// From is the first year of the horizon from which on it does, the number of its
+	// years for never. Before it, dated changes of the file come into force.
+	From int
+	// Leaning says that years lean on those before, so that none stands for itself.
+	Leaning bool
+	// Why it does not from the start, in words that follow "because"; empty if it
+	// does.
+	Why string
+}
+
+// Steady looks whether and from when on years depend on their production alone.
+func Steady(f *facilityfile.File) Steadiness {
 	m, p := &f.Model, &f.Planning
+	never := func(why string) Steadiness { return Steadiness{From: m.Years, Why: why} }
 	switch {
 	case m.Holding.Capacity > longHolding*m.Feed.Base:
-		return fmt.Sprintf("cake is held for more than %d days, so that years lean on the one before", longHolding), false, false
-	case len(m.Changes) > 0:
-		return "the file changes the plant", true, false
+		return Steadiness{From: m.Years, Leaning: true, Why: fmt.Sprintf("cake is held for more than %d days, so that years lean on the one before", longHolding)}
+	case slices.ContainsFunc(m.Changes, func(c plant.Change) bool { return c.Trigger.Held > 0 }):
+		return Steadiness{From: m.Years, Leaning: true, Why: "the file changes the plant on a sign"}
 	case len(m.Feed.Pulses) > 0:
-		return "production has pulses on dates", true, false
+		return never("production has pulses on dates")
 	}
 	for _, c := range p.Correlations {
 		if a, b := alters(p, m, c.A), alters(p, m, c.B); a.production && b.plant || b.production && a.plant {
-			return "uncertain inputs of production and of the plant go together", true, false
+			return never("uncertain inputs of production and of the plant go together")
 		}
 	}
-	return "", true, true
+	var s Steadiness
+	for _, c := range m.Changes {
+		s.Why = "the file changes the plant"
+		for s.From < m.Years && m.Start.AddYears(s.From).Before(c.Lead.After(c.Date)) {
+			s.From++
+		}
+	}
+	return s
 }
 
 // altered is what an uncertain input moves. Money is neither.

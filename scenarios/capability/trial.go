@@ -32,11 +32,19 @@ func (r ramp) load(year int) float64 {
 // scaled returns the ramp at so many times the production.
 func (r ramp) scaled(by float64) ramp { return ramp{r.from * by, r.to * by, r.years} }
 
+// longBefore a ramp begins, years, dated changes are made to come into force.
+const longBefore = 10
+
 // under puts the ramp in the place of a model's production.
 func (r ramp) under(m *plant.Model) {
 	m.Feed.Base = r.from
 	m.Feed.Growth = plant.Compound{Rate: r.load(1)/r.load(0) - 1}
 	m.Years = r.years
+	m.Changes = slices.Clone(m.Changes)
+	for i := range m.Changes { // all in force
+		c := &m.Changes[i]
+		c.Date = c.Lead.Before(m.Start.AddYears(-longBefore))
+	}
 	if m.WarmUp > 1 {
 		*m = m.WarmedUp(1)
 	}

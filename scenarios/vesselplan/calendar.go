@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"loamcast/facility/plant"
+	"loamcast/scenarios/capability"
 	"loamcast/scenarios/study"
 	"loamcast/sim/calendar"
 	"loamcast/sim/stats"
@@ -179,8 +180,9 @@ const (
 	before, after, further = 4, 2, 2
 )
 
-// resamples of the runs tell how far shares may be off.
-const resamples = 200
+// resamples of the runs tell how far shares may be off: as many as there are likely
+// curves, so that years told by both can be mixed.
+const resamples = capability.Resamples
 
 // closely replicates the years about the first missed until it is told how far off
 // that may be, and returns the odds of all. Years before those simulated are kept;

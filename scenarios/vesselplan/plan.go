@@ -59,11 +59,11 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 // say of the vessels installed is checked by whole runs; where these miss earlier,
 // because something fills from year to year, whole runs take their place.
 func (p *planner) staircases(ctx context.Context, a *Answer) error {
-	why, independent, steady := capability.Steady(p.study.File)
-	a.Calendar, p.whole = why, !independent
-	find := p.byCalendar
-	if steady {
-		find = p.steadily
+	steady := capability.Steady(p.study.File)
+	p.whole = steady.Leaning
+	find := func(ctx context.Context, a *Answer) error { return p.steadily(ctx, a, steady.From) }
+	if steady.From > p.years/2 {
+		a.Calendar, find = steady.Why, p.byCalendar
 	}
 	if err := find(ctx, a); err != nil {
 		return err
@@ -75,9 +75,14 @@ func (p *planner) staircases(ctx context.Context, a *Answer) error {
 	if err != nil || agreed {
 		return err
 	}
-	a.Calendar, p.whole = "whole runs miss the target earlier than single years do: something fills from year to year", true
-	a.Growths, a.All.Rows, a.Capability = nil, nil, nil
-	p.outlook, p.found, p.profile = outlook{}, carried{}, nil
+	p.whole = true
+	return p.again(ctx, a, "whole runs miss the target earlier than single years do: something fills from year to year")
+}
+
+// again answers by years of the calendar instead, and says why.
+func (p *planner) again(ctx context.Context, a *Answer, why string) error {
+	a.Calendar, a.Growths, a.All.Rows, a.Capability = why, nil, nil, nil
+	p.outlook, p.found, p.profile, p.demand = outlook{}, carried{}, nil, nil
 	return p.byCalendar(ctx, a)
 }
 

@@ -11,14 +11,24 @@ import (
 )
 
 // steady answers by what the plant carries with each number of vessels.
-type steady struct{ *planner }
+type steady struct {
+	*planner
+	from  int    // the first year that depends on its production alone
+	early []odds // of the years before, with the vessels installed, by growth scenario
+}
 
 // carried is what a number of vessels carries.
 type carried struct{ *capability.Capability }
 
-// staircase fills in the answer.
-func (p *planner) steadily(ctx context.Context, a *Answer) error {
-	s := steady{planner: p}
+// steadily fills in the answer. Years before one are simulated for themselves; if the
+// target is missed in them, all are.
+func (p *planner) steadily(ctx context.Context, a *Answer, from int) error {
+	s := steady{planner: p, from: from}
+	if missed, err := s.before(ctx); err != nil {
+		return err
+	} else if missed {
+		return p.again(ctx, a, "the target is missed before the changes of the file are in force")
+	}
 	growths := p.study.File.Planning.Growths
 	for g := range growths {
 		s.demand = append(s.demand, capability.DemandOf(p.study.File, g))
@@ -59,6 +69,30 @@ func (p *planner) steadily(ctx context.Context, a *Answer) error {
 	return nil
 }
 
+// before simulates the years before the plant is steady and reports whether one of
+// them is missed by more runs than the target allows.
+func (s *steady) before(ctx context.Context) (missed bool, err error) {
+	if s.from == 0 {
+		return false, nil
+	}
+	for g := range s.study.File.Planning.Growths {
+		c, err := s.cell(study.Case{Growth: g})
+		if err != nil {
+			return false, err
+		}
+		if err := c.cover(ctx, 0, s.from, s.runs); err != nil {
+			return false, err
+		}
+		o, err := c.oddsOf(0, s.from, s.runs)
+		if err != nil {
+			return false, err
+		}
+		s.early = append(s.early, o[:s.from])
+		missed = missed || o[:s.from].short(s.target.MissShare, 0) < s.from*quarters
+	}
+	return missed, nil
+}
+
 // more tries so many more vessels, expected to carry so many times as much as
 // those installed, and returns how many times it is.
 func (s *steady) more(ctx context.Context, first carried, extra int, expected float64) (carried, float64, error) {
@@ -75,6 +109,9 @@ func (s *steady) rows(a *Answer, at carried, extra int) error {
 	var weights []float64
 	for g := range a.Growths {
 		o := s.odds(s.demand[g], at)
+		if s.early != nil {
+			copy(o, s.early[g])
+		}
 		of, weights = append(of, o), append(weights, a.Growths[g].Weight)
 		if n := len(a.Growths[g].Rows); n < extra || n > 0 && a.lasts(&a.Growths[g].Rows[n-1]) {
 			continue
@@ -113,12 +150,14 @@ func (s *steady) odds(d capability.Demand, at carried) odds {
 	out := make(odds, s.years)
 	for year := range out {
 		for q := range quarters {
-			out[year][q] = make(sample, max(1, len(at.Likely)))
+			out[year][q] = make(sample, resamples+1)
 		}
 		if at.Likely == nil {
 			if at.Never {
 				for q := range quarters {
-					out[year][q][0] = 1
+					for i := range out[year][q] {
+						out[year][q][i] = 1
+					}
 				}
 			}
 			continue
