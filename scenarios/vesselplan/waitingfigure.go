@@ -6,12 +6,15 @@ import (
 	doc "loamcast/scenarios/document"
 )
 
+// shownAfter is how many years after the latest order are shown.
+const shownAfter = 7
+
 // waiting shows what waiting for the order means: the chance of being late, and
 // what leaves untreated, by the quarter of the order.
 func (a *Answer) waiting() doc.Figure {
-	n := len(a.Orders)
+	n := min(len(a.Orders), max(0, a.Latest())+shownAfter*quarters)
 	axis := doc.Axis{Title: "ordered by the end of", From: -0.5, To: float64(n) - 0.5}
-	for _, o := range a.Orders {
+	for _, o := range a.Orders[:n] {
 		axis.Labels = append(axis.Labels, doc.Quarter(o.Quarter))
 	}
 	values := func(of func(*Order) float64) []float64 {
@@ -31,11 +34,10 @@ func (a *Answer) waiting() doc.Figure {
 		{Name: doc.Words("all growths\nby weight"), Values: values(func(o *Order) float64 { return o.Late.Estimate }), Ink: doc.Blue, Width: 2.5},
 	}}
 	if len(a.Growths) > 1 {
-		inks := []doc.Ink{doc.Green, doc.Orange, doc.Vermilion, doc.Purple}
 		for g := range a.Growths {
 			late.Series = append(late.Series, doc.Series{
 				Name: doc.Say("growth\n%s", doc.Printable(a.Growths[g].Name)), Values: values(func(o *Order) float64 { return o.ByGrowth[g] }),
-				Ink: inks[g%len(inks)], Width: 1.25, Dash: doc.Dashed,
+				Ink: growthInks[g%len(growthInks)], Width: 1.75, Dash: growthDashes[g%len(growthDashes)],
 			})
 		}
 	}
@@ -49,7 +51,7 @@ func (a *Answer) waiting() doc.Figure {
 	return doc.Figure{
 		Name:     "when-order",
 		Title:    doc.Words("What waiting for the order means"),
-		Subtitle: doc.About(&a.Basis),
+		Subtitle: doc.About(&a.Basis, doc.Counted(a.Installed, "vessel")+" installed"),
 		Panels:   []doc.Panel{late, lost},
 	}
 }
