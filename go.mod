@@ -12,6 +12,8 @@ require (
 	pgregory.net/rapid v1.3.0
 )
 
+require golang.org/x/tools v0.36.0 // indirect
+
 require (
 	codeberg.org/go-fonts/liberation v0.5.0 // indirect
 	codeberg.org/go-latex/latex v0.2.0 // indirect

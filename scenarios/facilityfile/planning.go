@@ -84,6 +84,14 @@ type Step struct {
 	Most  int         // how often expand may take it; 0 in options
 }
 
+// OnlyVessels reports whether a step brings vessels, and places for them, and
+// nothing else.
+func (s Step) OnlyVessels() bool {
+	c := s.Change
+	only := plant.Change{Name: c.Name, Date: c.Date, Trigger: c.Trigger, Lead: c.Lead, Vessels: c.Vessels, Places: c.Places}
+	return c.Vessels > 0 && c == only
+}
+
 // Option is a plan: steps, each on its date or trigger.
 type Option struct {
 	Name  string

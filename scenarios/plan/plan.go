@@ -41,7 +41,7 @@ const acceptedStockOut = 0.05
 func Ask(ctx context.Context, s *study.Study, setup answer.Setup) (*Answer, error) {
 	a := &Answer{Basis: setup.Basis(s.File), NoOptions: without(s.File)}
 	var err error
-	if a.Vessels, err = vesselplan.Ask(ctx, s, setup.Named("vessels"), vesselplan.Options{Brief: true}); err != nil {
+	if a.Vessels, err = vesselplan.Ask(ctx, s, setup.Named("vessels"), vesselplan.Options{}); err != nil {
 		return nil, err
 	}
 	year := fiscal.Options{Years: 1, Replications: fiscalReplications}

@@ -7,23 +7,49 @@ import (
 	"loamcast/sim/stats"
 )
 
-// Answer is the staircase of vessels: what each number of them lasts for.
+// Answer is what each number of vessels lasts for, and when to order more.
 type Answer struct {
 	answer.Basis
-	Test stats.ShareTest // that judges a year
-	Most int             // replications of a year, at most
-	// Lead is how long a vessel takes from its order.
-	Lead calendar.Span
+	// Wrong is the chance that a year's verdict is wrong, on either side.
+	Wrong float64
+	Runs  int           // behind each share of runs
+	Lead  calendar.Span // from the order of a vessel until it can be loaded
 	// Committed says that the file's own changes add vessels on top.
 	Committed bool
 	// Added are, by year, those that changes with a date have added by its end.
 	Added     []int
 	Installed int // on the first day, by the file
 
-	Growths []Growth
+	// Calendar says why years of the calendar were simulated, in words that follow
+	// "because"; empty where the capability of the plant tells them.
+	Calendar string
+	// Capability is what the plant carries with each number of vessels, nil where
+	// years of the calendar were simulated.
+	Capability []Capability
+
+	Check Check // none where whole runs were simulated anyway
+
+	Growths []Growth // in the file's order
+	All     Growth   // over all growth scenarios by weight
+	Orders  []Order  // by quarter in which more vessels might be ordered
+	// Batch is how many vessels to order at a time, 0 if none need be.
+	Batch Batch
+	Sign  *Sign // nil where none was found
+
 	// Simulated counts the years simulated, warm-ups included, and Whole how many
-	// there would be if every cell were simulated with Most replications.
+	// there would be if each year of each growth and number of vessels had been
+	// simulated so often.
 	Simulated, Whole int
+}
+
+// Capability is the production, kg dry per day in the mean of a year, that a
+// number of vessels carries. It is infinite where nothing within reach is too
+// much.
+type Capability struct {
+	Vessels int
+	// AtTarget is the production at which the share of runs that the target allows
+	// misses a year, and Half that at which half of them do.
+	AtTarget, Half stats.Interval
 }
 
 // Growth is the staircase in one growth scenario.
@@ -47,23 +73,25 @@ type Row struct {
 	// misses it, Horizon if none does. Years between are too near to the target to
 	// tell.
 	LastKept, FirstMissed int
-	Tested                []Year // in order of years
-	// Between is how far off the first year missed may be. It is looked into for the
-	// vessels installed and the growth believed in most, and nil elsewhere and where
-	// no year is missed.
-	Between *Between
+	// Shares are the shares of runs that miss, by year; nil where the row was
+	// searched for its years alone.
+	Shares []stats.Interval
+	// Short is the quarter of the horizon, from 0, by whose end more runs than the
+	// target allows have begun to miss it, and more vessels are needed; four times
+	// the years if none. For all that is known it lies between ShortFrom and ShortTo.
+	Short, ShortFrom, ShortTo int
 	// NeededBy and OrderBy are the days by which more vessels must be there, and be
-	// ordered, if any year may be missed; [Answer.Needed] and [Answer.Ordered] say
-	// what that means for a plan.
+	// ordered, if any year is missed; [Answer.Needed] and [Answer.Ordered] say what
+	// that means for a plan.
 	NeededBy, OrderBy calendar.Date
 	// StaticAverage and StaticPeak are the first years in which the handbook's
 	// estimate asks for more vessels, at the mean and in the month of the highest
 	// production; Horizon if none does.
 	StaticAverage, StaticPeak int
-	// Limit is what solids waited for most in the year after LastKept, other than
-	// for vessels, working hours or a load to come together.
+	// Limit is what solids waited for most where the target is missed, other than
+	// for working hours or a load to come together.
 	Limit plant.Cause
-	// Stay is how long a load took a vessel in the year after LastKept, turnaround
+	// Stay is how long a load took a vessel where vessels run short, turnaround
 	// included, days, and CakePerLoad the dry cake in it, kg; beside them what the
 	// static estimate reckons with. Nothing is known of them if no year is missed.
 	Stay, StaticStay               float64
@@ -73,23 +101,24 @@ type Row struct {
 // Missed reports whether the row misses the target within the horizon.
 func (r *Row) Missed(years int) bool { return r.FirstMissed < years }
 
+// RunsShort reports whether the target is missed within the horizon by the
+// estimate, sure or not.
+func (r *Row) RunsShort(years int) bool { return r.Short < years*quarters }
+
 // Sure reports whether the last year kept and the first missed are neighbours.
 func (r *Row) Sure() bool { return r.FirstMissed == r.LastKept+1 }
 
-// Year is a year that was simulated.
-type Year struct {
-	Year    int
-	Verdict stats.Verdict  // Below keeps the target, Above misses it
-	Share   stats.Interval // of the runs that miss the target, 95 %
-	Trials  int
-}
-
-// Of returns what is known of a year that was tested.
-func (r *Row) Of(year int) (y Year, ok bool) {
-	for _, y := range r.Tested {
-		if y.Year == year {
-			return y, true
-		}
-	}
-	return Year{}, false
+// Order is a quarter in which more vessels might be ordered.
+type Order struct {
+	Quarter calendar.Date // a day in it; they are ordered by its end
+	InUse   calendar.Date // the day on which they can be loaded
+	// Late is the chance of missing the target before they are in use: the share of
+	// runs, over all growths by weight, in the worst year that begins to be missed
+	// before then.
+	Late     stats.Interval
+	ByGrowth []float64 // that share in each growth scenario
+	// Untreated is what is expected to leave untreated before they are in use, kg
+	// dry, and Cost what hauling it away costs, in the prices of the file's year;
+	// NaN without prices.
+	Untreated, Cost float64
 }

@@ -32,7 +32,7 @@ const (
 func (a *Answer) Advice(g *Growth) Advice {
 	due, more := a.Ordered(g, &g.Rows[0])
 	switch {
-	case a.lasts(&g.Rows[0]):
+	case !g.Rows[0].RunsShort(a.Horizon):
 		return NoOrder
 	case !more:
 		return NoHelp
@@ -40,6 +40,39 @@ func (a *Answer) Advice(g *Growth) Advice {
 		return OrderAtOnce
 	}
 	return OrderInTime
+}
+
+// Planned returns the staircase by which more vessels are planned: that over all
+// growths, or, where only its first row is known, that of the growth believed in
+// most.
+func (a *Answer) Planned() *Growth {
+	if main := a.Main(); len(a.All.Rows) < len(main.Rows) {
+		return main
+	}
+	return &a.All
+}
+
+// Latest returns the place in Orders of the last quarter in which an order keeps
+// the chance of being late within what the target leaves, −1 for none.
+func (a *Answer) Latest() int {
+	for i, o := range a.Orders {
+		if o.Late.Estimate > a.Target.MissShare+rounding {
+			return i - 1
+		}
+	}
+	return len(a.Orders) - 1
+}
+
+// waits is how many quarters later than the latest an order is looked at.
+const waits = 8
+
+// Waiting returns what waiting two years longer than the latest order means; there
+// is none where the horizon ends before.
+func (a *Answer) Waiting() (o Order, ok bool) {
+	if at := a.Latest() + waits; at < len(a.Orders) {
+		return a.Orders[at], true
+	}
+	return Order{}, false
 }
 
 // Due is when something must be done: by the end of the last quarter that is
@@ -57,13 +90,16 @@ func (a *Answer) due(day calendar.Date) Due {
 	return Due{Day: day, Quarter: quarter, AtOnce: quarter.Before(a.Start)}
 }
 
-// lasts reports whether a row keeps the target in every year.
-func (a *Answer) lasts(r *Row) bool { return r.LastKept == a.Horizon-1 }
+// lasts reports whether a row keeps the target in every year, by the estimate.
+func (a *Answer) lasts(r *Row) bool { return !r.RunsShort(a.Horizon) }
 
 // Needed says when the vessels that follow a row must be there; more is false if
 // none need be, or none help.
 func (a *Answer) Needed(g *Growth, r *Row) (due Due, more bool) {
-	if a.lasts(r) || !g.VesselsHelp() {
+	if len(g.Rows) == 1 {
+		g = a.Planned()
+	}
+	if !r.RunsShort(a.Horizon) || !g.VesselsHelp() {
 		return Due{}, false
 	}
 	return a.due(r.NeededBy), true
@@ -93,14 +129,13 @@ const (
 // Doubt says how far off the order that follows a row may be, and between which
 // times it is due; known is false where that was not looked into.
 func (a *Answer) Doubt(r *Row) (d Doubt, from, to Due, known bool) {
-	b := r.Between
-	if b == nil {
+	if r.Shares == nil {
 		return 0, from, to, false
 	}
-	order := func(year int) Due { return a.due(r.OrderBy.AddYears(year - r.LastKept - 1)) }
-	from, to = order(b.From), order(b.To)
-	switch never := b.To >= a.Horizon; {
-	case to.AtOnce || b.From == b.To:
+	order := func(quarter int) Due { return a.due(r.OrderBy.AddMonths((quarter - r.Short) * monthsPerQuarter)) }
+	from, to = order(r.ShortFrom), order(r.ShortTo)
+	switch never := r.ShortTo >= a.Horizon*quarters; {
+	case to.AtOnce || r.ShortFrom == r.ShortTo:
 		d = NoDoubt
 	case never && from.AtOnce:
 		d = AnyTime
@@ -118,14 +153,14 @@ func (a *Answer) Doubt(r *Row) (d Doubt, from, to Due, known bool) {
 // the rows than with the fewest, or always.
 func (g *Growth) VesselsHelp() bool {
 	first, last := g.Rows[0], g.Rows[len(g.Rows)-1]
-	return last.LastKept > first.LastKept || len(g.Rows) == 1
+	return last.Short > first.Short || len(g.Rows) == 1
 }
 
 // Lasting returns the row with the fewest vessels that keeps the target through
 // a year and in all before it, nil if none does.
 func (g *Growth) Lasting(year int) *Row {
 	for i := range g.Rows {
-		if g.Rows[i].LastKept >= year {
+		if g.Rows[i].Short >= (year+1)*quarters {
 			return &g.Rows[i]
 		}
 	}
@@ -145,14 +180,14 @@ const (
 // Enough returns the fewest vessels that keep the target to the end of the
 // horizon, or the most that were tried, and how far they carry.
 func (a *Answer) Enough(g *Growth) (*Row, Reach) {
-	if r := g.Lasting(a.Horizon - 1); r != nil {
-		return r, ToTheEnd
+	r := g.Lasting(a.Horizon - 1)
+	switch {
+	case r == nil:
+		return &g.Rows[len(g.Rows)-1], NotTheEnd
+	case r.LastKept < a.Horizon-1:
+		return r, PerhapsTheEnd
 	}
-	last := &g.Rows[len(g.Rows)-1]
-	if last.Missed(a.Horizon) {
-		return last, NotTheEnd
-	}
-	return last, PerhapsTheEnd
+	return r, ToTheEnd
 }
 
 // NextLimit returns what can carry least of the stages that more vessels do
@@ -197,7 +232,3 @@ func (r *Row) Lighter() bool {
 	const notable = 0.02
 	return r.CakePerLoad <= (1-notable)*r.StaticCakePerLoad
 }
-
-// WrongAtMost is the chance that a year's verdict is wrong, where the true share
-// of runs is not between those of the test.
-func (a *Answer) WrongAtMost() float64 { return a.Test.WrongAbove / (1 - a.Test.WrongBelow) }

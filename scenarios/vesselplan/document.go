@@ -1,30 +1,43 @@
 package vesselplan
 
 import (
+	"math"
+
 	"loamcast/scenarios/answer"
 	doc "loamcast/scenarios/document"
 	"loamcast/sim/stats"
 )
 
-// Document tells when the next vessels must be ordered: the answer, the staircase
-// of every growth scenario, how sure it is, and what the handbook's estimate says.
+// Document tells when the next vessels must be ordered: the answer, what waiting
+// means, what to watch, the staircase of every growth scenario, and how sure it is.
 func (a *Answer) Document() *doc.Document {
 	d := doc.New(Question.Name, a.Basis, a.headline())
 	d.Fact("vessel_lead_time", doc.Count, doc.SpanRecord(a.Lead))
-	d.Fact("verdict_wrong_at_most", doc.Share, a.WrongAtMost())
+	d.Fact("verdict_wrong_at_most", doc.Share, a.Wrong)
+	d.Fact("runs", doc.Count, a.Runs)
 	d.Fact("years_simulated", doc.Count, a.Simulated)
-	if others := a.Others(); !others.Empty() {
-		d.Para("%s", others)
+	a.decision(d)
+	for _, p := range []doc.Paragraph{
+		{Text: a.sign()}, {Text: a.batchText()}, {Text: doc.Say("Service target: %v.", a.Target)}, {Text: a.Sure(), Rank: 2}, {Text: a.Others(), Rank: 2},
+	} {
+		if !p.Text.Empty() {
+			d.Add(p)
+		}
 	}
-	d.Para("%s", a.Sure())
 	if a.Invented {
 		d.Para("%s: %s", doc.Name(a.Facility, 40), doc.Invented)
 	}
-	d.Add(a.shown(), a.files())
+	if shown := a.shownOrders(); len(shown.Rows) > 0 {
+		d.Add(shown)
+	}
+	d.Add(a.shown(), a.orderFiles(), a.capabilityFiles(), a.files())
 	a.notes(d)
 	d.Add(doc.Gap{})
 	d.Para("! A plan, not a certificate or an order: quotations, the permitting authority and a licensed engineer decide what is bought and built.")
 	d.Figures = append(d.Figures, a.figure())
+	if a.Advice(&a.All) != NoOrder {
+		d.Figures = append(d.Figures, a.waiting())
+	}
 	return d
 }
 
@@ -36,36 +49,37 @@ func (d Due) String() string {
 	return doc.Quarter(d.Quarter)
 }
 
-// headline is the answer for the growth that is believed in most.
+// headline is the order, over all growths by weight.
 func (a *Answer) headline() doc.Text {
-	g := a.Main()
-	first := &g.Rows[0]
+	first := &a.All.Rows[0]
 	vessels := doc.Counted(first.Vessels, "vessel")
 	if a.Committed {
 		vessels += " and those that the file adds"
 	}
 	one := first.Vessels == 1 && !a.Committed
-	due, _ := a.Ordered(g, first)
-	switch a.Advice(g) {
+	due, _ := a.Ordered(&a.All, first)
+	switch a.Advice(&a.All) {
 	case NoOrder:
 		return doc.Say("%s %s the service target in every year through %s: no more need be ordered.",
-			doc.Capital(vessels), verb(one, "keeps", "keep"), a.Label(a.Horizon-1))
+			doc.Capital(vessels), verb(one, "keeps", "keep"), a.Label(a.Horizon-1)).Then("%s", a.nearlyShort())
 	case NoHelp:
-		last := &g.Rows[len(g.Rows)-1]
-		return doc.Say("More vessels do not help: %s the service target is missed with %s as with %s. Beside vessels, solids wait most for %s.",
+		rows := a.Planned().Rows
+		last := &rows[len(rows)-1]
+		return doc.Say("More vessels do not help: from %s the service target is missed with %s as with %s. Beside vessels, solids wait most for %s.",
 			a.from(first), vessels, doc.Counted(last.Vessels, "vessel"), answer.Lack(last.Limit))
 	case OrderAtOnce:
-		misses := verb(one, "misses", "miss")
-		if !first.Sure() {
-			misses = "may miss"
-		}
-		return doc.Say("Order more vessels at once: %s %s the service target %s, and an order takes %s.%s%s",
-			vessels, misses, a.from(first), doc.SpanInWords(a.Lead), a.doubt(first), a.enough(g))
+		return doc.Say("Order %s at once: the chance that %s %s the service target before more are in use, %s after the order, is %s even so.%s",
+			a.howMany(), vessels, verb(one, "misses", "miss"), doc.SpanInWords(a.Lead), chance(a.Orders[0].Late.Estimate), a.doubt(first))
 	}
-	return doc.Say("Order more vessels by the end of %s, to be in use by %s: %s %s the service target through %s and no longer%s.%s%s",
-		doc.QuarterInWords(due.Quarter), doc.Day(first.NeededBy), vessels, verb(one, "keeps", "keep"),
-		a.Label(first.LastKept), a.unsure(first), a.doubt(first), a.enough(g))
+	text := doc.Say("Order %s by the end of %s, to be in use by %s: the chance of missing the service target before then is %s.",
+		a.howMany(), doc.QuarterInWords(due.Quarter), doc.Day(first.NeededBy), chance(a.Orders[a.Latest()].Late.Estimate))
+	if later, ok := a.Waiting(); ok {
+		text = text.Then(" Waiting until the end of %s: %s.", doc.QuarterInWords(later.Quarter), chance(later.Late.Estimate))
+	}
+	return text.Then("%s%s", a.ifExpected(), a.doubt(first))
 }
+
+func chance(share float64) string { return doc.ShareText(share) }
 
 func verb(one bool, singular, plural string) string {
 	if one {
@@ -74,23 +88,37 @@ func verb(one bool, singular, plural string) string {
 	return plural
 }
 
-func (a *Answer) from(r *Row) string {
-	if r.LastKept < 0 {
-		return "from the start"
+// howMany says how many vessels to order.
+func (a *Answer) howMany() string {
+	if a.Batch.Vessels == 0 {
+		return "more vessels"
 	}
-	return "from " + a.Label(r.LastKept+1)
+	return doc.Counted(a.Batch.Vessels, "vessel")
 }
 
-func (a *Answer) unsure(r *Row) doc.Text {
-	switch from, to := r.LastKept+1, r.FirstMissed-1; {
-	case r.Sure():
+// nearlyShort warns where the target is kept in the mean of what is known only.
+func (a *Answer) nearlyShort() doc.Text {
+	first := &a.All.Rows[0]
+	if first.ShortFrom >= a.Horizon*quarters {
 		return doc.Text{}
-	case from == to:
-		return doc.Say(" for sure (%s is too near to the target to tell)", a.Label(from))
-	default:
-		return doc.Say(" for sure (%s to %s are too near to the target to tell)", a.Label(from), a.Label(to))
 	}
+	return doc.Say(" It is not sure: they may miss it from %s.", a.Label(first.ShortFrom/quarters))
 }
+
+// ifExpected says until when the order could wait if growth were as is believed in
+// most.
+func (a *Answer) ifExpected() doc.Text {
+	g := a.Main()
+	if len(a.Growths) == 1 {
+		return doc.Text{}
+	}
+	if due, more := a.Ordered(g, &g.Rows[0]); more {
+		return doc.Say(" If growth is %q (%s) it is due by the end of %s.", doc.Printable(g.Name), doc.With(g.Weight, doc.Share, 0), doc.QuarterInWords(due.Quarter))
+	}
+	return doc.Say(" If growth is %q (%s) none need be.", doc.Printable(g.Name), doc.With(g.Weight, doc.Share, 0))
+}
+
+func (a *Answer) from(r *Row) string { return a.Label(min(r.Short/quarters, a.Horizon-1)) }
 
 // doubt says how far off the order may be.
 func (a *Answer) doubt(r *Row) doc.Text {
@@ -98,7 +126,7 @@ func (a *Answer) doubt(r *Row) doc.Text {
 	if !known {
 		return doc.Text{}
 	}
-	sure := doc.With(r.Between.Level, doc.Share, 0)
+	sure := doc.With(sureness, doc.Share, 0)
 	switch kind {
 	case AnyTime:
 		return doc.Say(" When it is due can hardly be told: at once, or not within the horizon.")
@@ -112,32 +140,17 @@ func (a *Answer) doubt(r *Row) doc.Text {
 	return doc.Say(" That is %s sure.", sure)
 }
 
-// enough says how many more keep the target to the end.
-func (a *Answer) enough(g *Growth) doc.Text {
-	r, reach := a.Enough(g)
-	more, end := r.Vessels-g.Rows[0].Vessels, a.Label(a.Horizon-1)
-	switch reach {
-	case NotTheEnd:
-		return doc.Say(" Even %d do not last through %s.", r.Vessels, end)
-	case PerhapsTheEnd:
-		return doc.Say(" With %d more it holds through %s, and what comes after is too near to the target to tell.", more, a.Label(r.LastKept))
-	}
-	return doc.Say(" With %d more it holds through %s.", more, end)
-}
-
-// Others says what is to be done under the other growth scenarios, in a line.
+// Others says what is to be done under each growth scenario, in a line.
 func (a *Answer) Others() doc.Text {
-	main := a.Main()
-	var parts []doc.Text
-	for i := range a.Growths {
-		if g := &a.Growths[i]; g != main {
-			parts = append(parts, doc.Say("%q (%s): %s", doc.Printable(g.Name), doc.With(g.Weight, doc.Share, 0), a.brief(g)))
-		}
-	}
-	if parts == nil {
+	if len(a.Growths) == 1 {
 		return doc.Text{}
 	}
-	return doc.Say("That is for the growth %q (%s). %s.", doc.Printable(main.Name), doc.With(main.Weight, doc.Share, 0), doc.Join("; ", parts...))
+	var parts []doc.Text
+	for i := range a.Growths {
+		g := &a.Growths[i]
+		parts = append(parts, doc.Say("%q (%s): %s", doc.Printable(g.Name), doc.With(g.Weight, doc.Share, 0), a.brief(g)))
+	}
+	return doc.Say("That is for all growths by weight. If one of them were certain: %s.", doc.Join("; ", parts...))
 }
 
 func (a *Answer) brief(g *Growth) string {
@@ -153,29 +166,65 @@ func (a *Answer) brief(g *Growth) string {
 	return "order by the end of " + doc.QuarterInWords(due.Quarter)
 }
 
-// Sure says how sure the first step is.
+// sign says what to watch.
+func (a *Answer) sign() doc.Text {
+	s := a.Sign
+	if s == nil {
+		return doc.Text{}
+	}
+	under := ""
+	if len(a.Growths) > 1 {
+		under = ", under every growth"
+	}
+	text := doc.Say("What to watch: order as soon as the mean production of the last twelve months passes %s of dry solids (%s today). That leaves the %s that vessels take%s: the chance of being late is then %s.",
+		doc.Show(s.Production, doc.MassPerDay), doc.Show(s.Now, doc.MassPerDay), doc.SpanInWords(a.Lead), under, chance(s.Late))
+	if to := a.Start.AddYears(a.Horizon); s.To.Before(to) {
+		text = text.Then(" Expected between %d and %d.", s.From.Year, s.To.Year)
+	} else {
+		text = text.Then(" Expected from %d on; in %s of futures not within the horizon.", s.From.Year, chance(s.Never))
+	}
+	return text.Then(" In the fullest month of such a year %s of the vessels are in use.", doc.With(s.InUse, doc.Share, 0))
+}
+
+// batchText says why so many vessels are ordered at a time.
+func (a *Answer) batchText() doc.Text {
+	b := a.Batch
+	if b.Vessels == 0 {
+		return doc.Text{}
+	}
+	last := "they last to the end of the horizon"
+	if b.Next < a.Horizon*quarters {
+		last = "the next must be there by the end of " + doc.QuarterInWords(a.due(a.Start.AddMonths(b.Next*monthsPerQuarter)).Quarter)
+	}
+	switch {
+	case b.Why == AllTold:
+		return doc.Say("How many: even %d more run short before another order would be in use.", b.Vessels)
+	case b.Why == ByWorth && b.Vessels > 1 && !math.IsNaN(b.OneByOne):
+		return doc.Say("How many: with %d at a time %s; over the horizon that costs %s in present worth, one at a time %s.",
+			b.Vessels, last, doc.USD(b.Worth), doc.USD(b.OneByOne))
+	case b.Why == ByWorth:
+		return doc.Say("How many: with %d at a time %s, and no other number is cheaper over the horizon.", b.Vessels, last)
+	}
+	return doc.Say("How many: with %d at a time %s, after these are in use.", b.Vessels, last)
+}
+
+// Sure says what share of the runs misses the target about when vessels run short.
 func (a *Answer) Sure() doc.Text {
-	r := &a.Main().Rows[0]
+	r := &a.All.Rows[0]
+	if r.Shares == nil || !r.RunsShort(a.Horizon) {
+		return doc.Text{}
+	}
 	var parts []doc.Text
-	for _, year := range []int{r.LastKept, r.LastKept + 1} {
-		if y, ok := r.Of(year); ok {
-			miss, of := "", ""
-			if len(parts) == 0 {
-				miss, of = " miss it", "95 % interval "
-			}
-			parts = append(parts, doc.Say("in %s %s of %d runs%s (%s%s)", a.Label(year),
-				doc.With(y.Share.Estimate, doc.Share, 0), y.Trials, miss, of, interval(y.Share)))
-		}
+	short := r.Short / quarters
+	for year := max(0, short-1); year <= min(short+1, a.Horizon-1); year++ {
+		parts = append(parts, doc.Say("%s in %s (%s)", chance(r.Shares[year].Estimate), a.Label(year), interval(r.Shares[year])))
 	}
-	text := doc.Say("Service target: %v.", a.Target)
-	if len(parts) > 0 {
-		text = text.Then(" How sure: %s.", doc.Join(", ", parts...))
-	}
-	return text
+	return doc.Say("Share of runs that miss it with %s, with the range that is %s sure: %s.",
+		doc.Counted(r.Vessels, "vessel"), doc.With(sureness, doc.Share, 0), doc.Join(", ", parts...))
 }
 
 func interval(i stats.Interval) doc.Text {
-	return doc.Say("%s to %s", doc.Fixed(i.Low, doc.Share, 0), doc.With(i.High, doc.Share, 0))
+	return doc.Say("%s to %s", doc.BareShare(i.Low), doc.ShareText(i.High))
 }
 
 // notes say why the handbook's estimate differs, what is short next, and how the
@@ -183,25 +232,49 @@ func interval(i stats.Interval) doc.Text {
 func (a *Answer) notes(d *doc.Document) {
 	g := a.Main()
 	r := &g.Rows[0]
-	text := doc.Say("-: not within the horizon. Between \"kept through\" and \"missed from\" the years are too near to the target to tell.")
+	left := ""
 	if a.leavesOut() {
-		text = text.Then(" Not all rows are shown here; --out writes them.")
+		left = " More rows: --out."
 	}
-	d.Para("%s", text)
+	d.Para("-: not within the horizon. Years between kept and missed are too near to the target to tell.%s", left)
 	if r.CakePerLoad > 0 {
 		why := ""
 		if r.Lighter() {
 			why = ", for recovered chips are heavier than fresh ones"
 		}
-		d.Para("The handbook's estimate (loads a day × days in a vessel, without queues or noise) reckons with %s of dry cake a load and %s in a vessel; simulated, it is %s%s, and %s with working hours. Day-to-day noise and the holding do the rest.",
-			doc.Show(r.StaticCakePerLoad, doc.Mass), doc.DaysInWords(r.StaticStay), doc.Show(r.CakePerLoad, doc.Mass), why, doc.DaysInWords(r.Stay))
+		d.Add(doc.Paragraph{Rank: 1, Text: doc.Say("The handbook's estimate (loads a day × days in a vessel, without queues or noise) reckons with %s of dry cake a load and %s in a vessel; simulated, it is %s%s, and %s with working hours. Day-to-day noise and the holding do the rest.",
+			doc.Show(r.StaticCakePerLoad, doc.Mass), doc.DaysInWords(r.StaticStay), doc.Show(r.CakePerLoad, doc.Mass), why, doc.DaysInWords(r.Stay))})
 	}
 	if least, known := g.NextLimit(); known {
 		last := g.Rows[len(g.Rows)-1]
-		d.Para("Next limit after vessels: %s, which can carry %s of dry solids; in %s the plant with %s brings %s.",
-			least.Stage, doc.Show(least.CakeDry, doc.MassPerDay), a.Label(max(0, last.LastKept)), doc.Counted(last.Vessels, "vessel"), doc.Show(g.Fed, doc.MassPerDay))
+		d.Add(doc.Paragraph{Rank: 1, Text: doc.Say("Next limit after vessels: %s, which can carry %s of dry solids; in %s the plant with %s brings %s.",
+			least.Stage, doc.Show(least.CakeDry, doc.MassPerDay), a.Label(max(0, last.LastKept)), doc.Counted(last.Vessels, "vessel"), doc.Show(g.Fed, doc.MassPerDay)).Then("%s", tooMuch(least.CakeDry, g.Fed))})
 	}
-	d.Para("A year's verdict is wrong with a chance of at most %s where the true share of runs is %s or less, or %s or more. %s years were simulated to find it, where every year of every row at %d runs would be %s.",
-		doc.With(a.WrongAtMost(), doc.Share, 0), doc.With(a.Test.Low, doc.Share, 0), doc.With(a.Test.High, doc.Share, 0),
-		doc.Bare(float64(a.Simulated), doc.Count), a.Most, doc.Bare(float64(a.Whole), doc.Count))
+	a.method(d)
+}
+
+// tooMuch warns where another stage carries less than comes: sooner or later it
+// fills, however many vessels there are.
+func tooMuch(carries, comes float64) string {
+	if carries >= comes {
+		return ""
+	}
+	return ": more than that, so that it runs short whatever the vessels are"
+}
+
+// method says how the shares were found.
+func (a *Answer) method(d *doc.Document) {
+	d.Add(doc.Paragraph{Rank: 1, Text: doc.Say("A year counts as kept or missed where the chance that it is not is at most %s.", doc.With(a.Wrong, doc.Share, 0))})
+	var text doc.Text
+	if a.Calendar != "" {
+		text = doc.Say("Years of the calendar were simulated, %s with warm-ups, because %s: %d runs of those about the first missed, and with more vessels as many as a verdict takes.",
+			doc.Bare(float64(a.Simulated), doc.Count), a.Calendar, a.Runs)
+	} else {
+		text = doc.Say("What the plant carries was found by %d runs up a ramp of production, %s years with warm-ups and checks: a year's share of runs that miss depends on its production alone, and growth says when so much arrives. Uncertain inputs are drawn for each run.",
+			a.Runs, doc.Bare(float64(a.Simulated), doc.Count))
+	}
+	if c := a.Check; c.Runs > 0 && c.Through >= 0 {
+		text = text.Then(" %s from the start through %s check it: the worst of these years is missed by %d.", doc.Capital(doc.Counted(c.Runs, "whole run")), a.Label(c.Through), c.Missed)
+	}
+	d.Add(doc.Paragraph{Rank: 2, Text: text})
 }

@@ -7,6 +7,12 @@ import (
 	doc "loamcast/scenarios/document"
 )
 
+// growthInks and growthDashes tell the growth scenarios apart, in both pictures.
+var (
+	growthInks   = []doc.Ink{doc.Green, doc.Orange, doc.Vermilion, doc.Purple}
+	growthDashes = []doc.Dash{doc.Dotted, doc.Dashed, doc.Mixed}
+)
+
 // figure shows the vessels that keep the service target, year by year, in every
 // growth scenario.
 func (a *Answer) figure() doc.Figure {
@@ -22,14 +28,17 @@ func (a *Answer) figure() doc.Figure {
 		{Name: doc.Words("handbook estimate,\npeak month"), Values: main.StaticPeak, Ink: doc.Faded, Width: 1.5, Dash: doc.Dotted},
 		{Name: doc.Words("handbook estimate,\nyear's average"), Values: main.StaticMean, Ink: doc.Grey, Width: 1.5, Dash: doc.Dashed},
 	}
-	inks := []doc.Ink{doc.Blue, doc.Orange, doc.Vermilion, doc.Green, doc.Purple}
-	dashes := []doc.Dash{doc.Solid, doc.Dashed, doc.Mixed}
+	if len(a.Growths) > 1 && len(a.All.Rows) > 1 {
+		panel.Series = append(panel.Series, doc.Series{
+			Name: doc.Words("all growths\nby weight"), Shape: doc.Steps, Values: a.steps(&a.All), Ink: doc.Blue, Width: 3,
+		})
+	}
 	for i := range a.Growths {
 		g := &a.Growths[i]
 		panel.Series = append(panel.Series, doc.Series{
 			Name: doc.Say("growth\n%s", doc.Printable(g.Name)), Shape: doc.Steps, Values: a.steps(g),
-			At:  0.06 * float64(i), // side by side, so that lines at the same height can be told apart
-			Ink: inks[i%len(inks)], Width: 2.25, Dash: dashes[i%len(dashes)],
+			At:  0.06 * float64(i+1), // side by side, so that lines at the same height can be told apart
+			Ink: growthInks[i%len(growthInks)], Width: 1.75, Dash: growthDashes[i%len(growthDashes)],
 		})
 	}
 	return doc.Figure{

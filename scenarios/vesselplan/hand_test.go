@@ -1,15 +1,19 @@
 package vesselplan_test
 
 import (
+	"bytes"
 	"context"
 	"math"
-	"reflect"
 	"testing"
 
 	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
+	"loamcast/scenarios/capability"
+	"loamcast/scenarios/document"
 	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/render/rendertest"
 	"loamcast/scenarios/study"
+	"loamcast/scenarios/units"
 	"loamcast/scenarios/vesselplan"
 	"loamcast/sim/calendar"
 )
@@ -75,11 +79,9 @@ func sameYears(t *testing.T, g *vesselplan.Growth, want []found) {
 //	11 vessels, 1,100 kg/day: year 11 goes from 1,040 to 1,080: kept to the end.
 //
 // In year 5 the rise above the 800 of 8 vessels has brought 7,300 t² kg after a part
-// t of the year. A vessel comes back every 2.5 days and takes 2,000 kg from the
-// holding, in which 500 are left for the rise; what it brings from then on is
-// diverted, and counts as the beginning of a missed year with a tenth of what is
-// allowed, 0.1 % of 299,300 kg: 7,300 t² = 500 + 299 at t = 0.33. The next vessels
-// must be there when the second quarter begins.
+// t of the year: enough to begin to miss it at t = 0.33. The ramps by which the plant
+// is tried are flatter, and bring too much from the first day of a year of 820 on, so
+// that it counts as missed from its beginning: a quarter early, on the safe side.
 func TestYearsFoundByHand(t *testing.T) {
 	if testing.Short() {
 		t.Skip("runs in the round without -short; takes long under the race detector")
@@ -89,17 +91,33 @@ func TestYearsFoundByHand(t *testing.T) {
 	g := &a.Growths[0]
 	sameYears(t, g, []found{{8, 4, 5}, {9, 7, 8}, {10, 9, 10}, {11, 11, 12}})
 	first := g.Rows[0]
-	if want := (calendar.Date{Year: 2032, Month: 4, Day: 1}); first.NeededBy != want {
+	if want := (calendar.Date{Year: 2032, Month: 1, Day: 1}); first.NeededBy != want {
 		t.Errorf("needed by %v, by hand %v", first.NeededBy, want)
 	}
-	if b := first.Between; b == nil || b.From != 5 || b.To != 5 || g.Rows[1].Between != nil {
-		t.Errorf("first missed between %+v; there is no doubt about year 5", b)
+	if first.ShortFrom/4 != 5 || first.ShortTo/4 != 5 {
+		t.Errorf("short between quarters %d and %d; there is no doubt about year 5", first.ShortFrom, first.ShortTo)
 	}
 	if got := first.StaticCakePerLoad; math.Abs(got-2000) > 1 {
 		t.Errorf("%g kg of dry cake in a load, by hand 2000", got)
 	}
 	if due, more := a.Ordered(g, &first); !more || due.AtOnce || due.Day.DaysUntil(first.NeededBy) != 400 {
 		t.Errorf("ordered by %+v, %v; needed by %v", due, more, first.NeededBy)
+	}
+	if due, _ := a.Ordered(&a.All, &a.All.Rows[0]); due.String() != document.Quarter(a.Orders[a.Latest()].Quarter) {
+		t.Errorf("ordered by the end of %v, and the latest order in time is %v", due, a.Orders[a.Latest()].Quarter)
+	}
+	// The mean of the last twelve months is 620 + 40·(m − 11)/12 kg/day at the end of
+	// month m, counted from 0, and passes the sign in the first month after it.
+	if s := a.Sign; s == nil {
+		t.Error("there is no sign")
+	} else {
+		month := int(math.Floor(11+(s.Production-620)*12/40)) + 1
+		if seen := f.Model.Start.AddMonths(month); s.From != seen || s.To != seen || s.Never != 0 {
+			t.Errorf("a sign at %.1f kg/day is seen between %v and %v, by hand in %v", s.Production, s.From, s.To, seen)
+		}
+		if there := a.Lead.After(f.Model.Start.AddMonths(month + 1)); a.All.Rows[0].NeededBy.AddMonths(3).Before(there) || there.AddMonths(6).Before(a.All.Rows[0].NeededBy) {
+			t.Errorf("vessels ordered on the sign are there on %v, needed by %v", there, a.All.Rows[0].NeededBy)
+		}
 	}
 	// The handbook's estimate is the same arithmetic: short in the middle of the
 	// year as soon as 620 + 40y is above 800 and 1,000.
@@ -171,14 +189,13 @@ func TestLateOrder(t *testing.T) {
 	}
 }
 
-// The order is due months of the calendar before the need, which is by hand on 1
-// April 2032: 18 months are from 1 October 2030, and 547.875 days would be from 2
-// October.
+// The order is due months of the calendar before the need, which is on 1 January
+// 2032: 18 months are from 1 July 2030, and 547.875 days would be from 2 July.
 func TestOrderByTheCalendar(t *testing.T) {
 	f := handFile(t)
 	f.Planning.VesselLead = calendar.Span{Months: 18}
 	first := plan(t, f, vesselplan.Options{UpTo: 8}).Growths[0].Rows[0]
-	if needed, order := first.NeededBy.String(), first.OrderBy.String(); needed != "2032-04-01" || order != "2030-10-01" {
+	if needed, order := first.NeededBy.String(), first.OrderBy.String(); needed != "2032-01-01" || order != "2030-07-01" {
 		t.Errorf("needed by %s, ordered by %s", needed, order)
 	}
 }
@@ -201,8 +218,8 @@ func TestWorkersDoNotMatter(t *testing.T) {
 	f := handFile(t)
 	f.Model.Feed.Noise.CV = 0.2
 	one, two := planned(t, f, 1, vesselplan.Options{UpTo: 9}), planned(t, f, 2, vesselplan.Options{UpTo: 9})
-	if !reflect.DeepEqual(one, two) {
-		t.Errorf("1 worker: %+v\n2 workers: %+v", one, two)
+	if a, b := rendertest.JSON(t, one.Document(), units.SI), rendertest.JSON(t, two.Document(), units.SI); !bytes.Equal(a, b) {
+		t.Errorf("1 worker: %s\n2 workers: %s", a, b)
 	}
 }
 
@@ -217,7 +234,7 @@ func TestRoomForVessels(t *testing.T) {
 		{installed + 1, installed, installed},
 	} {
 		f.Planning.RoomFor = c.room
-		rows := plan(t, f, vesselplan.Options{UpTo: c.asked, Replications: vesselplan.Least(f.Planning.Target, 0)}).Growths[0].Rows
+		rows := plan(t, f, vesselplan.Options{UpTo: c.asked, Runs: capability.Fewest}).Growths[0].Rows
 		if last := rows[len(rows)-1].Vessels; last != c.most {
 			t.Errorf("room for %d, asked for %d: tried up to %d vessels, want %d", c.room, c.asked, last, c.most)
 		}

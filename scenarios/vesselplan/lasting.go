@@ -9,6 +9,10 @@ import (
 	"loamcast/sim/stats"
 )
 
+// Enough times the fewest replications with which a year can be told to be kept
+// decide all years but those near the target.
+const Enough = 3.5
+
 // Search finds how long any case lasts, in the same way as the staircase does
 // for numbers of vessels.
 type Search struct{ *search }
@@ -76,6 +80,6 @@ func (s Search) Lasting(ctx context.Context, c study.Case, within Within) (Lasti
 	for _, t := range cell.trials[at] {
 		l.Months = append(l.Months, t.months...)
 	}
-	l.Limit = cell.limit(at)
+	l.Limit = limit(cell.months(at), s.target)
 	return l, nil
 }

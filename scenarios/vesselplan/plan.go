@@ -3,30 +3,23 @@ package vesselplan
 import (
 	"context"
 
-	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
+	"loamcast/scenarios/capability"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/study"
-	"loamcast/sim/calendar"
 	"loamcast/sim/stats"
 )
 
 // Options are what a caller may choose beside the file.
 type Options struct {
-	// Replications of a year, at most; 0 for Enough times the fewest that can tell.
-	Replications int
-	UpTo         int // vessels; 0 for as many as there is room for
-	// Wrong is the chance that a year's verdict is wrong, on either side, where the
-	// true share of runs is clearly off the target; 0 for DefaultWrong.
+	// Runs are the replications behind each share of runs, and the most of a year
+	// that is simulated for itself; 0 for [capability.Replications].
+	Runs int
+	UpTo int // vessels; 0 for as many as there is room for
+	// Wrong is the chance that a year's verdict is wrong, on either side; 0 for
+	// DefaultWrong.
 	Wrong float64
-	// Brief looks, in growth scenarios other than the one believed in most, at the
-	// vessels installed only.
-	Brief bool
 }
-
-// Enough times the fewest replications with which a year can be told to be kept
-// decide all years but those near the target.
-const Enough = 3.5
 
 // DefaultWrong is the usual chance of error, per year and side.
 const DefaultWrong = 0.1
@@ -35,45 +28,85 @@ const DefaultWrong = 0.1
 // the file does not say what there is room for.
 const moreThanInstalled = 4
 
-// Ask finds the staircase of a facility. See [question.Question] for its errors.
+// everyGrowth names what holds over all growth scenarios.
+const everyGrowth = "all by weight"
+
+// Ask finds the staircase of a facility, and when to order. See
+// [question.Question] for its errors.
 func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*Answer, error) {
 	f := s.File
-	if err := o.check(f); err != nil {
+	if err := o.complete(f); err != nil {
 		return nil, err
+	}
+	found, err := NewSearch(s, o.Runs, o.Wrong)
+	if err != nil {
+		return nil, err
+	}
+	p := planner{search: found.search, o: o, runs: o.Runs, progress: setup.Part("searching")}
+	a := p.answer(setup)
+	if err := p.staircases(ctx, a); err != nil {
+		return nil, err
+	}
+	a.Orders = a.orders(p.outlook, f)
+	a.Batch = a.batch(f)
+	a.Sign = p.sign(a)
+	a.Simulated = p.simulated
+	a.Whole = p.cells() * p.runs * (p.years + f.Model.WarmUp)
+	return a, nil
+}
+
+// staircases fills in what each number of vessels lasts for. What single years
+// say of the vessels installed is checked by whole runs; where these miss earlier,
+// because something fills from year to year, whole runs take their place.
+func (p *planner) staircases(ctx context.Context, a *Answer) error {
+	steady := capability.Steady(p.study.File)
+	p.whole = steady.Leaning
+	find := func(ctx context.Context, a *Answer) error { return p.steadily(ctx, a, steady.From) }
+	if steady.From > p.years/2 {
+		a.Calendar, find = steady.Why, p.byCalendar
+	}
+	if err := find(ctx, a); err != nil {
+		return err
+	}
+	if p.whole {
+		return nil
+	}
+	agreed, err := p.confirm(ctx, a)
+	if err != nil || agreed {
+		return err
+	}
+	p.whole = true
+	return p.again(ctx, a, "whole runs miss the target earlier than single years do: something fills from year to year")
+}
+
+// again answers by years of the calendar instead, and says why.
+func (p *planner) again(ctx context.Context, a *Answer, why string) error {
+	a.Calendar, a.Growths, a.All.Rows, a.Capability = why, nil, nil, nil
+	p.outlook, p.found, p.profile, p.demand = outlook{}, carried{}, nil, nil
+	return p.byCalendar(ctx, a)
+}
+
+// complete holds the options against the file, and sets those left out.
+func (o *Options) complete(f *facilityfile.File) error {
+	least := max(capability.Fewest, Least(f.Planning.Target, o.Wrong))
+	if n := o.Runs; n != 0 && (n < least || n > facilityfile.MaxReplications) {
+		return answer.WrongOption("replications", "%d: it must be from %d, the fewest that can tell whether the file's service target is kept, to %d",
+			n, least, facilityfile.MaxReplications)
+	}
+	if n, installed := o.UpTo, f.Model.Vessels.Installed; n != 0 && (n < installed || n > mostVessels) {
+		return answer.WrongOption("vessels", "%d: it must be from the %d installed to %d", n, installed, mostVessels)
+	}
+	if o.Runs == 0 {
+		o.Runs = max(capability.Replications, least)
+	}
+	if o.Wrong == 0 {
+		o.Wrong = DefaultWrong
 	}
 	if o.UpTo == 0 {
 		o.UpTo = f.Planning.RoomFor
 		if o.UpTo == f.Model.Vessels.Installed {
 			o.UpTo += moreThanInstalled
 		}
-	}
-	found, err := NewSearch(s, o.Replications, o.Wrong)
-	if err != nil {
-		return nil, err
-	}
-	p := planner{search: found.search, o: o, progress: setup.Part("searching")}
-	a := p.answer(setup)
-	for g := range f.Planning.Growths {
-		growth, err := p.growth(ctx, g)
-		if err != nil {
-			return nil, err
-		}
-		a.Growths = append(a.Growths, growth)
-	}
-	a.Simulated = p.simulated
-	a.Whole = p.total() * p.most * (p.years + f.Model.WarmUp)
-	return a, nil
-}
-
-// check holds the options against the file.
-func (o *Options) check(f *facilityfile.File) error {
-	least := Least(f.Planning.Target, o.Wrong)
-	if n := o.Replications; n != 0 && (n < least || n > facilityfile.MaxReplications) {
-		return answer.WrongOption("replications", "%d: it must be from %d, the fewest that can tell whether the file's service target is kept, to %d",
-			n, least, facilityfile.MaxReplications)
-	}
-	if n, installed := o.UpTo, f.Model.Vessels.Installed; n != 0 && (n < installed || n > mostVessels) {
-		return answer.WrongOption("vessels", "%d: it must be from the %d installed to %d", n, installed, mostVessels)
 	}
 	return nil
 }
@@ -96,19 +129,24 @@ func testOf(t facilityfile.Target, wrong float64) stats.ShareTest {
 	return stats.ShareTest{Low: 0.4 * t.MissShare, High: min(2.4*t.MissShare, (1+t.MissShare)/2), WrongAbove: wrong, WrongBelow: wrong}
 }
 
-// planner goes through the cells.
+// planner goes through the numbers of vessels.
 type planner struct {
 	*search
 	o        Options
+	runs     int
 	progress func(done, total int)
-	done     int       // cells
-	loads    []float64 // by row: the growth factor at which the target is missed first, 0 if unknown
+	done     int
+
+	outlook outlook             // of the vessels installed
+	found   carried             // what they carry
+	profile *profile            // what their years are like; nil where no curve is known
+	demand  []capability.Demand // by growth scenario; nil where years of the calendar are simulated
 }
 
 func (p *planner) answer(setup answer.Setup) *Answer {
 	f := p.study.File
 	a := &Answer{
-		Basis: setup.Basis(f), Test: p.test, Most: p.most,
+		Basis: setup.Basis(f), Wrong: p.o.Wrong, Runs: p.runs,
 		Lead: f.Planning.VesselLead, Installed: f.Model.Vessels.Installed,
 	}
 	for _, c := range f.Model.Changes {
@@ -117,24 +155,35 @@ func (p *planner) answer(setup answer.Setup) *Answer {
 	for y := range f.Model.Years {
 		a.Added = append(a.Added, vesselsBy(f.Model.Changes, f.Model.Start.AddYears(y+1)))
 	}
+	a.All.Scenario = answer.Scenario{Name: everyGrowth, Weight: 1}
 	return a
 }
 
-// total is the number of cells.
-func (p *planner) total() int {
-	n := 0
-	for g := range p.study.File.Planning.Growths {
-		n += p.more(g) + 1
-	}
-	return n
+// most is how many vessels are tried beside those installed.
+func (p *planner) most() int { return p.o.UpTo - p.study.File.Model.Vessels.Installed }
+
+// cells is the number of growth scenarios times that of vessels.
+func (p *planner) cells() int { return len(p.study.File.Planning.Growths) * (p.most() + 1) }
+
+// tell reports that n more of so many parts are done.
+func (p *planner) tell(n, of int) {
+	p.done += n
+	p.progress(p.done, of)
 }
 
-// more is how many vessels are tried beside those installed.
-func (p *planner) more(growth int) int {
-	if p.o.Brief && growth != MainGrowth(&p.study.File.Planning) {
-		return 0
+// growth begins the staircase of a growth scenario with the handbook's estimate.
+func (p *planner) growth(g int) (Growth, error) {
+	scenario := p.study.File.Planning.Growths[g]
+	out := Growth{Scenario: answer.Scenario{Name: scenario.Name, Weight: scenario.Weight}}
+	base, err := p.study.Plant(&study.Case{Growth: g})
+	if err != nil {
+		return out, err
 	}
-	return p.o.UpTo - p.study.File.Model.Vessels.Installed
+	for y := range p.years {
+		need := base.StaticNeed(float64(y) + 0.5)
+		out.StaticMean, out.StaticPeak = append(out.StaticMean, need.Average), append(out.StaticPeak, need.PeakMonth)
+	}
+	return out, nil
 }
 
 // MainGrowth returns the place of the growth scenario that is believed in most,
@@ -147,109 +196,4 @@ func MainGrowth(p *facilityfile.Planning) int {
 		}
 	}
 	return best
-}
-
-// tell reports that n more cells are done.
-func (p *planner) tell(n int) {
-	p.done += n
-	p.progress(p.done, p.total())
-}
-
-// growth finds the staircase of one growth scenario. It ends with the first
-// number of vessels that keeps the target in every year.
-func (p *planner) growth(ctx context.Context, g int) (Growth, error) {
-	scenario := p.study.File.Planning.Growths[g]
-	out := Growth{Scenario: answer.Scenario{Name: scenario.Name, Weight: scenario.Weight}}
-	base, err := p.study.Plant(&study.Case{Growth: g})
-	if err != nil {
-		return out, err
-	}
-	for y := range p.years {
-		need := base.StaticNeed(float64(y) + 0.5)
-		out.StaticMean, out.StaticPeak = append(out.StaticMean, need.Average), append(out.StaticPeak, need.PeakMonth)
-	}
-	most := p.more(g)
-	kept := -1
-	var last *cell
-	for extra := 0; extra <= most; extra++ {
-		if last, err = p.cell(study.Case{Growth: g, Vessels: extra}); err != nil {
-			return out, err
-		}
-		var r Row
-		if guess := p.guess(scenario.Growth, extra); extra == 0 && g == MainGrowth(&p.study.File.Planning) {
-			r, err = last.closely(ctx, guess)
-		} else {
-			r, err = last.row(ctx, kept, guess)
-		}
-		if err != nil {
-			return out, err
-		}
-		out.static(&r, base, extra)
-		p.learn(scenario.Growth, extra, r)
-		kept = r.LastKept
-		out.Rows = append(out.Rows, r)
-		p.tell(1)
-		if !r.Missed(p.years) {
-			p.tell(most - extra)
-			break
-		}
-	}
-	return out, p.next(ctx, &out, g, last)
-}
-
-// next sets what the other stages can carry beside what comes in, in the last
-// year that the most vessels keep.
-func (p *planner) next(ctx context.Context, out *Growth, g int, last *cell) error {
-	at := max(0, out.Rows[len(out.Rows)-1].LastKept)
-	if err := last.extend(ctx, at, scouts); err != nil {
-		return err
-	}
-	var months []plant.Month
-	for _, t := range last.trials[at] {
-		months = append(months, t.months...)
-	}
-	days := 0.0
-	for i := range months {
-		out.Fed += months[i].Feed.Dry
-		days += months[i].Days
-	}
-	out.Fed /= days
-	base, err := p.study.Plant(&study.Case{Growth: g, Vessels: last.Vessels})
-	if err != nil {
-		return err
-	}
-	out.Next = base.Capacities(base.Start.AddYears(at).AddMonths(calendar.MonthsPerYear/2), plant.NeedsOf(months))
-	return nil
-}
-
-// learn notes the growth at which a number of vessels runs short.
-func (p *planner) learn(g plant.Growth, extra int, r Row) {
-	for len(p.loads) <= extra {
-		p.loads = append(p.loads, 0)
-	}
-	if r.Missed(p.years) && p.loads[extra] == 0 {
-		p.loads[extra] = g.Factor(float64(r.FirstMissed) + 0.5)
-	}
-}
-
-// guess returns the year in which a number of vessels is expected to run short:
-// as in another growth scenario, or in proportion to one vessel fewer; −1
-// without either.
-func (p *planner) guess(g plant.Growth, extra int) int {
-	load := 0.0
-	switch {
-	case extra < len(p.loads) && p.loads[extra] > 0:
-		load = p.loads[extra]
-	case extra > 0 && extra-1 < len(p.loads) && p.loads[extra-1] > 0:
-		n := float64(p.study.File.Model.Vessels.Installed + extra)
-		load = p.loads[extra-1] * n / (n - 1)
-	default:
-		return -1
-	}
-	for y := range p.years {
-		if g.Factor(float64(y)+0.5) >= load {
-			return y
-		}
-	}
-	return p.years
 }

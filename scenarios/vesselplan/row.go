@@ -1,66 +1,26 @@
 package vesselplan
 
 import (
-	"context"
-
 	"loamcast/facility/plant"
+	"loamcast/scenarios/facilityfile"
 	"loamcast/sim/calendar"
 )
 
-// row finds what a number of vessels lasts for.
-func (c *cell) row(ctx context.Context, kept, guess int) (Row, error) {
-	r := Row{Vessels: c.study.File.Model.Vessels.Installed + c.Vessels}
-	var err error
-	if r.LastKept, r.FirstMissed, err = c.boundary(ctx, kept, c.years, guess); err != nil {
-		return r, err
-	}
-	if short := r.LastKept + 1; short < c.years {
-		if err := c.extend(ctx, short, min(enough, c.most)); err != nil {
-			return r, err
-		}
-		start := c.study.File.Model.Start.AddYears(short)
-		r.NeededBy = start.AddMonths(c.quarter(short) * monthsPerQuarter)
-		r.OrderBy = c.study.File.Planning.VesselLead.Before(r.NeededBy)
-		r.Limit = c.limit(short)
-		r.Stay, r.CakePerLoad = c.loads(short)
-	}
-	r.Tested, err = c.testedYears()
-	return r, err
+// date sets the days by which what follows a row must be there, and be ordered.
+func (s *search) date(r *Row) {
+	r.NeededBy = s.study.File.Model.Start.AddMonths(r.Short * monthsPerQuarter)
+	r.OrderBy = s.study.File.Planning.VesselLead.Before(r.NeededBy)
 }
 
-const (
-	quarters         = 4 // in a year of the horizon
-	monthsPerQuarter = calendar.MonthsPerYear / quarters
-	// begins is the part of what a year allows, of solids that leave untreated or
-	// of waiting, from which on they count as the beginning of a missed year.
-	begins = 0.1
-)
-
-// quarter returns the quarter of a year, from 0, by whose end more of the runs
-// than the target allows have begun to miss it: the vessels must be there before.
-func (c *cell) quarter(year int) int {
-	trials := c.trials[year]
-	var by [quarters]int
-	for _, t := range trials {
-		if t.missed {
-			for q := c.begun(t.months); q < quarters; q++ {
-				by[q]++
-			}
-		}
-	}
-	for q, n := range by {
-		if float64(n) > c.target.MissShare*float64(len(trials)) {
-			return q
-		}
-	}
-	return quarters - 1
-}
+// begins is the part of what a year allows, of solids that leave untreated or of
+// waiting, from which on they count as the beginning of a missed year.
+const begins = 0.1
 
 // begun returns the quarter in which solids begin to leave untreated, or to wait,
 // in a year that misses the target by it.
-func (c *cell) begun(months []plant.Month) int {
-	leave := plant.UntreatedShare(months) > c.target.DivertedLimit
-	wait := plant.CakeDelay(months) > c.target.DelayLimit
+func begun(months []plant.Month, t facilityfile.Target) int {
+	leave := plant.UntreatedShare(months) > t.DivertedLimit
+	wait := plant.CakeDelay(months) > t.DelayLimit
 	fed, untreated, delayed := 0.0, 0.0, 0.0
 	for i := range months {
 		fed += months[i].Feed.Dry
@@ -68,20 +28,20 @@ func (c *cell) begun(months []plant.Month) int {
 	for i := range months {
 		untreated += months[i].Untreated()
 		delayed += months[i].Holding.Delayed
-		if leave && untreated > begins*c.target.DivertedLimit*fed || wait && delayed > begins*c.target.DelayLimit*fed {
+		if leave && untreated > begins*t.DivertedLimit*fed || wait && delayed > begins*t.DelayLimit*fed {
 			return i / monthsPerQuarter
 		}
 	}
 	return quarters - 1
 }
 
-// limit returns what is short in a year: what solids wait for so much longer in
+// limit returns what is short in some years: what solids wait for so much longer in
 // the months in which some of them leave untreated or wait too long.
-func (c *cell) limit(year int) plant.Cause {
+func limit(years [][]plant.Month, t facilityfile.Target) plant.Cause {
 	var short, enough wait
-	for _, t := range c.trials[year] {
-		for i := range t.months {
-			if m := &t.months[i]; m.Untreated() > 0 || plant.CakeDelay(t.months[i:i+1]) > c.target.DelayLimit {
+	for _, months := range years {
+		for i := range months {
+			if m := &months[i]; m.Untreated() > 0 || plant.CakeDelay(months[i:i+1]) > t.DelayLimit {
 				short.add(m)
 			} else {
 				enough.add(m)
@@ -121,20 +81,20 @@ func (w *wait) mean(c plant.Cause) float64 {
 	return w.days[c] / w.fed
 }
 
-// loads returns how long a load took a vessel in a year, turnaround included,
+// loads returns how long a load took a vessel in some years, turnaround included,
 // days, and the dry cake in it, kg.
-func (c *cell) loads(year int) (stay, cakeDry float64) {
+func (s *search) loads(years [][]plant.Month) (stay, cakeDry float64) {
 	var sum plant.Month
-	for _, t := range c.trials[year] {
-		for i := range t.months {
-			sum.Release.Residence += t.months[i].Release.Residence
-			sum.Release.Loads += t.months[i].Release.Loads
-			sum.Mixing.CakeDry += t.months[i].Mixing.CakeDry
-			sum.Loads.Filled += t.months[i].Loads.Filled
+	for _, months := range years {
+		for i := range months {
+			sum.Release.Residence += months[i].Release.Residence
+			sum.Release.Loads += months[i].Release.Loads
+			sum.Mixing.CakeDry += months[i].Mixing.CakeDry
+			sum.Loads.Filled += months[i].Loads.Filled
 		}
 	}
 	if sum.Release.Loads > 0 {
-		stay = sum.Release.Residence/sum.Release.Loads + c.study.File.Model.Vessels.Turnaround.Days()
+		stay = sum.Release.Residence/sum.Release.Loads + s.study.File.Model.Vessels.Turnaround.Days()
 	}
 	if sum.Loads.Filled > 0 {
 		cakeDry = sum.Mixing.CakeDry / sum.Loads.Filled

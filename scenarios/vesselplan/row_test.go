@@ -42,7 +42,7 @@ func TestBegunByHand(t *testing.T) {
 	} {
 		months := yearOfMonths()
 		c.alter(months)
-		if got := (&cell{search: searchFor()}).begun(months); got != c.want {
+		if got := begun(months, searchFor().target); got != c.want {
 			t.Errorf("%s: begins in quarter %d, by hand %d", c.name, got, c.want)
 		}
 	}
@@ -72,8 +72,7 @@ func TestShortByHand(t *testing.T) {
 	months[5].Holding.DivertedDry = 200
 	months[5].Waits[plant.NoCuringSpace] = 2000
 	months[5].Waits[plant.Collecting] = 9000
-	c := &cell{search: searchFor(), trials: map[int][]trial{0: {{missed: true, months: months}}}}
-	if got := c.limit(0); got != plant.NoCuringSpace {
+	if got := limit([][]plant.Month{months}, searchFor().target); got != plant.NoCuringSpace {
 		t.Errorf("short of %v, by hand %v", got, plant.NoCuringSpace)
 	}
 }

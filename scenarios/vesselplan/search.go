@@ -2,7 +2,6 @@ package vesselplan
 
 import (
 	"context"
-	"slices"
 
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/study"
@@ -24,10 +23,12 @@ type search struct {
 	study  *study.Study
 	target facilityfile.Target
 	test   stats.ShareTest
-	years  int // of the horizon
-	most   int // replications of a year
+	years  int  // of the horizon
+	most   int  // replications of a year
+	whole  bool // years lean on those before, and are simulated with them
 
-	simulated int // years, warm-ups included
+	chance    bool // two replications differed
+	simulated int  // years, warm-ups included
 }
 
 func (s *search) cell(c study.Case) (*cell, error) {
@@ -35,7 +36,7 @@ func (s *search) cell(c study.Case) (*cell, error) {
 	if err != nil {
 		return nil, err
 	}
-	out := &cell{Case: c, search: s, trials: map[int][]trial{}, tested: map[int]Year{}, whole: s.study.Triggered(&c)}
+	out := &cell{Case: c, search: s, trials: map[int][]trial{}, tested: map[int]stats.Verdict{}, whole: s.whole || s.study.Triggered(&c)}
 	out.relief = reliefs(p, out.whole)
 	return out, nil
 }
@@ -47,32 +48,7 @@ func (s *search) cell(c study.Case) (*cell, error) {
 func (c *cell) boundary(ctx context.Context, kept, missed, guess int) (lastKept, firstMissed int, err error) {
 	return stretches{
 		relief: c.relief,
-		judge: func(year int) (stats.Verdict, error) {
-			y, err := c.judge(ctx, year)
-			return y.Verdict, err
-		},
-		scout: func(year int) (bool, error) { return c.scout(ctx, year) },
+		judge:  func(year int) (stats.Verdict, error) { return c.judge(ctx, year) },
+		scout:  func(year int) (bool, error) { return c.scout(ctx, year) },
 	}.boundary(kept, missed, guess)
-}
-
-// testedYears lists the years tested, in order, with what all their
-// replications say.
-func (c *cell) testedYears() ([]Year, error) {
-	var out []Year
-	for year, y := range c.tested {
-		missed := 0
-		for _, t := range c.trials[year] {
-			if t.missed {
-				missed++
-			}
-		}
-		var err error
-		y.Trials = len(c.trials[year])
-		if y.Share, err = stats.Wilson(missed, y.Trials, 0.95); err != nil {
-			return nil, err
-		}
-		out = append(out, y)
-	}
-	slices.SortFunc(out, func(a, b Year) int { return a.Year - b.Year })
-	return out, nil
 }

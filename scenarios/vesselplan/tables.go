@@ -2,7 +2,6 @@ package vesselplan
 
 import (
 	"math"
-	"slices"
 
 	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
@@ -17,23 +16,30 @@ type line struct {
 	name string // of the growth where it begins
 }
 
-// most rows of a growth scenario that the screen has room for, and of the one
-// that is believed in most.
-const mostRows, mostMainRows = 4, 8
+// mostRows is how many rows the screen has room for, of the first staircase; of the
+// others it has the first row.
+const mostRows = 4
 
-// lines are the rows that the screen has room for: the first ones of each growth
-// scenario and the last.
+// staircases are that over all growths, where there are several, and those of each.
+func (a *Answer) staircases() []*Growth {
+	var list []*Growth
+	if len(a.Growths) > 1 {
+		list = append(list, &a.All)
+	}
+	for i := range a.Growths {
+		list = append(list, &a.Growths[i])
+	}
+	return list
+}
+
+// lines are the rows that the screen has room for: the first ones over all growths
+// and the last, and the vessels installed in each growth scenario.
 func (a *Answer) lines() []line {
 	var list []line
-	main := a.Main()
-	for i := range a.Growths {
-		g, most := &a.Growths[i], mostRows
-		if g == main {
-			most = mostMainRows
-		}
+	for i, g := range a.staircases() {
 		name := doc.Name(g.Name, 18)
 		for k := range g.Rows {
-			if k < most-1 || k == len(g.Rows)-1 {
+			if k == 0 || i == 0 && (k < mostRows-1 || k == len(g.Rows)-1) {
 				list = append(list, line{g, &g.Rows[k], name})
 				name = ""
 			}
@@ -45,8 +51,8 @@ func (a *Answer) lines() []line {
 // leavesOut reports whether the screen has no room for some rows.
 func (a *Answer) leavesOut() bool {
 	all := 0
-	for i := range a.Growths {
-		all += len(a.Growths[i].Rows)
+	for _, g := range a.staircases() {
+		all += len(g.Rows)
 	}
 	return len(a.lines()) < all
 }
@@ -93,22 +99,27 @@ func day(due Due, more bool) any {
 	return due.Day
 }
 
-// missing is the runs that miss the first year missed, with their interval.
+// missing is the share of runs that miss the first year missed, with its range.
 func (l *line) missing() any {
-	y, ok := l.Of(l.FirstMissed)
-	if !ok {
+	if l.Shares == nil || l.FirstMissed >= len(l.Shares) {
 		return nil
 	}
+	y := l.Shares[l.FirstMissed]
 	part := func(v float64) doc.Number { return doc.Fixed(v, doc.Share, 0) }
-	return doc.Say("%s (%s–%s)", part(y.Share.Estimate), part(y.Share.Low), part(y.Share.High))
+	return doc.Say("%s (%s–%s)", part(y.Estimate), part(y.Low), part(y.High))
 }
 
 // files is the staircase of every growth scenario in files.
 func (a *Answer) files() doc.Table {
 	main := a.Main()
-	return doc.TableOf(doc.Table{In: doc.Files, Name: "growths"}, a.Growths,
+	var all []Growth
+	for _, g := range a.staircases() {
+		all = append(all, *g)
+	}
+	return doc.TableOf(doc.Table{In: doc.Files, Name: "growths"}, all,
 		doc.Key("growth", func(g *Growth) any { return g.Name }),
-		doc.Any("believed_in_most", func(g *Growth) any { return g == main }),
+		doc.Any("believed_in_most", func(g *Growth) any { return g.Name == main.Name }),
+		doc.Any("over_all", func(g *Growth) any { return g.Name == a.All.Name }),
 		doc.Any("advice", func(g *Growth) any { return adviceNames[a.Advice(g)] }),
 		doc.Any("more_vessels_help", func(g *Growth) any { return g.VesselsHelp() }),
 		doc.Any("short_beside_vessels", func(g *Growth) any {
@@ -143,12 +154,12 @@ var adviceNames = [...]string{NoOrder: "no order", NoHelp: "more vessels do not 
 // rows has a row for each number of vessels. An empty cell is not within the
 // horizon.
 func (a *Answer) rows(g *Growth) doc.Table {
-	between := func(of func(*Between) any) func(*Row) any {
+	short := func(of func(*Row) int) func(*Row) any {
 		return func(r *Row) any {
-			if r.Between == nil {
+			if r.Shares == nil {
 				return nil
 			}
-			return of(r.Between)
+			return a.year(of(r) / quarters)
 		}
 	}
 	doubt := func(of func(kind Doubt, from, to Due) any) func(*Row) any {
@@ -170,8 +181,8 @@ func (a *Answer) rows(g *Growth) doc.Table {
 		doc.Any("order_by", func(r *Row) any { return day(a.Ordered(g, r)) }),
 		doc.Any("order_by_end_of", func(r *Row) any { return quarter(a.Ordered(g, r)) }),
 		doc.Any("order_is_late", func(r *Row) any { due, more := a.Ordered(g, r); return more && due.AtOnce }),
-		doc.Any("first_missed_low90", between(func(b *Between) any { return a.year(b.From) })),
-		doc.Any("first_missed_high90", between(func(b *Between) any { return a.year(b.To) })),
+		doc.Any("short_from_low90", short(func(r *Row) int { return r.ShortFrom })),
+		doc.Any("short_from_high90", short(func(r *Row) int { return r.ShortTo })),
 		doc.Any("order_by_end_of_low90", doubt(func(_ Doubt, from, _ Due) any { return from.String() })),
 		doc.Any("order_by_end_of_high90", doubt(func(kind Doubt, _, to Due) any {
 			if kind == AnyTime || kind == NotBefore {
@@ -189,18 +200,21 @@ var standingNames = [...]string{Kept: "kept", TooNear: "too near to tell", Misse
 
 // years has a row for each year of a number of vessels.
 func (a *Answer) years(r *Row) doc.Table {
-	all := make([]Year, a.Horizon)
+	type year struct {
+		at    int
+		share stats.Interval
+	}
+	all := make([]year, a.Horizon)
 	for i := range all {
-		all[i] = Year{Year: i, Share: stats.Interval{Estimate: math.NaN(), Low: math.NaN(), High: math.NaN()}}
-		if at := slices.IndexFunc(r.Tested, func(y Year) bool { return y.Year == i }); at >= 0 {
-			all[i] = r.Tested[at]
+		all[i] = year{i, stats.Interval{Estimate: math.NaN(), Low: math.NaN(), High: math.NaN()}}
+		if r.Shares != nil {
+			all[i].share = r.Shares[i]
 		}
 	}
 	return doc.TableOf(doc.Table{In: doc.Files, File: "when-years"}, all,
-		doc.Any("year", func(y *Year) any { return a.Label(y.Year) }),
-		doc.Any("verdict", func(y *Year) any { return standingNames[r.Standing(y.Year)] }),
-		doc.Any("simulated_runs", func(y *Year) any { return y.Trials }),
-		doc.Val("missing", doc.Share, func(y *Year) float64 { return y.Share.Estimate }),
-		doc.Val("low", doc.Share, func(y *Year) float64 { return y.Share.Low }),
-		doc.Val("high", doc.Share, func(y *Year) float64 { return y.Share.High }))
+		doc.Any("year", func(y *year) any { return a.Label(y.at) }),
+		doc.Any("verdict", func(y *year) any { return standingNames[r.Standing(y.at)] }),
+		doc.Val("missing", doc.Share, func(y *year) float64 { return y.share.Estimate }),
+		doc.Val("low", doc.Share, func(y *year) float64 { return y.share.Low }),
+		doc.Val("high", doc.Share, func(y *year) float64 { return y.share.High }))
 }

@@ -2,11 +2,13 @@ package vesselplan
 
 import (
 	"context"
+	"reflect"
 	"slices"
 
 	"loamcast/facility/plant"
 	"loamcast/scenarios/study"
 	"loamcast/sim/calendar"
+	"loamcast/sim/stats"
 )
 
 // trial is one replication of one year.
@@ -20,7 +22,7 @@ type cell struct {
 	study.Case
 	*search
 	trials map[int][]trial // by year
-	tested map[int]Year
+	tested map[int]stats.Verdict
 	whole  bool   // years cannot be simulated alone
 	relief []bool // see reliefs
 }
@@ -60,26 +62,47 @@ func (c *cell) cover(ctx context.Context, from, before, n int) error {
 }
 
 // simulate adds replications, from one to before another, of some years at once.
+// Where nothing is left to chance, two stand for all.
 func (c *cell) simulate(ctx context.Context, first, before, from, to int) error {
 	window := c.Case
 	window.First, window.Years = first, before-first
-	found, err := study.Each(ctx, c.study, study.Runs(&window, from, to-from), func(r *study.Result) ([]trial, error) {
+	runs := study.Runs(&window, from, to-from)
+	done := len(runs)
+	if !c.chance {
+		done = min(done, 2)
+	}
+	found, err := c.run(ctx, runs[:done])
+	if err != nil {
+		return err
+	}
+	if len(found) > 1 && !reflect.DeepEqual(found[0], found[1]) {
+		c.chance = true
+	}
+	if done < len(runs) && c.chance {
+		rest, err := c.run(ctx, runs[done:])
+		if err != nil {
+			return err
+		}
+		found = append(found, rest...)
+	}
+	for i := range runs {
+		for k, t := range found[min(i, len(found)-1)] {
+			c.trials[first+k] = append(c.trials[first+k], t)
+		}
+	}
+	return nil
+}
+
+// run returns the years of some runs of the case.
+func (c *cell) run(ctx context.Context, runs []study.Run) ([][]trial, error) {
+	c.simulated += len(runs) * (runs[0].Years + c.warmUp(runs[0].First))
+	return study.Each(ctx, c.study, runs, func(r *study.Result) ([]trial, error) {
 		var out []trial
 		for months := range slices.Chunk(r.Record.Months, calendar.MonthsPerYear) {
 			out = append(out, trial{missed: c.target.Missed(months), months: months})
 		}
 		return out, nil
 	}, nil)
-	if err != nil {
-		return err
-	}
-	for _, run := range found {
-		for i, t := range run {
-			c.trials[first+i] = append(c.trials[first+i], t)
-		}
-	}
-	c.simulated += (to - from) * (window.Years + c.warmUp(first))
-	return nil
 }
 
 // warmUp returns the years simulated before a window.
@@ -92,9 +115,9 @@ func (s *search) warmUp(first int) int {
 
 // judge replicates a year until the sequential test tells on which side of the
 // target it lies, or there are as many replications as allowed.
-func (c *cell) judge(ctx context.Context, year int) (Year, error) {
-	if y, done := c.tested[year]; done {
-		return y, nil
+func (c *cell) judge(ctx context.Context, year int) (stats.Verdict, error) {
+	if verdict, done := c.tested[year]; done {
+		return verdict, nil
 	}
 	missed := func(n int) []bool {
 		out := make([]bool, n)
@@ -105,15 +128,14 @@ func (c *cell) judge(ctx context.Context, year int) (Year, error) {
 	}
 	for n := min(batch, c.most); ; n = min(n+batch, c.most) {
 		if err := c.extend(ctx, year, n); err != nil {
-			return Year{}, err
+			return undecided, err
 		}
 		verdict, _ := c.test.Decide(missed(n))
 		if verdict == undecided && n < c.most {
 			continue
 		}
-		y := Year{Year: year, Verdict: verdict}
-		c.tested[year] = y
-		return y, nil
+		c.tested[year] = verdict
+		return verdict, nil
 	}
 }
 

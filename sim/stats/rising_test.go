@@ -3,6 +3,7 @@ package stats
 import (
 	"math"
 	"reflect"
+	"slices"
 	"testing"
 
 	"gonum.org/v1/gonum/stat/distuv"
@@ -15,7 +16,7 @@ import (
 // disturbance of deviation 1: at place i in a share of Φ((i − 8)/√5) of the runs.
 // 5 % is passed at i = 8 − 1.645·√5 = 4.32, so first at 5. Shifted by a third of a
 // place or two, it is passed a little after 5, at 4.99, and at 5.32, so at 6.
-func TestCrossingHoldsThePlace(t *testing.T) {
+func TestRisingSharesHoldTheCrossing(t *testing.T) {
 	if testing.Short() {
 		t.Skip("runs in the round without -short; takes long under the race detector")
 	}
@@ -35,7 +36,7 @@ func TestCrossingHoldsThePlace(t *testing.T) {
 					sample[i] = append(sample[i], float64(place)+start+normal(r) > 8+shift)
 				}
 			}
-			low, high, err := Crossing(sample, make([]bool, places), 0.05, level)
+			low, high, err := crossing(sample, make([]bool, places), 0.05, level)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -56,7 +57,7 @@ func TestCrossingHoldsThePlace(t *testing.T) {
 
 // Shows crossings that leave no doubt: in all runs from a place on, in none, from
 // the first place on, and where the share falls again.
-func TestCrossingWithoutDoubt(t *testing.T) {
+func TestRisingSharesWithoutDoubt(t *testing.T) {
 	for _, c := range []struct {
 		name  string
 		run   []bool
@@ -72,7 +73,7 @@ func TestCrossingWithoutDoubt(t *testing.T) {
 		for i := range runs {
 			runs[i] = c.run
 		}
-		if low, high, err := Crossing(runs, c.falls, 0.05, 0.95); err != nil || low != c.want || high != c.want {
+		if low, high, err := crossing(runs, c.falls, 0.05, 0.95); err != nil || low != c.want || high != c.want {
 			t.Errorf("%s: %d to %d (%v), want %d", c.name, low, high, err, c.want)
 		}
 	}
@@ -122,17 +123,31 @@ func TestPoolProperties(t *testing.T) {
 }
 
 // Shows that what cannot be reckoned with is an error.
-func TestCrossingRefuses(t *testing.T) {
+func TestRisingSharesRefuses(t *testing.T) {
 	two := [][]bool{{true, false}, {false, false}}
-	for name, err := range map[string]error{
-		"one run":      second(Crossing(two[:1], make([]bool, 2), 0.05, 0.9)),
-		"other length": second(Crossing(two, make([]bool, 3), 0.05, 0.9)),
-		"no level":     second(Crossing(two, make([]bool, 2), 0.05, 1)),
-	} {
-		if err == nil {
+	for name, runs := range map[string][][]bool{"one run": two[:1], "other length": {{true}, {false}}} {
+		if _, err := RisingShares(runs, make([]bool, 2), 10); err == nil {
 			t.Errorf("%s: no error", name)
 		}
 	}
 }
 
-func second(_, _ int, err error) error { return err }
+// crossing returns the first and the last place at which shares may first pass a
+// limit, at a level: as a percentile interval of the resampled shares.
+func crossing(runs [][]bool, falls []bool, limit, level float64) (low, high int, err error) {
+	shares, err := RisingShares(runs, falls, 2000)
+	if err != nil {
+		return 0, 0, err
+	}
+	var found []int
+	for _, s := range shares[1:] {
+		place := slices.IndexFunc(s, func(share float64) bool { return share > limit+1e-9 })
+		if place < 0 {
+			place = len(s)
+		}
+		found = append(found, place)
+	}
+	slices.Sort(found)
+	tail := int(math.Floor((1 - level) / 2 * float64(len(found))))
+	return found[tail], found[len(found)-1-tail], nil
+}

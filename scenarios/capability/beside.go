@@ -1,0 +1,42 @@
+package capability
+
+import (
+	"context"
+	"errors"
+
+	"loamcast/scenarios/study"
+	"loamcast/sim/threshold"
+)
+
+// Beside finds what a case carries that differs little from one that was tried
+// closely, and is expected to carry so many times as much. It takes fewer runs:
+// they meet the same chances as the first runs of the other, so that the curve is
+// that of the other, moved. How much the plants differ in spread is not looked into.
+func (found *Capability) Beside(ctx context.Context, s *study.Study, c study.Case, expected float64) (*Capability, error) {
+	f := finder{study: s, constant: found.constant}
+	c.First, c.Years = 0, 0
+	out := &Capability{}
+	out.first = found.first.scaled(expected)
+	trials, err := f.try(ctx, c, out.first, 0, beside)
+	if err != nil {
+		return nil, err
+	}
+	by, err := found.Curve.Shift(observed(found.Runs[:beside]), observed(trials))
+	switch {
+	case errors.Is(err, threshold.ErrOneSided):
+		// It differs by more than was expected.
+		if out, err = Find(ctx, s, c, Fewest); err != nil {
+			return nil, err
+		}
+		out.Simulated += f.simulated
+		return out, nil
+	case err != nil:
+		return nil, err
+	}
+	out.Curve, out.Runs = found.Curve.Scaled(by), trials
+	for _, curve := range found.Likely {
+		out.Likely = append(out.Likely, curve.Scaled(by))
+	}
+	out.Simulated = f.simulated
+	return out, nil
+}

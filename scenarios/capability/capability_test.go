@@ -1,0 +1,186 @@
+package capability
+
+import (
+	"math"
+	"slices"
+	"testing"
+
+	"loamcast/facility/plant"
+	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/study"
+	"loamcast/sim/calendar"
+	"loamcast/sim/threshold"
+)
+
+// hand is a plant without noise whose vessels carry 100 kg dry a day each, see
+// the hand cases of when.
+func hand(t *testing.T) *study.Study {
+	t.Helper()
+	f, err := facilityfile.Open("../vesselplan/testdata/hand.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, err := study.New(f, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s
+}
+
+// The capability of a constant plant is its arithmetic: 8 vessels carry 800 kg a
+// day, and a year may lose 1 % of what comes: 800 ÷ 0.99 is 808.1 kg a day. Ten
+// vessels carry ten eighths as much. That is found to within 1 %, by which the
+// holding and the loads under way at the ends of a year blur it, and next to all
+// years are on one side or the other.
+func TestConstantPlantByHand(t *testing.T) {
+	if testing.Short() {
+		t.Skip("runs in the round without -short; takes long under the race detector")
+	}
+	s := hand(t)
+	found, err := Find(t.Context(), s, study.Case{}, Fewest)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if half := found.Curve.Load(0.5); math.Abs(half/808.1-1) > 0.01 {
+		t.Errorf("8 vessels carry %.1f kg/day, by hand 808.1", half)
+	}
+	if found.Curve.Spread() > 0.01 {
+		t.Errorf("a plant without noise misses years by a spread of %.3f", found.Curve.Spread())
+	}
+	more, err := found.Beside(t.Context(), s, study.Case{Vessels: 2}, 1.25)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if times := more.Curve.Load(0.5) / found.Curve.Load(0.5); math.Abs(times/1.25-1) > 0.01 {
+		t.Errorf("10 vessels carry %.3f times as much as 8, by hand 1.25", times)
+	}
+	if len(more.Likely) != len(found.Likely) || more.Likely[0] != more.Curve && more.Likely[0].Load(0.5) != more.Curve.Load(0.5) {
+		t.Error("the first of the likely curves is not the curve")
+	}
+}
+
+// Where the guess of how much more is carried is far off, it is found all the same:
+// with a curing pad that only just does for 8 vessels, more of them carry no more.
+func TestBesideAWrongGuess(t *testing.T) {
+	if testing.Short() {
+		t.Skip("runs in the round without -short; takes long under the race detector")
+	}
+	s := hand(t)
+	s.File.Model.Curing.Capacity = 330
+	s, err := study.New(s.File, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	found, err := Find(t.Context(), s, study.Case{}, Fewest)
+	if err != nil {
+		t.Fatal(err)
+	}
+	more, err := found.Beside(t.Context(), s, study.Case{Vessels: 4}, 1.5)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if more.Curve == nil {
+		t.Fatal("nothing was found")
+	}
+	if times := more.Curve.Load(0.5) / found.Curve.Load(0.5); times > 1.1 {
+		t.Errorf("12 vessels carry %.2f times as much as 8, though the pad does not", times)
+	}
+}
+
+// What makes years lean on each other, or on dates, is told.
+func TestSteady(t *testing.T) {
+	base := func() *facilityfile.File {
+		f, err := facilityfile.Open("../facilityfile/testdata/planning.yaml")
+		if err != nil {
+			t.Fatal(err)
+		}
+		f.Model.Changes, f.Model.Feed.Pulses, f.Planning.Correlations = nil, nil, nil
+		return f
+	}
+	place := func(f *facilityfile.File, key string) int {
+		at := slices.IndexFunc(f.Planning.Inputs, func(u facilityfile.Uncertain) bool { return u.Key == key })
+		if at < 0 {
+			t.Fatalf("%s is not uncertain", key)
+		}
+		return at
+	}
+	correlate := func(a, b string) func(*facilityfile.File) {
+		return func(f *facilityfile.File) {
+			f.Planning.Correlations = []facilityfile.Correlation{{A: place(f, a), B: place(f, b), Rank: 0.5}}
+		}
+	}
+	for _, c := range []struct {
+		name  string
+		alter func(*facilityfile.File)
+		want  Steadiness // but for the words
+	}{
+		{"as it is", func(*facilityfile.File) {}, Steadiness{}},
+		{"a change", func(f *facilityfile.File) {
+			f.Model.Changes = []plant.Change{{Vessels: 1, Date: f.Model.Start.AddYears(2), Lead: calendar.Span{Months: 12}}}
+		}, Steadiness{From: 3}},
+		{"a change within a year", func(f *facilityfile.File) {
+			f.Model.Changes = []plant.Change{{Vessels: 1, Date: f.Model.Start.AddYears(1).AddDays(1)}}
+		}, Steadiness{From: 2}},
+		{"a change on a sign", func(f *facilityfile.File) {
+			f.Model.Changes = []plant.Change{{Vessels: 1, Trigger: plant.Trigger{Held: 0.8}}}
+		}, Steadiness{From: never, Leaning: true}},
+		{"a pulse", func(f *facilityfile.File) { f.Model.Feed.Pulses = []plant.Pulse{{}} }, Steadiness{From: never}},
+		{"a lake", func(f *facilityfile.File) { f.Model.Holding.Capacity = 100 * f.Model.Feed.Base }, Steadiness{From: never, Leaning: true}},
+		{"growth with solids", correlate("solids.growth", "solids.cake_solids"), Steadiness{From: never}},
+		{"growth with money", correlate("solids.growth", "money.tipping"), Steadiness{}},
+	} {
+		f := base()
+		c.alter(f)
+		got := Steady(f)
+		if (got.Why == "") != (got.From == 0) {
+			t.Errorf("%s: steady from year %d, because %q", c.name, got.From, got.Why)
+		}
+		if got.Why = ""; c.want.From == never && got.From == f.Model.Years {
+			got.From = never
+		}
+		if got != c.want {
+			t.Errorf("%s: %+v, want %+v", c.name, got, c.want)
+		}
+	}
+}
+
+// never is a year that no horizon has.
+const never = -1
+
+// The production of a year over all draws has the mean of what was drawn, its
+// levels rise, and the share of years that miss is that of the curve where nothing
+// is uncertain.
+func TestDemand(t *testing.T) {
+	f, err := facilityfile.Open("../vesselplan/testdata/hand.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	d := DemandOf(f, 0)
+	if len(d) != f.Model.Years {
+		t.Fatalf("%d years", len(d))
+	}
+	for year := range d {
+		if want := 620 + 40*float64(year); math.Abs(d.Mean(year)-want) > 0.1 {
+			t.Errorf("year %d: %.2f kg/day, by hand %g", year, d.Mean(year), want)
+		}
+		if !slices.IsSorted(d[year]) {
+			t.Errorf("year %d: levels %v", year, d[year])
+		}
+	}
+	var trials [][]threshold.Trial
+	for _, load := range []float64{700, 780, 800, 820, 900} {
+		trials = append(trials, []threshold.Trial{{Load: load, Failed: load > 790}})
+	}
+	c, err := threshold.Fit(trials)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got, want := d.Share(c, 4), c.Share(780); math.Abs(got-want) > 1e-3 {
+		t.Errorf("a share of %g, by the curve %g", got, want)
+	}
+	for _, path := range Paths(f, 0, 3) {
+		if len(path) != f.Model.Years*calendar.MonthsPerYear || math.Abs(path[0]-601.7) > 0.1 {
+			t.Errorf("a path of %d months begins with %.2f kg/day, by hand 601.7", len(path), path[0])
+		}
+	}
+}

@@ -1,0 +1,168 @@
+package capability
+
+import (
+	"context"
+	"errors"
+	"math"
+	"reflect"
+
+	"loamcast/scenarios/study"
+	"loamcast/sim/threshold"
+)
+
+// Capability is what a plant carries.
+type Capability struct {
+	// Curve is the share of years that miss, by production in kg dry per day; nil
+	// if no production within reach makes one miss, or none keeps the target.
+	Curve *threshold.Curve
+	// Likely are the curve, first, and others that are as likely for all that is
+	// known.
+	Likely []*threshold.Curve
+	// Never says that every year missed, whatever came in.
+	Never bool
+	Runs  [][]Trial // by replication
+	// Simulated counts the years simulated, warm-ups included.
+	Simulated int
+
+	first    ramp // of the replications of the first batch
+	constant bool
+}
+
+// Resamples are the curves that are as likely as the one found.
+const Resamples = 200
+
+// Replications is the usual number of runs up the ramp, and Fewest the least.
+const Replications, Fewest = 64, 2 * batch
+
+const (
+	// batch is how many runs go up one ramp. After each, the next ramp is laid anew.
+	batch = 16
+	// scouts go up a steep ramp first, to see where years begin to miss.
+	scouts = 3
+	// rampYears are the years of a ramp.
+	rampYears, scoutYears = 8, 12
+	// A ramp begins where next to no year misses and ends where most do, in
+	// standard deviations of the curve: what is asked of it are small shares.
+	rampLow, rampHigh = -2.4, 1.2
+	// beside is how many runs tell how much more or less another case carries.
+	beside = 8
+	// guess is the spread of a curve of which nothing is known yet.
+	guess = 0.06
+	// A ramp's spread is kept within these, however few trials speak for more.
+	leastSpread, mostSpread = 0.002, 0.3
+)
+
+// finder tries one plant.
+type finder struct {
+	study     *study.Study
+	constant  bool // nothing is left to chance
+	simulated int
+}
+
+// Find tries a case, whose growth and horizon do not matter, in so many runs.
+func Find(ctx context.Context, s *study.Study, c study.Case, runs int) (*Capability, error) {
+	f := finder{study: s}
+	c.First, c.Years = 0, 0
+	at, err := f.look(ctx, c)
+	if err != nil {
+		return nil, err
+	}
+	found := &Capability{Never: at.never, constant: f.constant}
+	if at.curve != nil {
+		found.Curve, found.Runs, found.first, err = f.closely(ctx, c, *at.curve, runs)
+	}
+	found.Simulated = f.simulated
+	if err != nil {
+		return nil, err
+	}
+	if found.Curve != nil {
+		found.Likely = append([]*threshold.Curve{found.Curve}, found.Curve.Resample(Resamples)...)
+	}
+	return found, nil
+}
+
+// sight is what the scouts saw.
+type sight struct {
+	curve *threshold.Curve // nil if all went one way
+	never bool
+}
+
+// look goes up a steep ramp about what the handbook says, and further down or up
+// where all years of it went one way.
+func (f *finder) look(ctx context.Context, c study.Case) (*sight, error) {
+	p, err := f.study.Plant(&c)
+	if err != nil {
+		return nil, err
+	}
+	const reach, tries = 2.2, 4
+	middle := p.Feed.Base * float64(p.Vessels.Installed) / p.StaticNeed(0.5).Average
+	for range tries {
+		trials, err := f.try(ctx, c, ramp{middle / reach, middle * reach, scoutYears}, 0, scouts)
+		if err != nil {
+			return nil, err
+		}
+		f.constant = reflect.DeepEqual(trials[0], trials[1])
+		curve, err := threshold.Fit(observed(trials))
+		switch {
+		case err == nil:
+			return &sight{curve: curve}, nil
+		case !errors.Is(err, threshold.ErrOneSided):
+			return nil, err
+		case trials[0][0].Missed:
+			middle /= reach * reach
+			if middle < p.Feed.Base/1e3 {
+				return &sight{never: true}, nil
+			}
+		default:
+			middle *= reach * reach
+		}
+	}
+	return &sight{}, nil
+}
+
+// closely goes up ramps that are laid ever more closely about the curve.
+func (f *finder) closely(ctx context.Context, c study.Case, curve threshold.Curve, runs int) (*threshold.Curve, [][]Trial, ramp, error) {
+	var all [][]Trial
+	var first ramp
+	spread := guess
+	for len(all) < runs {
+		middle := curve.Load(0.5)
+		r := ramp{middle * math.Exp(rampLow*spread), middle * math.Exp(rampHigh*spread), rampYears}
+		if all == nil {
+			first = r
+		}
+		trials, err := f.try(ctx, c, r, len(all), min(len(all)+batch, runs))
+		if err != nil {
+			return nil, nil, first, err
+		}
+		all = append(all, trials...)
+		next, err := threshold.Fit(observed(all))
+		switch {
+		case errors.Is(err, threshold.ErrOneSided):
+			// The scouts were wrong by more than the ramp: look beyond its end.
+			end := r.to
+			if trials[0][0].Missed {
+				end = r.from
+			}
+			curve = *curve.Scaled(end / middle)
+			all = nil
+		case err != nil:
+			return nil, nil, first, err
+		default:
+			curve = *next
+			spread = min(max(next.Spread(), leastSpread), mostSpread)
+		}
+	}
+	return &curve, all, first, nil
+}
+
+// observed leaves of trials what the curve is fitted to.
+func observed(runs [][]Trial) [][]threshold.Trial {
+	out := make([][]threshold.Trial, len(runs))
+	for i, run := range runs {
+		for _, t := range run {
+			out[i] = append(out[i], threshold.Trial{Load: t.Load, Failed: t.Missed})
+		}
+	}
+	return out
+}

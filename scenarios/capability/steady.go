@@ -1,0 +1,87 @@
+package capability
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"loamcast/facility/plant"
+	"loamcast/scenarios/facilityfile"
+	"loamcast/sim/calendar"
+)
+
+// longHolding is the time for which a plant may hold cake, days of the first
+// year's production, while its years still stand each for itself.
+const longHolding = 60
+
+// Steadiness says how far a year's service depends on its production alone.
+type Steadiness struct {
+	// From is the first year of the horizon from which on it does, the number of its
+	// years for never. Before it, dated changes of the file come into force.
+	From int
+	// Leaning says that years lean on those before, so that none stands for itself.
+	Leaning bool
+	// Why it does not from the start, in words that follow "because"; empty if it
+	// does.
+	Why string
+}
+
+// Steady looks whether and from when on years depend on their production alone.
+func Steady(f *facilityfile.File) Steadiness {
+	m, p := &f.Model, &f.Planning
+	never := func(why string) Steadiness { return Steadiness{From: m.Years, Why: why} }
+	switch {
+	case m.Holding.Capacity > longHolding*m.Feed.Base:
+		return Steadiness{From: m.Years, Leaning: true, Why: fmt.Sprintf("cake is held for more than %d days, so that years lean on the one before", longHolding)}
+	case slices.ContainsFunc(m.Changes, func(c plant.Change) bool { return c.Trigger.Held > 0 }):
+		return Steadiness{From: m.Years, Leaning: true, Why: "the file changes the plant on a sign"}
+	case len(m.Feed.Pulses) > 0:
+		return never("production has pulses on dates")
+	}
+	for _, c := range p.Correlations {
+		if a, b := alters(p, m, c.A), alters(p, m, c.B); a.production && b.plant || b.production && a.plant {
+			return never("uncertain inputs of production and of the plant go together")
+		}
+	}
+	var s Steadiness
+	for _, c := range m.Changes {
+		s.Why = "the file changes the plant"
+		for s.From < m.Years && m.Start.AddYears(s.From).Before(c.Lead.After(c.Date)) {
+			s.From++
+		}
+	}
+	return s
+}
+
+// altered is what an uncertain input moves. Money is neither.
+type altered struct{ production, plant bool }
+
+// alters tries an uncertain input at two quantiles, the others at their medians.
+func alters(p *facilityfile.Planning, m *plant.Model, input int) altered {
+	quantiles := make([]float64, len(p.Inputs))
+	for i := range quantiles {
+		quantiles[i] = 0.5
+	}
+	at := func(q float64) plant.Model {
+		quantiles[input] = q
+		model, _ := p.At(*m, quantiles)
+		return model
+	}
+	low, high := at(0.1), at(0.9)
+	const late = 10.5 // years
+	production := func(m plant.Model) float64 { return m.Feed.Base * m.Feed.Growth.Factor(late) }
+	if math.Abs(production(high)-production(low)) > 1e-9*production(low) {
+		return altered{production: true}
+	}
+	in, _ := facilityfile.InputNamed(p.Inputs[input].Key)
+	return altered{plant: in.UsedBy != facilityfile.ForPlanning}
+}
+
+// meanFactor returns the mean of a growth over a year of the horizon, from 0.
+func meanFactor(g plant.Growth, year int) float64 {
+	sum := 0.0
+	for month := range calendar.MonthsPerYear {
+		sum += g.Factor(float64(year) + (float64(month)+0.5)/calendar.MonthsPerYear)
+	}
+	return sum / calendar.MonthsPerYear
+}

@@ -1,0 +1,77 @@
+package capability
+
+import (
+	"context"
+	"math"
+	"slices"
+
+	"loamcast/facility/plant"
+	"loamcast/scenarios/study"
+	"loamcast/sim/calendar"
+)
+
+// Trial is one year of a plant.
+type Trial struct {
+	Load   float64 // mean production of the year, as planned without noise, kg dry per day
+	Missed bool    // the service target
+	Months []plant.Month
+}
+
+// ramp is production that rises evenly, in proportion, from the mean of one year
+// to that of another, kg dry per day.
+type ramp struct {
+	from, to float64
+	years    int
+}
+
+// load returns the mean production of a year of the ramp.
+func (r ramp) load(year int) float64 {
+	return r.from * math.Pow(r.to/r.from, float64(year)/float64(r.years-1))
+}
+
+// scaled returns the ramp at so many times the production.
+func (r ramp) scaled(by float64) ramp { return ramp{r.from * by, r.to * by, r.years} }
+
+// longBefore a ramp begins, years, dated changes are made to come into force.
+const longBefore = 10
+
+// under puts the ramp in the place of a model's production.
+func (r ramp) under(m *plant.Model) {
+	m.Feed.Base = r.from
+	m.Feed.Growth = plant.Compound{Rate: r.load(1)/r.load(0) - 1}
+	m.Years = r.years
+	m.Changes = slices.Clone(m.Changes)
+	for i := range m.Changes { // all in force
+		c := &m.Changes[i]
+		c.Date = c.Lead.Before(m.Start.AddYears(-longBefore))
+	}
+	if m.WarmUp > 1 {
+		*m = m.WarmedUp(1)
+	}
+}
+
+// try runs replications from one to before another up a ramp. Where nothing is left
+// to chance, one stands for all.
+func (f *finder) try(ctx context.Context, c study.Case, r ramp, from, before int) ([][]Trial, error) {
+	c.Alter = r.under
+	target := f.study.File.Planning.Target
+	runs := study.Runs(&c, from, before-from)
+	if f.constant {
+		runs = runs[:1]
+	}
+	f.simulated += len(runs) * (r.years + 1)
+	found, err := study.Each(ctx, f.study, runs, func(run *study.Result) ([]Trial, error) {
+		out := make([]Trial, 0, r.years)
+		for months := range slices.Chunk(run.Record.Months, calendar.MonthsPerYear) {
+			out = append(out, Trial{Load: r.load(len(out)), Missed: target.Missed(months), Months: months})
+		}
+		return out, nil
+	}, nil)
+	if err != nil {
+		return nil, err
+	}
+	for len(found) < before-from {
+		found = append(found, found[0])
+	}
+	return found, nil
+}

@@ -1,0 +1,74 @@
+package vesselplan
+
+import (
+	"context"
+	"slices"
+
+	"gonum.org/v1/gonum/stat/distuv"
+
+	"loamcast/scenarios/study"
+	"loamcast/sim/calendar"
+)
+
+// Check is what whole runs from the start say of the years that are kept with the
+// vessels installed.
+type Check struct {
+	Runs    int
+	Through int // the last year looked at; −1 for none
+	Missed  int // runs that miss the worst of these years
+}
+
+// checks are whole runs, over all growth scenarios by weight.
+const checks = 24
+
+// doubtful is the chance below which whole runs contradict: so many would miss by
+// chance alone if no more than the target allows did.
+const doubtful = 0.01
+
+// confirm runs the plant from the start to the last year that the vessels
+// installed keep by the estimate, and reports whether as few runs miss as the
+// target allows.
+func (p *planner) confirm(ctx context.Context, a *Answer) (agreed bool, err error) {
+	years := min(a.All.Rows[0].Short/quarters, p.years)
+	a.Check = Check{Runs: checks, Through: years - 1}
+	if years == 0 {
+		return true, nil
+	}
+	var runs []study.Run
+	for i := range checks {
+		c := study.Case{Growth: a.growthAt((float64(i) + 0.5) / checks), Years: years}
+		runs = append(runs, study.Run{Case: &c, Replication: i})
+	}
+	p.simulated += checks * (years + p.study.File.Model.WarmUp)
+	found, err := study.Each(ctx, p.study, runs, func(r *study.Result) ([]bool, error) {
+		var missed []bool
+		for months := range slices.Chunk(r.Record.Months, calendar.MonthsPerYear) {
+			missed = append(missed, p.target.Missed(months))
+		}
+		return missed, nil
+	}, nil)
+	if err != nil {
+		return false, err
+	}
+	for year := range years {
+		n := 0
+		for _, missed := range found {
+			if missed[year] {
+				n++
+			}
+		}
+		a.Check.Missed = max(a.Check.Missed, n)
+	}
+	byChance := distuv.Binomial{N: checks, P: p.target.MissShare}
+	return a.Check.Missed == 0 || 1-byChance.CDF(float64(a.Check.Missed-1)) >= doubtful, nil
+}
+
+// growthAt returns the growth scenario at a part of all weights, 0…1.
+func (a *Answer) growthAt(part float64) int {
+	for g := range a.Growths {
+		if part -= a.Growths[g].Weight; part <= 0 {
+			return g
+		}
+	}
+	return len(a.Growths) - 1
+}

@@ -1,0 +1,76 @@
+package vesselplan
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/stat"
+
+	"loamcast/scenarios/facilityfile"
+	"loamcast/sim/calendar"
+)
+
+// outlook is what the installed vessels face.
+type outlook struct {
+	all      odds
+	byGrowth []odds
+	// lost is what leaves untreated in the mean of all growths, kg dry in each
+	// quarter of the horizon.
+	lost []float64
+}
+
+// orders lists what waiting for each quarter of the horizon means.
+func (a *Answer) orders(o outlook, f *facilityfile.File) []Order {
+	var out []Order
+	haul := haulage(f)
+	for quarter := firstQuarter(a.Start); quarter.Before(a.Start.AddYears(a.Horizon)); quarter = quarter.AddMonths(monthsPerQuarter) {
+		in := Order{Quarter: quarter, InUse: a.inUse(quarter)}
+		before := a.quarterBefore(in.InUse)
+		in.Late = o.all.late(before).interval()
+		for _, g := range o.byGrowth {
+			in.ByGrowth = append(in.ByGrowth, g.late(before)[0])
+		}
+		for _, kg := range o.lost[:min(before, len(o.lost))] {
+			in.Untreated += kg
+		}
+		in.Cost = in.Untreated * haul
+		out = append(out, in)
+		if before >= a.Horizon*quarters {
+			break
+		}
+	}
+	return out
+}
+
+// firstQuarter returns the first day of the first whole calendar quarter from a day
+// on.
+func firstQuarter(day calendar.Date) calendar.Date {
+	first := calendar.Date{Year: day.Year, Month: (day.Month-1)/monthsPerQuarter*monthsPerQuarter + 1, Day: 1}
+	if first.Before(day) {
+		first = first.AddMonths(monthsPerQuarter)
+	}
+	return first
+}
+
+// inUse returns the day on which vessels can be loaded that are ordered by the end
+// of a quarter.
+func (a *Answer) inUse(quarter calendar.Date) calendar.Date {
+	return a.Lead.After(quarter.AddMonths(monthsPerQuarter))
+}
+
+// quarterBefore returns how many quarters of the horizon have begun before a day.
+func (a *Answer) quarterBefore(day calendar.Date) int {
+	n := 0
+	for n < a.Horizon*quarters && a.Start.AddMonths(n*monthsPerQuarter).Before(day) {
+		n++
+	}
+	return n
+}
+
+// haulage is what hauling away cake costs, USD per kg dry; NaN without prices.
+func haulage(f *facilityfile.File) float64 {
+	if !f.Planning.Priced {
+		return math.NaN()
+	}
+	solids := f.Model.Feed.CakeSolids
+	return f.Planning.Economy.Prices.Tipping.Amount / stat.Mean(solids[:], nil)
+}

@@ -1,0 +1,83 @@
+package threshold
+
+import (
+	"math"
+	"math/rand/v2"
+
+	"gonum.org/v1/gonum/integrate/quad"
+	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/stat/distuv"
+)
+
+// Curve says what share of trials fails at a load.
+type Curve struct {
+	Mean            float64 // of the logarithm of the threshold
+	Between, Within float64 // its standard deviation from unit to unit, and within one
+
+	// What it rests on.
+	Units, Trials, Failed int
+
+	at     []float64 // the parameters of the estimate, see likelihood
+	centre float64
+	cov    covariance
+}
+
+// Spread is the standard deviation of the logarithm of the threshold over all
+// trials.
+func (c *Curve) Spread() float64 { return math.Hypot(c.Between, c.Within) }
+
+// Share returns the share of trials that fail at a load.
+func (c *Curve) Share(load float64) float64 {
+	return normal((math.Log(load) - c.Mean) / c.Spread())
+}
+
+// Load returns the load at which a share of trials, between 0 and 1, fails.
+func (c *Curve) Load(share float64) float64 {
+	return math.Exp(c.Mean + c.Spread()*distuv.UnitNormal.Quantile(share))
+}
+
+// Scaled returns the curve of a thing that bears so many times the load.
+func (c *Curve) Scaled(by float64) *Curve {
+	out := *c
+	out.Mean += math.Log(by)
+	out.centre += math.Log(by)
+	return &out
+}
+
+// Resample returns n curves as likely as this one is, for all that is known: the
+// parameters drawn from the normal distribution about the estimate. The same curve
+// gives the same ones.
+func (c *Curve) Resample(n int) []*Curve {
+	var factor mat.Cholesky
+	if !factor.Factorize(&c.cov.SymDense) {
+		panic("threshold: a covariance that is not positive")
+	}
+	var lower mat.TriDense
+	factor.LTo(&lower)
+	r := rand.New(rand.NewPCG(uint64(c.Trials), uint64(c.Failed)))
+	out := make([]*Curve, n)
+	z, x := mat.NewVecDense(parameters, nil), mat.NewVecDense(parameters, nil)
+	for i := range out {
+		for k := range parameters {
+			z.SetVec(k, r.NormFloat64())
+		}
+		x.MulVec(&lower, z)
+		x.AddVec(x, mat.NewVecDense(parameters, c.at))
+		out[i] = curveAt(c.centre, x.RawVector().Data)
+	}
+	return out
+}
+
+// nodes and weights integrate over a standard normal part of a unit (Gauss and
+// Hermite).
+var nodes, weights = hermite(15)
+
+func hermite(n int) (x, w []float64) {
+	x, w = make([]float64, n), make([]float64, n)
+	quad.Hermite{}.FixedLocations(x, w, math.Inf(-1), math.Inf(1))
+	for i := range x {
+		w[i] /= math.Sqrt(math.Pi)
+		x[i] *= math.Sqrt2
+	}
+	return x, w
+}

@@ -1,0 +1,113 @@
+package threshold_test
+
+import (
+	"errors"
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"loamcast/sim/threshold"
+)
+
+// invented makes trials of units whose thresholds are known: the mean ln 1.2, a
+// spread between units and within them.
+func invented(r *rand.Rand, units int, loads []float64, mean, between, within float64) [][]threshold.Trial {
+	out := make([][]threshold.Trial, units)
+	for i := range out {
+		of := mean + between*r.NormFloat64()
+		for _, load := range loads {
+			out[i] = append(out[i], threshold.Trial{Load: load, Failed: math.Log(load) > of+within*r.NormFloat64()})
+		}
+	}
+	return out
+}
+
+func ramp(from, to float64, n int) []float64 {
+	out := make([]float64, n)
+	for i := range out {
+		out[i] = from * math.Pow(to/from, float64(i)/float64(n-1))
+	}
+	return out
+}
+
+// Over many sets of trials made from a known curve, the estimate of the load at
+// which a twentieth fails is right in the mean, and the range of 90 % of the
+// resampled curves holds the true one in about so many of the sets.
+func TestFitFindsTheCurve(t *testing.T) {
+	const mean, between, within = 0.18, 0.025, 0.042
+	true05 := math.Exp(mean - 1.644854*math.Hypot(between, within))
+	loads := ramp(1.05, 1.30, 7)
+	const sets = 120
+	held, sum := 0, 0.0
+	for set := range sets {
+		c, err := threshold.Fit(invented(rand.New(rand.NewPCG(7, uint64(set))), 64, loads, mean, between, within))
+		if err != nil {
+			t.Fatal(err)
+		}
+		sum += math.Log(c.Load(0.05))
+		below := 0
+		for _, other := range c.Resample(200) {
+			if other.Load(0.05) < true05 {
+				below++
+			}
+		}
+		if below > 10 && below < 190 {
+			held++
+		}
+	}
+	if bias := sum/sets - math.Log(true05); math.Abs(bias) > 0.003 {
+		t.Errorf("the load at which a twentieth fails is off by %.2f %% in the mean", 100*bias)
+	}
+	t.Logf("held in %d of %d", held, sets)
+	if held < 98 {
+		t.Errorf("ranges of 90 %% hold the true load in %d of %d sets", held, sets)
+	}
+}
+
+// A thing that always fails above one load and never below it has its threshold
+// between the two loads tried next to it, and next to no spread.
+func TestFitOfASharpThreshold(t *testing.T) {
+	c, err := threshold.Fit(invented(rand.New(rand.NewPCG(1, 1)), 16, ramp(1, 1.2, 41), math.Log(1.101), 0, 0))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if mid := c.Load(0.5); mid < 1.095 || mid > 1.106 || c.Load(0.05) < 1.09 {
+		t.Errorf("%g fail half, %g a twentieth; the threshold is 1.101", mid, c.Load(0.05))
+	}
+}
+
+func TestFitRefuses(t *testing.T) {
+	all := [][]threshold.Trial{{{Load: 1, Failed: true}, {Load: 2, Failed: true}}}
+	if _, err := threshold.Fit(all); !errors.Is(err, threshold.ErrOneSided) {
+		t.Errorf("%v where all trials failed", err)
+	}
+	if _, err := threshold.Fit([][]threshold.Trial{{{Load: 0}, {Load: 1, Failed: true}}}); err == nil {
+		t.Error("a load of nothing passes")
+	}
+}
+
+// Units that bear 1.1 times as much under the same chances are found to, to within
+// a fifth of what two curves fitted apart would leave open.
+func TestShift(t *testing.T) {
+	loads := ramp(1.05, 1.30, 8)
+	all := invented(rand.New(rand.NewPCG(3, 4)), 64, loads, 0.18, 0.025, 0.042)
+	c, err := threshold.Fit(all)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var heavier [][]threshold.Trial
+	for _, unit := range all[:16] {
+		var of []threshold.Trial
+		for _, trial := range unit {
+			of = append(of, threshold.Trial{Load: 1.1 * trial.Load, Failed: trial.Failed})
+		}
+		heavier = append(heavier, of)
+	}
+	by, err := c.Shift(all[:16], heavier)
+	if err != nil || math.Abs(by-1.1) > 1e-6 {
+		t.Errorf("%g times, %v; 1.1 by construction", by, err)
+	}
+	if share, moved := c.Share(1.2), c.Scaled(by).Share(1.2*1.1); math.Abs(share-moved) > 1e-6 {
+		t.Errorf("a share of %g became %g", share, moved)
+	}
+}
