@@ -184,3 +184,37 @@ func TestDemand(t *testing.T) {
 		}
 	}
 }
+
+// The share of a year that misses is the mean over the levels that its production
+// may have, which is not that at the middle one: of 600, 700 and 900 under a curve at
+// 800 with a spread of a twentieth, a third.
+func TestShareOverLevels(t *testing.T) {
+	c := &threshold.Curve{Mean: math.Log(800), Within: 0.05}
+	d := Demand{{600, 700, 900}}
+	want := (c.Share(600) + c.Share(700) + c.Share(900)) / 3
+	if got := d.Share(c, 0); math.Abs(got-want) > 1e-12 || got < 0.3 {
+		t.Errorf("a share of %g, by hand %g", got, want)
+	}
+}
+
+// On a ramp the changes of the file are in force from the first day, whenever they
+// are dated: a plant of 6 vessels with 2 more in year 9 carries what 8 do.
+func TestChangesAreInForce(t *testing.T) {
+	s := hand(t)
+	m := &s.File.Model
+	m.Changes = []plant.Change{{Name: "two more", Vessels: 2, Date: m.Start.AddYears(9)}}
+	s, err := study.New(s.File, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	f := finder{study: s}
+	for vessels, want := range map[int]bool{-2: false, -3: true} { // 8 and 7 of them
+		runs, err := f.try(t.Context(), study.Case{Vessels: vessels}, ramp{740, 750, 2}, 0, 1)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := runs[0][1].Missed; got != want {
+			t.Errorf("%d vessels and the 2 of the change miss 750 kg/day: %t", 8+vessels, got)
+		}
+	}
+}
