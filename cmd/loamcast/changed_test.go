@@ -92,7 +92,7 @@ func askChanged(t *testing.T, name, example, text string, seed uint64) {
 
 // mayPass are percents that are no share of a whole: rates, differences, ratios of
 // unlike things.
-var mayPass = []string{"per_year", "headroom", "variation", "nearest", "p5_percent", "p95_percent", "variance", "carry_over"}
+var mayPass = []string{"per_year", "headroom", "variation", "nearest", "p5_percent", "p95_percent", "margin", "variance", "carry_over"}
 
 // impossible lists what cannot be in an answer: words that stand for no number, and
 // shares of a whole below nothing or above all.
