@@ -12,7 +12,7 @@ import (
 func (a *Answer) shownOrders() doc.Table {
 	var list []Order
 	if a.Advice(&a.All) != NoOrder && a.Advice(&a.All) != NoHelp {
-		latest := a.Latest()
+		latest := max(0, a.Latest())
 		for _, away := range []int{-4, 0, 4, 8} {
 			if at := latest + away; at >= 0 && at < len(a.Orders) {
 				list = append(list, a.Orders[at])
@@ -90,7 +90,11 @@ func (a *Answer) decision(d *doc.Document) {
 	advice := a.Advice(&a.All)
 	d.Fact("advice", doc.Count, adviceNames[advice])
 	if due, more := a.Ordered(&a.All, &a.All.Rows[0]); more {
-		d.Fact("order_vessels", doc.Count, a.Batch.Vessels)
+		if n := a.Batch.Vessels; n > 0 {
+			d.Fact("order_vessels", doc.Count, n)
+		} else {
+			d.Fact("order_vessels", doc.Count, nil)
+		}
 		d.Fact("order_by_end_of", doc.Count, due.String())
 	}
 	if s := a.Sign; s != nil {
