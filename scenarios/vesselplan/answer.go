@@ -77,9 +77,10 @@ type Row struct {
 	// searched for its years alone.
 	Shares []stats.Interval
 	// Short is the quarter of the horizon, from 0, by whose end more runs than the
-	// target allows have begun to miss it, and more vessels are needed; four times
-	// the years if none. For all that is known it lies between ShortFrom and ShortTo.
-	Short, ShortFrom, ShortTo int
+	// target allows may have begun to miss it, and more vessels are needed; four times
+	// the years if none. For all that is known they are needed in it at the earliest,
+	// and in ShortTo at the latest.
+	Short, ShortTo int
 	// NeededBy and OrderBy are the days by which more vessels must be there, and be
 	// ordered, if any year is missed; [Answer.Needed] and [Answer.Ordered] say what
 	// that means for a plan.
@@ -101,8 +102,7 @@ type Row struct {
 // Missed reports whether the row misses the target within the horizon.
 func (r *Row) Missed(years int) bool { return r.FirstMissed < years }
 
-// RunsShort reports whether the target is missed within the horizon by the
-// estimate, sure or not.
+// RunsShort reports whether the target may be missed within the horizon.
 func (r *Row) RunsShort(years int) bool { return r.Short < years*quarters }
 
 // Sure reports whether the last year kept and the first missed are neighbours.

@@ -114,7 +114,7 @@ func (c *cell) row(ctx context.Context, r *Row, kept, guess int) error {
 	if r.LastKept, r.FirstMissed, err = c.boundary(ctx, kept, c.years, guess); err != nil {
 		return err
 	}
-	r.Short, r.ShortFrom, r.ShortTo = c.years*quarters, c.years*quarters, c.years*quarters
+	r.Short, r.ShortTo = c.years*quarters, c.years*quarters
 	year := r.LastKept + 1
 	if year >= c.years {
 		return nil
@@ -123,7 +123,7 @@ func (c *cell) row(ctx context.Context, r *Row, kept, guess int) error {
 		return err
 	}
 	r.Short = year*quarters + c.quarter(year)
-	r.ShortFrom, r.ShortTo = r.Short, r.FirstMissed*quarters+quarters-1
+	r.ShortTo = min(r.FirstMissed*quarters+quarters-1, c.years*quarters)
 	return nil
 }
 
@@ -204,7 +204,7 @@ func (c *cell) closely(ctx context.Context, guess, runs int) (odds, error) {
 		var r Row
 		o.row(&r, c.target.MissShare, DefaultWrong)
 		switch {
-		case r.ShortFrom/quarters <= first && first > 0:
+		case r.Short/quarters <= first && first > 0:
 			first = max(0, first-further)
 		case r.ShortTo/quarters >= last && last < c.years:
 			last = min(c.years, last+further)

@@ -53,10 +53,11 @@ func (a *Answer) Planned() *Growth {
 }
 
 // Latest returns the place in Orders of the last quarter in which an order keeps
-// the chance of being late within what the target leaves, −1 for none.
+// the chance of being late within what the target leaves, for all that is known; −1
+// for none.
 func (a *Answer) Latest() int {
 	for i, o := range a.Orders {
-		if o.Late.Estimate > a.Target.MissShare+rounding {
+		if o.Late.High > a.Target.MissShare+rounding {
 			return i - 1
 		}
 	}
@@ -133,9 +134,9 @@ func (a *Answer) Doubt(r *Row) (d Doubt, from, to Due, known bool) {
 		return 0, from, to, false
 	}
 	order := func(quarter int) Due { return a.due(r.OrderBy.AddMonths((quarter - r.Short) * monthsPerQuarter)) }
-	from, to = order(r.ShortFrom), order(r.ShortTo)
+	from, to = a.due(r.OrderBy), order(r.ShortTo)
 	switch never := r.ShortTo >= a.Horizon*quarters; {
-	case to.AtOnce || r.ShortFrom == r.ShortTo:
+	case to.AtOnce || r.Short == r.ShortTo:
 		d = NoDoubt
 	case never && from.AtOnce:
 		d = AnyTime

@@ -61,7 +61,7 @@ func (a *Answer) headline() doc.Text {
 	switch a.Advice(&a.All) {
 	case NoOrder:
 		return doc.Say("%s %s the service target in every year through %s: no more need be ordered.",
-			doc.Capital(vessels), verb(one, "keeps", "keep"), a.Label(a.Horizon-1)).Then("%s", a.nearlyShort())
+			doc.Capital(vessels), verb(one, "keeps", "keep"), a.Label(a.Horizon-1))
 	case NoHelp:
 		rows := a.Planned().Rows
 		last := &rows[len(rows)-1]
@@ -96,15 +96,6 @@ func (a *Answer) howMany() string {
 	return doc.Counted(a.Batch.Vessels, "vessel")
 }
 
-// nearlyShort warns where the target is kept in the mean of what is known only.
-func (a *Answer) nearlyShort() doc.Text {
-	first := &a.All.Rows[0]
-	if first.ShortFrom >= a.Horizon*quarters {
-		return doc.Text{}
-	}
-	return doc.Say(" It is not sure: they may miss it from %s.", a.Label(first.ShortFrom/quarters))
-}
-
 // ifExpected says until when the order could wait if growth were as is believed in
 // most.
 func (a *Answer) ifExpected() doc.Text {
@@ -135,7 +126,7 @@ func (a *Answer) doubt(r *Row) doc.Text {
 	case NotAfter:
 		return doc.Say(" It is %s sure that the order is due by %s.", sure, to)
 	case WithinSpan:
-		return doc.Say(" It is %s sure that the order is due between %s and %s.", sure, from, to)
+		return doc.Say(" That is the early end: it is %s sure that the order is due between %s and %s.", sure, from, to)
 	}
 	return doc.Say(" That is %s sure.", sure)
 }

@@ -94,8 +94,8 @@ func TestYearsFoundByHand(t *testing.T) {
 	if want := (calendar.Date{Year: 2032, Month: 1, Day: 1}); first.NeededBy != want {
 		t.Errorf("needed by %v, by hand %v", first.NeededBy, want)
 	}
-	if first.ShortFrom/4 != 5 || first.ShortTo/4 != 5 {
-		t.Errorf("short between quarters %d and %d; there is no doubt about year 5", first.ShortFrom, first.ShortTo)
+	if first.Short/4 != 5 || first.ShortTo/4 != 5 {
+		t.Errorf("short between quarters %d and %d; there is no doubt about year 5", first.Short, first.ShortTo)
 	}
 	if got := first.StaticCakePerLoad; math.Abs(got-2000) > 1 {
 		t.Errorf("%g kg of dry cake in a load, by hand 2000", got)

@@ -53,38 +53,42 @@ func mixed(of []odds, weights []float64) odds {
 // share returns the share of runs that miss a year.
 func (o odds) share(year int) sample { return o[year][quarters-1] }
 
-// short returns the quarter of the horizon, from 0, by whose end more runs than a
-// limit have first begun to miss a year, four times the years for none; in one of
-// the values that are as likely.
-func (o odds) short(limit float64, value int) int {
+// late returns the chance of being late before each quarter of the horizon, and
+// before its end: the share of runs that miss in the worst of the years that begin to
+// be missed before then.
+func (o odds) late() []stats.Interval {
+	worst := make(sample, len(o[0][0]))
+	out := []stats.Interval{worst.interval()}
 	for year := range o {
-		for q, s := range o[year] {
-			if s[value] > limit+rounding {
-				return year*quarters + q
+		for _, s := range o[year] {
+			for i, share := range s {
+				worst[i] = max(worst[i], share)
 			}
+			out = append(out, worst.interval())
 		}
 	}
-	return len(o) * quarters
+	return out
 }
 
 // rounding of sums of shares.
 const rounding = 1e-9
 
-// late returns the share of runs that miss in the worst of the years that begin to
-// be missed before a quarter of the horizon.
-func (o odds) late(quarter int) sample {
-	out := make(sample, len(o[0][0]))
-	for year := range o {
-		for q, s := range o[year] {
-			if year*quarters+q < quarter {
-				for i, share := range s {
-					out[i] = max(out[i], share)
-				}
-			}
+// shortIn returns the quarter of the horizon, from 0, by whose end the chance of
+// being late, or an end of its range, has passed a limit; the number of quarters for
+// never.
+func shortIn(late []stats.Interval, limit float64, of func(stats.Interval) float64) int {
+	for quarter, chance := range late[1:] {
+		if of(chance) > limit+rounding {
+			return quarter
 		}
 	}
-	return out
+	return len(late) - 1
 }
+
+// The estimate of a chance and the ends of its range.
+func estimate(i stats.Interval) float64 { return i.Estimate }
+func lowEnd(i stats.Interval) float64   { return i.Low }
+func highEnd(i stats.Interval) float64  { return i.High }
 
 // verdict says on which side of a limit the share of a year lies, with a chance of
 // error.
@@ -123,16 +127,6 @@ func (o odds) row(r *Row, limit, wrong float64) {
 			}
 		}
 	}
-	values := len(o[0][0])
-	r.Short = o.short(limit, 0)
-	var all []float64
-	for i := 1; i < values; i++ {
-		all = append(all, float64(o.short(limit, i)))
-	}
-	slices.Sort(all)
-	r.ShortFrom, r.ShortTo = r.Short, r.Short
-	if len(all) > 0 {
-		r.ShortFrom = min(r.Short, int(math.Floor(stats.SortedQuantile(all, (1-sureness)/2))))
-		r.ShortTo = max(r.Short, int(math.Ceil(stats.SortedQuantile(all, (1+sureness)/2))))
-	}
+	late := o.late()
+	r.Short, r.ShortTo = shortIn(late, limit, highEnd), shortIn(late, limit, lowEnd)
 }

@@ -7,6 +7,7 @@ import (
 
 	"loamcast/scenarios/facilityfile"
 	"loamcast/sim/calendar"
+	"loamcast/sim/stats"
 )
 
 // outlook is what the installed vessels face.
@@ -22,12 +23,17 @@ type outlook struct {
 func (a *Answer) orders(o outlook, f *facilityfile.File) []Order {
 	var out []Order
 	haul := haulage(f)
+	all := o.all.late()
+	var byGrowth [][]stats.Interval
+	for _, g := range o.byGrowth {
+		byGrowth = append(byGrowth, g.late())
+	}
 	for quarter := firstQuarter(a.Start); quarter.Before(a.Start.AddYears(a.Horizon)); quarter = quarter.AddMonths(monthsPerQuarter) {
 		in := Order{Quarter: quarter, InUse: a.inUse(quarter)}
 		before := a.quarterBefore(in.InUse)
-		in.Late = o.all.late(before).interval()
-		for _, g := range o.byGrowth {
-			in.ByGrowth = append(in.ByGrowth, g.late(before)[0])
+		in.Late = all[before]
+		for _, g := range byGrowth {
+			in.ByGrowth = append(in.ByGrowth, g[before].Estimate)
 		}
 		for _, kg := range o.lost[:min(before, len(o.lost))] {
 			in.Untreated += kg

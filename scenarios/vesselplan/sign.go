@@ -1,6 +1,7 @@
 package vesselplan
 
 import (
+	"cmp"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -10,6 +11,7 @@ import (
 	"loamcast/scenarios/capability"
 	"loamcast/sim/calendar"
 	"loamcast/sim/stats"
+	"loamcast/sim/threshold"
 )
 
 // Sign is what to watch so that an order need not rest on a forecast: more vessels
@@ -42,7 +44,7 @@ const (
 // future is one way in which production may go.
 type future struct {
 	means []float64 // of the last twelve months, by month from the twelfth
-	odds  odds      // without resamples
+	late  []float64 // the chance of being late before each quarter, and before the end
 }
 
 // sign finds the highest mean production that leaves the lead time under every
@@ -52,15 +54,17 @@ func (p *planner) sign(a *Answer) *Sign {
 	if p.found.Capability == nil || p.found.Curve == nil || !rows[0].RunsShort(a.Horizon) || !a.Planned().VesselsHelp() {
 		return nil
 	}
+	limit := max(p.target.MissShare, 1e-3)
+	curve := p.found.careful(limit)
 	noise := p.found.noise() * math.Sqrt(calendar.MonthsPerYear)
 	all := make([][]future, len(a.Growths))
 	for g := range all {
 		r := rand.New(rand.NewPCG(p.study.File.Seed, uint64(g)))
 		for _, path := range capability.Paths(p.study.File, g, futures) {
-			all[g] = append(all[g], p.future(path, noise, r))
+			all[g] = append(all[g], p.future(path, curve, noise, r))
 		}
 	}
-	carries := p.found.Curve.Load(max(p.target.MissShare, 1e-3))
+	carries := curve.Load(limit)
 	for step := range signSteps {
 		s := &Sign{Production: carries * (1 - signReach*float64(step)/signSteps), Now: p.demand[0].Mean(0)}
 		if s.judge(a, all); slices.Max(s.ByGrowth) <= p.target.MissShare+rounding {
@@ -77,7 +81,7 @@ func (p *planner) sign(a *Answer) *Sign {
 
 // future makes the odds of the vessels installed, and what is seen, of a path of
 // production by month.
-func (p *planner) future(path []float64, noise float64, r *rand.Rand) future {
+func (p *planner) future(path []float64, curve *threshold.Curve, noise float64, r *rand.Rand) future {
 	var f future
 	seen := make([]float64, len(path))
 	sum := 0.0
@@ -91,14 +95,15 @@ func (p *planner) future(path []float64, noise float64, r *rand.Rand) future {
 			f.means = append(f.means, sum/calendar.MonthsPerYear)
 		}
 	}
+	worst := 0.0
+	f.late = append(f.late, worst)
 	for months := range slices.Chunk(path, calendar.MonthsPerYear) {
 		load := stat.Mean(months, nil)
-		share := p.found.Curve.Share(load)
-		var year [quarters]sample
-		for q, part := range p.profile.begunBy(p.profile.at(load)) {
-			year[q] = sample{share * part}
+		share := curve.Share(load)
+		for _, part := range p.profile.begunBy(p.profile.at(load)) {
+			worst = max(worst, share*part)
+			f.late = append(f.late, worst)
 		}
-		f.odds = append(f.odds, year)
 	}
 	return f
 }
@@ -122,7 +127,7 @@ func (s *Sign) judge(a *Answer, all [][]future) {
 			if month := s.month(f); month >= 0 {
 				before = a.quarterBefore(a.Lead.After(a.Start.AddMonths(month + 1)))
 			}
-			s.ByGrowth[g] += f.odds.late(before)[0] / float64(len(list))
+			s.ByGrowth[g] += f.late[before] / float64(len(list))
 		}
 		s.Late += a.Growths[g].Weight * s.ByGrowth[g]
 	}
@@ -146,6 +151,14 @@ func (s *Sign) dates(a *Answer, all [][]future) {
 		return a.Start.AddMonths(int(stat.Quantile(q, stat.Empirical, months, weights)))
 	}
 	s.From, s.To = at((1-sureness)/2), at((1+sureness)/2)
+}
+
+// careful returns the curve that carries no more than the true one does, for all that
+// is known, at a share of years missed.
+func (c carried) careful(share float64) *threshold.Curve {
+	curves := slices.Clone(c.Likely)
+	slices.SortFunc(curves, func(a, b *threshold.Curve) int { return cmp.Compare(a.Load(share), b.Load(share)) })
+	return curves[int((1-sureness)/2*float64(len(curves)))]
 }
 
 // noise is the relative deviation of a year's production from what it is in the

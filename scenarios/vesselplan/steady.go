@@ -88,7 +88,7 @@ func (s *steady) before(ctx context.Context) (missed bool, err error) {
 			return false, err
 		}
 		s.early = append(s.early, o[:s.from])
-		missed = missed || o[:s.from].short(s.target.MissShare, 0) < s.from*quarters
+		missed = missed || shortIn(o[:s.from].late(), s.target.MissShare, estimate) < s.from*quarters
 	}
 	return missed, nil
 }

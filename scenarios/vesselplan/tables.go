@@ -181,7 +181,7 @@ func (a *Answer) rows(g *Growth) doc.Table {
 		doc.Any("order_by", func(r *Row) any { return day(a.Ordered(g, r)) }),
 		doc.Any("order_by_end_of", func(r *Row) any { return quarter(a.Ordered(g, r)) }),
 		doc.Any("order_is_late", func(r *Row) any { due, more := a.Ordered(g, r); return more && due.AtOnce }),
-		doc.Any("short_from_low90", short(func(r *Row) int { return r.ShortFrom })),
+		doc.Any("short_from_low90", short(func(r *Row) int { return r.Short })),
 		doc.Any("short_from_high90", short(func(r *Row) int { return r.ShortTo })),
 		doc.Any("order_by_end_of_low90", doubt(func(_ Doubt, from, _ Due) any { return from.String() })),
 		doc.Any("order_by_end_of_high90", doubt(func(kind Doubt, _, to Due) any {
