@@ -2,9 +2,11 @@ package vesselplan_test
 
 import (
 	"context"
+	"flag"
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -26,6 +28,7 @@ func TestSingleYearsAgreeWithWholeRuns(t *testing.T) {
 	if testing.Short() {
 		t.Skip("runs in the round without -short; takes long under the race detector")
 	}
+	few(t, 25)
 	s, err := study.New(handFile(t), 0)
 	if err != nil {
 		t.Fatal(err)
@@ -81,6 +84,25 @@ func TestSingleYearsAgreeWithWholeRuns(t *testing.T) {
 			t.Errorf("no plant was %s", kind)
 		}
 	}
+}
+
+// few lets rapid draw fewer plants than it would, for each takes seconds, where
+// nobody has asked for more.
+func few(t *testing.T, checks int) {
+	t.Helper()
+	const usual = "100"
+	f := flag.Lookup("rapid.checks")
+	if f.Value.String() != usual {
+		return
+	}
+	if err := f.Value.Set(strconv.Itoa(checks)); err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() {
+		if err := f.Value.Set(usual); err != nil {
+			t.Error(err)
+		}
+	})
 }
 
 // balanced reports whether a year brings almost what the vessels carry that it
