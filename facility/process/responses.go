@@ -108,8 +108,8 @@ func (r *Responses) stencil(centre place) *stencil {
 	e.Do(func() {
 		var st stencil
 		for i, at := range around(centre) {
-			if !r.sized && at.at[dims-1] != 0 {
-				continue
+			if !r.sized && at.at[sizeAxis] != 0 || centre.at[lagAxis] == 0 && at.at[lagAxis] != 0 {
+				continue // along this axis all loads stand at 0
 			}
 			n := r.node(at)
 			if n == nil {
