@@ -15,8 +15,7 @@ import (
 //
 // Standard loads stand on a lattice over month, first rate of heating, the part
 // of slowly degradable matter in it, water held, coarse share, size, and the part of
-// readily degradable matter in chips. Between
-// them a quadratic interpolates the effective age of the load (which gives the
+// readily degradable matter in chips. Between them a quadratic interpolates the effective age of the load (which gives the
 // fraction left of each degradable class), water and air per oxygen taken up,
 // leachate, temperature, and the hours at which criteria are met, all with
 // courses aligned at the moment when they warm up. What a load is made of

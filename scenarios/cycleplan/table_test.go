@@ -21,8 +21,7 @@ import (
 // whether its courses are read from the response table, as a run does, or
 // integrated, as here; that a run is otherwise the same loop is shown in
 // facility/recycle. On the built-in plants, on a small invented yard, and on one
-// whose wet chips hold readily degradable matter, which builds up in chips and not
-// in fines. 0.05 points is what is asked of the two (derived: nothing outside).
+// whose chips hold readily degradable matter. 0.05 points is what is asked of the two (derived: nothing outside).
 func TestScreenedMoistureOfTable(t *testing.T) {
 	plants := map[string][]byte{}
 	for _, name := range examples.Names() {
