@@ -18,17 +18,25 @@ import (
 //	wet     ln of water per water that can be held; above 0 a load drains
 //	coarse  coarse share of the dry mass
 //	size    ln of dry mass, kg
+//	lag     coarse share of the uptake by readily degradable matter
 //
 // How long a load takes to heat up, to which all else is sensitive, depends
-// mostly on the first, which therefore has the finest spacing.
-const dims = 5
+// mostly on the first, which therefore has the finest spacing. The last is how
+// long the readily degradable matter lasts: of two loads that begin alike, the
+// one that has it in chips holds more of it, takes up more oxygen in all, and
+// later. Where chips have none it is 0 for every load.
+const dims = 6
 
-// spacing is the distance between lattice points: the coarsest found that keeps
-// the bound which Responses promises (see its test).
-var spacing = [dims]float64{0.12, 1.5, 0.2, 0.1, 0.3}
+// spacing is the distance between lattice points: about the coarsest found that
+// keeps the bound which Responses promises (see its test) and the steady loads of
+// a plant within 0.05 points of the moisture at the screen (see the test of the
+// question `cycle`).
+var spacing = [dims]float64{0.12, 0.75, 0.15, 1. / 15, 0.3, 0.05}
 
 const (
 	coarseAxis = 3
+	sizeAxis   = 4
+	lagAxis    = 5
 
 	leastRise = 1e-6 // K/h, in place of none
 	leastPart = 1e-3 // kg O2/d per t dry, in place of none
@@ -56,8 +64,11 @@ func (r *Responses) coordinates(p material.Parcel, month time.Month) [dims]float
 		math.Log(max(p.Water/r.m.Bulk.FieldCapacityWater(p, r.m.Enclosure.Holding), dryest)),
 		p.Coarse.Dry() / p.Dry(),
 	}
+	if lagging := r.m.Kinetics.CoarseFactor * p.Coarse.Readily; lagging > 0 {
+		x[lagAxis] = lagging / (p.Fine.Readily + lagging)
+	}
 	if r.sized {
-		x[dims-1] = math.Log(p.Dry())
+		x[sizeAxis] = math.Log(p.Dry())
 	}
 	return x
 }
@@ -88,7 +99,7 @@ func nearest(x [dims]float64, month time.Month, level int8) (place, [dims]float6
 	for i := range x {
 		v := x[i] / spacing[i] * float64(int(1)<<level)
 		round := math.Round(v)
-		if i == coarseAxis { // keep all of the stencil between 0 and 1
+		if i == coarseAxis || i == lagAxis && v > 0 { // keep all of the stencil between 0 and 1
 			round = min(max(round, 1), math.Round(1/spacing[i])*float64(int(1)<<level)-1)
 		}
 		p.at[i], off[i] = int16(round), v-round
@@ -154,11 +165,9 @@ func weights(off [dims]float64) [corners]float64 {
 // leave it open, per dry mass of the size class: ash, and what is degradable in
 // fresh matter.
 const (
-	fineFixed     = 0.25
-	coarseFixed   = 0.02
-	fineReadily   = 0.34
-	coarseReadily = 0.03
-	coarseSlowly  = 0.5
+	fineFixed    = 0.25
+	coarseFixed  = 0.02
+	coarseSlowly = 0.5
 )
 
 // coordinates returns where a lattice point lies.
@@ -175,7 +184,7 @@ func (p place) coordinates() [dims]float64 {
 func (r *Responses) compose(x [dims]float64, month time.Month) (material.Parcel, bool) {
 	dry := 1000.0
 	if r.sized {
-		dry = math.Exp(x[dims-1])
+		dry = math.Exp(x[sizeAxis])
 	}
 	coarse := dry * min(max(x[3], 0), 1)
 	fine := dry - coarse
@@ -192,26 +201,26 @@ func (r *Responses) compose(x [dims]float64, month time.Month) (material.Parcel,
 	if k.Slowly > 0 {
 		slowly = total * part / (1 + part) / (k.Slowly * c.Slowly.O2)
 	}
-	degradable(&p, readily, slowly, k.CoarseFactor)
-	return p, total <= math.MaxFloat64 && p.Fine.Refractory >= -beyond*p.Dry()
+	degradable(&p, readily, slowly, x[lagAxis], k.CoarseFactor)
+	return p, total <= math.MaxFloat64 && min(p.Fine.Refractory, p.Coarse.Refractory) >= -beyond*p.Dry()
 }
 
-// beyond is how much refractory fine matter a standard load may lack, over its dry
-// mass. One that lacks more is near to no real load, and burns more than there is.
+// beyond is how much refractory matter of a size a standard load may lack, over its
+// dry mass. One that lacks more is near to no real load, and burns more than there is.
 const beyond = 2
 
 // degradable turns refractory matter of p into readily and slowly degradable
-// matter that counts as much as the given fine masses. Coarse matter gets what it
-// has when fresh, less what it lost while fresh fine matter decayed to what is
-// asked for; fine matter gets the rest. Standard loads stand on either side of
-// real ones and need not be possible themselves, so refractory fine matter may
+// matter that counts as much as the given fine masses. Coarse matter gets the part
+// lag of what is readily degradable, and of the slowly degradable what it has when
+// fresh; fine matter gets the rest. Standard loads stand on either side of
+// real ones and need not be possible themselves, so refractory matter may
 // fall below zero: nothing depends on it but the dry mass, which stays.
-func degradable(p *material.Parcel, readily, slowly, factor float64) {
-	fine, coarse := p.Fine.Dry(), p.Coarse.Dry()
-	fresh := fineReadily*fine + factor*coarseReadily*coarse
-	left := math.Pow(readily/fresh, factor)
-	p.Fine.Readily, p.Coarse.Readily = divide(readily, factor, left*coarseReadily*coarse)
-	p.Fine.Slowly, p.Coarse.Slowly = divide(slowly, factor, coarseSlowly*coarse)
+func degradable(p *material.Parcel, readily, slowly, lag, factor float64) {
+	p.Fine.Readily = readily * (1 - lag)
+	if lag > 0 {
+		p.Coarse.Readily = readily * lag / factor
+	}
+	p.Fine.Slowly, p.Coarse.Slowly = divide(slowly, factor, coarseSlowly*p.Coarse.Dry())
 	p.Fine.Refractory -= p.Fine.Readily + p.Fine.Slowly
 	p.Coarse.Refractory -= p.Coarse.Readily + p.Coarse.Slowly
 }

@@ -191,7 +191,7 @@ func TestTableDoesNotDependOnOrder(t *testing.T) {
 }
 
 // TestWeightsMeetQuadratics shows that the stencil's weights reproduce any
-// quadratic in five variables exactly, and add up to 1.
+// quadratic in all coordinates exactly, and add up to 1.
 func TestWeightsMeetQuadratics(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		number := rapid.Float64Range(-1, 1)

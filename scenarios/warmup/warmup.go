@@ -15,7 +15,7 @@ const (
 	// pilotYears is how long the pilot runs: the second half is the level.
 	pilotYears = 12
 	// tolerance is how far a settled figure may lie from its level, as a part of
-	// it; or some loads may, since the years of a small plant differ by whole ones.
+	// it (of all chips for the fresh ones); or some loads may, since the years of a small plant differ by whole ones.
 	tolerance      = 0.03
 	toleranceLoads = 2
 )
@@ -56,10 +56,10 @@ func Detect(ctx context.Context, m plant.Model) (Found, error) {
 	found := Found{Settled: true}
 	loads := byYear(rec.Months, func(m *plant.Month) float64 { return m.Loads.Filled })
 	slack := max(tolerance, toleranceLoads/max(1, loads[len(loads)-1]))
-	for _, of := range figures {
-		curve := byYear(rec.Months, of)
-		level := stats.Quantile(curve[len(curve)/2:], 0.5)
-		from, settled := stats.SettledFrom(curve, slack*level)
+	for _, f := range figures {
+		curve := byYear(rec.Months, f.of)
+		level := levelOf(curve)
+		from, settled := stats.SettledFrom(curve, slack*levelOf(byYear(rec.Months, f.whole)))
 		if level == 0 {
 			continue // there is none, such as chips bought where all come back
 		}
@@ -73,15 +73,29 @@ func Detect(ctx context.Context, m plant.Model) (Found, error) {
 	return found, nil
 }
 
-// figures are what must keep its level, by month.
-var figures = []func(*plant.Month) float64{
-	func(m *plant.Month) float64 { return m.Mixing.CakeDry },
-	func(m *plant.Month) float64 { return m.Chips.FreshUsed },
-	func(m *plant.Month) float64 { return m.Chips.Recovered },
-	func(m *plant.Month) float64 { return m.Product.Volume },
-	func(m *plant.Month) float64 { return m.Losses.Vapour },
-	func(m *plant.Month) float64 { return m.Vessels.Mean },
+// levelOf returns the level that a figure by year settles on.
+func levelOf(curve []float64) float64 { return stats.Quantile(curve[len(curve)/2:], 0.5) }
+
+// figure is what must keep its level, by month. The tolerance is a part of whole.
+type figure struct{ of, whole func(*plant.Month) float64 }
+
+var figures = []figure{
+	itself(func(m *plant.Month) float64 { return m.Mixing.CakeDry }),
+	// Fresh chips are what the recovered ones leave wanting, a quarter of all in some
+	// plants: whether the last lots of a year are screened before or after its end
+	// moves them by several times the part by which it moves the recovered ones.
+	{
+		of:    func(m *plant.Month) float64 { return m.Chips.FreshUsed },
+		whole: func(m *plant.Month) float64 { return m.Chips.Used },
+	},
+	itself(func(m *plant.Month) float64 { return m.Chips.Recovered }),
+	itself(func(m *plant.Month) float64 { return m.Product.Volume }),
+	itself(func(m *plant.Month) float64 { return m.Losses.Vapour }),
+	itself(func(m *plant.Month) float64 { return m.Vessels.Mean }),
 }
+
+// itself is a figure whose tolerance is a part of its own level.
+func itself(of func(*plant.Month) float64) figure { return figure{of, of} }
 
 func byYear(months []plant.Month, of func(*plant.Month) float64) []float64 {
 	var out []float64
