@@ -55,8 +55,8 @@ func TestAllAnswers(t *testing.T) {
 	if a.Vessels.Seed != a.Seed || a.Chips.Seed != a.Seed || a.Product.Seed != a.Seed || a.Options.Seed != a.Seed || a.Options.Source != "here" {
 		t.Error("the parts are not of the same file and seed")
 	}
-	if len(a.Chips.Years) != 1 || len(a.Product.Years) != 1 || a.Chips.Years[0].Label != a.Product.Years[0].Label {
-		t.Error("chips and compost are not of one fiscal year")
+	if len(a.Chips.Years) != len(a.Product.Years) || a.Chips.Years[0].Label != a.Product.Years[0].Label {
+		t.Error("chips and compost are not of the same fiscal years")
 	}
 	alone, err := ask(context.Background(), t, file(t), 1, answer.Setup{Source: "here"})
 	if err != nil {

@@ -69,14 +69,14 @@ func (h Headline) shares() string {
 	case h.runs == 1 && missed == nil:
 		return fmt.Sprintf(one+" does not miss the service target through %s.", h.Last.Label)
 	case h.runs == 1:
-		return fmt.Sprintf(one+" misses the service target first in %s, with %s%s.", missed.Label, vessels(missed.Installed), h.cause())
+		return fmt.Sprintf(one+" misses the service target first in %s, %s.", missed.Label, h.cause())
 	case missed != nil:
-		return fmt.Sprintf(many+"the service target is missed by more than %.0f %% of them first in %s, with %s: by %s%s.",
-			h.runs, 100*h.target.MissShare, missed.Label, vessels(missed.Installed), h.missing(missed), h.cause())
+		return fmt.Sprintf(many+"more than %.0f %% miss the service target first in %s, %s: %s.",
+			h.runs, 100*h.target.MissShare, missed.Label, h.cause(), h.missing(missed))
 	case h.Most.MissesTarget == 0:
 		return fmt.Sprintf(many+"none misses the service target through %s.", h.runs, h.Last.Label)
 	}
-	return fmt.Sprintf(many+"the service target is missed by no more than the %.0f %% that may, through %s: most in %s, by %s.",
+	return fmt.Sprintf(many+"no more than the %.0f %% that may miss the service target do so through %s: most in %s, %s.",
 		h.runs, 100*h.target.MissShare, h.Last.Label, h.Most.Label, h.missing(h.Most))
 }
 
@@ -84,11 +84,11 @@ func (h Headline) shares() string {
 func (h Headline) Title() string {
 	switch {
 	case h.FirstMissed != nil:
-		return fmt.Sprintf("With the file's own values %s of %d runs miss the target in %s", h.missing(h.FirstMissed), h.runs, h.FirstMissed.Label)
+		return fmt.Sprintf("Of %d runs of the values in the file %s miss the target in %s", h.runs, h.missing(h.FirstMissed), h.FirstMissed.Label)
 	case h.Most.MissesTarget > 0:
-		return fmt.Sprintf("With the file's own values %s of %d runs miss the target in %s", h.missing(h.Most), h.runs, h.Most.Label)
+		return fmt.Sprintf("Of %d runs of the values in the file %s miss the target in %s", h.runs, h.missing(h.Most), h.Most.Label)
 	}
-	return fmt.Sprintf("With the file's own values none of %d runs misses the target", h.runs)
+	return fmt.Sprintf("Of %d runs of the values in the file none misses the target", h.runs)
 }
 
 // missing is how many runs miss the target in a year.
@@ -96,15 +96,13 @@ func (h Headline) missing(y *Year) string {
 	return fmt.Sprintf("%.0f (%.0f %%)", y.MissesTarget*float64(h.runs), 100*y.MissesTarget)
 }
 
-// cause says whether vessels are to blame.
+// cause says with how many vessels the first bad year misses the target, or that they
+// are not to blame.
 func (h Headline) cause() string {
 	if h.FirstMissed.MissesUnlimited > h.target.MissShare || h.FirstMissed.OtherShort {
-		if h.runs == 1 {
-			return ", and would with any number of vessels, for something else is short"
-		}
-		return ", and would be with any number of vessels, for something else is short"
+		return "for something else than vessels is short"
 	}
-	return ""
+	return "with " + vessels(h.FirstMissed.Installed)
 }
 
 // moreInUseThanNeeded reports whether the median run has more vessels in use at once
@@ -114,10 +112,9 @@ func (y *Year) moreInUseThanNeeded() bool {
 	return !y.OtherShort && y.VesselsPeak.P50 > float64(y.MedianNeed())
 }
 
-// Details returns the sentences that belong under the headline; the first says how
-// these runs differ from those that `when` counts.
+// Details returns the sentences that belong under the headline.
 func (h Headline) Details() []string {
-	list := []string{fmt.Sprintf("Service target: %v. Here nothing that the file calls uncertain is drawn; `when` does that, over all growths.", h.target)}
+	list := []string{fmt.Sprintf("Service target: %v.", h.target)}
 	if h.First.OtherShort || h.Last.OtherShort {
 		return append(list, "How many vessels are needed cannot be told in years without a figure: loads would only pile up in them, for something else is short (see what solids wait for).")
 	}

@@ -46,21 +46,21 @@ func TestHeadlineSentence(t *testing.T) {
 		{"none misses", 20, yearsOf([4]float64{8, 6, 0}, [4]float64{8, 9, 0}),
 			in20 + "none misses the service target through 2031."},
 		{"as many as may", 20, yearsOf([4]float64{8, 6, 0}, [4]float64{8, 9, testTarget.MissShare}, [4]float64{8, 9, 0}),
-			in20 + "the service target is missed by no more than the 5 % that may, through 2032: most in 2031, by 1 (5 %)."},
+			in20 + "no more than the 5 % that may miss the service target do so through 2032: most in 2031, 1 (5 %)."},
 		{"missed later", 20, yearsOf([4]float64{8, 7, 0}, [4]float64{8, 9, 0}, [4]float64{8, 9, 0.1}, [4]float64{8, 9, 0}),
-			in20 + "the service target is missed by more than 5 % of them first in 2032, with 8 vessels: by 2 (10 %)."},
+			in20 + "more than 5 % miss the service target first in 2032, with 8 vessels: 2 (10 %)."},
 		{"missed at once", 20, yearsOf([4]float64{8, 10, 1}, [4]float64{8, 11, 1}),
-			in20 + "the service target is missed by more than 5 % of them first in 2030, with 8 vessels: by 20 (100 %)."},
+			in20 + "more than 5 % miss the service target first in 2030, with 8 vessels: 20 (100 %)."},
 		{"vessels added", 20, yearsOf([4]float64{6, 6, 0}, [4]float64{1, 7, 0.8}),
-			in20 + "the service target is missed by more than 5 % of them first in 2031, with 1 vessel: by 16 (80 %)."},
+			in20 + "more than 5 % miss the service target first in 2031, with 1 vessel: 16 (80 %)."},
 		{"not for want of vessels", 20, yearsOf([4]float64{8, 7, 0}, [4]float64{8, 7, 0.5, 0.5}),
-			in20 + "the service target is missed by more than 5 % of them first in 2031, with 8 vessels: by 10 (50 %), and would be with any number of vessels, for something else is short."},
+			in20 + "more than 5 % miss the service target first in 2031, for something else than vessels is short: 10 (50 %)."},
 		{"loads would pile up in more vessels", 20, piled(yearsOf([4]float64{8, 7, 0}, [4]float64{8, 7, 0.5}), 1),
-			in20 + "the service target is missed by more than 5 % of them first in 2031, with 8 vessels: by 10 (50 %), and would be with any number of vessels, for something else is short."},
+			in20 + "more than 5 % miss the service target first in 2031, for something else than vessels is short: 10 (50 %)."},
 		{"one run, kept", 1, yearsOf([4]float64{1, 1, 0}),
 			"The one run with the file's own values does not miss the service target through 2030."},
 		{"one run, missed", 1, yearsOf([4]float64{8, 1, 0}, [4]float64{9, 1, 1, 1}),
-			"The one run with the file's own values misses the service target first in 2031, with 9 vessels, and would with any number of vessels, for something else is short."},
+			"The one run with the file's own values misses the service target first in 2031, for something else than vessels is short."},
 	} {
 		a := &Answer{Years: c.years, Basis: answer.Basis{Target: testTarget, Replications: c.runs}}
 		if got := a.Headline().String(); got != c.want+when {
@@ -80,9 +80,9 @@ func TestHeadlineYears(t *testing.T) {
 		t.Errorf("kept until %v, missed from %v, most in %v", h.LastKept, h.FirstMissed, h.Most)
 	}
 	for n, want := range map[int]string{
-		4: "With the file's own values 2 (10 %) of 20 runs miss the target in 2032",
-		2: "With the file's own values 1 (5 %) of 20 runs miss the target in 2031",
-		1: "With the file's own values none of 20 runs misses the target",
+		4: "Of 20 runs of the values in the file 2 (10 %) miss the target in 2032",
+		2: "Of 20 runs of the values in the file 1 (5 %) miss the target in 2031",
+		1: "Of 20 runs of the values in the file none misses the target",
 	} {
 		part := &Answer{Years: a.Years[:n], Basis: a.Basis}
 		if got := part.Headline().Title(); got != want {
@@ -164,7 +164,7 @@ func TestHeadlineDetails(t *testing.T) {
 	if h.FirstAbove != &years[1] || h.FirstMissed != &years[2] || h.LastKept != &years[1] {
 		t.Errorf("above %v, missed %v, kept %v", h.FirstAbove, h.FirstMissed, h.LastKept)
 	}
-	want := "Service target: at most 1\u00a0% of a year's dry solids leaves untreated and cake waits at most 3\u00a0days on average for a vessel or whatever is short, in 95\u00a0% of the runs. Here nothing that the file calls uncertain is drawn; `when` does that, over all growths.\n" +
+	want := "Service target: at most 1\u00a0% of a year's dry solids leaves untreated and cake waits at most 3\u00a0days on average for a vessel or whatever is short, in 95\u00a0% of the runs.\n" +
 		"If no load ever waited for a vessel, the median run would have 8 in use at once in 2030 and 10 in 2032."
 	if got := strings.Join(h.Details(), "\n"); got != want {
 		t.Errorf("details:\n%s", got)
