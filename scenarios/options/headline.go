@@ -22,8 +22,23 @@ func (a *Answer) Headline() doc.Text {
 	}
 	text := doc.Say("%s: nothing else keeps the service target in every year through %s.", first.choose(), a.lastYear())
 	next := a.cheapestBut(first)
-	return text.Then(" It costs %s than the cheapest of the rest, %s, which misses the target from %s.%s",
-		moreOrLess(flipped(next.All.OverFirst)), next.name(), a.MissedFrom(next), a.mayKeep())
+	return text.Then(" It costs %s than the cheapest of the rest, %s, which %s.%s",
+		moreOrLess(flipped(next.All.OverFirst)), next.name(), a.misses(next), a.mayKeep())
+}
+
+// misses says from when a choice misses the target, and where that is not certain
+// what is.
+func (a *Answer) misses(c *Choice) string {
+	s := &c.Service
+	switch {
+	case s.YearSure():
+		return "misses the target from " + a.MissedFrom(c)
+	case s.SurelyMissed < 0:
+		return "may miss the target in " + a.Label(s.MayMiss)
+	case s.MayMiss == s.SurelyMissed:
+		return "surely misses the target in " + a.Label(s.SurelyMissed)
+	}
+	return fmt.Sprintf("may miss the target in %s and surely does in %s", a.Label(s.MayMiss), a.Label(s.SurelyMissed))
 }
 
 // mayKeep names what is cheaper than the first and is not among those that keep the
@@ -115,8 +130,8 @@ func (c *Choice) keep() string {
 }
 
 // Doubts returns sentences on what the replications leave open: whether the first
-// is the cheapest, and whether choices keep the target where that would alter what
-// comes first.
+// is the cheapest, and whether, and from when, choices miss the target where that
+// would alter what comes first.
 func (a *Answer) Doubts() []doc.Text {
 	var out, open []doc.Text
 	if a.Chance < enough {
@@ -137,6 +152,15 @@ func (a *Answer) Doubts() []doc.Text {
 	}
 	if len(open) > 0 {
 		out = append(out, doc.Say("Not certain from %d replications, of which %s may miss: %s.", a.Replications, doc.WholePercent(a.Target.MissShare), doc.Join("; ", open...)))
+	}
+	var years []doc.Text
+	for _, i := range a.Order {
+		if a.yearInDoubt(i) {
+			years = append(years, doc.Say("%s %s", a.Choices[i].name(), a.misses(&a.Choices[i])))
+		}
+	}
+	if len(years) > 0 {
+		out = append(out, doc.Say("First missed years that are not certain: %s.", doc.Join("; ", years...)))
 	}
 	return out
 }
