@@ -118,7 +118,7 @@ func (h Headline) Details() []string {
 	if h.First.OtherShort || h.Last.OtherShort {
 		return append(list, "How many vessels are needed cannot be told in years without a figure: loads would only pile up in them, for something else is short (see what solids wait for).")
 	}
-	need := fmt.Sprintf("If no load ever waited for a vessel, the median run would have %d in use at once in %s",
+	need := fmt.Sprintf("With no wait for vessels the median run would use %d at once in %s",
 		h.First.MedianNeed(), h.First.Label)
 	if h.Last != h.First {
 		need += fmt.Sprintf(" and %d in %s", h.Last.MedianNeed(), h.Last.Label)
