@@ -130,8 +130,8 @@ func (c *Choice) keep() string {
 }
 
 // Doubts returns sentences on what the replications leave open: whether the first
-// is the cheapest, and whether, and from when, choices miss the target where that
-// would alter what comes first.
+// is the cheapest, and whether choices keep the target where that would alter what
+// comes first.
 func (a *Answer) Doubts() []doc.Text {
 	var out, open []doc.Text
 	if a.Chance < enough {
@@ -153,16 +153,22 @@ func (a *Answer) Doubts() []doc.Text {
 	if len(open) > 0 {
 		out = append(out, doc.Say("Not certain from %d replications, of which %s may miss: %s.", a.Replications, doc.WholePercent(a.Target.MissShare), doc.Join("; ", open...)))
 	}
+	return out
+}
+
+// OpenYears says of the choices that matter which first missed years the
+// replications leave open; it is empty if none.
+func (a *Answer) OpenYears() doc.Text {
 	var years []doc.Text
 	for _, i := range a.Order {
 		if a.yearInDoubt(i) {
 			years = append(years, doc.Say("%s %s", a.Choices[i].name(), a.misses(&a.Choices[i])))
 		}
 	}
-	if len(years) > 0 {
-		out = append(out, doc.Say("First missed years that are not certain: %s.", doc.Join("; ", years...)))
+	if len(years) == 0 {
+		return doc.Text{}
 	}
-	return out
+	return doc.Say("First missed years that are not certain: %s.", doc.Join("; ", years...))
 }
 
 // byHowMuch writes a difference of present worth with its interval: "1.3 million
