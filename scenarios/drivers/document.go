@@ -80,7 +80,7 @@ func (a *Answer) named() string {
 	if a.Installed == 1 && !a.Committed {
 		miss = "misses"
 	}
-	return "the year in which the " + a.vessels() + " first " + miss + " the service target"
+	return "the mean year in which the " + a.vessels() + " first " + miss + " the service target"
 }
 
 func (a *Answer) vessels() string {
@@ -179,7 +179,7 @@ func (a *Answer) context() doc.Text {
 		text = text.Then(" In %s of the runs it is kept to the end of the %d"+doc.NoBreak+"years: these count as missed at the end, so that true effects may be larger.",
 			doc.ShareText(a.Kept), a.Horizon)
 	}
-	return text
+	return text.Then(" Such a mean is no date to order by, for some runs miss the target long before: ask loamcast when.")
 }
 
 // year is in which year of the horizon a time lies.

@@ -138,7 +138,7 @@ func TestDriversHeadline(t *testing.T) {
 		want string
 	}{
 		{"one input", base(func(a *drivers.Answer) { a.Drivers = a.Drivers[:1] }),
-			"What moves the year in which the 8 vessels first miss the service target most is the growth scenario: over its range it moves it by 11 years."},
+			"What moves the mean year in which the 8 vessels first miss the service target most is the growth scenario: over its range it moves it by 11 years."},
 		{"two, near to each other", base(func(a *drivers.Answer) {
 			a.Drivers = []drivers.Driver{driver("solids.growth", 5, 1, 0), driver(drivers.GrowthKey, 4.9, 1, 0)}
 		}), "the growth of solids: over its range it moves it by 5 years; next the growth scenario, 4.9 years. The first two are too near"},
@@ -150,12 +150,12 @@ func TestDriversHeadline(t *testing.T) {
 			a.Drivers = []drivers.Driver{driver("chips.moisture", 9, 1, 0), driver("cake.nitrogen", 7, 1, 0), driver("screen.attrition", 5, 1, 0), driver("screen.recovery", 3.14, 1, 0), driver("x.y", 0, 0, 0)}
 		}), "9 years; next the nitrogen of the cake, 7 years; the breaking of chips into fines, 5 years; the rest by 3.1 years or less."},
 		{"all is noise", base(func(a *drivers.Answer) { a.Drivers = a.Drivers[2:] }),
-			"Nothing that is uncertain moves the year in which the 8 vessels first miss the service target more than luck alone does (1.1 years): the most is the recovery of chips by the screen, 0.7 years."},
+			"Nothing that is uncertain moves the mean year in which the 8 vessels first miss the service target more than luck alone does (1.1 years): the most is the recovery of chips by the screen, 0.7 years."},
 		{"nothing moves it", base(func(a *drivers.Answer) { a.Drivers = a.Drivers[3:] }),
-			"Nothing that is uncertain moves the year in which the 8 vessels first miss the service target."},
+			"Nothing that is uncertain moves the mean year in which the 8 vessels first miss the service target."},
 		{"never missed", base(func(a *drivers.Answer) { a.Kept, a.Installed, a.Committed = 1, 1, true }),
 			"Nothing that is uncertain makes the one vessel and those that the file adds miss the service target: it is kept through 2046/47 in every run."},
-		{"one vessel", base(func(a *drivers.Answer) { a.Installed = 1 }), "the year in which the one vessel first misses the service target"},
+		{"one vessel", base(func(a *drivers.Answer) { a.Installed = 1 }), "the mean year in which the one vessel first misses the service target"},
 		{"money", sampleDrivers(drivers.PresentWorth, 23456), "What moves the present worth of the costs most is the growth scenario: over its range it moves it by 260,000 USD; next"},
 	} {
 		if got := c.a.Document().Headline.Plain(units.SI); !strings.Contains(got, c.want) {

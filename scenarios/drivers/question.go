@@ -20,8 +20,9 @@ var Question = question.Question{
 	Short: "Say which uncertain input moves an answer most",
 	Long: `Find how far each uncertain input of the file, and the growth scenario, moves
 an answer over its range, beside what luck alone does. The answers are:
-vessels, the year in which the service target is first missed; chips, the fresh
-chips bought a year; cost, the present worth of the costs.`,
+vessels, the mean over runs of the year in which the service target is first missed,
+which is no date to order by (that is what when finds); chips, the fresh chips
+bought a year; cost, the present worth of the costs.`,
 	Examples: []string{"", "plant.yaml --answer cost --out results", "plant.yaml --answer chips --shares"},
 	Options: []question.Option{
 		{Name: "answer", Default: VesselYear.String(), Words: "vessels, chips or cost"},

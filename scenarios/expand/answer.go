@@ -35,7 +35,8 @@ type Answer struct {
 	// worth. Without a step left out they would cost more, or keep less.
 	Plans []Plan
 	// Chance is about the chance that the first is the cheapest of Plans, and
-	// Settled says that the procedure that compared them came to its end.
+	// Settled says that the procedure that compared them came to its end, and that
+	// the test finds the target kept by the first and the next.
 	Chance  float64
 	Settled bool
 	// Indifference is the difference of present worth below which it does not

@@ -97,6 +97,10 @@ func TestHeadlines(t *testing.T) {
 		{"no step helps", func(a *expand.Answer) {
 			a.Through, a.Short, a.Plans = 6, plant.NoVessel, []expand.Plan{samplePlan(2e6, 0, 0)}
 		}, "No plan of the catalogue keeps the service target through 2046. The plant as it is keeps it through 2033, and no step makes it last longer. What is short then is vessels."},
+		{"not shown to keep the target", func(a *expand.Answer) {
+			p := &a.Plans[0]
+			p.Verdict, p.Worst, p.Missed[9], a.Plans = stats.Undecided, 9, 2, a.Plans[:1]
+		}, strings.TrimSuffix(alone(), ".") + ". That it keeps the target is open: 2 of 63 runs miss it in 2036."},
 		{"not even the first year", func(a *expand.Answer) {
 			a.Through, a.AsIs, a.Short, a.Plans = -1, -1, plant.Mixing, []expand.Plan{samplePlan(2e6, 0, 0)}
 		}, "No plan of the catalogue keeps the service target through 2046. It is missed in the first year, whatever is built at once. What is short then is the mixer."},
@@ -113,6 +117,13 @@ func TestHeadlines(t *testing.T) {
 			}
 		})
 	}
+}
+
+// alone is the headline of the first plan without another.
+func alone() string {
+	a := sample()
+	a.Plans = a.Plans[:1]
+	return a.Headline().Plain(units.US)
 }
 
 // However many plans and steps there are and whatever they are called, the text

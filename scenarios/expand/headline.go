@@ -15,17 +15,26 @@ func (a *Answer) Headline() doc.Text {
 	case !a.Keeps():
 		return a.furthest()
 	case len(first.Steps) == 0:
-		return doc.Say("Nothing need be built: the plant as it is keeps the service target in every year through %s.%s", last, a.next())
+		return doc.Say("Nothing need be built: the plant as it is keeps the service target in every year through %s.%s%s", last, a.open(), a.next())
 	case a.AsItIs():
 		pay := "pay"
 		if len(first.Steps) == 1 {
 			pay = "pays"
 		}
-		return doc.Say("The plant as it is keeps the service target in every year through %s, but %s %s itself back: %s.%s",
-			last, first.inWords(), pay, first.worth(), a.next())
+		return doc.Say("The plant as it is keeps the service target in every year through %s, but %s %s itself back: %s.%s%s",
+			last, first.inWords(), pay, first.worth(), a.open(), a.next())
 	}
-	return doc.Say("The cheapest plan that keeps the service target in every year through %s is %s: %s.%s",
-		last, first.inWords(), first.worth(), a.next())
+	return doc.Say("The cheapest plan that keeps the service target in every year through %s is %s: %s.%s%s",
+		last, first.inWords(), first.worth(), a.open(), a.next())
+}
+
+// open says that the first plan has not been shown to keep the target, if so.
+func (a *Answer) open() doc.Text {
+	p := &a.Plans[0]
+	if p.Sure() {
+		return doc.Text{}
+	}
+	return doc.Say(" That it keeps the target is open: %d of %d runs miss it in %s.", p.Missed[p.Worst], p.Replications, a.Label(p.Worst))
 }
 
 // furthest is the answer where the catalogue has no plan that keeps the target.

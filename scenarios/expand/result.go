@@ -30,6 +30,9 @@ func (e *expansion) answer(ctx context.Context, c *choice, through int, setup an
 			return nil, err
 		}
 		a.Plans = append(a.Plans, p)
+		if len(a.Plans) <= tested && !p.Sure() {
+			a.Settled = false
+		}
 	}
 	var err error
 	if !a.Keeps() {

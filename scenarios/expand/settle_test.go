@@ -198,3 +198,26 @@ func TestOpenYearsAreJudgedByTheirShare(t *testing.T) {
 		}
 	}
 }
+
+// A search is settled only if the test has judged the target of what comes first,
+// however sure the costs are: of 10 runs none that misses is enough where 20 % may,
+// and 2 are not.
+func TestOpenTargetIsNotSettled(t *testing.T) {
+	e := screened(t)
+	for _, x := range []struct {
+		misses  []int
+		settled bool
+	}{{nil, true}, {[]int{0, 6}, false}} {
+		all := make([][]int, e.years)
+		all[0] = x.misses
+		w := wholeOfMisses(e.most, all...)
+		w.configs = make([]int, e.years)
+		a, err := e.answer(context.Background(), &choice{plans: []*whole{w}, chance: 1, settled: true}, e.years-1, answer.Setup{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if a.Settled != x.settled || a.Plans[0].Sure() != x.settled {
+			t.Errorf("runs %v miss: settled %v, kept for sure %v; want %v", x.misses, a.Settled, a.Plans[0].Sure(), x.settled)
+		}
+	}
+}

@@ -14,6 +14,7 @@ type Options struct {
 	Begins       time.Month // in which fiscal years begin; 0 is January
 	From         int        // calendar year in which the first begins; 0 is the first whole one
 	Years        int
+	OrFewer      bool   // plan fewer years where the horizon holds no more
 	Growth       string // name of a growth scenario; "" for all by their weights
 	Replications int
 }
@@ -60,6 +61,9 @@ func New(f *facilityfile.File, o Options) (*Plan, error) {
 	whole := (m.Years*calendar.MonthsPerYear - offset) / calendar.MonthsPerYear // fiscal years in the horizon
 	p.StartMonth = offset + (p.From-firstYear)*calendar.MonthsPerYear
 	left := whole - (p.From - firstYear)
+	if o.OrFewer && left >= 1 {
+		o.Years = min(o.Years, left)
+	}
 	switch {
 	case o.Years < 1:
 		return nil, answer.WrongOption("years", "%d: ask for 1 or more", o.Years)

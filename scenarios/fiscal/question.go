@@ -10,7 +10,7 @@ const manyRuns = "100"
 
 // Offered are the options of the questions that are answered by month and fiscal year.
 var Offered = []question.Option{
-	{Name: "years", Kind: question.Integer, Default: "2", Words: "fiscal years to plan"},
+	{Name: "years", Kind: question.Integer, Default: "2", Words: "fiscal years to plan (if not given, fewer where the horizon holds fewer)"},
 	{Name: "fiscal-year", Kind: question.Month, Default: "jan", Words: "month in which fiscal years begin, by name or number"},
 	{Name: "from", Kind: question.Integer, Words: "calendar year in which the first fiscal year begins (default: the first whole one)"},
 	{Name: "growth", Words: "name of one growth scenario (default: all, by their weights)"},
@@ -20,7 +20,7 @@ var Offered = []question.Option{
 // OptionsOf reads them.
 func OptionsOf(v question.Values) Options {
 	return Options{
-		Begins: v.Month("fiscal-year"), From: v.Int("from"), Years: v.Int("years"),
+		Begins: v.Month("fiscal-year"), From: v.Int("from"), Years: v.Int("years"), OrFewer: !v.Given("years"),
 		Growth: v.Text("growth"), Replications: v.Int("replications"),
 	}
 }

@@ -24,8 +24,9 @@ type Answer struct {
 	// Chance is about the chance that the first ranked is the cheapest of its
 	// standing. It is 1 when it is the only one.
 	Chance float64
-	// Settled says that the chance asked for was reached, and that who keeps the
-	// target is not in doubt where it would matter.
+	// Settled says that the chance asked for was reached, and that neither who keeps
+	// the target nor the first year that it is missed is in doubt where it would
+	// matter.
 	Settled bool
 
 	Most int // replications that were allowed
@@ -81,6 +82,10 @@ type Service struct {
 	// FirstMissed is the first year of the horizon in which more runs miss the
 	// target than may, −1 if there is none.
 	FirstMissed int
+	// MayMiss is the first year that a run misses and of which the interval leaves
+	// open, or affirms, that more do than may; SurelyMissed the first of which it
+	// affirms that. They are −1 if there is none.
+	MayMiss, SurelyMissed int
 	// Worst is the year that most runs miss, and Share how many, with
 	// an interval of 95 %.
 	Worst int
@@ -139,6 +144,12 @@ func (a *Answer) MissedFrom(c *Choice) string {
 		return ""
 	}
 	return a.Label(c.Service.FirstMissed)
+}
+
+// YearSure reports whether the first missed year of a choice that does not keep
+// the target is certain.
+func (s *Service) YearSure() bool {
+	return s.Keeps || s.MayMiss == s.FirstMissed && s.SurelyMissed == s.FirstMissed
 }
 
 // next returns the cheapest choice after the first, of those of some standing or

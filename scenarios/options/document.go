@@ -9,8 +9,12 @@ import (
 // compared.
 func (a *Answer) Document() *doc.Document {
 	d := doc.New(Question.Name, a.Basis, a.Headline())
+	doubts := a.Doubts()
+	if open := a.OpenYears(); !open.Empty() {
+		doubts = append(doubts, open)
+	}
 	d.Add(doc.Facts{
-		{Name: "doubts", Value: a.Doubts()},
+		{Name: "doubts", Value: doubts},
 		{Name: "chance_first_is_cheapest_of_its_kind", Quantity: doc.Share, Value: a.Chance},
 		{Name: "settled", Value: a.Settled},
 		{Name: "missing_price", Quantity: doc.MoneyPerDry, Value: a.price()},
@@ -23,7 +27,7 @@ func (a *Answer) Document() *doc.Document {
 		{Name: "prices_of", Value: a.Stated},
 		{Name: "real_discount", Quantity: doc.AnnualRate, Value: a.Real},
 	})
-	for _, doubt := range a.Doubts() {
+	for _, doubt := range doubts {
 		d.Para("%s", doubt)
 	}
 	d.Para("%s: %s from %s; %s, %s, seed %d. Costs: present worth, USD of %d, %s above inflation; ±: half a 95"+doc.NoBreak+"%% interval.",

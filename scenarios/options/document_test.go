@@ -36,7 +36,7 @@ func sampleSummary(cost, over, missed float64) options.Summary {
 func sampleChoice(name string, cost, over float64, missed int) options.Choice {
 	years := 0.0
 	c := options.Choice{Name: name, AsIs: name == "the plant as it is"}
-	c.Service = options.Service{Keeps: missed < 0, Sure: missed >= 0, FirstMissed: missed, Years: make([]float64, 20), Worst: 19}
+	c.Service = options.Service{Keeps: missed < 0, Sure: missed >= 0, FirstMissed: missed, MayMiss: missed, SurelyMissed: missed, Years: make([]float64, 20), Worst: 19}
 	for y := range 20 {
 		if missed >= 0 && y >= missed {
 			c.Service.Years[y] = 0.4

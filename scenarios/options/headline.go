@@ -22,8 +22,23 @@ func (a *Answer) Headline() doc.Text {
 	}
 	text := doc.Say("%s: nothing else keeps the service target in every year through %s.", first.choose(), a.lastYear())
 	next := a.cheapestBut(first)
-	return text.Then(" It costs %s than the cheapest of the rest, %s, which misses the target from %s.%s",
-		moreOrLess(flipped(next.All.OverFirst)), next.name(), a.MissedFrom(next), a.mayKeep())
+	return text.Then(" It costs %s than the cheapest of the rest, %s, which %s.%s",
+		moreOrLess(flipped(next.All.OverFirst)), next.name(), a.misses(next), a.mayKeep())
+}
+
+// misses says from when a choice misses the target, and where that is not certain
+// what is.
+func (a *Answer) misses(c *Choice) string {
+	s := &c.Service
+	switch {
+	case s.YearSure():
+		return "misses the target from " + a.MissedFrom(c)
+	case s.SurelyMissed < 0:
+		return "may miss the target in " + a.Label(s.MayMiss)
+	case s.MayMiss == s.SurelyMissed:
+		return "surely misses the target in " + a.Label(s.SurelyMissed)
+	}
+	return fmt.Sprintf("may miss the target in %s and surely does in %s", a.Label(s.MayMiss), a.Label(s.SurelyMissed))
 }
 
 // mayKeep names what is cheaper than the first and is not among those that keep the
@@ -139,6 +154,21 @@ func (a *Answer) Doubts() []doc.Text {
 		out = append(out, doc.Say("Not certain from %d replications, of which %s may miss: %s.", a.Replications, doc.WholePercent(a.Target.MissShare), doc.Join("; ", open...)))
 	}
 	return out
+}
+
+// OpenYears says of the choices that matter which first missed years the
+// replications leave open; it is empty if none.
+func (a *Answer) OpenYears() doc.Text {
+	var years []doc.Text
+	for _, i := range a.Order {
+		if a.yearInDoubt(i) {
+			years = append(years, doc.Say("%s %s", a.Choices[i].name(), a.misses(&a.Choices[i])))
+		}
+	}
+	if len(years) == 0 {
+		return doc.Text{}
+	}
+	return doc.Say("First missed years that are not certain: %s.", doc.Join("; ", years...))
 }
 
 // byHowMuch writes a difference of present worth with its interval: "1.3 million

@@ -31,7 +31,7 @@ func written(chance float64, choices ...Choice) *Answer {
 // over USD more than the first, with an interval of a third about it.
 func choice(name string, missed int, over float64) Choice {
 	c := Choice{Name: name, AsIs: name == "the plant as it is"}
-	c.Service = Service{Keeps: missed < 0, Sure: true, FirstMissed: missed}
+	c.Service = Service{Keeps: missed < 0, Sure: true, FirstMissed: missed, MayMiss: missed, SurelyMissed: missed}
 	c.All.OverFirst = stats.Interval{Estimate: over, Low: over - max(over, -over)/3, High: over + max(over, -over)/3}
 	return c
 }
@@ -102,6 +102,37 @@ func TestHeadlineNamesWhatMayComeFirst(t *testing.T) {
 	} {
 		if got := c.a.Headline().Plain(units.US); !strings.HasSuffix(got, c.want) {
 			t.Errorf("%s: %s, want at its end %s", c.name, got, c.want)
+		}
+	}
+}
+
+// A first missed year that is not certain is told as what is known of it, in the
+// headline and under it of the choices that matter; the dearer ones are left out.
+func TestYearsInDoubt(t *testing.T) {
+	between := func(c Choice, may, surely int) Choice {
+		c.Service.MayMiss, c.Service.SurelyMissed = may, surely
+		return c
+	}
+	first := choice("two vessels", -1, 0)
+	for _, c := range []struct {
+		may, surely int
+		want        string
+	}{
+		{1, 1, "misses the target from 2028"},
+		{0, 2, "may miss the target in 2027 and surely does in 2029"},
+		{1, -1, "may miss the target in 2028"},
+		{0, 1, "may miss the target in 2027 and surely does in 2028"},
+	} {
+		a := written(1, first, between(choice("the plant as it is", 1, -3e5), c.may, c.surely), between(choice("a shed", 1, 3e5), 0, 2))
+		if got := a.Headline().Plain(units.US); !strings.HasSuffix(got, "the plant as it is, which "+c.want+".") {
+			t.Errorf("%d to %d: %s, want at its end %s", c.may, c.surely, got, c.want)
+		}
+		want := "First missed years that are not certain: the plant as it is " + c.want + "."
+		if c.may == c.surely {
+			want = ""
+		}
+		if got := a.OpenYears().Plain(units.US); got != want {
+			t.Errorf("%d to %d: %q, want %q", c.may, c.surely, got, want)
 		}
 	}
 }

@@ -36,7 +36,7 @@ func (c *comparison) judge() (*Answer, error) {
 	if err := c.summarise(a); err != nil {
 		return nil, err
 	}
-	a.Settled = a.Chance >= enough && !slices.ContainsFunc(a.Order, a.inDoubt)
+	a.Settled = a.Chance >= enough && !slices.ContainsFunc(a.Order, a.inDoubt) && !slices.ContainsFunc(a.Order, a.yearInDoubt)
 	return a, nil
 }
 
@@ -82,8 +82,21 @@ func (a *Answer) decide(worth [][]float64) error {
 // target or does not, and so that another comes first: it is the first itself, or
 // cheaper, or none keeps the target.
 func (a *Answer) inDoubt(i int) bool {
+	return !a.Choices[i].Service.Sure && a.matters(i)
+}
+
+// yearInDoubt reports whether more replications could show that choice i first
+// misses the target in another year than is told, and that is told of a choice that
+// matters.
+func (a *Answer) yearInDoubt(i int) bool {
+	return !a.Choices[i].Service.YearSure() && a.matters(i)
+}
+
+// matters reports whether what first comes may depend on how choice i serves: it is
+// the first itself, or cheaper, or none keeps the target.
+func (a *Answer) matters(i int) bool {
 	c, first := &a.Choices[i], a.First()
-	return !c.Service.Sure && (c == first || c.All.OverFirst.Estimate < 0 || !first.Service.Keeps)
+	return c == first || c.All.OverFirst.Estimate < 0 || !first.Service.Keeps
 }
 
 // service judges a choice by the share of runs that miss the target in each year.
@@ -91,7 +104,7 @@ func (a *Answer) inDoubt(i int) bool {
 // count as one, in parts.
 func (c *comparison) service(choice int) (Service, error) {
 	most := c.file.Planning.Target.MissShare
-	s := Service{FirstMissed: -1}
+	s := Service{FirstMissed: -1, MayMiss: -1, SurelyMissed: -1}
 	for y := range c.file.Model.Years {
 		share := mean(c.weighted(choice, c.everywhere(), missed(y)))
 		s.Years = append(s.Years, share)
@@ -101,6 +114,16 @@ func (c *comparison) service(choice int) (Service, error) {
 		}
 		if s.FirstMissed < 0 && share > most+rounding {
 			s.FirstMissed = y
+		}
+		within, err := wilson(share, c.replications())
+		if err != nil {
+			return s, err
+		}
+		if s.MayMiss < 0 && share > rounding && within.High > most {
+			s.MayMiss = y
+		}
+		if s.SurelyMissed < 0 && within.Low > most {
+			s.SurelyMissed = y
 		}
 	}
 	s.Keeps = s.FirstMissed < 0

@@ -63,7 +63,7 @@ func (a *Answer) ranking() doc.Table {
 	if len(a.Scenarios) > 1 {
 		title += ", all growth scenarios together"
 	}
-	if slices.ContainsFunc(a.Choices, func(c Choice) bool { return !c.Service.Sure }) {
+	if slices.ContainsFunc(a.Choices, func(c Choice) bool { return !c.Service.Sure || !c.Service.YearSure() }) {
 		title += "; ?: uncertain"
 	}
 	return a.ranked(doc.Table{Title: doc.Words(title), More: "; %d more in options.csv"}, []string{"Choice", ""}, cols...)
@@ -76,7 +76,7 @@ func (a *Answer) missedFrom(c *Choice) doc.Text {
 	if text == "" {
 		text = "never"
 	}
-	if !c.Service.Sure {
+	if !c.Service.Sure || !c.Service.YearSure() {
 		text += " ?"
 	}
 	return doc.Words(text)
@@ -186,6 +186,8 @@ func (a *Answer) choices() doc.Table {
 			}
 			return a.MissedFrom(c.Choice)
 		}),
+		doc.Any("may_miss_target_from", func(c *Ranked) any { return a.yearOrNone(c.Service.MayMiss) }),
+		doc.Any("surely_misses_target_from", func(c *Ranked) any { return a.yearOrNone(c.Service.SurelyMissed) }),
 		doc.Any("worst_year", func(c *Ranked) any { return a.Label(c.Service.Worst) }),
 	},
 		interval("runs_missing_in_worst_year", doc.Share, func(c *Ranked) *stats.Interval { return &c.Service.Share }),
@@ -201,6 +203,14 @@ func (a *Answer) choices() doc.Table {
 		doc.In("steps", func(c *Ranked) any { return steps(c.Steps) }),
 		doc.In("growth_scenarios", func(c *Ranked) any { return a.growths(c.Choice) }))
 	return doc.TableOf(doc.Table{In: doc.Files, Name: "choices", File: "options"}, a.Ranking(), cols...)
+}
+
+// yearOrNone is a year's label, or nil if there is none.
+func (a *Answer) yearOrNone(year int) any {
+	if year < 0 {
+		return nil
+	}
+	return a.Label(year)
 }
 
 // steps lists the steps of a choice in JSON.

@@ -27,3 +27,54 @@ func TestGrowthScenariosCountByTheirWeights(t *testing.T) {
 		}
 	}
 }
+
+// Which year is the first missed, and whether that is certain, by hand: of 20 runs
+// 5 % may miss. One of them (Wilson's interval: 0.9 to 23.6 %) leaves it open, four
+// (8.1 to 41.6 %) do not, and none (0 to 16.1 %) is taken for a year that is kept
+// before one that misses. The ends are Wilson's formula, worked out.
+func TestFirstMissedYearByHand(t *testing.T) {
+	f := &facilityfile.File{}
+	f.Planning.Target.MissShare = 0.05
+	f.Planning.Growths = []facilityfile.GrowthScenario{{Weight: 1}}
+	for _, x := range []struct {
+		missing            []int // runs by year
+		first, may, surely int
+		keeps, year        bool
+	}{
+		{[]int{0, 0, 0}, -1, -1, -1, true, true},
+		{[]int{0, 1, 0}, -1, 1, -1, true, true},
+		{[]int{0, 0, 4}, 2, 2, 2, false, true},
+		{[]int{0, 1, 4}, 2, 1, 2, false, false},
+		{[]int{0, 2, 4}, 1, 1, 2, false, false},
+		{[]int{0, 2, 2}, 1, 1, -1, false, false},
+		{[]int{20, 2, 0}, 0, 0, 0, false, true},
+	} {
+		f.Model.Years = len(x.missing)
+		runs := make([]outcome, 20)
+		for rep := range runs {
+			for _, n := range x.missing {
+				runs[rep].missed = append(runs[rep].missed, rep < n)
+			}
+		}
+		c := &comparison{file: f, runs: [][][]outcome{{runs}}}
+		s, err := c.service(0)
+		if err != nil || s.FirstMissed != x.first || s.MayMiss != x.may || s.SurelyMissed != x.surely || s.Keeps != x.keeps || s.YearSure() != x.year {
+			t.Errorf("%v of 20 runs miss: %+v, %v; want first %d, may %d, surely %d", x.missing, s, err, x.first, x.may, x.surely)
+		}
+	}
+}
+
+// A comparison is settled only if the first missed year of a cheaper choice is not
+// in doubt either; that of a dearer one may be.
+func TestYearInDoubtMatters(t *testing.T) {
+	open := func(over float64) Choice {
+		c := choice("another", 1, over)
+		c.Service.MayMiss = 0
+		return c
+	}
+	for over, want := range map[float64]bool{-10: true, 10: false} {
+		if got := written(1, choice("two vessels", -1, 0), open(over)).yearInDoubt(1); got != want {
+			t.Errorf("a choice that costs %g more: in doubt %v, want %v", over, got, want)
+		}
+	}
+}

@@ -30,7 +30,7 @@ func (a *Answer) Document() *doc.Document {
 	if len(a.Chips.Growths) > 1 {
 		growth = ", growth by weight"
 	}
-	d.Para("%s, seed %d. Chips and compost: %s of the year%s. More of each: loamcast when, chips, product, options; what to build: loamcast expand; what matters most: loamcast drivers.",
+	d.Para("%s, seed %d. Chips and compost: %s%s. The same at more length: loamcast when, chips, product, options; what to build: loamcast expand; what matters most: loamcast drivers.",
 		doc.Name(a.Facility, 40), a.Seed, doc.Counted(a.Chips.Replications, "replication"), growth)
 	if a.Invented {
 		d.Para(doc.Invented)

@@ -6,9 +6,9 @@ import (
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/chipplan"
 	"loamcast/scenarios/facilityfile"
-	"loamcast/scenarios/fiscal"
 	"loamcast/scenarios/options"
 	"loamcast/scenarios/productplan"
+	"loamcast/scenarios/question"
 	"loamcast/scenarios/study"
 	"loamcast/scenarios/vesselplan"
 )
@@ -24,37 +24,39 @@ type Answer struct {
 	NoOptions string
 }
 
-// Efforts of the parts: enough for an answer, and few enough that all come soon. The
-// search for vessels is that of its own command, so that both say the same of the
-// vessels installed.
-const (
-	fiscalReplications = 60 // of the first fiscal year
-	optionReplications = 6  // of each option under each growth scenario
-)
-
-// acceptedStockOut is the chance of waiting for chips in a year that the ordering
-// rule may have, that of the command for chips alone.
-const acceptedStockOut = 0.05
-
-// Ask finds the answers. An error carries the replication, the simulated date and
-// the event, or is ctx's.
+// Ask asks the questions themselves, each with what it takes if nothing is said, so
+// that a part is what its own command answers. An error carries the replication, the
+// simulated date and the event, or is ctx's.
 func Ask(ctx context.Context, s *study.Study, setup answer.Setup) (*Answer, error) {
 	a := &Answer{Basis: setup.Basis(s.File), NoOptions: without(s.File)}
 	var err error
-	if a.Vessels, err = vesselplan.Ask(ctx, s, setup.Named("vessels"), vesselplan.Options{}); err != nil {
+	if a.Vessels, err = ask[*vesselplan.Answer](ctx, s, setup.Named("vessels"), &vesselplan.Question); err != nil {
 		return nil, err
 	}
-	year := fiscal.Options{Years: 1, Replications: fiscalReplications}
-	if a.Chips, err = chipplan.Ask(ctx, s, setup.Named("chips"), chipplan.Options{Options: year, StockOut: acceptedStockOut}); err != nil {
+	if a.Chips, err = ask[*chipplan.Answer](ctx, s, setup.Named("chips"), &chipplan.Question); err != nil {
 		return nil, err
 	}
-	if a.Product, err = productplan.Ask(ctx, s, setup.Named("compost"), year); err != nil {
+	if a.Product, err = ask[*productplan.Answer](ctx, s, setup.Named("compost"), &productplan.Question); err != nil {
 		return nil, err
 	}
 	if a.NoOptions == "" {
-		a.Options, err = options.Ask(ctx, s, setup.Named("options"), options.Options{Replications: optionReplications})
+		a.Options, err = ask[*options.Answer](ctx, s, setup.Named("options"), &options.Question)
 	}
 	return a, err
+}
+
+// ask asks a question with the defaults of its options. A is the kind of its answer.
+func ask[A question.Answer](ctx context.Context, s *study.Study, setup answer.Setup, q *question.Question) (A, error) {
+	var none A
+	defaults, err := question.Read(q.Options, nil)
+	if err != nil {
+		return none, err
+	}
+	a, err := q.Ask(ctx, s, setup, defaults)
+	if err != nil {
+		return none, err
+	}
+	return a.(A), nil
 }
 
 // without says why options cannot be compared.

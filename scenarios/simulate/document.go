@@ -42,8 +42,8 @@ func (a *Answer) facts(d *doc.Document, h Headline) {
 		}
 		return y.Label
 	}
-	d.Fact("last_year_target_kept", doc.Count, label(h.LastKept))
-	d.Fact("first_year_target_missed", doc.Count, label(h.FirstMissed))
+	d.Fact("file_values_last_year_target_kept", doc.Count, label(h.LastKept))
+	d.Fact("file_values_first_year_target_missed", doc.Count, label(h.FirstMissed))
 	d.Fact("first_year_need_above_installed", doc.Count, label(h.FirstAbove))
 	var limit any
 	if a.AirLimit > 0 {

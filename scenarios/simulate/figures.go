@@ -38,7 +38,7 @@ func (a *Answer) yearly(name string, title string, statistic string, q doc.Quant
 func (a *Answer) needFigure() doc.Figure {
 	need := doc.CurvesOf(a.Years, func(y *Year) answer.Spread { return y.VesselsNeeded })
 	level := a.Level.String()
-	return a.yearly("vessels-needed", a.Headline().String(), "most vessels needed at one time if none were missing: median and "+level, doc.Count, "vessels",
+	return a.yearly("vessels-needed", a.Headline().Title(), "most vessels needed at one time if none were missing: median and "+level, doc.Count, "vessels",
 		doc.Series{Name: doc.Words("needed, " + level), Shape: doc.Band, Values: need.High, Low: need.Low, Ink: doc.Blue, Tint: 0.25, NameHigh: true},
 		doc.Series{Name: doc.Words("needed, median"), Values: need.Mid, Ink: doc.Blue, Width: 2.5},
 		doc.Series{Name: doc.Words("handbook estimate,\npeak month"), Ink: doc.Vermilion, Width: 1.75, Dash: doc.Mixed,

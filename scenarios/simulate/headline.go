@@ -7,8 +7,9 @@ import (
 	"loamcast/scenarios/facilityfile"
 )
 
-// Headline is the answer to "how long do the vessels last", decided from the
-// years of an Answer, of which there is one at least. LastKept, FirstMissed,
+// Headline says what the runs of the file's own values show of the service target,
+// decided from the years of an Answer, of which there is one at least. It is no
+// date to order by: that is for the question of when. LastKept, FirstMissed,
 // FirstAbove and FirstOver are nil where there is no such year.
 type Headline struct {
 	First, Last *Year // of the horizon
@@ -17,16 +18,16 @@ type Headline struct {
 	FirstAbove  *Year // the median need passes what is installed
 	FirstOver   *Year // the median run has more in use than needed
 
-	// FewestBefore and MostBefore are the least and the most vessels
-	// installed in the years up to LastKept.
-	FewestBefore, MostBefore int
+	// Most is the year that most of the runs miss, the first of several.
+	Most *Year
 
+	runs   int
 	target facilityfile.Target
 }
 
 // Headline decides the headline from the years.
 func (a *Answer) Headline() Headline {
-	h := Headline{First: &a.Years[0], Last: a.last(), target: a.Target}
+	h := Headline{First: &a.Years[0], Last: a.last(), Most: &a.Years[0], runs: a.Replications, target: a.Target}
 	for i := range a.Years {
 		y := &a.Years[i]
 		if h.FirstOver == nil && y.moreInUseThanNeeded() {
@@ -39,57 +40,69 @@ func (a *Answer) Headline() Headline {
 			h.FirstMissed = y
 		}
 		if h.FirstMissed == nil {
-			h.kept(y)
+			h.LastKept = y
+		}
+		if y.MissesTarget > h.Most.MissesTarget {
+			h.Most = y
 		}
 	}
 	return h
-}
-
-// kept notes a year before the first that misses the target.
-func (h *Headline) kept(y *Year) {
-	if h.LastKept == nil {
-		h.FewestBefore, h.MostBefore = y.Installed, y.Installed
-	}
-	h.LastKept = y
-	h.FewestBefore = min(h.FewestBefore, y.Installed)
-	h.MostBefore = max(h.MostBefore, y.Installed)
 }
 
 // MedianNeed returns the whole number of vessels that the median replication
 // would have in use at once if none were ever missing.
 func (y *Year) MedianNeed() int { return int(math.Ceil(y.VesselsNeeded.P50 - 1e-9)) }
 
-// String says how long the service target is kept, in one sentence.
+// String says which shares of the runs miss the target, of how many runs of what,
+// and where the answer is that an order can rest on.
 func (h Headline) String() string {
+	return h.shares() + " When to order vessels: loamcast when."
+}
+
+// shares is the sentence on the runs.
+func (h Headline) shares() string {
+	const (
+		one  = "The one run with the file's own values"
+		many = "In %d runs with the file's own values "
+	)
+	switch missed := h.FirstMissed; {
+	case h.runs == 1 && missed == nil:
+		return fmt.Sprintf(one+" does not miss the service target through %s.", h.Last.Label)
+	case h.runs == 1:
+		return fmt.Sprintf(one+" misses the service target first in %s, %s.", missed.Label, h.cause())
+	case missed != nil:
+		return fmt.Sprintf(many+"more than %.0f %% miss the service target first in %s, %s: %s.",
+			h.runs, 100*h.target.MissShare, missed.Label, h.cause(), h.missing(missed))
+	case h.Most.MissesTarget == 0:
+		return fmt.Sprintf(many+"none misses the service target through %s.", h.runs, h.Last.Label)
+	}
+	return fmt.Sprintf(many+"no more than the %.0f %% that may miss the service target do so through %s: most in %s, %s.",
+		h.runs, 100*h.target.MissShare, h.Last.Label, h.Most.Label, h.missing(h.Most))
+}
+
+// Title is the same for a picture, where there is room for a line.
+func (h Headline) Title() string {
 	switch {
-	case h.FirstMissed == nil:
-		return fmt.Sprintf("%s the service target in every year through %s.", h.keep(), h.Last.Label)
-	case h.LastKept == nil:
-		return fmt.Sprintf("%s the service target from the start: %s%s.",
-			vessels(h.First.Installed, "misses", "miss"), h.missed(), h.cause())
+	case h.FirstMissed != nil:
+		return fmt.Sprintf("Of %d runs of the values in the file %s miss the target in %s", h.runs, h.missing(h.FirstMissed), h.FirstMissed.Label)
+	case h.Most.MissesTarget > 0:
+		return fmt.Sprintf("Of %d runs of the values in the file %s miss the target in %s", h.runs, h.missing(h.Most), h.Most.Label)
 	}
-	return fmt.Sprintf("%s the service target through %s; %s%s.", h.keep(), h.LastKept.Label, h.missed(), h.cause())
+	return fmt.Sprintf("Of %d runs of the values in the file none misses the target", h.runs)
 }
 
-// keep is the beginning of the sentence, up to the verb.
-func (h Headline) keep() string {
-	if h.FewestBefore != h.MostBefore {
-		return fmt.Sprintf("The %d to %d vessels installed keep", h.FewestBefore, h.MostBefore)
-	}
-	return vessels(h.MostBefore, "keeps", "keep")
+// missing is how many runs miss the target in a year.
+func (h Headline) missing(y *Year) string {
+	return fmt.Sprintf("%.0f (%.0f %%)", y.MissesTarget*float64(h.runs), 100*y.MissesTarget)
 }
 
-// missed says how many replications miss the target in its first bad year.
-func (h Headline) missed() string {
-	return fmt.Sprintf("in %s %.0f %% of runs miss it", h.FirstMissed.Label, 100*h.FirstMissed.MissesTarget)
-}
-
-// cause says whether vessels are to blame.
+// cause says with how many vessels the first bad year misses the target, or that they
+// are not to blame.
 func (h Headline) cause() string {
 	if h.FirstMissed.MissesUnlimited > h.target.MissShare || h.FirstMissed.OtherShort {
-		return ", and would with any number of vessels: something else is short"
+		return "for something else than vessels is short"
 	}
-	return ""
+	return "with " + vessels(h.FirstMissed.Installed)
 }
 
 // moreInUseThanNeeded reports whether the median run has more vessels in use at once
@@ -99,15 +112,13 @@ func (y *Year) moreInUseThanNeeded() bool {
 	return !y.OtherShort && y.VesselsPeak.P50 > float64(y.MedianNeed())
 }
 
-// Details returns the sentences that belong under the headline. A run keeps to the
-// file's values and counts its few replications, so that it may name a later year
-// than `when` does: the first sentence says so.
+// Details returns the sentences that belong under the headline.
 func (h Headline) Details() []string {
-	list := []string{fmt.Sprintf("Service target: %v. `when` tests each year with more runs, and varies what the file calls uncertain.", h.target)}
+	list := []string{fmt.Sprintf("Service target: %v.", h.target)}
 	if h.First.OtherShort || h.Last.OtherShort {
 		return append(list, "How many vessels are needed cannot be told in years without a figure: loads would only pile up in them, for something else is short (see what solids wait for).")
 	}
-	need := fmt.Sprintf("If no load ever waited for a vessel, the median run would have %d in use at once in %s",
+	need := fmt.Sprintf("With no wait for vessels the median run would use %d at once in %s",
 		h.First.MedianNeed(), h.First.Label)
 	if h.Last != h.First {
 		need += fmt.Sprintf(" and %d in %s", h.Last.MedianNeed(), h.Last.Label)
@@ -119,10 +130,10 @@ func (h Headline) Details() []string {
 	return list
 }
 
-// vessels counts vessels and adds the verb in the right number.
-func vessels(n int, one, many string) string {
+// vessels counts vessels.
+func vessels(n int) string {
 	if n == 1 {
-		return "1 vessel " + one
+		return "1 vessel"
 	}
-	return fmt.Sprintf("%d vessels %s", n, many)
+	return fmt.Sprintf("%d vessels", n)
 }

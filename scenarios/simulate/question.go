@@ -16,7 +16,9 @@ var Question = question.Question{
 	Short: "Simulate a facility: vessels, chips and compost by year",
 	Long: `Simulate the facility of FILE, of a built-in example, or of the demo if
 nothing is named, and print what goes in, what comes out, and how many
-vessels, chips and how much compost each year holds.`,
+vessels, chips and how much compost each year holds. It plays the file's own
+values: what the file calls uncertain is drawn, and growths are weighed, by when,
+which says when to order vessels.`,
 	Examples: []string{
 		"",
 		"plant.yaml --out results",
