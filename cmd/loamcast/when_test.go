@@ -16,7 +16,7 @@ func TestWhenMistakes(t *testing.T) {
 		want string
 		args []string
 	}{
-		{"--replications 20: it must be from 21, the fewest that can tell", []string{"when", "--replications", "20"}},
+		{"--replications 20: it must be from 32, the fewest that can tell", []string{"when", "--replications", "20"}},
 		{"--wrong 0.01 %: it must be from 0.1 % to 25 %", []string{"when", "--wrong", "0.01 %"}},
 		{`--wrong: "5" has no unit`, []string{"when", "--wrong", "5"}},
 		{"--vessels 7: it must be from the 8 installed to", []string{"when", "--vessels", "7"}},

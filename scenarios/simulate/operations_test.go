@@ -71,7 +71,7 @@ var operations = []option{
 	{key: "yard.place_maintenance.takes", old: "every: 150 day, takes: 2 h", new: "every: 150 day, takes: 20 day", moves: up(waits(plant.NoPlace))},
 	{key: "yard.loading_places", old: "loading_places: 1", new: "loading_places: 2"},
 	{key: "yard.loaders", old: "  loaders: 1\n  operators: 1\n\n", new: "  loaders: 2\n  operators: 1\n\n", moves: up(scheduled(plant.Loaders))},
-	{key: "yard.operators", old: "  operators: 1\n\n", new: "  operators: 2\n\n", moves: down(waits(plant.NoOperator))},
+	{key: "yard.operators", old: "  operators: 1\n\n", new: "  operators: 2\n\n", moves: up(scheduled(plant.Operators))},
 
 	{key: "breakdowns.mixer.every", old: "mixer: {every: 20 day", new: "mixer: {every: 5 day", moves: up(broken(plant.Mixers))},
 	{key: "breakdowns.mixer.repair", old: "  mixer: {every: 20 day, repair: 1 day}", new: "  mixer: {every: 20 day, repair: 4 day}", moves: up(broken(plant.Mixers))},
