@@ -17,6 +17,9 @@ import (
 // two runs are one. After it, more may be in use than needed: they work off what waited
 // (TestMoreInUseThanNeeded).
 func TestNeededIsNotBelowInUseBeforeVesselsAreShort(t *testing.T) {
+	if testing.Short() {
+		t.Skip("runs in the round without -short; takes long under the race detector")
+	}
 	maker := newFacilityMaker(t)
 	same, short := 0, 0
 	rapid.Check(t, func(t *rapid.T) {
