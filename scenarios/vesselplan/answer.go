@@ -36,10 +36,8 @@ type Answer struct {
 	Batch Batch
 	Sign  *Sign // nil where none was found
 
-	// Simulated counts the years simulated, warm-ups included, and Whole how many
-	// there would be if each year of each growth and number of vessels had been
-	// simulated so often.
-	Simulated, Whole int
+	// Simulated counts the years simulated, warm-ups included.
+	Simulated int
 }
 
 // Capability is the production, kg dry per day in the mean of a year, that a
@@ -104,9 +102,6 @@ func (r *Row) Missed(years int) bool { return r.FirstMissed < years }
 
 // RunsShort reports whether the target may be missed within the horizon.
 func (r *Row) RunsShort(years int) bool { return r.Short < years*quarters }
-
-// Sure reports whether the last year kept and the first missed are neighbours.
-func (r *Row) Sure() bool { return r.FirstMissed == r.LastKept+1 }
 
 // Order is a quarter in which more vessels might be ordered.
 type Order struct {

@@ -64,7 +64,7 @@ func sample() *vesselplan.Answer {
 		Batch: vesselplan.Batch{Vessels: 2, Why: vesselplan.ByWorth, Next: 80, Worth: 260e3, OneByOne: 275e3},
 		Sign: &vesselplan.Sign{Production: 570, Now: 500, Late: 0.02, ByGrowth: []float64{0.01, 0.024},
 			From: calendar.Date{Year: 2031, Month: 3, Day: 1}, To: calendar.Date{Year: 2039, Month: 9, Day: 1}, InUse: 0.93},
-		Simulated: 846, Whole: 14112,
+		Simulated: 846,
 	}
 	for i := range 76 {
 		quarter := basis.Start.AddMonths(3 * i)

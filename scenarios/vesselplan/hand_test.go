@@ -129,8 +129,8 @@ func TestYearsFoundByHand(t *testing.T) {
 	if !g.VesselsHelp() {
 		t.Error("more vessels do not help")
 	}
-	if a.Simulated*2 > a.Whole {
-		t.Errorf("%d of %d years were simulated", a.Simulated, a.Whole)
+	if whole := len(g.Rows) * a.Runs * a.Horizon; a.Simulated*2 > whole {
+		t.Errorf("%d years were simulated, where each of each row would be %d", a.Simulated, whole)
 	}
 }
 

@@ -51,7 +51,6 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 	a.Batch = a.batch(f)
 	a.Sign = p.sign(a)
 	a.Simulated = p.simulated
-	a.Whole = p.cells() * p.runs * (p.years + f.Model.WarmUp)
 	return a, nil
 }
 
