@@ -14,6 +14,7 @@ import (
 	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/capability"
+	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/study"
 	"loamcast/scenarios/vesselplan"
 	"loamcast/sim/calendar"
@@ -28,62 +29,85 @@ func TestSingleYearsAgreeWithWholeRuns(t *testing.T) {
 	if testing.Short() {
 		t.Skip("runs in the round without -short; takes long under the race detector")
 	}
-	few(t, 25)
 	s, err := study.New(handFile(t), 0)
 	if err != nil {
 		t.Fatal(err)
 	}
-	found := map[string]int{}
+	for _, c := range []struct {
+		base float64
+		rate float64
+		want string
+	}{
+		{600, 0, "always kept"},
+		{720, 0.06, "missed later"},
+		{930, 0.01, "missed at once"},
+	} {
+		t.Run(c.want, func(t *testing.T) {
+			f := *s.File
+			f.Model.Feed.Base = c.base
+			if got := agreesWithWholeRun(t, s, &f, plant.Linear{Rate: c.rate}); got != c.want {
+				t.Errorf("%g kg/day that grow by %g a year: %s", c.base, c.rate, got)
+			}
+		})
+	}
+	few(t, 25)
 	rapid.Check(t, func(t *rapid.T) {
 		f := *s.File
-		f.Planning.Growths = slices.Clone(f.Planning.Growths)
 		f.Model.Feed.Base = float64(rapid.IntRange(600, 950).Draw(t, "base"))
-		f.Planning.Growths[0].Growth = drawGrowth(t)
-		f.Model.Feed.Growth = f.Planning.Growths[0].Growth
+		growth := drawGrowth(t)
 		f.Model.Holding.Capacity = rapid.SampledFrom([]float64{2500, 6000, 20000}).Draw(t, "holding")
 		f.Model.Changes = drawChanges(t, &f.Model)
-		one := *s
-		one.File = &f
-		a, err := vesselplan.Ask(context.Background(), &one, answer.Setup{}, vesselplan.Options{UpTo: f.Model.Vessels.Installed, Runs: capability.Fewest, Wrong: 0.3})
-		if err != nil {
-			t.Fatal(err)
-		}
-		result, err := one.Simulate(context.Background(), study.Run{Case: &study.Case{}})
-		if err != nil {
-			t.Fatal(err)
-		}
-		row := a.Growths[0].Rows[0]
-		year := 0
-		for months := range slices.Chunk(result.Record.Months, 12) {
-			untreated, delay := plant.UntreatedShare(months)/f.Planning.Target.DivertedLimit, plant.CakeDelay(months)/f.Planning.Target.DelayLimit
-			clear := (max(untreated, delay) > 2 || max(untreated, delay) < 0.5) && !balanced(result.Record, year)
-			missed := f.Planning.Target.Missed(months)
-			if clear && (year <= row.LastKept && missed || year == row.FirstMissed && !missed) {
-				t.Fatalf("kept through %d and missed from %d; in a whole run year %d leaves %.2f of what may and waits %.2f", row.LastKept, row.FirstMissed, year, untreated, delay)
-			}
-			if year == row.FirstMissed {
-				break
-			}
-			year++
-		}
-		if row.ShortTo < row.Short || row.LastKept >= 0 && row.Short/4 < row.LastKept {
-			t.Fatalf("kept through %d; short in quarters %d to %d", row.LastKept, row.Short, row.ShortTo)
-		}
-		switch {
-		case row.LastKept == a.Horizon-1:
-			found["always kept"]++
-		case row.LastKept < 0:
-			found["missed at once"]++
-		default:
-			found["missed later"]++
-		}
+		agreesWithWholeRun(t, s, &f, growth)
 	})
-	t.Log(found)
-	for _, kind := range []string{"always kept", "missed at once", "missed later"} {
-		if found[kind] == 0 {
-			t.Errorf("no plant was %s", kind)
-		}
+}
+
+// failer is what testing and rapid have in common.
+type failer interface {
+	Helper()
+	Fatal(...any)
+	Fatalf(string, ...any)
+}
+
+// agreesWithWholeRun compares the years that are found for a file under a growth
+// with those of one run of the whole horizon, and tells which they are.
+func agreesWithWholeRun(t failer, s *study.Study, f *facilityfile.File, growth plant.Growth) string {
+	t.Helper()
+	f.Planning.Growths = slices.Clone(f.Planning.Growths)
+	f.Planning.Growths[0].Growth, f.Model.Feed.Growth = growth, growth
+	one := *s
+	one.File = f
+	a, err := vesselplan.Ask(context.Background(), &one, answer.Setup{}, vesselplan.Options{UpTo: f.Model.Vessels.Installed, Runs: capability.Fewest, Wrong: 0.3})
+	if err != nil {
+		t.Fatal(err)
 	}
+	result, err := one.Simulate(context.Background(), study.Run{Case: &study.Case{}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	row := a.Growths[0].Rows[0]
+	year := 0
+	for months := range slices.Chunk(result.Record.Months, 12) {
+		untreated, delay := plant.UntreatedShare(months)/f.Planning.Target.DivertedLimit, plant.CakeDelay(months)/f.Planning.Target.DelayLimit
+		clear := (max(untreated, delay) > 2 || max(untreated, delay) < 0.5) && !balanced(result.Record, year)
+		missed := f.Planning.Target.Missed(months)
+		if clear && (year <= row.LastKept && missed || year == row.FirstMissed && !missed) {
+			t.Fatalf("kept through %d and missed from %d; in a whole run year %d leaves %.2f of what may and waits %.2f", row.LastKept, row.FirstMissed, year, untreated, delay)
+		}
+		if year == row.FirstMissed {
+			break
+		}
+		year++
+	}
+	if row.ShortTo < row.Short || row.LastKept >= 0 && row.Short/4 < row.LastKept {
+		t.Fatalf("kept through %d; short in quarters %d to %d", row.LastKept, row.Short, row.ShortTo)
+	}
+	switch {
+	case row.LastKept == a.Horizon-1:
+		return "always kept"
+	case row.LastKept < 0:
+		return "missed at once"
+	}
+	return "missed later"
 }
 
 // few lets rapid draw fewer plants than it would, for each takes seconds, where
