@@ -11,7 +11,8 @@ import (
 // Beside finds what a case carries that differs little from one that was tried
 // closely, and is expected to carry so many times as much. It takes fewer runs:
 // they meet the same chances as the first runs of the other, so that the curve is
-// that of the other, moved. How much the plants differ in spread is not looked into.
+// that of the other, moved. How much the plants differ in spread, or in
+// when years begin to be missed, is not looked into.
 func (found *Capability) Beside(ctx context.Context, s *study.Study, c study.Case, expected float64) (*Capability, error) {
 	f := finder{study: s, constant: found.constant}
 	c.First, c.Years = 0, 0
@@ -29,11 +30,12 @@ func (found *Capability) Beside(ctx context.Context, s *study.Study, c study.Cas
 			return nil, err
 		}
 		out.Simulated += f.simulated
+		out.Profile = found.Profile
 		return out, nil
 	case err != nil:
 		return nil, err
 	}
-	out.Curve, out.Runs = found.Curve.Scaled(by), trials
+	out.Curve, out.Runs, out.Profile = found.Curve.Scaled(by), trials, found.Profile
 	for _, curve := range found.Likely {
 		out.Likely = append(out.Likely, curve.Scaled(by))
 	}

@@ -18,6 +18,8 @@ type Capability struct {
 	// Likely are the curve, first, and others that are as likely for all that is
 	// known.
 	Likely []*threshold.Curve
+	// Profile is what years are like about what is carried; nil without a curve.
+	Profile *Profile
 	// Never says that every year missed, whatever came in.
 	Never bool
 	Runs  [][]Trial // by replication
@@ -77,6 +79,7 @@ func Find(ctx context.Context, s *study.Study, c study.Case, runs int) (*Capabil
 	}
 	if found.Curve != nil {
 		found.Likely = append([]*threshold.Curve{found.Curve}, found.Curve.Resample(Resamples)...)
+		found.Profile = newProfile(found.Curve, found.Runs, s.File.Planning.Target)
 	}
 	return found, nil
 }

@@ -21,7 +21,7 @@ type calendarYears struct {
 // byCalendar fills in the answer.
 func (p *planner) byCalendar(ctx context.Context, a *Answer) error {
 	k := calendarYears{planner: p}
-	var of []odds
+	var of []capability.Odds
 	var weights []float64
 	var years [][]plant.Month
 	for g := range p.study.File.Planning.Growths {
@@ -32,9 +32,9 @@ func (p *planner) byCalendar(ctx context.Context, a *Answer) error {
 		a.Growths = append(a.Growths, growth)
 		of, weights, years = append(of, o), append(weights, growth.Weight), append(years, short...)
 	}
-	all := mixed(of, weights)
+	all := capability.Mixed(of, weights)
 	r := Row{Vessels: a.Installed, StaticAverage: p.years, StaticPeak: p.years}
-	all.row(&r, p.target.MissShare, a.Wrong)
+	r.judge(all, p.target.MissShare, a.Wrong)
 	p.date(&r)
 	main := a.Main()
 	r.StaticAverage, r.StaticPeak = main.Rows[0].StaticAverage, main.Rows[0].StaticPeak
@@ -49,7 +49,7 @@ func (p *planner) byCalendar(ctx context.Context, a *Answer) error {
 // staircase finds that of one growth scenario. It ends with the first number of
 // vessels that keeps the target in every year. Beside it come the odds of the
 // vessels installed, and their years in which the target is about to be missed.
-func (k *calendarYears) staircase(ctx context.Context, a *Answer, g int) (out Growth, o odds, short [][]plant.Month, err error) {
+func (k *calendarYears) staircase(ctx context.Context, a *Answer, g int) (out Growth, o capability.Odds, short [][]plant.Month, err error) {
 	if out, err = k.growth(g); err != nil {
 		return out, nil, nil, err
 	}
@@ -68,7 +68,7 @@ func (k *calendarYears) staircase(ctx context.Context, a *Answer, g int) (out Gr
 		guess := k.guess(scenario.Growth, extra)
 		if extra == 0 {
 			if o, err = last.closely(ctx, guess, k.runs); err == nil {
-				o.row(&r, k.target.MissShare, a.Wrong)
+				r.judge(o, k.target.MissShare, a.Wrong)
 				err = last.short(ctx, &r, r.Short/quarters)
 				short = last.months(r.Short / quarters)
 				k.addLost(last, a, scenario.Weight)
@@ -166,7 +166,7 @@ func (c *cell) begunBy(year int) (by [quarters]float64) {
 	trials := c.trials[year]
 	for _, t := range trials {
 		if t.missed {
-			for q := begun(t.months, c.target); q < quarters; q++ {
+			for q := capability.Begun(t.months, c.target); q < quarters; q++ {
 				by[q] += 1 / float64(len(trials))
 			}
 		}
@@ -187,7 +187,7 @@ const resamples = capability.Resamples
 // closely replicates the years about the first missed until it is told how far off
 // that may be, and returns the odds of all. Years before those simulated are kept;
 // years after them are missed as the last of them.
-func (c *cell) closely(ctx context.Context, guess, runs int) (odds, error) {
+func (c *cell) closely(ctx context.Context, guess, runs int) (capability.Odds, error) {
 	at, err := c.lookThrough(ctx, guess, runs)
 	if err != nil {
 		return nil, err
@@ -202,7 +202,7 @@ func (c *cell) closely(ctx context.Context, guess, runs int) (odds, error) {
 			return nil, err
 		}
 		var r Row
-		o.row(&r, c.target.MissShare, DefaultWrong)
+		r.judge(o, c.target.MissShare, DefaultWrong)
 		switch {
 		case r.Short/quarters <= first && first > 0:
 			first = max(0, first-further)
@@ -241,17 +241,17 @@ func (c *cell) lookThrough(ctx context.Context, guess, runs int) (int, error) {
 
 // oddsOf are those of the years from one to before another that were simulated, and
 // of the others by them.
-func (c *cell) oddsOf(first, before, runs int) (odds, error) {
+func (c *cell) oddsOf(first, before, runs int) (capability.Odds, error) {
 	shares, err := stats.RisingShares(c.missed(first, before, runs), c.relief[first:before], resamples)
 	if err != nil {
 		return nil, err
 	}
-	out := make(odds, c.years)
+	out := make(capability.Odds, c.years)
 	for year := range out {
 		near := min(max(year, first), before-1)
 		by := c.begunBy(near)
 		for q := range quarters {
-			out[year][q] = make(sample, len(shares))
+			out[year][q] = make(capability.Sample, len(shares))
 			for i := range shares {
 				share := shares[i][near-first]
 				if year < first {

@@ -2,6 +2,7 @@ package vesselplan
 
 import (
 	"loamcast/facility/plant"
+	"loamcast/scenarios/capability"
 	"loamcast/sim/calendar"
 )
 
@@ -57,7 +58,7 @@ func (a *Answer) Planned() *Growth {
 // for none.
 func (a *Answer) Latest() int {
 	for i, o := range a.Orders {
-		if o.Late.High > a.Target.MissShare+rounding {
+		if o.Late.High > a.Target.MissShare+capability.Rounding {
 			return i - 1
 		}
 	}

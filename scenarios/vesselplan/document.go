@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"loamcast/scenarios/answer"
+	"loamcast/scenarios/capability"
 	doc "loamcast/scenarios/document"
 	"loamcast/sim/stats"
 )
@@ -117,7 +118,7 @@ func (a *Answer) doubt(r *Row) doc.Text {
 	if !known {
 		return doc.Text{}
 	}
-	sure := doc.With(sureness, doc.Share, 0)
+	sure := doc.With(capability.Sureness, doc.Share, 0)
 	switch kind {
 	case AnyTime:
 		return doc.Say(" When it is due can hardly be told: at once, or not within the horizon.")
@@ -211,7 +212,7 @@ func (a *Answer) Sure() doc.Text {
 		parts = append(parts, doc.Say("%s in %s (%s)", chance(r.Shares[year].Estimate), a.Label(year), interval(r.Shares[year])))
 	}
 	return doc.Say("Share of runs that miss it with %s, with the range that is %s sure: %s.",
-		doc.Counted(r.Vessels, "vessel"), doc.With(sureness, doc.Share, 0), doc.Join(", ", parts...))
+		doc.Counted(r.Vessels, "vessel"), doc.With(capability.Sureness, doc.Share, 0), doc.Join(", ", parts...))
 }
 
 func interval(i stats.Interval) doc.Text {

@@ -10,6 +10,7 @@ import (
 
 	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
+	"loamcast/scenarios/capability"
 	"loamcast/scenarios/document"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/render"
@@ -62,8 +63,8 @@ func sample() *vesselplan.Answer {
 			{Vessels: 10, AtTarget: share(748, 740, 757), Half: share(813, 804, 823)},
 		},
 		Batch: vesselplan.Batch{Vessels: 2, Why: vesselplan.ByWorth, Next: 80, Worth: 260e3, OneByOne: 275e3},
-		Sign: &vesselplan.Sign{Production: 570, Now: 500, Late: 0.02, ByGrowth: []float64{0.01, 0.024},
-			From: calendar.Date{Year: 2031, Month: 3, Day: 1}, To: calendar.Date{Year: 2039, Month: 9, Day: 1}, InUse: 0.93},
+		Sign: &vesselplan.Sign{Sign: capability.Sign{Production: 570, Late: 0.02, ByGrowth: []float64{0.01, 0.024},
+			From: calendar.Date{Year: 2031, Month: 3, Day: 1}, To: calendar.Date{Year: 2039, Month: 9, Day: 1}}, Now: 500, InUse: 0.93},
 		Simulated: 846,
 	}
 	for i := range 76 {

@@ -5,6 +5,7 @@ import (
 
 	"gonum.org/v1/gonum/stat"
 
+	"loamcast/scenarios/capability"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/sim/calendar"
 	"loamcast/sim/stats"
@@ -12,8 +13,8 @@ import (
 
 // outlook is what the installed vessels face.
 type outlook struct {
-	all      odds
-	byGrowth []odds
+	all      capability.Odds
+	byGrowth []capability.Odds
 	// lost is what leaves untreated in the mean of all growths, kg dry in each
 	// quarter of the horizon.
 	lost []float64
@@ -23,14 +24,14 @@ type outlook struct {
 func (a *Answer) orders(o outlook, f *facilityfile.File) []Order {
 	var out []Order
 	haul := haulage(f)
-	all := o.all.late()
+	all := o.all.Late()
 	var byGrowth [][]stats.Interval
 	for _, g := range o.byGrowth {
-		byGrowth = append(byGrowth, g.late())
+		byGrowth = append(byGrowth, g.Late())
 	}
 	for quarter := firstQuarter(a.Start); quarter.Before(a.Start.AddYears(a.Horizon)); quarter = quarter.AddMonths(monthsPerQuarter) {
 		in := Order{Quarter: quarter, InUse: a.inUse(quarter)}
-		before := a.quarterBefore(in.InUse)
+		before := capability.QuartersBefore(a.Start, a.Horizon, in.InUse)
 		in.Late = all[before]
 		for _, g := range byGrowth {
 			in.ByGrowth = append(in.ByGrowth, g[before].Estimate)
@@ -61,15 +62,6 @@ func firstQuarter(day calendar.Date) calendar.Date {
 // of a quarter.
 func (a *Answer) inUse(quarter calendar.Date) calendar.Date {
 	return a.Lead.After(quarter.AddMonths(monthsPerQuarter))
-}
-
-// quarterBefore returns how many quarters of the horizon have begun before a day.
-func (a *Answer) quarterBefore(day calendar.Date) int {
-	n := 0
-	for n < a.Horizon*quarters && a.Start.AddMonths(n*monthsPerQuarter).Before(day) {
-		n++
-	}
-	return n
 }
 
 // haulage is what hauling away cake costs, USD per kg dry; NaN without prices.

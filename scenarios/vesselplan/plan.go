@@ -81,7 +81,7 @@ func (p *planner) staircases(ctx context.Context, a *Answer) error {
 // again answers by years of the calendar instead, and says why.
 func (p *planner) again(ctx context.Context, a *Answer, why string) error {
 	a.Calendar, a.Growths, a.All.Rows, a.Capability = why, nil, nil, nil
-	p.outlook, p.found, p.profile, p.demand = outlook{}, carried{}, nil, nil
+	p.outlook, p.found, p.demand = outlook{}, carried{}, nil
 	return p.byCalendar(ctx, a)
 }
 
@@ -138,7 +138,6 @@ type planner struct {
 
 	outlook outlook             // of the vessels installed
 	found   carried             // what they carry
-	profile *profile            // what their years are like; nil where no curve is known
 	demand  []capability.Demand // by growth scenario; nil where years of the calendar are simulated
 }
 

@@ -2,8 +2,16 @@ package vesselplan
 
 import (
 	"loamcast/facility/plant"
+	"loamcast/scenarios/capability"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/sim/calendar"
+	"loamcast/sim/stats"
+)
+
+// Parts of the year in which vessels are ordered and needed.
+const (
+	quarters         = capability.Quarters
+	monthsPerQuarter = capability.MonthsPerQuarter
 )
 
 // date sets the days by which what follows a row must be there, and be ordered.
@@ -12,27 +20,26 @@ func (s *search) date(r *Row) {
 	r.OrderBy = s.study.File.Planning.VesselLead.Before(r.NeededBy)
 }
 
-// begins is the part of what a year allows, of solids that leave untreated or of
-// waiting, from which on they count as the beginning of a missed year.
-const begins = 0.1
-
-// begun returns the quarter in which solids begin to leave untreated, or to wait,
-// in a year that misses the target by it.
-func begun(months []plant.Month, t facilityfile.Target) int {
-	leave := plant.UntreatedShare(months) > t.DivertedLimit
-	wait := plant.CakeDelay(months) > t.DelayLimit
-	fed, untreated, delayed := 0.0, 0.0, 0.0
-	for i := range months {
-		fed += months[i].Feed.Dry
-	}
-	for i := range months {
-		untreated += months[i].Untreated()
-		delayed += months[i].Holding.Delayed
-		if leave && untreated > begins*t.DivertedLimit*fed || wait && delayed > begins*t.DelayLimit*fed {
-			return i / monthsPerQuarter
+// judge sets what a row says of the years.
+func (r *Row) judge(o capability.Odds, limit, wrong float64) {
+	r.LastKept, r.FirstMissed = -1, len(o)
+	keeping := true
+	for year := range o {
+		r.Shares = append(r.Shares, o.Share(year).Interval())
+		switch o.Verdict(year, limit, wrong) {
+		case stats.Above:
+			r.FirstMissed = min(r.FirstMissed, year)
+			keeping = false
+		case stats.Undecided:
+			keeping = false
+		case stats.Below:
+			if keeping {
+				r.LastKept = year
+			}
 		}
 	}
-	return quarters - 1
+	late := o.Late()
+	r.Short, r.ShortTo = capability.ShortIn(late, limit, capability.HighEnd), capability.ShortIn(late, limit, capability.LowEnd)
 }
 
 // limit returns what is short in some years: what solids wait for so much longer in

@@ -13,8 +13,8 @@ import (
 // steady answers by what the plant carries with each number of vessels.
 type steady struct {
 	*planner
-	from  int    // the first year that depends on its production alone
-	early []odds // of the years before, with the vessels installed, by growth scenario
+	from  int               // the first year that depends on its production alone
+	early []capability.Odds // of the years before, with the vessels installed, by growth scenario
 }
 
 // carried is what a number of vessels carries.
@@ -43,9 +43,6 @@ func (p *planner) steadily(ctx context.Context, a *Answer, from int) error {
 		return err
 	}
 	first := carried{found}
-	if found.Curve != nil {
-		s.profile = newProfile(found.Curve, found.Runs, p.target)
-	}
 	main := a.Main()
 	a.All.StaticMean, a.All.StaticPeak = main.StaticMean, main.StaticPeak
 	at, carries := first, 1.0
@@ -88,7 +85,7 @@ func (s *steady) before(ctx context.Context) (missed bool, err error) {
 			return false, err
 		}
 		s.early = append(s.early, o[:s.from])
-		missed = missed || shortIn(o[:s.from].late(), s.target.MissShare, estimate) < s.from*quarters
+		missed = missed || capability.ShortIn(o[:s.from].Late(), s.target.MissShare, capability.Estimate) < s.from*quarters
 	}
 	return missed, nil
 }
@@ -105,10 +102,10 @@ func (s *steady) more(ctx context.Context, first carried, extra int, expected fl
 
 // rows adds the row of a number of vessels to every growth scenario that needs it.
 func (s *steady) rows(a *Answer, at carried, extra int) error {
-	var of []odds
+	var of []capability.Odds
 	var weights []float64
 	for g := range a.Growths {
-		o := s.odds(s.demand[g], at)
+		o := at.Odds(s.demand[g])
 		if s.early != nil {
 			copy(o, s.early[g])
 		}
@@ -120,14 +117,14 @@ func (s *steady) rows(a *Answer, at carried, extra int) error {
 			return err
 		}
 	}
-	all := mixed(of, weights)
+	all := capability.Mixed(of, weights)
 	if n := len(a.All.Rows); n == extra && !(n > 0 && a.lasts(&a.All.Rows[n-1])) {
 		if err := s.row(a, &a.All, all, at, extra, MainGrowth(&s.study.File.Planning)); err != nil {
 			return err
 		}
 	}
 	if extra == 0 {
-		s.outlook = outlook{all: all, byGrowth: of, lost: s.lost(a, at)}
+		s.outlook = outlook{all: all, byGrowth: of, lost: s.lost(at)}
 		s.found = at
 	}
 	a.Capability = append(a.Capability, at.told(a.Installed+extra, s.target.MissShare))
@@ -145,70 +142,22 @@ func (s *steady) lasts(a *Answer, extra int) bool {
 	return a.lasts(&a.All.Rows[len(a.All.Rows)-1])
 }
 
-// odds are those of a number of vessels under a growth scenario.
-func (s *steady) odds(d capability.Demand, at carried) odds {
-	out := make(odds, s.years)
-	for year := range out {
-		for q := range quarters {
-			out[year][q] = make(sample, resamples+1)
-		}
-		if at.Likely == nil {
-			if at.Never {
-				for q := range quarters {
-					for i := range out[year][q] {
-						out[year][q][i] = 1
-					}
-				}
-			}
-			continue
-		}
-		var begun [quarters]float64 // of those missed
-		missed := 0.0
-		for _, load := range d[year] {
-			share := at.Likely[0].Share(load)
-			missed += share
-			for q, part := range s.profile.begunBy((math.Log(load) - at.Likely[0].Mean) / at.Likely[0].Spread()) {
-				begun[q] += share * part
-			}
-		}
-		for i, curve := range at.Likely {
-			share := d.Share(curve, year)
-			for q := range quarters {
-				part := 1.0
-				if missed > 0 && q < quarters-1 {
-					part = begun[q] / missed
-				}
-				out[year][q][i] = share * part
-			}
-		}
-	}
-	return out
-}
-
 // lost is what is expected to leave untreated in each quarter, kg dry, over all
 // growths.
-func (s *steady) lost(a *Answer, at carried) []float64 {
+func (s *steady) lost(at carried) []float64 {
 	out := make([]float64, s.years*quarters)
-	if at.Likely == nil {
-		return out
-	}
 	for g, d := range s.demand {
-		for year, loads := range d {
-			for _, load := range loads {
-				kg := load * calendar.DaysPerYear * s.profile.lostAt(s.profile.at(load)) * a.Growths[g].Weight / float64(len(loads))
-				for q, part := range s.profile.when {
-					out[year*quarters+q] += kg * part
-				}
-			}
+		for quarter, kg := range at.Lost(d) {
+			out[quarter] += s.study.File.Planning.Growths[g].Weight * kg
 		}
 	}
 	return out
 }
 
 // row makes a row from its odds.
-func (s *steady) row(a *Answer, to *Growth, o odds, at carried, extra, growth int) error {
+func (s *steady) row(a *Answer, to *Growth, o capability.Odds, at carried, extra, growth int) error {
 	r := Row{Vessels: a.Installed + extra}
-	o.row(&r, s.target.MissShare, a.Wrong)
+	r.judge(o, s.target.MissShare, a.Wrong)
 	s.date(&r)
 	p, err := s.study.Plant(&study.Case{Growth: growth})
 	if err != nil {
@@ -264,19 +213,19 @@ func (c carried) nearest(load float64) []plant.Month {
 // told is what the answer says of what is carried.
 func (c carried) told(vessels int, share float64) Capability {
 	out := Capability{Vessels: vessels}
-	at := func(share float64) sample {
+	at := func(share float64) capability.Sample {
 		if c.Likely == nil {
 			if c.Never {
-				return sample{0}
+				return capability.Sample{0}
 			}
-			return sample{math.Inf(1)}
+			return capability.Sample{math.Inf(1)}
 		}
-		var s sample
+		var s capability.Sample
 		for _, curve := range c.Likely {
 			s = append(s, curve.Load(share))
 		}
 		return s
 	}
-	out.AtTarget, out.Half = at(max(share, 1e-3)).interval(), at(0.5).interval()
+	out.AtTarget, out.Half = at(max(share, 1e-3)).Interval(), at(0.5).Interval()
 	return out
 }

@@ -1,4 +1,4 @@
-package vesselplan
+package capability
 
 import (
 	"cmp"
@@ -6,19 +6,18 @@ import (
 	"slices"
 
 	"loamcast/facility/plant"
-	"loamcast/scenarios/capability"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/sim/threshold"
 )
 
-// profile is what years are like about the production that a plant carries: when
+// Profile is what years are like about the production that a plant carries: when
 // in the year they begin to miss, and what leaves untreated. Production is counted
 // in standard deviations from that which half of the years bear.
-type profile struct {
+type Profile struct {
 	mean, spread float64
-	begun        [profileSteps][quarters]float64
+	begun        [profileSteps][Quarters]float64
 	untreated    []lost            // by rising production, rising
-	when         [quarters]float64 // the parts of a year's untreated solids that leave in its quarters
+	when         [Quarters]float64 // the parts of a year's untreated solids that leave in its quarters
 }
 
 // lost is the share of a year's solids that is expected to leave untreated.
@@ -32,8 +31,8 @@ const (
 	profileWidth = 0.5
 )
 
-func newProfile(c *threshold.Curve, runs [][]capability.Trial, t facilityfile.Target) *profile {
-	p := &profile{mean: c.Mean, spread: c.Spread()}
+func newProfile(c *threshold.Curve, runs [][]Trial, t facilityfile.Target) *Profile {
+	p := &Profile{mean: c.Mean, spread: c.Spread()}
 	type miss struct {
 		at      float64
 		quarter int
@@ -45,18 +44,18 @@ func newProfile(c *threshold.Curve, runs [][]capability.Trial, t facilityfile.Ta
 			at := p.at(trial.Load)
 			p.untreated = append(p.untreated, lost{at, plant.UntreatedShare(trial.Months)})
 			if trial.Missed {
-				missed = append(missed, miss{at, begun(trial.Months, t)})
+				missed = append(missed, miss{at, Begun(trial.Months, t)})
 			}
 			for i := range trial.Months {
 				kg := trial.Months[i].Untreated()
-				p.when[i/monthsPerQuarter] += kg
+				p.when[i/MonthsPerQuarter] += kg
 				sum += kg
 			}
 		}
 	}
 	for q := range p.when {
 		if p.when[q] /= sum; sum == 0 {
-			p.when[q] = 1.0 / quarters
+			p.when[q] = 1.0 / Quarters
 		}
 	}
 	p.untreated = monotone(p.untreated)
@@ -66,7 +65,7 @@ func newProfile(c *threshold.Curve, runs [][]capability.Trial, t facilityfile.Ta
 			// The nearest count even where none is near.
 			weight := math.Exp(-math.Abs(m.at-at)/profileWidth) + math.SmallestNonzeroFloat64
 			all += weight
-			for q := m.quarter; q < quarters; q++ {
+			for q := m.quarter; q < Quarters; q++ {
 				p.begun[step][q] += weight
 			}
 		}
@@ -78,18 +77,18 @@ func newProfile(c *threshold.Curve, runs [][]capability.Trial, t facilityfile.Ta
 }
 
 // at returns where a production lies, in deviations.
-func (p *profile) at(load float64) float64 { return (math.Log(load) - p.mean) / p.spread }
+func (p *Profile) at(load float64) float64 { return (math.Log(load) - p.mean) / p.spread }
 
 // begunBy returns the parts of the years missed at a place that have begun to be
 // missed by the end of each quarter.
-func (p *profile) begunBy(at float64) [quarters]float64 {
+func (p *Profile) begunBy(at float64) [Quarters]float64 {
 	step := math.Round((min(max(at, -profileReach), profileReach) + profileReach) * 4)
 	return p.begun[int(step)]
 }
 
 // lostAt returns the share of the solids of a year at a place that is expected to
 // leave untreated. Beyond what was tried, what is treated stays the same.
-func (p *profile) lostAt(at float64) float64 {
+func (p *Profile) lostAt(at float64) float64 {
 	i, found := slices.BinarySearchFunc(p.untreated, at, func(l lost, at float64) int { return cmp.Compare(l.at, at) })
 	switch {
 	case found || i == 0:

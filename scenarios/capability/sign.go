@@ -1,0 +1,173 @@
+package capability
+
+import (
+	"cmp"
+	"math"
+	"math/rand/v2"
+	"slices"
+
+	"gonum.org/v1/gonum/stat"
+
+	"loamcast/scenarios/facilityfile"
+	"loamcast/sim/calendar"
+	"loamcast/sim/threshold"
+)
+
+// Sign is what to watch so that an order need not rest on a forecast: it is placed
+// as soon as the mean production of the last twelve months has passed a limit.
+type Sign struct {
+	Production float64 // kg dry per day, of cake
+	// Late is the chance of missing the target before what is ordered is in use, by
+	// the worst year, over all growths; ByGrowth that in each.
+	Late     float64
+	ByGrowth []float64
+	// From and To are when the sign may come, for all that is known; Never is the
+	// share of futures in which it does not within the horizon.
+	From, To calendar.Date
+	Never    float64
+}
+
+const (
+	// futures are drawn for each growth scenario.
+	futures = 400
+	// signSteps are the steps in which a sign is sought, and signReach how far below
+	// what the plant carries.
+	signSteps, signReach = 60, 0.4
+)
+
+// future is one way in which production may go.
+type future struct {
+	means []float64 // of the last twelve months, by month from the twelfth
+	late  []float64 // the chance of being late before each quarter, and before the end
+}
+
+// Sign finds the highest mean production that leaves a lead time under every growth
+// scenario of a file; nil where no such sign comes early enough, or nothing is
+// carried or everything.
+func (found *Capability) Sign(f *facilityfile.File, lead calendar.Span) *Sign {
+	if found.Curve == nil {
+		return nil
+	}
+	most := f.Planning.Target.MissShare
+	limit := max(most, 1e-3)
+	curve := found.careful(limit)
+	noise := found.noise() * math.Sqrt(calendar.MonthsPerYear)
+	all := make([][]future, len(f.Planning.Growths))
+	for g := range all {
+		r := rand.New(rand.NewPCG(f.Seed, uint64(g)))
+		for _, path := range Paths(f, g, futures) {
+			all[g] = append(all[g], found.future(path, curve, noise, r))
+		}
+	}
+	carries, now := curve.Load(limit), DemandOf(f, 0).Mean(0)
+	for step := range signSteps {
+		s := &Sign{Production: carries * (1 - signReach*float64(step)/signSteps)}
+		if s.judge(f, lead, all); slices.Max(s.ByGrowth) <= most+Rounding {
+			if s.Production <= now {
+				return nil
+			}
+			s.dates(f, all)
+			return s
+		}
+	}
+	return nil
+}
+
+// future makes the odds of a plant, and what is seen, of a path of production by
+// month.
+func (found *Capability) future(path []float64, curve *threshold.Curve, noise float64, r *rand.Rand) future {
+	var f future
+	seen := make([]float64, len(path))
+	sum := 0.0
+	for month, load := range path {
+		seen[month] = load * (1 + noise*r.NormFloat64())
+		sum += seen[month]
+		if month >= calendar.MonthsPerYear {
+			sum -= seen[month-calendar.MonthsPerYear]
+		}
+		if month >= calendar.MonthsPerYear-1 {
+			f.means = append(f.means, sum/calendar.MonthsPerYear)
+		}
+	}
+	worst := 0.0
+	f.late = append(f.late, worst)
+	for months := range slices.Chunk(path, calendar.MonthsPerYear) {
+		load := stat.Mean(months, nil)
+		share := curve.Share(load)
+		for _, part := range found.Profile.begunBy(found.at(load)) {
+			worst = max(worst, share*part)
+			f.late = append(f.late, worst)
+		}
+	}
+	return f
+}
+
+// month returns the month of the horizon by whose end the sign is seen, −1 for
+// never.
+func (s *Sign) month(f future) int {
+	at := slices.IndexFunc(f.means, func(mean float64) bool { return mean > s.Production })
+	if at < 0 {
+		return -1
+	}
+	return at + calendar.MonthsPerYear - 1
+}
+
+// judge sets the chances of being late.
+func (s *Sign) judge(f *facilityfile.File, lead calendar.Span, all [][]future) {
+	s.ByGrowth, s.Late = make([]float64, len(all)), 0
+	for g, list := range all {
+		for _, one := range list {
+			before := f.Model.Years * Quarters
+			if month := s.month(one); month >= 0 {
+				before = QuartersBefore(f.Model.Start, f.Model.Years, lead.After(f.Model.Start.AddMonths(month+1)))
+			}
+			s.ByGrowth[g] += one.late[before] / float64(len(list))
+		}
+		s.Late += f.Planning.Growths[g].Weight * s.ByGrowth[g]
+	}
+}
+
+// dates sets when the sign may come.
+func (s *Sign) dates(f *facilityfile.File, all [][]future) {
+	var months, weights []float64
+	for g, list := range all {
+		for _, one := range list {
+			month, w := s.month(one), f.Planning.Growths[g].Weight/float64(len(list))
+			if month < 0 {
+				s.Never += w
+				month = f.Model.Years * calendar.MonthsPerYear
+			}
+			months, weights = append(months, float64(month)), append(weights, w)
+		}
+	}
+	stat.SortWeighted(months, weights)
+	at := func(q float64) calendar.Date {
+		return f.Model.Start.AddMonths(int(stat.Quantile(q, stat.Empirical, months, weights)))
+	}
+	s.From, s.To = at((1-Sureness)/2), at((1+Sureness)/2)
+}
+
+// careful returns the curve that carries no more than the true one does, for all that
+// is known, at a share of years missed.
+func (found *Capability) careful(share float64) *threshold.Curve {
+	curves := slices.Clone(found.Likely)
+	slices.SortFunc(curves, func(a, b *threshold.Curve) int { return cmp.Compare(a.Load(share), b.Load(share)) })
+	return curves[int((1-Sureness)/2*float64(len(curves)))]
+}
+
+// noise is the relative deviation of a year's production from what it is in the
+// mean.
+func (found *Capability) noise() float64 {
+	var off []float64
+	for _, run := range found.Runs {
+		for _, t := range run {
+			cake, days := 0.0, 0.0
+			for i := range t.Months {
+				cake += t.Months[i].Feed.Dry - t.Months[i].Feed.FeedstockDry
+				days += t.Months[i].Days
+			}
+			off = append(off, cake/days/t.Load)
+		}
+	}
+	return stat.StdDev(off, nil)
+}
