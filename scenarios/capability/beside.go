@@ -9,7 +9,7 @@ import (
 )
 
 // Beside finds what a case carries that differs little from one that was tried
-// closely, and is expected to carry so many times as much. It takes fewer runs:
+// closely, and is expected to carry so many times as much, or 0 if that is not known. It takes fewer runs:
 // they meet the same chances as the first runs of the other, so that the curve is
 // that of the other, moved. How much the plants differ in spread, or in
 // when years begin to be missed, is not looked into.
@@ -17,6 +17,17 @@ func (found *Capability) Beside(ctx context.Context, s *study.Study, c study.Cas
 	f := finder{study: s, constant: found.constant}
 	c.First, c.Years = 0, 0
 	out := &Capability{}
+	if expected == 0 {
+		at, err := f.look(ctx, c)
+		if err != nil {
+			return nil, err
+		}
+		out.Simulated = f.simulated
+		if out.Never = at.never; at.curve == nil {
+			return out, nil
+		}
+		expected = at.curve.Load(0.5) / found.Curve.Load(0.5)
+	}
 	out.first = found.first.scaled(expected)
 	trials, err := f.try(ctx, c, out.first, 0, beside)
 	if err != nil {

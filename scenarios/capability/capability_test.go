@@ -117,35 +117,27 @@ func TestSteady(t *testing.T) {
 		{"as it is", func(*facilityfile.File) {}, Steadiness{}},
 		{"a change", func(f *facilityfile.File) {
 			f.Model.Changes = []plant.Change{{Vessels: 1, Date: f.Model.Start.AddYears(2), Lead: calendar.Span{Months: 12}}}
-		}, Steadiness{From: 3}},
-		{"a change within a year", func(f *facilityfile.File) {
-			f.Model.Changes = []plant.Change{{Vessels: 1, Date: f.Model.Start.AddYears(1).AddDays(1)}}
-		}, Steadiness{From: 2}},
+		}, Steadiness{}},
 		{"a change on a sign", func(f *facilityfile.File) {
 			f.Model.Changes = []plant.Change{{Vessels: 1, Trigger: plant.Trigger{Held: 0.8}}}
-		}, Steadiness{From: never, Leaning: true}},
-		{"a pulse", func(f *facilityfile.File) { f.Model.Feed.Pulses = []plant.Pulse{{}} }, Steadiness{From: never}},
-		{"a lake", func(f *facilityfile.File) { f.Model.Holding.Capacity = 100 * f.Model.Feed.Base }, Steadiness{From: never, Leaning: true}},
-		{"growth with solids", correlate("solids.growth", "solids.cake_solids"), Steadiness{From: never}},
+		}, Steadiness{Why: "lean", Leaning: true}},
+		{"a pulse", func(f *facilityfile.File) { f.Model.Feed.Pulses = []plant.Pulse{{}} }, Steadiness{Why: "stand"}},
+		{"a lake", func(f *facilityfile.File) { f.Model.Holding.Capacity = 100 * f.Model.Feed.Base }, Steadiness{Why: "lean", Leaning: true}},
+		{"growth with solids", correlate("solids.growth", "solids.cake_solids"), Steadiness{Why: "stand"}},
 		{"growth with money", correlate("solids.growth", "money.tipping"), Steadiness{}},
 	} {
 		f := base()
 		c.alter(f)
 		got := Steady(f)
-		if (got.Why == "") != (got.From == 0) {
-			t.Errorf("%s: steady from year %d, because %q", c.name, got.From, got.Why)
+		if (got.Why == "") != (c.want.Why == "") {
+			t.Errorf("%s: because %q", c.name, got.Why)
 		}
-		if got.Why = ""; c.want.From == never && got.From == f.Model.Years {
-			got.From = never
-		}
+		got.Why, c.want.Why = "", ""
 		if got != c.want {
 			t.Errorf("%s: %+v, want %+v", c.name, got, c.want)
 		}
 	}
 }
-
-// never is a year that no horizon has.
-const never = -1
 
 // The production of a year over all draws has the mean of what was drawn, its
 // levels rise, and the share of years that miss is that of the curve where nothing

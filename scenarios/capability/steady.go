@@ -14,43 +14,32 @@ import (
 // year's production, while its years still stand each for itself.
 const longHolding = 60
 
-// Steadiness says how far a year's service depends on its production alone.
+// Steadiness says whether a year's service depends on its production, and on what of
+// the file's dated changes is in force, alone.
 type Steadiness struct {
-	// From is the first year of the horizon from which on it does, the number of its
-	// years for never. Before it, dated changes of the file come into force.
-	From int
+	// Why it does not, in words that follow "because"; empty if it does.
+	Why string
 	// Leaning says that years lean on those before, so that none stands for itself.
 	Leaning bool
-	// Why it does not from the start, in words that follow "because"; empty if it
-	// does.
-	Why string
 }
 
-// Steady looks whether and from when on years depend on their production alone.
+// Steady looks whether years stand each for itself.
 func Steady(f *facilityfile.File) Steadiness {
 	m, p := &f.Model, &f.Planning
-	never := func(why string) Steadiness { return Steadiness{From: m.Years, Why: why} }
 	switch {
 	case m.Holding.Capacity > longHolding*m.Feed.Base:
-		return Steadiness{From: m.Years, Leaning: true, Why: fmt.Sprintf("cake is held for more than %d days, so that years lean on the one before", longHolding)}
+		return Steadiness{Leaning: true, Why: fmt.Sprintf("cake is held for more than %d days, so that years lean on the one before", longHolding)}
 	case slices.ContainsFunc(m.Changes, func(c plant.Change) bool { return c.Trigger.Held > 0 }):
-		return Steadiness{From: m.Years, Leaning: true, Why: "the file changes the plant on a sign"}
+		return Steadiness{Leaning: true, Why: "the file changes the plant on a sign"}
 	case len(m.Feed.Pulses) > 0:
-		return never("production has pulses on dates")
+		return Steadiness{Why: "production has pulses on dates"}
 	}
 	for _, c := range p.Correlations {
 		if a, b := alters(p, m, c.A), alters(p, m, c.B); a.production && b.plant || b.production && a.plant {
-			return never("uncertain inputs of production and of the plant go together")
+			return Steadiness{Why: "uncertain inputs of production and of the plant go together"}
 		}
 	}
-	var s Steadiness
-	for _, c := range m.Changes {
-		s.Why = "the file changes the plant"
-		for s.From < m.Years && m.Start.AddYears(s.From).Before(c.Lead.After(c.Date)) {
-			s.From++
-		}
-	}
-	return s
+	return Steadiness{}
 }
 
 // altered is what an uncertain input moves. Money is neither.

@@ -53,7 +53,13 @@ func (r ramp) under(m *plant.Model) {
 // try runs replications from one to before another up a ramp. Where nothing is left
 // to chance, one stands for all.
 func (f *finder) try(ctx context.Context, c study.Case, r ramp, from, before int) ([][]Trial, error) {
-	c.Alter = r.under
+	alter := c.Alter
+	c.Alter = func(m *plant.Model) {
+		if alter != nil {
+			alter(m)
+		}
+		r.under(m)
+	}
 	target := f.study.File.Planning.Target
 	runs := study.Runs(&c, from, before-from)
 	if f.constant {

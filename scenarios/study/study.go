@@ -17,6 +17,7 @@ type Study struct {
 	Workers int // 0 for all cores
 
 	base *plant.Plant
+	once *memo
 }
 
 // New prepares a facility.
@@ -25,7 +26,14 @@ func New(f *facilityfile.File, workers int) (*Study, error) {
 	if err != nil {
 		return nil, fmt.Errorf("preparing %s: %w", f.Name, err)
 	}
-	return &Study{File: f, Workers: workers, base: base}, nil
+	return &Study{File: f, Workers: workers, base: base, once: &memo{}}, nil
+}
+
+// Once returns what make makes for a key, which is made the first time only: what one
+// question has simulated another need not simulate again. It must depend on nothing
+// but the study's file and the key.
+func (s *Study) Once(key any, make func() (any, error)) (any, error) {
+	return s.once.get(made{s.File, key}, make)
 }
 
 // Base is the plant as the file has it.

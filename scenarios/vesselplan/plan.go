@@ -60,8 +60,8 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 func (p *planner) staircases(ctx context.Context, a *Answer) error {
 	steady := capability.Steady(p.study.File)
 	p.whole = steady.Leaning
-	find := func(ctx context.Context, a *Answer) error { return p.steadily(ctx, a, steady.From) }
-	if steady.From > p.years/2 {
+	find := p.steadily
+	if steady.Why != "" {
 		a.Calendar, find = steady.Why, p.byCalendar
 	}
 	if err := find(ctx, a); err != nil {

@@ -3,6 +3,7 @@ package vesselplan
 import (
 	"context"
 	"math"
+	"slices"
 
 	"loamcast/facility/plant"
 	"loamcast/scenarios/capability"
@@ -13,48 +14,31 @@ import (
 // steady answers by what the plant carries with each number of vessels.
 type steady struct {
 	*planner
-	from  int               // the first year that depends on its production alone
-	early []capability.Odds // of the years before, with the vessels installed, by growth scenario
+	states *capability.States
 }
 
 // carried is what a number of vessels carries.
 type carried struct{ *capability.Capability }
 
-// steadily fills in the answer. Years before one are simulated for themselves; if the
-// target is missed in them, all are.
-func (p *planner) steadily(ctx context.Context, a *Answer, from int) error {
-	s := steady{planner: p, from: from}
-	if missed, err := s.before(ctx); err != nil {
+// steadily fills in the answer.
+func (p *planner) steadily(ctx context.Context, a *Answer) error {
+	states, err := capability.StatesOf(ctx, p.study, p.runs)
+	if err != nil {
 		return err
-	} else if missed {
-		return p.again(ctx, a, "the target is missed before the changes of the file are in force")
 	}
-	growths := p.study.File.Planning.Growths
-	for g := range growths {
-		s.demand = append(s.demand, capability.DemandOf(p.study.File, g))
+	s := steady{planner: p, states: states}
+	for g := range p.study.File.Planning.Growths {
+		s.demand = append(s.demand, states.Demand(g))
 		growth, err := p.growth(g)
 		if err != nil {
 			return err
 		}
 		a.Growths = append(a.Growths, growth)
 	}
-	found, err := capability.Find(ctx, p.study, study.Case{}, p.runs)
-	if err != nil {
-		return err
-	}
-	first := carried{found}
 	main := a.Main()
 	a.All.StaticMean, a.All.StaticPeak = main.StaticMean, main.StaticPeak
-	at, carries := first, 1.0
 	for extra := range p.most() + 1 {
-		n := float64(p.study.File.Model.Vessels.Installed + extra)
-		if extra > 0 && found.Curve != nil {
-			if at, carries, err = s.more(ctx, first, extra, carries*n/(n-1)); err != nil {
-				return err
-			}
-		}
-		p.simulated += at.Simulated
-		if err := s.rows(a, at, extra); err != nil {
+		if err := s.rows(ctx, a, extra); err != nil {
 			return err
 		}
 		p.tell(1, p.most()+1)
@@ -63,68 +47,47 @@ func (p *planner) steadily(ctx context.Context, a *Answer, from int) error {
 			break
 		}
 	}
+	p.simulated += states.Simulated()
 	return nil
 }
 
-// before simulates the years before the plant is steady and reports whether one of
-// them is missed by more runs than the target allows.
-func (s *steady) before(ctx context.Context) (missed bool, err error) {
-	if s.from == 0 {
-		return false, nil
+// with returns what is carried, in the end, with so many more vessels from the first
+// day on, and the odds under each growth scenario.
+func (s *steady) with(ctx context.Context, extra int) (carried, []capability.Odds, error) {
+	var more []plant.Change
+	if extra > 0 && s.states.Main().Curve != nil {
+		more = []plant.Change{{Vessels: extra, Places: extra, Date: s.study.File.Model.Start}}
 	}
-	for g := range s.study.File.Planning.Growths {
-		c, err := s.cell(study.Case{Growth: g})
-		if err != nil {
-			return false, err
-		}
-		if err := c.cover(ctx, 0, s.from, s.runs); err != nil {
-			return false, err
-		}
-		o, err := c.oddsOf(0, s.from, s.runs)
-		if err != nil {
-			return false, err
-		}
-		s.early = append(s.early, o[:s.from])
-		missed = missed || capability.ShortIn(o[:s.from].Late(), s.target.MissShare, capability.Estimate) < s.from*quarters
+	found, err := s.states.With(ctx, slices.Concat(s.study.File.Model.Changes, more))
+	if err != nil {
+		return carried{}, nil, err
 	}
-	return missed, nil
-}
-
-// more tries so many more vessels, expected to carry so many times as much as
-// those installed, and returns how many times it is.
-func (s *steady) more(ctx context.Context, first carried, extra int, expected float64) (carried, float64, error) {
-	c, err := first.Beside(ctx, s.study, study.Case{Vessels: extra}, expected)
-	if err != nil || c.Curve == nil {
-		return carried{c}, expected, err
-	}
-	return carried{c}, math.Exp(c.Curve.Mean - first.Curve.Mean), nil
+	odds, err := s.states.Odds(ctx, more)
+	return carried{found}, odds, err
 }
 
 // rows adds the row of a number of vessels to every growth scenario that needs it.
-func (s *steady) rows(a *Answer, at carried, extra int) error {
-	var of []capability.Odds
-	var weights []float64
+func (s *steady) rows(ctx context.Context, a *Answer, extra int) error {
+	at, byGrowth, err := s.with(ctx, extra)
+	if err != nil {
+		return err
+	}
 	for g := range a.Growths {
-		o := at.Odds(s.demand[g])
-		if s.early != nil {
-			copy(o, s.early[g])
-		}
-		of, weights = append(of, o), append(weights, a.Growths[g].Weight)
 		if n := len(a.Growths[g].Rows); n < extra || n > 0 && a.lasts(&a.Growths[g].Rows[n-1]) {
 			continue
 		}
-		if err := s.row(a, &a.Growths[g], o, at, extra, g); err != nil {
+		if err := s.row(a, &a.Growths[g], byGrowth[g], at, extra, g); err != nil {
 			return err
 		}
 	}
-	all := capability.Mixed(of, weights)
+	all := s.states.Mix(byGrowth)
 	if n := len(a.All.Rows); n == extra && !(n > 0 && a.lasts(&a.All.Rows[n-1])) {
 		if err := s.row(a, &a.All, all, at, extra, MainGrowth(&s.study.File.Planning)); err != nil {
 			return err
 		}
 	}
 	if extra == 0 {
-		s.outlook = outlook{all: all, byGrowth: of, lost: s.lost(at)}
+		s.outlook = outlook{all: all, byGrowth: byGrowth, lost: s.lost(at)}
 		s.found = at
 	}
 	a.Capability = append(a.Capability, at.told(a.Installed+extra, s.target.MissShare))

@@ -1,0 +1,197 @@
+package capability
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"loamcast/facility/plant"
+	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/study"
+	"loamcast/sim/calendar"
+)
+
+// States are what a plant carries with one set of changes in force or another. Each
+// is found once, beside the plant with all of the file's own changes: they meet the
+// same chances, so that what they differ by is theirs.
+type States struct {
+	study  *study.Study
+	own    []plant.Change // the file's
+	main   *Capability
+	known  map[string]*Capability
+	demand []Demand // by growth scenario
+
+	simulated int
+}
+
+// StatesOf finds what the plant of a study carries in so many runs up the ramp, with
+// all of its file's changes in force. Others are found when they are asked for.
+func StatesOf(ctx context.Context, s *study.Study, runs int) (*States, error) {
+	type key struct{ runs int }
+	kept, err := s.Once(key{runs}, func() (any, error) {
+		st := &States{study: s, own: s.File.Model.Changes, known: map[string]*Capability{}}
+		for g := range s.File.Planning.Growths {
+			st.demand = append(st.demand, DemandOf(s.File, g))
+		}
+		found, err := Find(ctx, s, study.Case{}, runs)
+		if err != nil {
+			return nil, err
+		}
+		st.main = st.keep(describe(st.own), found)
+		return st, nil
+	})
+	if err != nil {
+		return nil, err
+	}
+	return kept.(*States), nil
+}
+
+// Main is what is carried with all of the file's changes in force.
+func (st *States) Main() *Capability { return st.main }
+
+// Demand is the production of each growth scenario.
+func (st *States) Demand(growth int) Demand { return st.demand[growth] }
+
+// Simulated counts the years simulated so far, warm-ups included.
+func (st *States) Simulated() int { return st.simulated }
+
+// With returns what is carried with some changes in force and no others, whatever
+// their dates.
+func (st *States) With(ctx context.Context, changes []plant.Change) (*Capability, error) {
+	d := describe(changes)
+	if found := st.known[d.key()]; found != nil {
+		return found, nil
+	}
+	if st.main.Curve == nil {
+		found, err := Find(ctx, st.study, st.caseOf(changes), Fewest)
+		if err != nil {
+			return nil, err
+		}
+		return st.keep(d, found), nil
+	}
+	expected, err := st.expected(ctx, changes, d)
+	if err != nil {
+		return nil, err
+	}
+	found, err := st.main.Beside(ctx, st.study, st.caseOf(changes), expected)
+	if err != nil {
+		return nil, err
+	}
+	return st.keep(d, found), nil
+}
+
+// expected is how many times as much as the main state a state is expected to carry:
+// in proportion to its vessels, if all else is alike, or would be alike with as many
+// vessels; and 0 if nothing is known.
+func (st *States) expected(ctx context.Context, changes []plant.Change, d description) (float64, error) {
+	main := describe(st.own)
+	installed := st.study.File.Model.Vessels.Installed
+	more := float64(installed+d.vessels) / float64(installed+main.vessels)
+	switch {
+	case d.rest == main.rest:
+		return more, nil
+	case d.vessels == main.vessels:
+		return 0, nil
+	}
+	alike := []plant.Change{{Vessels: main.vessels, Places: main.places}}
+	for _, c := range changes {
+		c.Vessels, c.Places = 0, 0
+		alike = append(alike, c)
+	}
+	found, err := st.With(ctx, alike)
+	if err != nil || found.Curve == nil {
+		return 0, err
+	}
+	return more * math.Exp(found.Curve.Mean-st.main.Curve.Mean), nil
+}
+
+func (st *States) keep(d description, found *Capability) *Capability {
+	st.known[d.key()] = found
+	st.simulated += found.Simulated
+	return found
+}
+
+// caseOf is a case in which changes take the place of the file's own.
+func (st *States) caseOf(changes []plant.Change) study.Case {
+	c := study.Case{Alter: func(m *plant.Model) { m.Changes = m.Changes[len(st.own):] }}
+	for _, change := range changes {
+		change.Date, change.Lead, change.Trigger = st.study.File.Model.Start, calendar.Span{}, plant.Trigger{}
+		c.Steps = append(c.Steps, facilityfile.Step{Change: change})
+	}
+	return c
+}
+
+// description tells changes by what they do.
+type description struct {
+	vessels, places int
+	rest            string
+}
+
+func describe(changes []plant.Change) description {
+	var d description
+	var rest []string
+	for _, c := range changes {
+		d.vessels += c.Vessels
+		d.places += c.Places
+		c.Vessels, c.Places, c.Name, c.Date, c.Trigger, c.Lead = 0, 0, "", calendar.Date{}, plant.Trigger{}, calendar.Span{}
+		if c != (plant.Change{}) {
+			rest = append(rest, fmt.Sprintf("%+v", c))
+		}
+	}
+	slices.Sort(rest)
+	d.rest = strings.Join(rest, "; ")
+	return d
+}
+
+func (d description) key() string { return fmt.Sprintf("%+v", d) }
+
+// Odds are those of each growth scenario where, beside the file's own changes, some
+// others come into force, each its lead time after its date. A change counts from the
+// first quarter on that begins with it. None may wait for a sign.
+func (st *States) Odds(ctx context.Context, more []plant.Change) ([]Odds, error) {
+	f := st.study.File
+	start := f.Model.Start
+	dated := slices.Concat(st.own, more)
+	effect := func(c plant.Change) calendar.Date { return c.Lead.After(c.Date) }
+	slices.SortStableFunc(dated, func(a, b plant.Change) int { return effect(b).DaysUntil(effect(a)) })
+	n := 0
+	for n < len(dated) && !start.Before(effect(dated[n])) {
+		n++
+	}
+	found, err := st.With(ctx, dated[:n])
+	if err != nil {
+		return nil, err
+	}
+	var out []Odds
+	for _, d := range st.demand {
+		out = append(out, found.Odds(d))
+	}
+	for n < len(dated) {
+		day := effect(dated[n])
+		for n < len(dated) && !day.Before(effect(dated[n])) {
+			n++
+		}
+		after := QuartersBefore(start, f.Model.Years, day)
+		if after >= f.Model.Years*Quarters {
+			break
+		}
+		if found, err = st.With(ctx, dated[:n]); err != nil {
+			return nil, err
+		}
+		for g, d := range st.demand {
+			out[g] = out[g].Then(found.Odds(d), after)
+		}
+	}
+	return out, nil
+}
+
+// Mix returns odds over the growth scenarios by their weights.
+func (st *States) Mix(byGrowth []Odds) Odds {
+	var weights []float64
+	for _, g := range st.study.File.Planning.Growths {
+		weights = append(weights, g.Weight)
+	}
+	return Mixed(byGrowth, weights)
+}

@@ -1,0 +1,93 @@
+package capability
+
+import (
+	"context"
+	"testing"
+
+	"loamcast/facility/plant"
+	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/study"
+	"loamcast/sim/calendar"
+)
+
+// What is missed with changes that come into force one after another: the hand plant
+// brings 620 kg a day in its first year and 40 more each year, and carries 100 a
+// vessel. Eight are too few from the sixth year on, of 820 kg. Two more come on the
+// first day of the last quarter of the seventh, which has begun to be missed, and last
+// through the tenth, of 980; the other two of the file come with the eleventh.
+func TestOddsWithChanges(t *testing.T) {
+	f, err := facilityfile.Open("../vesselplan/testdata/hand.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	start := f.Model.Start
+	f.Model.Changes = []plant.Change{{Vessels: 2, Date: start.AddYears(9), Lead: calendar.Span{Months: 12}}}
+	s, err := study.New(f, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	st, err := StatesOf(context.Background(), s, Fewest)
+	if err != nil {
+		t.Fatal(err)
+	}
+	odds, err := st.Odds(context.Background(), []plant.Change{{Vessels: 2, Date: start.AddYears(6).AddMonths(9)}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	all := st.Mix(odds)
+	for year, want := range []float64{0, 0, 0, 0, 0, 1, 1, 0, 0, 0, 0, 0} {
+		if got := all.Share(year)[0]; got != want {
+			t.Errorf("year %d: %g of the runs miss, by hand %g", year, got, want)
+		}
+	}
+	again, err := StatesOf(context.Background(), s, Fewest)
+	if err != nil || again != st {
+		t.Errorf("what is known is found again (%v)", err)
+	}
+}
+
+// Changes are told apart by what they do, and not by name, date or order; places that
+// come with vessels are no other plant.
+func TestDescribe(t *testing.T) {
+	day := calendar.Date{Year: 2030, Month: 1, Day: 1}
+	a := describe([]plant.Change{{Name: "a", Vessels: 2, Places: 2, Date: day}, {Name: "b", Pad: 5}, {Name: "c", Holding: 7}})
+	b := describe([]plant.Change{{Name: "d", Holding: 7, Date: day}, {Name: "e", Vessels: 1, Places: 1}, {Pad: 5}, {Vessels: 1, Places: 1}})
+	if a != b {
+		t.Errorf("%+v and %+v", a, b)
+	}
+	if c := describe([]plant.Change{{Vessels: 2, Places: 2}, {Pad: 6}, {Holding: 7}}); c == a {
+		t.Errorf("a larger pad is the same as another: %+v", c)
+	}
+}
+
+// Beside a plant with thicker cake, another number of vessels is expected in proportion;
+// the plant carries more with thicker cake, and with more vessels.
+func TestStatesOfOtherKinds(t *testing.T) {
+	f, err := facilityfile.Open("../vesselplan/testdata/hand.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, err := study.New(f, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	st, err := StatesOf(context.Background(), s, Fewest)
+	if err != nil {
+		t.Fatal(err)
+	}
+	carried := func(changes ...plant.Change) float64 {
+		found, err := st.With(context.Background(), changes)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return found.Curve.Load(0.5)
+	}
+	asIs, more := carried(), carried(plant.Change{Vessels: 4, Places: 4})
+	if more < 1.4*asIs || more > 1.6*asIs {
+		t.Errorf("12 vessels carry %.0f kg/day, 8 carry %.0f", more, asIs)
+	}
+	thicker, both := carried(plant.Change{CakeSolids: 0.04}), carried(plant.Change{CakeSolids: 0.04}, plant.Change{Vessels: 4})
+	if thicker < 1.02*asIs || both < 1.4*thicker || both > 1.6*thicker {
+		t.Errorf("with thicker cake 8 vessels carry %.0f kg/day, 12 carry %.0f; as it is %.0f", thicker, both, asIs)
+	}
+}
