@@ -14,16 +14,21 @@ import (
 )
 
 // States are what a plant carries with one set of changes in force or another. Each
-// is found once, beside the plant with all of the file's own changes: they meet the
-// same chances, so that what they differ by is theirs.
+// is found once for all questions about a study, beside the plant with all of the
+// file's own changes: they meet the same chances, so that what they differ by is
+// theirs.
 type States struct {
+	*findings
+	used map[string]*Capability // by this question
+}
+
+// findings are what has been found.
+type findings struct {
 	study  *study.Study
 	own    []plant.Change // the file's
 	main   *Capability
 	known  map[string]*Capability
 	demand []Demand // by growth scenario
-
-	simulated int
 }
 
 // StatesOf finds what the plant of a study carries in so many runs up the ramp, with
@@ -31,21 +36,23 @@ type States struct {
 func StatesOf(ctx context.Context, s *study.Study, runs int) (*States, error) {
 	type key struct{ runs int }
 	kept, err := s.Once(key{runs}, func() (any, error) {
-		st := &States{study: s, own: s.File.Model.Changes, known: map[string]*Capability{}}
+		k := &findings{study: s, own: s.File.Model.Changes, known: map[string]*Capability{}}
 		for g := range s.File.Planning.Growths {
-			st.demand = append(st.demand, DemandOf(s.File, g))
+			k.demand = append(k.demand, DemandOf(s.File, g))
 		}
-		found, err := Find(ctx, s, study.Case{}, runs)
-		if err != nil {
+		var err error
+		if k.main, err = Find(ctx, s, study.Case{}, runs); err != nil {
 			return nil, err
 		}
-		st.main = st.keep(describe(st.own), found)
-		return st, nil
+		k.known[describe(k.own).key()] = k.main
+		return k, nil
 	})
 	if err != nil {
 		return nil, err
 	}
-	return kept.(*States), nil
+	st := &States{kept.(*findings), map[string]*Capability{}}
+	_, err = st.With(ctx, st.own)
+	return st, err
 }
 
 // Main is what is carried with all of the file's changes in force.
@@ -54,32 +61,46 @@ func (st *States) Main() *Capability { return st.main }
 // Demand is the production of each growth scenario.
 func (st *States) Demand(growth int) Demand { return st.demand[growth] }
 
-// Simulated counts the years simulated so far, warm-ups included.
-func (st *States) Simulated() int { return st.simulated }
+// Simulated counts the years simulated, warm-ups included, of what this question asked
+// for, whichever question asked first.
+func (st *States) Simulated() int {
+	n := 0
+	for _, c := range st.used {
+		n += c.Simulated
+	}
+	return n
+}
 
 // With returns what is carried with some changes in force and no others, whatever
 // their dates.
 func (st *States) With(ctx context.Context, changes []plant.Change) (*Capability, error) {
 	d := describe(changes)
-	if found := st.known[d.key()]; found != nil {
-		return found, nil
-	}
-	if st.main.Curve == nil {
-		found, err := Find(ctx, st.study, st.caseOf(changes), Fewest)
-		if err != nil {
+	c := st.known[d.key()]
+	if c == nil {
+		var err error
+		if c, err = st.find(ctx, changes, d); err != nil {
 			return nil, err
 		}
-		return st.keep(d, found), nil
+		st.known[d.key()] = c
+	}
+	st.used[d.key()] = c
+	return c, nil
+}
+
+func (st *States) find(ctx context.Context, changes []plant.Change, d description) (*Capability, error) {
+	c := study.Case{Alter: func(m *plant.Model) { m.Changes = m.Changes[len(st.own):] }}
+	for _, change := range changes {
+		change.Date, change.Lead, change.Trigger = st.study.File.Model.Start, calendar.Span{}, plant.Trigger{}
+		c.Steps = append(c.Steps, facilityfile.Step{Change: change})
+	}
+	if st.main.Curve == nil {
+		return Find(ctx, st.study, c, Fewest)
 	}
 	expected, err := st.expected(ctx, changes, d)
 	if err != nil {
 		return nil, err
 	}
-	found, err := st.main.Beside(ctx, st.study, st.caseOf(changes), expected)
-	if err != nil {
-		return nil, err
-	}
-	return st.keep(d, found), nil
+	return st.main.Beside(ctx, st.study, c, expected)
 }
 
 // expected is how many times as much as the main state a state is expected to carry:
@@ -105,22 +126,6 @@ func (st *States) expected(ctx context.Context, changes []plant.Change, d descri
 		return 0, err
 	}
 	return more * math.Exp(found.Curve.Mean-st.main.Curve.Mean), nil
-}
-
-func (st *States) keep(d description, found *Capability) *Capability {
-	st.known[d.key()] = found
-	st.simulated += found.Simulated
-	return found
-}
-
-// caseOf is a case in which changes take the place of the file's own.
-func (st *States) caseOf(changes []plant.Change) study.Case {
-	c := study.Case{Alter: func(m *plant.Model) { m.Changes = m.Changes[len(st.own):] }}
-	for _, change := range changes {
-		change.Date, change.Lead, change.Trigger = st.study.File.Model.Start, calendar.Span{}, plant.Trigger{}
-		c.Steps = append(c.Steps, facilityfile.Step{Change: change})
-	}
-	return c
 }
 
 // description tells changes by what they do.
