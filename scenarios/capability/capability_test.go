@@ -155,8 +155,8 @@ func TestDemand(t *testing.T) {
 		if want := 620 + 40*float64(year); math.Abs(d.Mean(year)-want) > 0.1 {
 			t.Errorf("year %d: %.2f kg/day, by hand %g", year, d.Mean(year), want)
 		}
-		if !slices.IsSorted(d[year]) {
-			t.Errorf("year %d: levels %v", year, d[year])
+		if !slices.IsSorted(d[year].Loads) {
+			t.Errorf("year %d: levels %v", year, d[year].Loads)
 		}
 	}
 	var trials [][]threshold.Trial
@@ -167,7 +167,12 @@ func TestDemand(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got, want := d.Share(c, 4), c.Share(780); math.Abs(got-want) > 1e-3 {
+	// 780 kg/day that rise by 40 in the year, 5.1 %: as heavy as (√(0.051/2) − √0.01)²
+	// more, 2.8 kg/day, by the continuous form of the formula of heavy.
+	if got := d[4].Loads; len(got) != 1 || math.Abs(got[0]-782.8) > 0.3 {
+		t.Errorf("year 4 is as heavy as %v kg/day, by hand 782.8", got)
+	}
+	if got, want := d.Share(c, 4), c.Share(d[4].Loads[0]); got != want {
 		t.Errorf("a share of %g, by the curve %g", got, want)
 	}
 	for _, path := range Paths(f, 0, 3) {
@@ -182,7 +187,7 @@ func TestDemand(t *testing.T) {
 // 800 with a spread of a twentieth, a third.
 func TestShareOverLevels(t *testing.T) {
 	c := &threshold.Curve{Mean: math.Log(800), Within: 0.05}
-	d := Demand{{600, 700, 900}}
+	d := Demand{{Loads: []float64{600, 700, 900}}}
 	want := (c.Share(600) + c.Share(700) + c.Share(900)) / 3
 	if got := d.Share(c, 0); math.Abs(got-want) > 1e-12 || got < 0.3 {
 		t.Errorf("a share of %g, by hand %g", got, want)
@@ -207,6 +212,35 @@ func TestChangesAreInForce(t *testing.T) {
 		}
 		if got := runs[0][1].Missed; got != want {
 			t.Errorf("%d vessels and the 2 of the change miss 750 kg/day: %t", 8+vessels, got)
+		}
+	}
+}
+
+// By hand, of a year of 100 kg a day in the mean with 1 % that may leave untreated: even
+// production and what rises by 2 % are as heavy as their mean. What jumps by 20 % at mid
+// year leaves 12 of 1,200 above 110 - 12/6 = 108 a day, as heavy as 108/0.99; where
+// nothing may, as its highest month.
+func TestHeavyByHand(t *testing.T) {
+	year := func(of func(month int) float64) []float64 {
+		out := make([]float64, 12)
+		for i := range out {
+			out[i] = of(i)
+		}
+		return out
+	}
+	jump := year(func(month int) float64 { return 90 + 20*float64(month/6) })
+	for _, c := range []struct {
+		name        string
+		months      []float64
+		share, want float64
+	}{
+		{"even", year(func(int) float64 { return 100 }), 0.01, 100},
+		{"rises slowly", year(func(month int) float64 { return 100 + (float64(month)-5.5)/6 }), 0.01, 100},
+		{"jumps", jump, 0.01, 108 / 0.99},
+		{"jumps, and nothing may leave", jump, 0, 110},
+	} {
+		if got := heavy(c.months, c.share); math.Abs(got-c.want) > 1e-9 {
+			t.Errorf("%s: %g, by hand %g", c.name, got, c.want)
 		}
 	}
 }

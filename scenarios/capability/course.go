@@ -16,7 +16,8 @@ func (found *Capability) Odds(d Demand) Odds {
 		return Constant(share, len(d), Resamples)
 	}
 	out := Constant(0, len(d), Resamples)
-	for year, loads := range d {
+	for year := range d {
+		loads := d[year].Loads
 		var begun [Quarters]float64 // of those missed
 		missed := 0.0
 		for _, load := range loads {
@@ -53,7 +54,8 @@ func (found *Capability) Lost(d Demand) []float64 {
 	if found.Curve == nil {
 		return out
 	}
-	for year, loads := range d {
+	for year := range d {
+		loads := d[year].Loads
 		for _, load := range loads {
 			kg := load * calendar.DaysPerYear * found.Profile.lostAt(found.at(load)) / float64(len(loads))
 			for q, part := range found.Profile.when {

@@ -3,6 +3,7 @@ package capability
 import (
 	"slices"
 
+	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/stat"
 
 	"loamcast/scenarios/facilityfile"
@@ -12,7 +13,15 @@ import (
 )
 
 // Demand is the production that a growth scenario may bring in each year.
-type Demand [][]float64 // by year: about equally likely, rising, kg dry per day
+type Demand []Year
+
+// Year is the production that a year may bring, kg dry per day.
+type Year struct {
+	Mean float64
+	// Loads are about equally likely, and rise. Each is even production that is as
+	// heavy as that of the year, see [heavy].
+	Loads []float64
+}
 
 const (
 	// paths of production are drawn, and their values of each year put together
@@ -23,39 +32,60 @@ const (
 // DemandOf draws what the uncertain inputs make of production under a growth
 // scenario, in the years of the horizon.
 func DemandOf(f *facilityfile.File, growth int) Demand {
-	m := f.Model
-	m.Feed.Growth = f.Planning.Growths[growth].Growth
-	drawn := make([][]float64, m.Years)
-	for i := range paths {
-		model, _ := f.Planning.Draw(m, random.Key{Seed: f.Seed, Replication: i})
+	limit := f.Planning.Target.DivertedLimit
+	drawn := make([][]float64, f.Model.Years)
+	out := make(Demand, f.Model.Years)
+	for _, path := range Paths(f, growth, paths) {
 		for year := range drawn {
-			drawn[year] = append(drawn[year], model.Feed.Base*meanFactor(model.Feed.Growth, year))
+			months := path[year*calendar.MonthsPerYear : (year+1)*calendar.MonthsPerYear]
+			drawn[year] = append(drawn[year], heavy(months, limit))
+			out[year].Mean += stat.Mean(months, nil) / paths
 		}
 	}
-	out := make(Demand, m.Years)
 	for year, loads := range drawn {
 		slices.Sort(loads)
 		if loads[paths-1]-loads[0] < 1e-9*loads[0] { // nothing about it is uncertain
-			out[year] = loads[:1]
+			out[year].Loads = loads[:1]
 			continue
 		}
 		for level := range slices.Chunk(loads, paths/levels) {
-			out[year] = append(out[year], stat.Mean(level, nil))
+			out[year].Loads = append(out[year].Loads, stat.Mean(level, nil))
 		}
 	}
 	return out
 }
 
+// heavy returns the even production that is as heavy on a plant as that of the months
+// of a year: the plant that carries it but for the share that may leave untreated
+// leaves so much of either. Production that rises by less than twice that share in the
+// year is as heavy as its mean; what rises faster, or jumps, is heavier.
+//
+// With loads L and a share s it is C/(1 − s), where the sum of what of each L is over
+// C is s of the sum of all.
+func heavy(months []float64, share float64) float64 {
+	falling := slices.Sorted(slices.Values(months))
+	slices.Reverse(falling)
+	may, over := share*floats.Sum(months), 0.0
+	for i, load := range falling {
+		over += load
+		carried := (over - may) / float64(i+1)
+		if i+1 == len(falling) || carried >= falling[i+1] {
+			return carried / (1 - share)
+		}
+	}
+	return 0
+}
+
 // Mean returns the mean production of a year.
-func (d Demand) Mean(year int) float64 { return stat.Mean(d[year], nil) }
+func (d Demand) Mean(year int) float64 { return d[year].Mean }
 
 // Share returns the share of runs in which a year misses the target.
 func (d Demand) Share(c *threshold.Curve, year int) float64 {
 	sum := 0.0
-	for _, load := range d[year] {
+	for _, load := range d[year].Loads {
 		sum += c.Share(load)
 	}
-	return sum / float64(len(d[year]))
+	return sum / float64(len(d[year].Loads))
 }
 
 // Paths draws n ways in which the production of each month of the horizon may go

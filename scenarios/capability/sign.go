@@ -56,7 +56,7 @@ func (found *Capability) Sign(f *facilityfile.File, lead calendar.Span) *Sign {
 	for g := range all {
 		r := rand.New(rand.NewPCG(f.Seed, uint64(g)))
 		for _, path := range Paths(f, g, futures) {
-			all[g] = append(all[g], found.future(path, curve, noise, r))
+			all[g] = append(all[g], found.future(path, curve, noise, f.Planning.Target.DivertedLimit, r))
 		}
 	}
 	carries, now := curve.Load(limit), DemandOf(f, 0).Mean(0)
@@ -74,8 +74,8 @@ func (found *Capability) Sign(f *facilityfile.File, lead calendar.Span) *Sign {
 }
 
 // future makes the odds of a plant, and what is seen, of a path of production by
-// month.
-func (found *Capability) future(path []float64, curve *threshold.Curve, noise float64, r *rand.Rand) future {
+// month, of which a share may leave untreated.
+func (found *Capability) future(path []float64, curve *threshold.Curve, noise, limit float64, r *rand.Rand) future {
 	var f future
 	seen := make([]float64, len(path))
 	sum := 0.0
@@ -92,7 +92,7 @@ func (found *Capability) future(path []float64, curve *threshold.Curve, noise fl
 	worst := 0.0
 	f.late = append(f.late, worst)
 	for months := range slices.Chunk(path, calendar.MonthsPerYear) {
-		load := stat.Mean(months, nil)
+		load := heavy(months, limit)
 		share := curve.Share(load)
 		for _, part := range found.Profile.begunBy(found.at(load)) {
 			worst = max(worst, share*part)

@@ -152,41 +152,49 @@ func describe(changes []plant.Change) description {
 
 func (d description) key() string { return fmt.Sprintf("%+v", d) }
 
-// Odds are those of each growth scenario where, beside the file's own changes, some
-// others come into force, each its lead time after its date. A change counts from the
-// first quarter on that begins with it. None may wait for a sign.
-func (st *States) Odds(ctx context.Context, more []plant.Change) ([]Odds, error) {
-	f := st.study.File
-	start := f.Model.Start
+// Stage is a part of the horizon in which a plant stays as it is.
+type Stage struct {
+	After int // so many quarters of the horizon
+	*Capability
+}
+
+// Stages are those of the horizon where, beside the file's own changes, some others
+// come into force, each its lead time after its date. A change counts from the first
+// quarter on that begins with it. None may wait for a sign.
+func (st *States) Stages(ctx context.Context, more []plant.Change) ([]Stage, error) {
+	m := &st.study.File.Model
 	dated := slices.Concat(st.own, more)
 	effect := func(c plant.Change) calendar.Date { return c.Lead.After(c.Date) }
 	slices.SortStableFunc(dated, func(a, b plant.Change) int { return effect(b).DaysUntil(effect(a)) })
-	n := 0
-	for n < len(dated) && !start.Before(effect(dated[n])) {
-		n++
+	var out []Stage
+	for n, after := 0, 0; after < m.Years*Quarters; {
+		for n < len(dated) && QuartersBefore(m.Start, m.Years, effect(dated[n])) <= after {
+			n++
+		}
+		found, err := st.With(ctx, dated[:n])
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, Stage{after, found})
+		if n == len(dated) {
+			break
+		}
+		after = QuartersBefore(m.Start, m.Years, effect(dated[n]))
 	}
-	found, err := st.With(ctx, dated[:n])
+	return out, nil
+}
+
+// Odds are those of each growth scenario through the stages.
+func (st *States) Odds(ctx context.Context, more []plant.Change) ([]Odds, error) {
+	stages, err := st.Stages(ctx, more)
 	if err != nil {
 		return nil, err
 	}
-	var out []Odds
-	for _, d := range st.demand {
-		out = append(out, found.Odds(d))
-	}
-	for n < len(dated) {
-		day := effect(dated[n])
-		for n < len(dated) && !day.Before(effect(dated[n])) {
-			n++
-		}
-		after := QuartersBefore(start, f.Model.Years, day)
-		if after >= f.Model.Years*Quarters {
-			break
-		}
-		if found, err = st.With(ctx, dated[:n]); err != nil {
-			return nil, err
-		}
-		for g, d := range st.demand {
-			out[g] = out[g].Then(found.Odds(d), after)
+	out := make([]Odds, len(st.demand))
+	for g, d := range st.demand {
+		out[g] = stages[0].Odds(d)
+		for _, s := range stages[1:] {
+			out[g] = out[g].Then(s.Odds(d), s.After)
 		}
 	}
 	return out, nil

@@ -7,7 +7,6 @@ import (
 
 	"loamcast/facility/plant"
 	"loamcast/scenarios/facilityfile"
-	"loamcast/sim/calendar"
 )
 
 // longHolding is the time for which a plant may hold cake, days of the first
@@ -64,13 +63,4 @@ func alters(p *facilityfile.Planning, m *plant.Model, input int) altered {
 	}
 	in, _ := facilityfile.InputNamed(p.Inputs[input].Key)
 	return altered{plant: in.UsedBy != facilityfile.ForPlanning}
-}
-
-// meanFactor returns the mean of a growth over a year of the horizon, from 0.
-func meanFactor(g plant.Growth, year int) float64 {
-	sum := 0.0
-	for month := range calendar.MonthsPerYear {
-		sum += g.Factor(float64(year) + (float64(month)+0.5)/calendar.MonthsPerYear)
-	}
-	return sum / calendar.MonthsPerYear
 }

@@ -12,7 +12,7 @@ import (
 
 // Trial is one year of a plant.
 type Trial struct {
-	Load   float64 // mean production of the year, as planned without noise, kg dry per day
+	Load   float64 // even production that is as heavy as that of the year, without noise, kg dry per day
 	Missed bool    // the service target
 	Months []plant.Month
 }
@@ -27,6 +27,19 @@ type ramp struct {
 // load returns the mean production of a year of the ramp.
 func (r ramp) load(year int) float64 {
 	return r.from * math.Pow(r.to/r.from, float64(year)/float64(r.years-1))
+}
+
+// heavy returns the even production that is as heavy as that of a year of the ramp, of
+// which a share may leave untreated.
+func (r ramp) heavy(year int, share float64) float64 {
+	rate := math.Log(r.load(1) / r.load(0))
+	months := make([]float64, calendar.MonthsPerYear)
+	mean := 0.0
+	for i := range months {
+		months[i] = math.Exp(rate * float64(i) / calendar.MonthsPerYear)
+		mean += months[i] / calendar.MonthsPerYear
+	}
+	return r.load(year) * heavy(months, share) / mean
 }
 
 // scaled returns the ramp at so many times the production.
@@ -69,7 +82,7 @@ func (f *finder) try(ctx context.Context, c study.Case, r ramp, from, before int
 	found, err := study.Each(ctx, f.study, runs, func(run *study.Result) ([]Trial, error) {
 		out := make([]Trial, 0, r.years)
 		for months := range slices.Chunk(run.Record.Months, calendar.MonthsPerYear) {
-			out = append(out, Trial{Load: r.load(len(out)), Missed: target.Missed(months), Months: months})
+			out = append(out, Trial{Load: r.heavy(len(out), target.DivertedLimit), Missed: target.Missed(months), Months: months})
 		}
 		return out, nil
 	}, nil)

@@ -3,7 +3,6 @@ package expand
 import (
 	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
-	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/money"
 	"loamcast/sim/calendar"
 	"loamcast/sim/stats"
@@ -13,10 +12,14 @@ import (
 type Answer struct {
 	answer.Basis
 
-	Test   stats.ShareTest             // that judges a year
-	Growth facilityfile.GrowthScenario // the one looked at; all others are left out
-	Stated int                         // the year whose prices money is in
-	Real   float64                     // discount rate above the general rise of prices, per year
+	// Growth is the scenario looked at alone, or all of them by weight.
+	Growth answer.Scenario
+	Alone  bool
+	Stated int     // the year whose prices money is in
+	Real   float64 // discount rate above the general rise of prices, per year
+	// ByRuns says that the years of each plan were judged by whole runs, and why, in
+	// words that follow "because"; it is empty where what the plant carries tells them.
+	ByRuns string
 
 	// AsIs is the last year that the plant keeps without any step, −1 if not even
 	// the first, and AsIsShort what solids wait for most in the year after. It misses
@@ -36,7 +39,7 @@ type Answer struct {
 	Plans []Plan
 	// Chance is about the chance that the first is the cheapest of Plans, and
 	// Settled says that the procedure that compared them came to its end, and that
-	// the test finds the target kept by the first and the next.
+	// the target is surely kept by the first and the next.
 	Chance  float64
 	Settled bool
 	// Indifference is the difference of present worth below which it does not
@@ -46,7 +49,7 @@ type Answer struct {
 	Configurations int // of the catalogue
 	Simulated      int // of them, by years of their own
 	YearsSimulated int // of the plant in all, warm-ups included
-	Most           int // replications of a year or a plan, at most
+	Most           int // replications of a plan, at most
 }
 
 // Keeps reports whether the plans keep the target in every year.
@@ -76,15 +79,18 @@ type Plan struct {
 	// 95 %.
 	OverFirst stats.Interval
 
-	// Missed counts by year the runs that miss the target, of Replications.
+	// Shares are by year the shares of runs that miss the target, by what the plant
+	// carries, 90 %; nil where whole runs judge.
+	Shares []stats.Interval
+	// Missed counts by year the whole runs that miss the target, of Replications.
 	Missed       []int
 	Replications int
 	// Verdict says whether every year through Answer.Through is kept: Below that it
-	// is, by the test; Undecided that the runs are too few, or some year too near to
+	// surely is; Undecided that the runs are too few, or some year too near to
 	// the target, to be certain. A plan that misses a year is not shown.
 	Verdict stats.Verdict
 	// Worst is the year, through Answer.Through, that most runs miss, the first of
-	// several, and Share how many do, 95 %.
+	// several, and Share how many do: as in Shares, or of the whole runs, 95 %.
 	Worst int
 	Share stats.Interval
 }
@@ -93,7 +99,7 @@ type Plan struct {
 // end, USD.
 func (p *Plan) Build() float64 { return p.ByPart[money.Capital] + p.ByPart[money.Salvage] }
 
-// Sure reports whether the test finds every year kept that the plan has to keep.
+// Sure reports whether every year is surely kept that the plan has to keep.
 func (p *Plan) Sure() bool { return p.Verdict == stats.Below }
 
 // Step is a step of the catalogue in a plan.
@@ -105,4 +111,7 @@ type Step struct {
 	OrderBy   calendar.Date
 	// Late says that the order would have to be placed before the start.
 	Late bool
+	// Later says that it comes so near the end of the horizon that it is no decision
+	// yet: how long it would serve is not looked at, nor what could serve instead.
+	Later bool
 }

@@ -44,7 +44,7 @@ func TestBestOfAllPlans(t *testing.T) {
 // a plan: what is built for these years is built, and no more.
 func TestBestOfAllPlansWithARescue(t *testing.T) {
 	s, f := smallStudy(t)
-	f.Model.Feed.Base *= 1.3
+	f.Model.Feed.Base *= 1.25
 	f.Model.Changes = []plant.Change{{Name: "the file's own", Date: f.Model.Start.AddYears(2), Vessels: 3}}
 	bestOfAllPlans(t, s)
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"loamcast/facility/plant"
+	"loamcast/scenarios/capability"
 	"loamcast/sim/calendar"
 )
 
@@ -17,10 +18,9 @@ const (
 	idleMargin     = 1.6
 )
 
-// atMost returns the yearly load, kg dry, that a configuration carries at most, by
-// screening.
-func (k *lasting) atMost(config int) (float64, error) {
-	most, err := k.leastCapacity(config)
+// atMost returns the last year that a configuration keeps at most, by screening.
+func (k *lasting) atMost(config int) (int, error) {
+	most, err := k.byArithmetic(config)
 	if err != nil {
 		return 0, err
 	}
@@ -32,25 +32,83 @@ func (k *lasting) atMost(config int) (float64, error) {
 		if err != nil {
 			return 0, err
 		}
-		most = min(most, k.fed[k.last[c]+1]*gain)
+		if last := k.with(c, gain); last < most {
+			most = last
+		}
 	}
 	return most, nil
 }
 
-// leastCapacity is what the weakest stage sustains with what may leave untreated.
-func (k *lasting) leastCapacity(config int) (float64, error) {
-	least := math.Inf(1)
+// with returns the last year that a known configuration would keep at most if it
+// carried so many times as much.
+func (k *lasting) with(config int, gain float64) int {
+	if math.IsInf(gain, 1) || k.found[config] == nil {
+		return k.years - 1
+	}
+	for year := range k.years {
+		least := 1.0
+		for i, s := range k.found[config] {
+			from, to := year*capability.Quarters, (year+1)*capability.Quarters
+			if s.After >= to || i+1 < len(k.found[config]) && k.found[config][i+1].After <= from {
+				continue // not in this year
+			}
+			least = min(least, k.share(s.Capability, gain, year))
+		}
+		if least > k.target.MissShare+capability.Rounding {
+			return year - 1
+		}
+	}
+	return k.years - 1
+}
+
+// share is that of the runs that miss a year where so many times as much is carried.
+func (k *lasting) share(c *capability.Capability, gain float64, year int) float64 {
+	if c.Curve == nil {
+		return 0
+	}
+	curve, sum := c.Curve.Scaled(gain), 0.0
+	for i, g := range k.growths.places {
+		sum += k.growths.weights[i] * k.states.Demand(g).Share(curve, year)
+	}
+	return sum
+}
+
+// byArithmetic returns the last year in which the weakest stage sustains what comes,
+// less what may leave untreated, in as many futures as the target asks for.
+func (k *lasting) byArithmetic(config int) (int, error) {
 	if k.triggered {
-		return least, nil // by arithmetic it is not known what comes
+		return k.years - 1, nil // by arithmetic it is not known what comes
 	}
 	capacities, err := k.capacities(config)
 	if err != nil {
 		return 0, err
 	}
+	least := math.Inf(1)
 	for _, c := range capacities {
 		least = min(least, c.CakeDry)
 	}
-	return least * calendar.DaysPerYear * capacityMargin / (1 - k.limit), nil
+	least *= capacityMargin / (1 - k.target.DivertedLimit)
+	for year := range k.years {
+		if k.above(year, least) > k.target.MissShare+capability.Rounding {
+			return year - 1, nil
+		}
+	}
+	return k.years - 1, nil
+}
+
+// above is the share of futures in which a year brings more than so many kg dry per
+// day.
+func (k *lasting) above(year int, load float64) float64 {
+	sum := 0.0
+	for i, g := range k.growths.places {
+		demand := k.states.Demand(g)[year].Loads
+		for _, cake := range demand {
+			if cake+k.hauled > load {
+				sum += k.growths.weights[i] / float64(len(demand))
+			}
+		}
+	}
+	return sum
 }
 
 // gain returns how many times the load that is too much for one configuration may
@@ -165,14 +223,4 @@ func ratio(a, b float64) float64 {
 		return 1
 	}
 	return a / b
-}
-
-// through returns the last year before the load first reaches some kg dry.
-func (k *lasting) through(load float64) int {
-	for y, fed := range k.fed {
-		if fed >= load {
-			return y - 1
-		}
-	}
-	return k.years - 1
 }

@@ -56,7 +56,7 @@ func (e *expansion) compare(ctx context.Context, through int, paths []path) (c *
 		if i < tested {
 			missed, err = e.test(ctx, w, through)
 		} else {
-			missed, _ = w.judge(e.search.Test(), through)
+			missed, _ = e.judge(w, through)
 		}
 		if missed != nil || err != nil {
 			return c, missed, err
@@ -78,7 +78,7 @@ func (e *expansion) eliminate(ctx context.Context, c *choice) error {
 		})
 	}
 	c.indifference = max(1, matters*mean)
-	before, years := e.search.Simulated()+e.wholeYears(), e.years+e.model.WarmUp
+	before, years := e.states.Simulated()+e.wholeYears(), e.years+e.model.WarmUp
 	found, err := compare.KimNelson(ctx, options, compare.Setup{
 		Goal: compare.Lowest, First: first, Workers: e.study.Workers,
 		// Two that stay close may have all their replications, more of them fewer.
@@ -126,12 +126,12 @@ func (w *whole) over(other *whole) float64 {
 func together(a, b *whole) int { return min(a.replications(), b.replications()) }
 
 // test replicates a plan until each of its years is judged, or there are as many
-// replications as allowed. It returns a year that is missed: by the test, or, where
-// that cannot tell, by more of the runs than may.
+// replications as allowed. It returns a year that is missed: by the judgement, or,
+// where that cannot tell, by more of the runs than may.
 func (e *expansion) test(ctx context.Context, w *whole, through int) (*missedYear, error) {
 	for {
 		n := w.replications()
-		missed, decided := w.judge(e.search.Test(), through)
+		missed, decided := e.judge(w, through)
 		switch {
 		case decided:
 			return missed, nil
@@ -156,7 +156,7 @@ func (e *expansion) extend(ctx context.Context, plans []*whole, n int) error {
 			jobs = append(jobs, job{w, rep})
 		}
 	}
-	before, years := e.search.Simulated()+e.wholeYears(), e.years+e.model.WarmUp
+	before, years := e.states.Simulated()+e.wholeYears(), e.years+e.model.WarmUp
 	_, err := replicate.Run(ctx, len(jobs), e.study.Workers, func(ctx context.Context, i int) (struct{}, error) {
 		_, err := jobs[i].outcome(ctx, e, jobs[i].rep)
 		return struct{}{}, err

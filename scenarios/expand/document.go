@@ -1,6 +1,8 @@
 package expand
 
 import (
+	"fmt"
+	"slices"
 	"strconv"
 
 	"loamcast/scenarios/answer"
@@ -19,7 +21,7 @@ func (a *Answer) Document() *doc.Document {
 	if a.Invented {
 		d.Para("%s: %s", doc.Name(a.Facility, 40), doc.Invented)
 	}
-	d.Add(a.costs(), a.plans(), a.missing(), doc.Gap{})
+	d.Add(a.costs(), a.plans(), a.years(), doc.Gap{})
 	a.steps(d)
 	d.Add(doc.Gap{})
 	a.method(d)
@@ -47,6 +49,7 @@ func (a *Answer) facts() doc.Facts {
 		}},
 		{Name: "chance_first_is_cheapest", Quantity: doc.Share, Value: a.Chance},
 		{Name: "settled", Value: a.Settled},
+		{Name: "judged_by_runs_because", Value: noneIfEmpty(a.ByRuns)},
 		{Name: "procedure", Value: "Kim and Nelson 2001, the same replications for all plans"},
 		{Name: "indifference", Quantity: doc.Money, Value: a.Indifference},
 		{Name: "configurations", Value: a.Configurations},
@@ -54,6 +57,13 @@ func (a *Answer) facts() doc.Facts {
 		{Name: "years_simulated", Value: a.YearsSimulated},
 		{Name: "replications_allowed", Value: a.Most},
 	}
+}
+
+func noneIfEmpty(s string) any {
+	if s == "" {
+		return nil
+	}
+	return s
 }
 
 // yearOrNone is a year's label, or nil if it is none of the horizon.
@@ -69,20 +79,33 @@ func (a *Answer) service(d *doc.Document) {
 	p := &a.Plans[0]
 	text := doc.Say("Service target: %v.", a.Target)
 	if a.Through >= 0 {
-		worst, doubt := "", ", too near to the target to be certain"
-		if p.Missed[p.Worst] > 0 {
-			worst = ", " + a.Label(p.Worst) + ","
-		}
+		doubt := "too near to the target to be certain"
 		if p.Sure() {
-			doubt = ", and the test finds every year kept"
+			doubt = "and every year is kept"
 		}
-		text = text.Then(" How sure: in its worst year%s %d of %d runs of the first plan miss it (95"+doc.NoBreak+"%% interval %s to %s)%s.",
-			worst, p.Missed[p.Worst], p.Replications, doc.Fixed(p.Share.Low, doc.Share, 0), doc.With(p.Share.High, doc.Share, 0), doubt)
+		text = text.Then(" How sure: in its worst year%s %s of the first plan miss it, %s.", a.worst(p), a.missing(p), doubt)
+		if a.ByRuns == "" {
+			most := "none misses a year"
+			if n := slices.Max(p.Missed[:a.Through+1]); n > 0 {
+				most = fmt.Sprintf("in no year more than %d miss it", n)
+			}
+			text = text.Then(" That follows from what the plant carries with each step; of the %d whole runs that check it %s.", p.Replications, most)
+		} else {
+			text = text.Then(" It is judged by whole runs, because %s.", a.ByRuns)
+		}
 	}
-	if n := len(a.Scenarios); n > 1 {
-		text = text.Then(" All this is for the growth %q (%s).", doc.Printable(a.Growth.Name), doc.With(a.Growth.Weight, doc.Share, 0))
+	if a.Alone {
+		text = text.Then(" All this is for the growth %q alone (%s).", doc.Printable(a.Growth.Name), doc.With(a.Growth.Weight, doc.Share, 0))
 	}
 	d.Para("%s", text)
+}
+
+// worst names the worst year of a plan, if any run misses one.
+func (a *Answer) worst(p *Plan) string {
+	if p.Share.Estimate == 0 {
+		return ""
+	}
+	return ", " + a.Label(p.Worst) + ","
 }
 
 // steps lists what comes when, and by when to order it.
@@ -95,8 +118,11 @@ func (a *Answer) steps(d *doc.Document) {
 			if s.Count > 1 {
 				name = strconv.Itoa(s.Count) + doc.NoBreak + "×" + doc.NoBreak + name
 			}
-			if s.Late {
+			switch {
+			case s.Late:
 				when += ", before the start!"
+			case s.Later:
+				when += ", no decision yet"
 			}
 			parts = append(parts, doc.Say("%s %s (%s)", name, doc.Month(s.InService), when))
 		}
@@ -124,8 +150,8 @@ func (a *Answer) method(d *doc.Document) {
 		}
 		d.Para("%s", text)
 	}
-	d.Para("Of %s ways to put the steps together, %d were simulated year by year until it was clear how long they last, and the plans whole: %s years in all. Steps come into service at the start of a year; open: too near to the target, or too few runs, to tell.",
-		units.FormatNumber(float64(a.Configurations)), a.Simulated, units.FormatNumber(float64(a.YearsSimulated)))
+	d.Para("Of %s ways to put the steps together, it was found of %d how much they carry, and the plans were simulated whole: %s years in all. Steps come into service at the start of a year; what comes in the last %d years of the horizon is no decision yet, since how long it would serve is not looked at. Open: too near to the target, or too few runs, to tell.",
+		units.FormatNumber(float64(a.Configurations)), a.Simulated, units.FormatNumber(float64(a.YearsSimulated)), int(tail*float64(a.Horizon)))
 	d.Para("! It chooses from the steps and prices of the file; bids, the authority and a licensed engineer decide.")
 }
 

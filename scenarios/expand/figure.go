@@ -17,7 +17,7 @@ func (a *Answer) figures() []doc.Figure {
 		title = "What to build when: the plans that keep the service target longest, through " + a.Label(max(0, a.Through))
 	}
 	about := func(shows string) doc.Text {
-		return doc.About(&a.Basis, shows, fmt.Sprintf("growth \"%s\", seed %d", doc.Name(a.Growth.Name, 60), a.Seed))
+		return doc.About(&a.Basis, shows, fmt.Sprintf("growth %s, seed %d", doc.Name(a.Growth.Name, 60), a.Seed))
 	}
 	when := &doc.Phases{}
 	for y := range a.Horizon {

@@ -40,7 +40,7 @@ func TestNothingKeeps(t *testing.T) {
 	f.Planning.Catalogue = []facilityfile.Step{pad}
 	a := find(t, s, expand.Options{})
 	if a.Keeps() || a.Through != 1 || a.AsIs != 1 || a.AsIsMissed != 2 || len(a.Plans) != 1 || len(a.Plans[0].Steps) != 0 || a.Short != plant.NoVessel {
-		t.Errorf("with a pad through %d, short of %v, plans %+v", a.Through, a.Short, a.Plans)
+		t.Errorf("with a pad through %d (as it is %d, missed from %d), short of %v, %d plans, %d steps", a.Through, a.AsIs, a.AsIsMissed, a.Short, len(a.Plans), len(a.Plans[0].Steps))
 	}
 	f.Planning.Catalogue = []facilityfile.Step{pad, vessel}
 	a = find(t, s, expand.Options{})
@@ -51,10 +51,12 @@ func TestNothingKeeps(t *testing.T) {
 		t.Errorf("built is %+v", steps)
 	}
 	// Not even the first year: twice the production.
-	f.Model.Feed.Base *= 2
+	twice := *f
+	s.File = &twice
+	twice.Model.Feed.Base *= 2
 	a = find(t, s, expand.Options{})
 	if a.Keeps() || a.Through != -1 || a.AsIs != -1 || a.AsIsMissed != 0 || len(a.Plans) != 1 || len(a.Plans[0].Steps) != 0 || a.Short != plant.NoVessel {
-		t.Errorf("twice the production: through %d, short of %v, plans %+v", a.Through, a.Short, a.Plans)
+		t.Errorf("twice the production: through %d (as it is %d, missed from %d), short of %v, %d plans, %d steps", a.Through, a.AsIs, a.AsIsMissed, a.Short, len(a.Plans), len(a.Plans[0].Steps))
 	}
 }
 

@@ -34,7 +34,15 @@ func (a *Answer) open() doc.Text {
 	if p.Sure() {
 		return doc.Text{}
 	}
-	return doc.Say(" That it keeps the target is open: %d of %d runs miss it in %s.", p.Missed[p.Worst], p.Replications, a.Label(p.Worst))
+	return doc.Say(" That it keeps the target is open: %s miss it in %s.", a.missing(p), a.Label(p.Worst))
+}
+
+// missing is how many runs miss the worst year of a plan.
+func (a *Answer) missing(p *Plan) doc.Text {
+	if a.ByRuns != "" {
+		return doc.Say("%d of %d runs", p.Missed[p.Worst], p.Replications)
+	}
+	return doc.Say("%s of runs (%s to %s)", doc.With(p.Share.Estimate, doc.Share, 1), doc.Fixed(p.Share.Low, doc.Share, 1), doc.With(p.Share.High, doc.Share, 1))
 }
 
 // furthest is the answer where the catalogue has no plan that keeps the target.
@@ -75,15 +83,33 @@ func (a *Answer) next() doc.Text {
 		doc.USD(d.Estimate), doc.AmountRange(d.Low, d.High, d.Estimate))
 }
 
-// inWords lists the steps of a plan with their years.
+// inWords lists the steps of a plan with their years, those that are no decision yet
+// apart.
 func (p *Plan) inWords() doc.Text {
-	if len(p.Steps) == 0 {
+	var now, later []Step
+	for _, s := range p.Steps {
+		if s.Later {
+			later = append(later, s)
+		} else {
+			now = append(now, s)
+		}
+	}
+	text := listed(now)
+	if len(later) > 0 {
+		text = text.Then(" (and, no decision yet, %s)", listed(later))
+	}
+	return text
+}
+
+// listed lists steps with their years.
+func listed(steps []Step) doc.Text {
+	if len(steps) == 0 {
 		return doc.Words("building nothing")
 	}
 	var parts []doc.Text
-	for _, name := range p.names() {
+	for _, name := range names(steps) {
 		var years []string
-		for _, s := range p.Steps {
+		for _, s := range steps {
 			if s.Name != name {
 				continue
 			}
@@ -105,10 +131,10 @@ func (p *Plan) inWords() doc.Text {
 // stepName is the name of a step as text has room for.
 func stepName(name string) string { return doc.Name(name, 30) }
 
-// names lists the steps that a plan takes, each once, the earliest first.
-func (p *Plan) names() []string {
+// names lists steps, each once, the earliest first.
+func names(steps []Step) []string {
 	var names []string
-	for _, s := range p.Steps {
+	for _, s := range steps {
 		if !slices.Contains(names, s.Name) {
 			names = append(names, s.Name)
 		}

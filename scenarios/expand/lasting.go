@@ -4,23 +4,25 @@ import (
 	"context"
 
 	"loamcast/facility/plant"
+	"loamcast/scenarios/capability"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/study"
-	"loamcast/scenarios/vesselplan"
 	"loamcast/sim/calendar"
+	"loamcast/sim/stats"
 )
 
 // lasting is what is known of how long configurations last.
 type lasting struct {
 	*lattice
-	search vesselplan.Search
-	model  *plant.Model
-	growth int
-	steps  []facilityfile.Step
-	helps  []bool // by step: it can only help
-	years  int
-	limit  float64   // of a year's dry solids that may leave untreated
-	fed    []float64 // by year, kg dry
+	states  *capability.States
+	model   *plant.Model
+	target  facilityfile.Target
+	growths growths
+	steps   []facilityfile.Step
+	helps   []bool // by step: it can only help
+	years   int
+	fed     []float64 // by year, kg dry, in the mean of the growth scenarios
+	hauled  float64   // of it, kg dry per day in the mean of a year, that growth does not change
 	// busiest is what a day of the busiest month brings, over the mean.
 	busiest float64
 	// triggered says that the file has changes that wait for a sign.
@@ -28,8 +30,10 @@ type lasting struct {
 	plant     func(config int) (*plant.Plant, error)
 	needs     []plant.Needs // of the plant as it is, then with each step by itself
 
-	order []int // configurations that were simulated
-	last  []int // by configuration, the last year kept, or unknown
+	order []int                // configurations of which it is known
+	last  []int                // by configuration, the last year kept, or unknown
+	odds  []capability.Odds    // by configuration, over the growth scenarios; nil if unknown
+	found [][]capability.Stage // by configuration; nil if unknown
 	short []plant.Cause
 	// asIsMissed is the first year that the plant as it is surely misses.
 	asIsMissed int
@@ -40,19 +44,24 @@ type lasting struct {
 
 const unknown = -2
 
-func newLasting(l *lattice, s *study.Study, search vesselplan.Search, growth int) (*lasting, error) {
+func newLasting(l *lattice, s *study.Study, states *capability.States, g growths) (*lasting, error) {
 	f := s.File
-	base := &study.Case{Growth: growth}
-	asIs, err := s.Plant(base)
-	if err != nil {
-		return nil, err
-	}
 	k := &lasting{
-		lattice: l, search: search, model: &f.Model, growth: growth, steps: f.Planning.Catalogue,
-		years: f.Model.Years, limit: f.Planning.Target.DivertedLimit,
-		fed: fedByYear(asIs), busiest: busiest(asIs), triggered: s.Triggered(base),
-		last: make([]int, l.size), short: make([]plant.Cause, l.size), sustain: make([][]plant.Capacity, l.size), fails: make([][]plant.Capacity, l.size),
-		days: changed(asIs),
+		lattice: l, states: states, model: &f.Model, target: f.Planning.Target, growths: g, steps: f.Planning.Catalogue,
+		years: f.Model.Years, fed: make([]float64, f.Model.Years), triggered: s.Triggered(&study.Case{}),
+		last: make([]int, l.size), odds: make([]capability.Odds, l.size), found: make([][]capability.Stage, l.size), short: make([]plant.Cause, l.size),
+		sustain: make([][]plant.Capacity, l.size), fails: make([][]plant.Capacity, l.size),
+	}
+	for i, growth := range g.places {
+		asIs, err := s.Plant(&study.Case{Growth: growth})
+		if err != nil {
+			return nil, err
+		}
+		k.hauled = hauled(asIs)
+		for year, kg := range fedByYear(asIs) {
+			k.fed[year] += g.weights[i] * kg
+		}
+		k.busiest, k.days = busiest(asIs), changed(asIs)
 	}
 	for _, step := range k.steps {
 		k.helps = append(k.helps, helps(step, k.model))
@@ -61,7 +70,7 @@ func newLasting(l *lattice, s *study.Study, search vesselplan.Search, growth int
 		k.last[c] = unknown
 	}
 	k.plant = func(config int) (*plant.Plant, error) {
-		return s.Plant(&study.Case{Growth: growth, Steps: k.inForce(config)})
+		return s.Plant(&study.Case{Growth: g.main(), Steps: k.inForce(config)})
 	}
 	return k, nil
 }
@@ -98,11 +107,11 @@ func (k *lasting) estimate(config int) (int, error) {
 	if kept+1 >= missed {
 		return kept, nil
 	}
-	load, err := k.atMost(config)
+	most, err := k.atMost(config)
 	if err != nil {
 		return 0, err
 	}
-	return max(kept, min(missed-1, k.through(load))), nil
+	return max(kept, min(missed-1, most)), nil
 }
 
 // bounds returns what follows for a configuration from those simulated: years
@@ -154,24 +163,51 @@ func longer(hours *calendar.Work, m *plant.Model) bool {
 	return true
 }
 
-// simulate finds how long a configuration lasts.
+// simulate finds how long a configuration lasts: through the last year before one of
+// which it may be, for all that is known, that more runs miss it than the target
+// allows.
 func (k *lasting) simulate(ctx context.Context, config int) error {
-	guess, err := k.estimate(config)
+	var more []plant.Change
+	for _, s := range k.inForce(config) {
+		more = append(more, s.Change)
+	}
+	all, err := k.states.Odds(ctx, more)
 	if err != nil {
 		return err
 	}
-	kept, missed := k.bounds(config)
-	c := study.Case{Growth: k.growth, Steps: k.inForce(config)}
-	l, err := k.search.Lasting(ctx, c, vesselplan.Within{Kept: kept, Missed: missed, Guess: guess + 1})
-	if err != nil {
+	if k.found[config], err = k.states.Stages(ctx, more); err != nil {
 		return err
 	}
-	k.learn(config, l.LastKept)
-	k.short[config] = l.Limit
+	odds := k.growths.mix(all)
+	k.odds[config] = odds
+	k.learn(config, k.lastKept(odds, capability.HighEnd))
+	k.short[config] = k.shortAfter(config, k.last[config])
 	if config == 0 {
-		k.asIsMissed = l.FirstMissed
+		k.asIsMissed = k.lastKept(odds, capability.LowEnd) + 1
 	}
 	return nil
+}
+
+// shortAfter returns what is short with a configuration in the year after one.
+func (k *lasting) shortAfter(config, year int) plant.Cause {
+	in := k.found[config][0]
+	for _, s := range k.found[config] {
+		if s.After <= (year+1)*capability.Quarters {
+			in = s
+		}
+	}
+	return capability.Shortage(in.Near(k.target.MissShare), k.target)
+}
+
+// lastKept returns the last year before the first of which the share of runs that
+// miss it, or an end of its range, is more than the target allows.
+func (k *lasting) lastKept(odds capability.Odds, of func(stats.Interval) float64) int {
+	for year := range odds {
+		if of(odds.Share(year).Interval()) > k.target.MissShare+capability.Rounding {
+			return year - 1
+		}
+	}
+	return k.years - 1
 }
 
 // learn notes the last year that a configuration keeps.

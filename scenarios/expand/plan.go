@@ -3,37 +3,37 @@ package expand
 import (
 	"context"
 	"fmt"
-	"strings"
 
 	"loamcast/scenarios/answer"
+	"loamcast/scenarios/capability"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/money"
 	"loamcast/scenarios/study"
 	"loamcast/scenarios/vesselplan"
+	"loamcast/sim/stats"
 )
 
 // Options are what a caller may choose beside the file.
 type Options struct {
-	// Growth names the growth scenario; empty for the one believed in most.
+	// Growth names a growth scenario to look at alone; empty for all by weight.
 	Growth string
 	// Plans is how many are shown, 0 for DefaultPlans.
 	Plans int
-	// Replications of a year or of a whole plan, at most; at least as many as can
-	// tell that a year is kept, and 0 for Enough times that.
+	// Replications of a whole plan, at most; at least [Least], 0 for
+	// DefaultReplications or as many.
 	Replications int
 }
 
 const (
 	// DefaultPlans is the best and three that come next.
 	DefaultPlans = 4
-	// Enough times the fewest replications with which a year can be told to be kept
-	// leave open only years near the target, which count as missed, and differences
-	// that hardly matter.
-	Enough = 1.8
+	// DefaultReplications of a whole plan leave open only differences that hardly
+	// matter.
+	DefaultReplications = 60
 	// mostConfigurations keeps a long catalogue from running for hours.
 	mostConfigurations = 4000
-	// mostSimulated configurations are looked at year by year; what goes beyond is
-	// judged by the runs of whole plans only.
+	// mostSimulated configurations are looked at for what they carry; what goes beyond
+	// is judged by the runs of whole plans only.
 	mostSimulated = 60
 )
 
@@ -43,7 +43,7 @@ const (
 // replication, the simulated date and the event, or is ctx's. The number of workers
 // has no influence on the answer.
 func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*Answer, error) {
-	e, err := newExpansion(s, setup, o)
+	e, err := newExpansion(ctx, s, setup, o)
 	if err != nil {
 		return nil, err
 	}
@@ -87,21 +87,6 @@ func check(f *facilityfile.File) error {
 	return &facilityfile.Error{Err: fmt.Errorf("%s: %s", f.Path, lack)}
 }
 
-// growthOf returns the place of the growth scenario asked for.
-func growthOf(f *facilityfile.File, name string) (int, error) {
-	if name == "" {
-		return vesselplan.MainGrowth(&f.Planning), nil
-	}
-	var names []string
-	for i, g := range f.Planning.Growths {
-		if g.Name == name {
-			return i, nil
-		}
-		names = append(names, fmt.Sprintf("%q", g.Name))
-	}
-	return 0, &facilityfile.Error{Err: fmt.Errorf("%s: there is no growth scenario %q; it has %s", f.Path, name, strings.Join(names, ", "))}
-}
-
 // expansion is the work under way.
 type expansion struct {
 	*lasting
@@ -110,6 +95,8 @@ type expansion struct {
 	most   int // replications of a plan
 	shown  int // plans
 	tell   func(done, planned int)
+	steady bool            // what configurations carry tells every year
+	byRuns stats.ShareTest // that judges years where it does not
 	prices money.Prices
 	cost   [][]float64 // by step and year
 	barred []bool      // configurations beyond the room for vessels
@@ -117,7 +104,7 @@ type expansion struct {
 	wholes []*whole // plans simulated
 }
 
-func newExpansion(s *study.Study, setup answer.Setup, o Options) (*expansion, error) {
+func newExpansion(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*expansion, error) {
 	f := s.File
 	if err := o.complete(f.Planning.Target); err != nil {
 		return nil, err
@@ -125,7 +112,7 @@ func newExpansion(s *study.Study, setup answer.Setup, o Options) (*expansion, er
 	if err := check(f); err != nil {
 		return nil, err
 	}
-	growth, err := growthOf(f, o.Growth)
+	growths, err := growthsOf(f, o.Growth)
 	if err != nil {
 		return nil, err
 	}
@@ -133,29 +120,31 @@ func newExpansion(s *study.Study, setup answer.Setup, o Options) (*expansion, er
 	if err != nil {
 		return nil, err
 	}
-	search, err := vesselplan.NewSearch(s, o.Replications, wrong)
+	states, err := capability.StatesOf(ctx, s, capability.Replications)
 	if err != nil {
 		return nil, err
 	}
-	known, err := newLasting(l, s, search, growth)
+	known, err := newLasting(l, s, states, growths)
 	if err != nil {
 		return nil, err
 	}
-	e := &expansion{lasting: known, file: f, study: s, most: o.Replications, shown: o.Plans, tell: setup.Part("searching")}
+	e := &expansion{
+		lasting: known, file: f, study: s, most: o.Replications, shown: o.Plans, tell: setup.Part("searching"),
+		steady: capability.Steady(f).Why == "", byRuns: vesselplan.TestOf(f.Planning.Target, wrong),
+	}
 	e.barred = e.beyondRoom()
 	return e, nil
 }
 
-// wrong is about the chance that the verdict on a year is wrong, on either side:
-// smaller than where the answer is a year and not money.
-const wrong = 0.05
+// wrong is about the chance that the verdict on a year is wrong, on either side.
+const wrong = (1 - capability.Sureness) / 2
 
 // complete sets what was not asked for, and says what cannot be.
 func (o *Options) complete(t facilityfile.Target) error {
 	least := vesselplan.Least(t, wrong)
 	switch n := o.Replications; {
 	case n == 0:
-		o.Replications = int(Enough * float64(least))
+		o.Replications = max(DefaultReplications, least)
 	case n < least || n > facilityfile.MaxReplications:
 		return answer.WrongOption("replications", "%d: it must be from %d, the fewest that can tell whether the file's service target is kept, to %d", n, least, facilityfile.MaxReplications)
 	}

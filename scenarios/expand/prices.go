@@ -36,7 +36,7 @@ type probed struct {
 // probe simulates the first year with the steps given, uncertain inputs as they
 // are in the file.
 func (e *expansion) probe(ctx context.Context, steps []facilityfile.Step) (probe, error) {
-	c := study.Case{Growth: e.growth, Steps: steps, Years: 1, Expected: true}
+	c := study.Case{Growth: e.growths.main(), Steps: steps, Years: 1, Expected: true}
 	runs, err := study.Each(ctx, e.study, study.Runs(&c, 0, probes), func(r *study.Result) (probed, error) {
 		plan, err := costs.Plan(&e.file.Planning, r)
 		if err != nil {
@@ -131,17 +131,22 @@ func (e *expansion) rates() money.Rates { return e.file.Planning.Economy.Rates }
 // them.
 func fedByYear(p *plant.Plant) []float64 {
 	out := make([]float64, p.Years)
-	other := 0.0
-	for _, f := range p.Feedstocks {
-		for _, perDay := range f.PerDay {
-			other += perDay / float64(len(f.PerDay))
-		}
-	}
 	for y := range out {
 		const middle = 0.5
-		out[y] = calendar.DaysPerYear * (p.Feed.Base*p.Feed.Growth.Factor(float64(y)+middle) + other)
+		out[y] = calendar.DaysPerYear * (p.Feed.Base*p.Feed.Growth.Factor(float64(y)+middle) + hauled(p))
 	}
 	return out
+}
+
+// hauled returns the solids that are hauled in, kg dry per day in the mean of a year.
+func hauled(p *plant.Plant) float64 {
+	sum := 0.0
+	for _, f := range p.Feedstocks {
+		for _, perDay := range f.PerDay {
+			sum += perDay / float64(len(f.PerDay))
+		}
+	}
+	return sum
 }
 
 // busiest returns what a day of the busiest month brings in the first year, over

@@ -19,15 +19,15 @@ var Question = question.Question{
 	Name:  "expand",
 	Short: "Find the cheapest phased plan that keeps the service target",
 	Long: `Search the file's catalogue of what may be built for the plan that costs least, as
-present worth, and keeps the service target in every year: what to build, when to
-have it in service and when to order it; beside it the next best plans and what
-each costs more. The file needs money and a catalogue.`,
+present worth, and keeps the service target in every year, over all growth scenarios
+by weight: what to build, when to have it in service and when to order it; beside it
+the next best plans and what each costs more. The file needs money and a catalogue.`,
 	Examples: []string{"", "plant.yaml --out results", "plant.yaml --growth fast --plans 6"},
 	Options: []question.Option{
-		{Name: "growth", Words: "name of the growth scenario (default: the one of the highest weight)"},
+		{Name: "growth", Words: "name of a growth scenario to look at alone (default: all by weight)"},
 		{Name: "plans", Kind: question.Integer, Default: strconv.Itoa(DefaultPlans), Low: 1, High: mostPlans, Words: "plans to compare and show"},
 		{Name: "replications", Kind: question.Integer, Low: 1, High: facilityfile.MaxReplications,
-			Words: fmt.Sprintf("most replications of a year or of a plan; more tell more apart (default: %v times the fewest that can tell)", Enough)},
+			Words: fmt.Sprintf("most replications of a whole plan; more tell more apart (default: %d)", DefaultReplications)},
 	},
 	Simulates: true,
 	Ask: question.Ask(func(ctx context.Context, s *study.Study, setup answer.Setup, v question.Values) (*Answer, error) {

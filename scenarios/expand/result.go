@@ -7,6 +7,7 @@ import (
 
 	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
+	"loamcast/scenarios/capability"
 	"loamcast/scenarios/money"
 	"loamcast/sim/stats"
 )
@@ -17,15 +18,15 @@ const level = 0.95 // of intervals
 func (e *expansion) answer(ctx context.Context, c *choice, through int, setup answer.Setup) (*Answer, error) {
 	f, rates := e.file, e.rates()
 	a := &Answer{
-		Basis: setup.Basis(f), Test: e.search.Test(),
-		Growth: f.Planning.Growths[e.growth],
+		Basis: setup.Basis(f), Growth: e.growths.told(), Alone: len(e.growths.places) == 1 && len(f.Planning.Growths) > 1,
+		ByRuns: capability.Steady(f).Why,
 		Stated: rates.Stated, Real: rates.RealDiscount(),
 		AsIs: e.last[0], AsIsMissed: e.asIsMissed, AsIsShort: e.short[0], Through: through,
 		Chance: c.chance, Settled: c.settled, Indifference: c.indifference,
 		Configurations: e.size, Most: e.most,
 	}
 	for _, w := range c.plans {
-		p, err := e.planOf(w, c.plans[0], through)
+		p, err := e.planOf(ctx, w, c.plans[0], through)
 		if err != nil {
 			return nil, err
 		}
@@ -38,7 +39,7 @@ func (e *expansion) answer(ctx context.Context, c *choice, through int, setup an
 	if !a.Keeps() {
 		a.Short, err = e.shortWith(ctx, c.plans[0].path)
 	}
-	a.Simulated, a.YearsSimulated = len(e.order), e.search.Simulated()+e.wholeYears()
+	a.Simulated, a.YearsSimulated = len(e.order), e.states.Simulated()+e.wholeYears()
 	return a, err
 }
 
@@ -56,7 +57,7 @@ func (e *expansion) shortWith(ctx context.Context, p path) (plant.Cause, error) 
 	return e.short[end], nil
 }
 
-func (e *expansion) planOf(w, first *whole, through int) (Plan, error) {
+func (e *expansion) planOf(ctx context.Context, w, first *whole, through int) (Plan, error) {
 	n := w.replications()
 	worth := w.present(n)
 	p := Plan{
@@ -71,29 +72,56 @@ func (e *expansion) planOf(w, first *whole, through int) (Plan, error) {
 	if p.OverFirst, err = stats.PairedMean(w.present(both), first.present(both), level); err != nil {
 		return p, err
 	}
-	return p, e.service(&p, w, through)
+	return p, e.service(ctx, &p, w, through)
 }
 
 // service fills in how well a plan keeps the target.
-func (e *expansion) service(p *Plan, w *whole, through int) error {
-	if _, decided := w.judge(e.search.Test(), through); decided {
+func (e *expansion) service(ctx context.Context, p *Plan, w *whole, through int) error {
+	for y := range e.years {
+		p.Missed = append(p.Missed, w.hits(y))
+	}
+	if _, decided := e.judge(w, through); decided {
 		p.Verdict = stats.Below
 	}
-	for y := range e.years {
-		hits := 0
-		for _, missed := range w.missed(y) {
-			if missed {
-				hits++
-			}
-		}
-		p.Missed = append(p.Missed, hits)
-		if y <= through && hits > p.Missed[p.Worst] {
+	if e.steady {
+		return e.byCapability(ctx, p, w.path, through)
+	}
+	for y := range through + 1 {
+		if p.Missed[y] > p.Missed[p.Worst] {
 			p.Worst = y
 		}
 	}
 	var err error
 	p.Share, err = stats.Wilson(p.Missed[p.Worst], p.Replications, level)
 	return err
+}
+
+// byCapability fills in the shares of runs that miss each year with the configuration
+// that is in service from its beginning.
+func (e *expansion) byCapability(ctx context.Context, p *Plan, of path, through int) error {
+	for y := range e.years {
+		config := 0
+		if n := len(of.configs); n > 0 {
+			config = of.configs[min(y, n-1)] // beyond what a plan keeps, nothing more is built
+		}
+		if e.odds[config] == nil {
+			if err := e.simulate(ctx, config); err != nil {
+				return err
+			}
+		}
+		p.Shares = append(p.Shares, e.odds[config].Share(y).Interval())
+		if y > through {
+			continue
+		}
+		if p.Shares[y].Estimate > p.Shares[p.Worst].Estimate {
+			p.Worst = y
+		}
+		if p.Shares[y].High > e.target.MissShare+capability.Rounding {
+			p.Verdict = stats.Undecided
+		}
+	}
+	p.Share = p.Shares[p.Worst]
+	return nil
 }
 
 func (w *whole) meanByPart(n int) money.Amounts {
@@ -115,6 +143,7 @@ func (e *expansion) stepsTaken(p path) []Step {
 		s := Step{Name: e.steps[step].Name, Count: count, Year: year, InService: e.model.Start.AddYears(year)}
 		s.OrderBy = e.steps[step].Lead.Before(s.InService)
 		s.Late = s.OrderBy.Before(e.model.Start)
+		s.Later = year >= e.years-int(tail*float64(e.years))
 		out = append(out, s)
 	})
 	return out

@@ -70,10 +70,10 @@ func (e *expansion) open(plans []path) []int {
 // report tells how many years have been simulated, and about how many there will
 // be with some configurations still to look at, and plans to compare.
 func (e *expansion) report(configurations, plans int) {
-	windows, wholes := e.search.Simulated(), e.wholeYears()
-	still := configurations * windows / max(1, len(e.order))
+	states, wholes := e.states.Simulated(), e.wholeYears()
+	still := configurations * states / max(1, len(e.order))
 	compared := max(wholes, plans*usualRuns*(e.years+e.model.WarmUp))
-	e.tell(windows+wholes, windows+still+compared)
+	e.tell(states+wholes, states+still+compared)
 }
 
 // usualRuns of a plan, for the estimate of what is still to do.

@@ -3,9 +3,11 @@ package expand
 import (
 	"fmt"
 
+	"loamcast/scenarios/capability"
 	"loamcast/scenarios/costs"
 	doc "loamcast/scenarios/document"
 	"loamcast/scenarios/money"
+	"loamcast/sim/stats"
 )
 
 // numbered is a plan with its number, from 1.
@@ -24,7 +26,7 @@ func (a *Answer) numbered() []numbered {
 
 // costs is the table of the plans on the screen.
 func (a *Answer) costs() doc.Table {
-	worth, missed := fmt.Sprintf("present worth, thousand USD of %d", a.Stated), "target missed, worst year"
+	worth, missed := fmt.Sprintf("present worth, thousand USD of %d", a.Stated), "worst year"
 	text := func(group string, heads []string, of func(*numbered) any) doc.Col[numbered] {
 		return doc.Txt(group, heads, doc.Count, of)
 	}
@@ -41,16 +43,16 @@ func (a *Answer) costs() doc.Table {
 			}
 			return doc.Say("%s (%s–%s)", doc.Thousands(p.OverFirst.Estimate), doc.Thousands(p.OverFirst.Low), doc.Thousands(p.OverFirst.High))
 		}),
-		text(missed, []string{"runs", ""}, func(p *numbered) any { return fmt.Sprintf("%d of %d", p.Missed[p.Worst], p.Replications) }),
-		text(missed, []string{"by test", ""}, func(p *numbered) any { return p.byTest("kept") }))
+		text(missed, []string{"how many", "(90 % sure)"}, func(p *numbered) any { return a.missing(p.Plan) }),
+		text(missed, []string{"target", ""}, func(p *numbered) any { return p.judged("kept") }))
 	for i := range list {
 		t.Rows[i].Rank = i
 	}
 	return t
 }
 
-// byTest is the test's word on a plan: some word for kept, or open.
-func (p *Plan) byTest(kept string) string {
+// judged is the judgement on a plan: some word for kept, or open.
+func (p *Plan) judged(kept string) string {
 	if p.Sure() {
 		return kept
 	}
@@ -67,7 +69,7 @@ func (a *Answer) plans() doc.Table {
 		doc.Any("in_words", func(p *numbered) any { return p.inWords() }),
 		doc.In("steps", func(p *numbered) any { return stepTable(p.Steps) }),
 		doc.Any("replications", func(p *numbered) any { return p.Replications }),
-		doc.Any("target_kept", func(p *numbered) any { return p.byTest("yes") }),
+		doc.Any("target_kept", func(p *numbered) any { return p.judged("yes") }),
 		doc.Any("worst_year", func(p *numbered) any { return a.Label(p.Worst) }),
 		doc.In("runs_missing_by_year", func(p *numbered) any { return p.Missed }),
 		val("present_worth", doc.Money, func(p *Plan) float64 { return p.Present.Estimate }),
@@ -79,8 +81,8 @@ func (a *Answer) plans() doc.Table {
 		val("over_first_low95", doc.Money, func(p *Plan) float64 { return p.OverFirst.Low }),
 		val("over_first_high95", doc.Money, func(p *Plan) float64 { return p.OverFirst.High }),
 		val("runs_missing_in_worst_year", doc.Share, func(p *Plan) float64 { return p.Share.Estimate }),
-		val("runs_missing_in_worst_year_low95", doc.Share, func(p *Plan) float64 { return p.Share.Low }),
-		val("runs_missing_in_worst_year_high95", doc.Share, func(p *Plan) float64 { return p.Share.High }),
+		val("runs_missing_in_worst_year_low", doc.Share, func(p *Plan) float64 { return p.Share.Low }),
+		val("runs_missing_in_worst_year_high", doc.Share, func(p *Plan) float64 { return p.Share.High }),
 	}, costs.Columns(func(p *numbered) *money.Amounts { return &p.ByPart })...)
 	return doc.TableOf(doc.Table{In: doc.Files, Name: "plans", File: "expand"}, a.numbered(), cols...)
 }
@@ -92,7 +94,8 @@ func stepTable(steps []Step) doc.Table {
 		doc.Any("count", func(s *Step) any { return s.Count }),
 		doc.Any("in_service", func(s *Step) any { return s.InService }),
 		doc.Any("order_by", func(s *Step) any { return s.OrderBy }),
-		doc.Any("order_is_late", func(s *Step) any { return s.Late }))
+		doc.Any("order_is_late", func(s *Step) any { return s.Late }),
+		doc.Any("no_decision_yet", func(s *Step) any { return s.Later }))
 }
 
 // inYear is a year of a plan.
@@ -101,17 +104,27 @@ type inYear struct {
 	year int
 }
 
-// missing has a row for each year of each plan.
-func (a *Answer) missing() doc.Table {
+// years has a row for each year of each plan.
+func (a *Answer) years() doc.Table {
 	var rows []inYear
 	for _, p := range a.numbered() {
 		for y := range p.Missed {
 			rows = append(rows, inYear{p, y})
 		}
 	}
-	return doc.TableOf(doc.Table{In: doc.Files, File: "expand-years"}, rows,
+	cols := []doc.Col[inYear]{
 		doc.Any("plan", func(r *inYear) any { return r.n }),
 		doc.Any("year", func(r *inYear) any { return a.Label(r.year) }),
-		doc.Any("runs", func(r *inYear) any { return r.Replications }),
-		doc.Any("runs_missing", func(r *inYear) any { return r.Missed[r.year] }))
+		doc.Any("whole_runs", func(r *inYear) any { return r.Replications }),
+		doc.Any("whole_runs_missing", func(r *inYear) any { return r.Missed[r.year] }),
+	}
+	if a.ByRuns == "" {
+		share := func(name string, of func(stats.Interval) float64) {
+			cols = append(cols, doc.Val(name, doc.Share, func(r *inYear) float64 { return of(r.Shares[r.year]) }))
+		}
+		share("runs_missing", capability.Estimate)
+		share("runs_missing_low90", capability.LowEnd)
+		share("runs_missing_high90", capability.HighEnd)
+	}
+	return doc.TableOf(doc.Table{In: doc.Files, File: "expand-years"}, rows, cols...)
 }

@@ -5,7 +5,9 @@ import (
 	"slices"
 	"sync"
 
+	"loamcast/scenarios/capability"
 	"loamcast/scenarios/costs"
+	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/money"
 	"loamcast/scenarios/study"
 	"loamcast/sim/calendar"
@@ -15,7 +17,7 @@ import (
 // whole is a plan that is simulated over the whole horizon.
 type whole struct {
 	path
-	run study.Case
+	steps []facilityfile.Step
 
 	mu   sync.Mutex
 	runs map[int]outcome // by replication
@@ -34,7 +36,7 @@ func (e *expansion) wholeOf(p path) *whole {
 			return w
 		}
 	}
-	w := &whole{path: p, run: study.Case{Growth: e.growth, Steps: e.stepsOf(p)}, runs: map[int]outcome{}}
+	w := &whole{path: p, steps: e.stepsOf(p), runs: map[int]outcome{}}
 	e.wholes = append(e.wholes, w)
 	return w
 }
@@ -70,7 +72,7 @@ func (w *whole) outcome(ctx context.Context, e *expansion, rep int) (outcome, er
 	if done {
 		return out, nil
 	}
-	result, err := e.study.Simulate(ctx, study.Run{Case: &w.run, Replication: rep})
+	result, err := e.study.Simulate(ctx, study.Run{Case: &study.Case{Growth: e.growths.of(rep), Steps: w.steps}, Replication: rep})
 	if err != nil {
 		return outcome{}, err
 	}
@@ -115,6 +117,26 @@ func (w *whole) missed(year int) []bool {
 // missedYear is a year that a plan misses, and the configuration in force in it.
 type missedYear struct{ config, year int }
 
+// judge returns the first year, of those that must be kept, that whole runs of a plan
+// say is missed, or nil, and whether they have said all that is asked of them. Where
+// what configurations carry tells the years, whole runs are a check, which only
+// contradicts; elsewhere it is the test of the target that must judge each year.
+func (e *expansion) judge(w *whole, through int) (missed *missedYear, decided bool) {
+	if !e.steady {
+		return w.judge(e.byRuns, through)
+	}
+	n := w.replications()
+	if n < min(capability.Checks, e.most) {
+		return nil, false
+	}
+	for y := range through + 1 {
+		if capability.Contradict(w.hits(y), n, e.target.MissShare) {
+			return &missedYear{w.configs[y], y}, true
+		}
+	}
+	return nil, true
+}
+
 // judge returns the first year, of those that must be kept, of which the test says
 // that it is missed, or nil, and whether the test has made up its mind.
 func (w *whole) judge(test stats.ShareTest, through int) (missed *missedYear, decided bool) {
@@ -134,19 +156,20 @@ func (w *whole) judge(test stats.ShareTest, through int) (missed *missedYear, de
 // miss than may, or nil: the last word on years that the test cannot judge.
 func (w *whole) above(most float64, through int) *missedYear {
 	for y := range through + 1 {
-		if share(w.missed(y)) > most {
+		if float64(w.hits(y)) > most*float64(w.replications()) {
 			return &missedYear{w.configs[y], y}
 		}
 	}
 	return nil
 }
 
-func share(of []bool) float64 {
+// hits counts the replications that miss a year.
+func (w *whole) hits(year int) int {
 	n := 0
-	for _, yes := range of {
-		if yes {
+	for _, missed := range w.missed(year) {
+		if missed {
 			n++
 		}
 	}
-	return float64(n) / float64(len(of))
+	return n
 }

@@ -39,7 +39,7 @@ func (p *planner) byCalendar(ctx context.Context, a *Answer) error {
 	main := a.Main()
 	r.StaticAverage, r.StaticPeak = main.Rows[0].StaticAverage, main.Rows[0].StaticPeak
 	if r.RunsShort(p.years) {
-		r.Limit = limit(years, p.target)
+		r.Limit = capability.Shortage(years, p.target)
 	}
 	a.All.Rows = []Row{r}
 	p.outlook.all, p.outlook.byGrowth = all, of
@@ -135,7 +135,7 @@ func (c *cell) short(ctx context.Context, r *Row, year int) error {
 	if err := c.extend(ctx, year, min(enough, c.most)); err != nil {
 		return err
 	}
-	r.Limit = limit(c.months(year), c.target)
+	r.Limit = capability.Shortage(c.months(year), c.target)
 	r.Stay, r.CakePerLoad = c.loads(c.months(year))
 	return nil
 }

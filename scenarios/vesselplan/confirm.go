@@ -4,8 +4,7 @@ import (
 	"context"
 	"slices"
 
-	"gonum.org/v1/gonum/stat/distuv"
-
+	"loamcast/scenarios/capability"
 	"loamcast/scenarios/study"
 	"loamcast/sim/calendar"
 )
@@ -18,12 +17,7 @@ type Check struct {
 	Missed  int // runs that miss the worst of these years
 }
 
-// checks are whole runs, over all growth scenarios by weight.
-const checks = 24
-
-// doubtful is the chance below which whole runs contradict: so many would miss by
-// chance alone if no more than the target allows did.
-const doubtful = 0.01
+const checks = capability.Checks
 
 // confirm runs the plant from the start to the last year that the vessels
 // installed keep by the estimate, and reports whether as few runs miss as the
@@ -59,8 +53,7 @@ func (p *planner) confirm(ctx context.Context, a *Answer) (agreed bool, err erro
 		}
 		a.Check.Missed = max(a.Check.Missed, n)
 	}
-	byChance := distuv.Binomial{N: checks, P: p.target.MissShare}
-	return a.Check.Missed == 0 || 1-byChance.CDF(float64(a.Check.Missed-1)) >= doubtful, nil
+	return !capability.Contradict(a.Check.Missed, checks, p.target.MissShare), nil
 }
 
 // growthAt returns the growth scenario at a part of all weights, 0…1.

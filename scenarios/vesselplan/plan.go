@@ -38,11 +38,11 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 	if err := o.complete(f); err != nil {
 		return nil, err
 	}
-	found, err := NewSearch(s, o.Runs, o.Wrong)
+	found, err := newSearch(s, o.Runs, o.Wrong)
 	if err != nil {
 		return nil, err
 	}
-	p := planner{search: found.search, o: o, runs: o.Runs, progress: setup.Part("searching")}
+	p := planner{search: found, o: o, runs: o.Runs, progress: setup.Part("searching")}
 	a := p.answer(setup)
 	if err := p.staircases(ctx, a); err != nil {
 		return nil, err
@@ -119,12 +119,12 @@ func Least(t facilityfile.Target, wrong float64) int {
 	if wrong == 0 {
 		wrong = DefaultWrong
 	}
-	return testOf(t, wrong).Least()
+	return TestOf(t, wrong).Least()
 }
 
-// testOf returns the test that judges years against a target: from two fifths of
+// TestOf returns the test that judges years against a target: from two fifths of
 // the share that may miss to twelve fifths of it, either verdict will do.
-func testOf(t facilityfile.Target, wrong float64) stats.ShareTest {
+func TestOf(t facilityfile.Target, wrong float64) stats.ShareTest {
 	return stats.ShareTest{Low: 0.4 * t.MissShare, High: min(2.4*t.MissShare, (1+t.MissShare)/2), WrongAbove: wrong, WrongBelow: wrong}
 }
 

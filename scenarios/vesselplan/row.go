@@ -3,7 +3,6 @@ package vesselplan
 import (
 	"loamcast/facility/plant"
 	"loamcast/scenarios/capability"
-	"loamcast/scenarios/facilityfile"
 	"loamcast/sim/calendar"
 	"loamcast/sim/stats"
 )
@@ -40,52 +39,6 @@ func (r *Row) judge(o capability.Odds, limit, wrong float64) {
 	}
 	late := o.Late()
 	r.Short, r.ShortTo = capability.ShortIn(late, limit, capability.HighEnd), capability.ShortIn(late, limit, capability.LowEnd)
-}
-
-// limit returns what is short in some years: what solids wait for so much longer in
-// the months in which some of them leave untreated or wait too long.
-func limit(years [][]plant.Month, t facilityfile.Target) plant.Cause {
-	var short, enough wait
-	for _, months := range years {
-		for i := range months {
-			if m := &months[i]; m.Untreated() > 0 || plant.CakeDelay(months[i:i+1]) > t.DelayLimit {
-				short.add(m)
-			} else {
-				enough.add(m)
-			}
-		}
-	}
-	most, by := plant.Cause(0), 0.0
-	for i := range short.days {
-		cause := plant.Cause(i)
-		longer := short.mean(cause) - enough.mean(cause)
-		if cause.Shortage() && longer > by {
-			most, by = cause, longer
-		}
-	}
-	return most
-}
-
-// wait adds up how long solids waited, by cause, kg dry × days, and the solids
-// that came in, kg dry.
-type wait struct {
-	days plant.Waits
-	fed  float64
-}
-
-func (w *wait) add(m *plant.Month) {
-	for cause, days := range m.Waits {
-		w.days[cause] += days
-	}
-	w.fed += m.Feed.Dry
-}
-
-// mean returns the days for which a kg waited.
-func (w *wait) mean(c plant.Cause) float64 {
-	if w.fed == 0 {
-		return 0
-	}
-	return w.days[c] / w.fed
 }
 
 // loads returns how long a load took a vessel in some years, turnaround included,

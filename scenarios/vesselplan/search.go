@@ -2,6 +2,7 @@ package vesselplan
 
 import (
 	"context"
+	"fmt"
 
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/study"
@@ -29,6 +30,32 @@ type search struct {
 
 	chance    bool // two replications differed
 	simulated int  // years, warm-ups included
+}
+
+// enoughTimes the fewest replications with which a year can be told to be kept decide
+// all years but those near the target.
+const enoughTimes = 3.5
+
+// newSearch returns a search by the service target of a study's file. A year is
+// replicated at most so many times; 0 for enoughTimes the fewest that can tell. Its
+// verdict is wrong with about a chance on either side, 0 for DefaultWrong.
+func newSearch(s *study.Study, most int, wrong float64) (*search, error) {
+	f := s.File
+	if wrong == 0 {
+		wrong = DefaultWrong
+	}
+	test := TestOf(f.Planning.Target, wrong)
+	if err := test.Check(); err != nil {
+		return nil, fmt.Errorf("the service target: %w", err)
+	}
+	least := test.Least()
+	if most == 0 {
+		most = int(enoughTimes * float64(least))
+	}
+	if most < least {
+		return nil, fmt.Errorf("%d replications of a year cannot tell whether this target is kept; %d can at the least", most, least)
+	}
+	return &search{study: s, target: f.Planning.Target, test: test, years: f.Model.Years, most: most}, nil
 }
 
 func (s *search) cell(c study.Case) (*cell, error) {

@@ -128,8 +128,8 @@ func (s *steady) row(a *Answer, to *Growth, o capability.Odds, at carried, extra
 	}
 	to.static(&r, p, extra)
 	if r.RunsShort(s.years) {
-		short := at.near(s.target.MissShare)
-		r.Limit = limit(short, s.target)
+		short := at.Near(s.target.MissShare)
+		r.Limit = capability.Shortage(short, s.target)
 		r.Stay, r.CakePerLoad = s.loads(short)
 	}
 	to.Rows = append(to.Rows, r)
@@ -142,19 +142,6 @@ func (s *steady) row(a *Answer, to *Growth, o capability.Odds, at carried, extra
 		to.Next = p.Capacities(p.Start.AddYears(max(0, r.LastKept)).AddMonths(calendar.MonthsPerYear/2), plant.NeedsOf(months))
 	}
 	return nil
-}
-
-// near returns the years in which the target is about to be missed, or is.
-func (c carried) near(share float64) [][]plant.Month {
-	var out [][]plant.Month
-	for _, run := range c.Runs {
-		for _, t := range run {
-			if c.Curve == nil || t.Load >= c.Curve.Load(share) {
-				out = append(out, t.Months)
-			}
-		}
-	}
-	return out
 }
 
 // nearest returns the months of the year of each run whose production is nearest

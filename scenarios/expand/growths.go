@@ -1,0 +1,81 @@
+package expand
+
+import (
+	"fmt"
+	"strings"
+
+	"loamcast/scenarios/answer"
+	"loamcast/scenarios/capability"
+	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/vesselplan"
+)
+
+// growths are the growth scenarios looked at.
+type growths struct {
+	places  []int     // in the file
+	weights []float64 // add up to 1
+	planned *facilityfile.Planning
+}
+
+// growthsOf returns the growth scenario of a name, or all by their weights.
+func growthsOf(f *facilityfile.File, name string) (growths, error) {
+	g := growths{planned: &f.Planning}
+	var names []string
+	for i, s := range f.Planning.Growths {
+		switch name {
+		case "":
+			g.places, g.weights = append(g.places, i), append(g.weights, s.Weight)
+		case s.Name:
+			g.places, g.weights = []int{i}, []float64{1}
+			return g, nil
+		}
+		names = append(names, fmt.Sprintf("%q", s.Name))
+	}
+	if name != "" {
+		return g, &facilityfile.Error{Err: fmt.Errorf("%s: there is no growth scenario %q; it has %s", f.Path, name, strings.Join(names, ", "))}
+	}
+	return g, nil
+}
+
+// told is what the answer says it is for.
+func (g growths) told() answer.Scenario {
+	if len(g.places) == 1 {
+		s := g.planned.Growths[g.places[0]]
+		return answer.Scenario{Name: s.Name, Weight: s.Weight}
+	}
+	return answer.Scenario{Name: "all by weight", Weight: 1}
+}
+
+// main returns the scenario that is believed in most of those looked at.
+func (g growths) main() int {
+	if len(g.places) == 1 {
+		return g.places[0]
+	}
+	return vesselplan.MainGrowth(g.planned)
+}
+
+// of returns the scenario of a replication: over many each comes up as often as its
+// weight says, and over few nearly so, since the parts 1/2, 1/4, 3/4, 1/8 and so on
+// (van der Corput's sequence) are spread evenly from the first on.
+func (g growths) of(replication int) int {
+	part, half := 0.0, 0.5
+	for n := replication + 1; n > 0; n /= 2 {
+		part += half * float64(n%2)
+		half /= 2
+	}
+	for i, weight := range g.weights {
+		if part -= weight; part < 0 {
+			return g.places[i]
+		}
+	}
+	return g.places[len(g.places)-1]
+}
+
+// mix returns odds over the scenarios looked at, of those of all the file's.
+func (g growths) mix(all []capability.Odds) capability.Odds {
+	var of []capability.Odds
+	for _, place := range g.places {
+		of = append(of, all[place])
+	}
+	return capability.Mixed(of, g.weights)
+}
