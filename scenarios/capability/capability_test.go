@@ -124,6 +124,9 @@ func TestSteady(t *testing.T) {
 		{"a change on a sign", func(f *facilityfile.File) {
 			f.Model.Changes = []plant.Change{{Vessels: 1, Trigger: plant.Trigger{Held: 0.8}}}
 		}, Steadiness{From: never, Leaning: true}},
+		{"a change on production", func(f *facilityfile.File) {
+			f.Model.Changes = []plant.Change{{Vessels: 1, Trigger: plant.Trigger{Production: 800}}}
+		}, Steadiness{From: never, Leaning: true}},
 		{"a pulse", func(f *facilityfile.File) { f.Model.Feed.Pulses = []plant.Pulse{{}} }, Steadiness{From: never}},
 		{"a lake", func(f *facilityfile.File) { f.Model.Holding.Capacity = 100 * f.Model.Feed.Base }, Steadiness{From: never, Leaning: true}},
 		{"growth with solids", correlate("solids.growth", "solids.cake_solids"), Steadiness{From: never}},

@@ -69,7 +69,7 @@ func (r *reader) inTime(p planned, key, what string) {
 func (p planned) effective() calendar.Date { return p.Lead.After(p.Date) }
 
 // triggered reports whether a change has no date of its own.
-func (p planned) triggered() bool { return p.Trigger.Held > 0 }
+func (p planned) triggered() bool { return p.Trigger.Waits() }
 
 // room reads how many vessels there is room for. If the file does not say, there
 // is room for those of its changes.
