@@ -70,7 +70,7 @@ func (p *plant) watchTriggers() {
 func (p *plant) shows(a *armed, today calendar.Date) bool {
 	t, now := a.change.Trigger, p.k.Now()
 	if t.Production > 0 {
-		if today.Day != 1 {
+		if today.Day != 1 { // nothing new is recorded
 			return false
 		}
 		mean, known := p.produced.mean()
