@@ -1,11 +1,16 @@
 package plant
 
 import (
+	"math"
+	"slices"
 	"testing"
 	"time"
 
+	"pgregory.net/rapid"
+
 	"loamcast/sim"
 	"loamcast/sim/calendar"
+	"loamcast/sim/random"
 )
 
 // A change waits for the production of twelve months. Worked out on paper, for a
@@ -94,6 +99,46 @@ func TestCaseChangeOnProduction(t *testing.T) {
 			}
 		}
 	}
+}
+
+// Whatever is made and hauled in, a change on production is decided at the end of the
+// first month that ends twelve months with a mean above its limit, by the months of
+// the record themselves; and on no day if there is none. Without vessels all cake is
+// diverted, which counts as well.
+func TestChangeOnProductionByTheRecord(t *testing.T) {
+	base := plantOf(t, paper())
+	rapid.Check(t, func(t *rapid.T) {
+		d := draw{t}
+		m := base.Model
+		d.supply(&m, []*calendar.Work{calendar.Always()})
+		m.Years, m.Vessels.Installed = 3, 0
+		limit := d.between("limit", 0.8, 1.3) * m.Feed.Base
+		m.Changes = []Change{{Name: "more", Trigger: Trigger{Production: limit}, ProductStore: 1}}
+		p, err := base.With(m)
+		if err != nil {
+			t.Fatal(err)
+		}
+		rec, err := p.Run(t.Context(), random.Key{Seed: rapid.Uint64().Draw(t, "seed")})
+		if err != nil {
+			t.Fatal(err)
+		}
+		var want []Triggered
+		for last := calendar.MonthsPerYear; last < len(rec.Months) && want == nil; last++ {
+			year, dry, days := rec.Months[last-calendar.MonthsPerYear:last], 0.0, 0.0
+			for i := range year {
+				dry += year[i].Feed.Dry - year[i].Feed.FeedstockDry
+				days += year[i].Days
+			}
+			if off := dry/days/limit - 1; math.Abs(off) < 1e-9 {
+				t.Skip("on the limit")
+			} else if off > 0 {
+				want = []Triggered{{"more", m.Start.AddMonths(last)}}
+			}
+		}
+		if !slices.Equal(rec.Triggered, want) {
+			t.Fatalf("decided %+v, by the record %+v", rec.Triggered, want)
+		}
+	})
 }
 
 // Two changes that wait for signs of both kinds do not get in each other's way: each
