@@ -70,6 +70,13 @@ var malformedOperations = []spoilt{
 	{"change to cake like earth", []string{"  cake_solids: 20 %\n", "  cake_solids: 25 %\n", "    cake_solids: 2 %\n", "    cake_solids: 28 %\n"}},
 	{"trigger above all that is held", []string{"held_above: 60 %", "held_above: 110 %"}},
 	{"trigger without a time", []string{"held_above: 60 %, for: 10 day", "held_above: 60 %"}},
+	{"trigger of nothing", []string{"{held_above: 60 %, for: 10 day}", "{}"}},
+	{"trigger of two signs", []string{"held_above: 60 %, for: 10 day", "production: 160 kg/day, held_above: 60 %, for: 10 day"}},
+	{"trigger of production with a time", []string{"held_above: 60 %, for: 10 day", "production: 160 kg/day, for: 10 day"}},
+	{"trigger of production without a unit", []string{"held_above: 60 %, for: 10 day", "production: 160"}},
+	{"trigger of production as a mass", []string{"held_above: 60 %, for: 10 day", "production: 160 kg"}},
+	{"trigger of no production", []string{"held_above: 60 %, for: 10 day", "production: 0 kg/day"}},
+	{"trigger misspelt", []string{"held_above: 60 %, for: 10 day", "prodution: 160 kg/day"}},
 	{"change of the week without a shift", []string{"{mon: [06:00-18:00], tue: [06:00-18:00], wed: [06:00-18:00], thu: [06:00-18:00], fri: [06:00-18:00], sat: [06:00-12:00]}", "{mon: []}"}},
 }
 

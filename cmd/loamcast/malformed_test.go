@@ -118,6 +118,7 @@ var malformed = []struct{ name, old, new string }{
 	{"holiday twice", "holidays: [01-01,", "holidays: [01-01, 01-01,"},
 	{"weekday twice", "week: {mon: [07:00-15:30],", "week: {mon: [07:00-15:30], mon: [07:00-15:30],"},
 	{"growth of no form", "growth: {compound: 2.2 %/year}", "growth: {}"},
+	{"growth misspelt", "growth: {compound: 2.2 %/year}", "growth: {compond: 2.2 %/year}"},
 	{"shift nonsense", "fri: [07:00-15:30]", "fri: [seven to three]"},
 	{"shift beyond the day", "fri: [07:00-15:30]", "fri: [07:00-24:30]"},
 	{"shift without length", "fri: [07:00-15:30]", "fri: [07:00-07:00]"},

@@ -16,6 +16,7 @@ func TestOperationsWarnings(t *testing.T) {
 		{"high pile", []string{"height: 1.5 m, width: 4 m", "height: 8 m, width: 20 m"}},
 		{"pulse too early", []string{"from: 2027-04-01", "from: 2026-04-01"}},
 		{"change too late", []string{"date: 2027-05-01\n    lead_time: 2 month", "date: 2027-05-01\n    lead_time: 9 month"}},
+		{"production passed already", []string{"held_above: 60 %, for: 10 day", "production: 80 kg/day"}},
 		{"dewatering too slow for the feed", []string{"rate_dry: 150 kg/h", "rate_dry: 20 kg/h"}},
 	})
 }

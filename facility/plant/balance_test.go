@@ -113,9 +113,9 @@ var happenings = []struct {
 	{"overtime of loaders", monthly(func(m *Month) float64 { return m.Use[Loaders].Overtime })},
 	{"operators at work", monthly(func(m *Month) float64 { return m.Use[Operators].Busy })},
 	{"changes by trigger", func(_ *Model, r *Record) bool { return len(r.Triggered) > 0 }},
-	{"changes on a date", change(func(c *Change) bool { return c.Trigger.Held == 0 })},
+	{"changes on a date", change(func(c *Change) bool { return !c.Trigger.Waits() })},
 	{"changes in force from the start", func(m *Model, _ *Record) bool {
-		return change(func(c *Change) bool { return c.Trigger.Held == 0 && c.Date.Before(m.Begin()) })(m, nil)
+		return change(func(c *Change) bool { return !c.Trigger.Waits() && c.Date.Before(m.Begin()) })(m, nil)
 	}},
 	{"changes of hours", change(func(c *Change) bool { return c.Hours != nil })},
 	{"pulses", func(m *Model, _ *Record) bool { return len(m.Feed.Pulses) > 0 }},

@@ -116,7 +116,7 @@ func (p *Plant) Capacities(on calendar.Date, needs Needs) []Capacity {
 func (p *Plant) asOf(day calendar.Date) *Plant {
 	q := *p
 	effect := func(c Change) calendar.Date { return c.Lead.After(c.Date) }
-	dated := slices.DeleteFunc(slices.Clone(p.Changes), func(c Change) bool { return c.Trigger.Held > 0 || day.Before(effect(c)) })
+	dated := slices.DeleteFunc(slices.Clone(p.Changes), func(c Change) bool { return c.Trigger.Waits() || day.Before(effect(c)) })
 	slices.SortStableFunc(dated, func(a, b Change) int { return effect(b).DaysUntil(effect(a)) })
 	for i := range dated {
 		q.alter(&dated[i])

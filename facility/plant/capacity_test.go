@@ -240,6 +240,7 @@ func TestCapacitiesFollowDatedChanges(t *testing.T) {
 		{Name: "screen", Date: calendar.Date{Year: 2030, Month: 1, Day: 1}, Lead: calendar.Span{Days: 365}, ScreenCapacity: 20},
 		{Name: "pad", Date: calendar.Date{Year: 2029, Month: 7, Day: 1}, Pad: 100},
 		{Name: "if needed", Trigger: Trigger{Held: 0.5, For: sim.Day}, Pad: 1000, Vessels: 5},
+		{Name: "if more comes", Trigger: Trigger{Production: 1}, Pad: 1000, Vessels: 5},
 		{Name: "crew", Date: calendar.Date{Year: 2033, Month: 1, Day: 1}, Trucks: 1, Loaders: 2, Operators: 2, Places: 7, Vessels: 10},
 	}
 	p := plantOf(t, m)

@@ -26,19 +26,15 @@ type Change struct {
 	Hours                      *calendar.Work
 }
 
-// Trigger comes true when the holding has been filled above a share of its
-// capacity for some time without a break.
-type Trigger struct {
-	Held float64 // share of the capacity, 0…1; 0 means no trigger
-	For  sim.Duration
-}
-
 func (c Change) validate() error {
+	if err := c.Trigger.validate(); err != nil {
+		return fmt.Errorf("change %q: %w", c.Name, err)
+	}
 	switch {
-	case c.Trigger.Held == 0 && !c.Date.Valid():
+	case !c.Trigger.Waits() && !c.Date.Valid():
 		return fmt.Errorf("change %q needs a date or a trigger", c.Name)
-	case c.Trigger.Held < 0 || c.Trigger.Held > 1 || c.Trigger.For < 0 || c.Lead.Months < 0 || c.Lead.Days < 0:
-		return fmt.Errorf("change %q: trigger and lead time must not be negative, and a share not above 1", c.Name)
+	case c.Lead.Months < 0 || c.Lead.Days < 0:
+		return fmt.Errorf("change %q: a lead time must not be negative", c.Name)
 	case c.Vessels < 0 || c.Places < 0 || c.Trucks < 0 || c.Loaders < 0 || c.Operators < 0 ||
 		c.Pad < 0 || c.Holding < 0 || c.ProductStore < 0 || c.ScreenCapacity < 0:
 		return fmt.Errorf("change %q takes something away; only additions can be simulated", c.Name)
@@ -65,7 +61,7 @@ func (c *Change) inForce(clock calendar.Clock, decided calendar.Date) sim.Time {
 func (p *plant) scheduleChanges() {
 	for i := range p.Changes {
 		c := &p.Changes[i]
-		if c.Trigger.Held > 0 {
+		if c.Trigger.Waits() {
 			p.armed = append(p.armed, armed{change: c, since: -1})
 			continue
 		}
@@ -74,53 +70,20 @@ func (p *plant) scheduleChanges() {
 			p.apply(c)
 			continue
 		}
-		p.k.AtPriority(at, sim.Early, c.event(), func() {
-			p.syncHolding()
-			p.apply(c)
-			p.settle()
-		})
+		p.schedule(c, at)
 	}
+}
+
+// schedule plans a change that is decided.
+func (p *plant) schedule(c *Change, at sim.Time) {
+	p.k.AtPriority(at, sim.Early, c.event(), func() {
+		p.syncHolding()
+		p.apply(c)
+		p.settle()
+	})
 }
 
 func (c *Change) event() string { return "change: " + c.Name }
-
-// armed is a change that waits for its trigger.
-type armed struct {
-	change *Change
-	since  sim.Time // when the holding rose above the mark, −1 while below
-}
-
-// watchTriggers looks at the triggers once a day, at midnight.
-func (p *plant) watchTriggers() {
-	now := p.k.Now()
-	waiting := p.armed[:0]
-	for _, a := range p.armed {
-		switch above := p.holding.parcel.Dry() > a.change.Trigger.Held*p.Holding.Capacity; {
-		case !above:
-			a.since = -1
-		case a.since < 0:
-			a.since = now
-		}
-		if a.since >= 0 && now.Sub(a.since) >= a.change.Trigger.For {
-			c, today := a.change, p.k.Clock().DateOf(int64(now))
-			p.rec.Triggered = append(p.rec.Triggered, Triggered{Change: c.Name, Decided: today})
-			p.k.AtPriority(c.inForce(p.k.Clock(), today), sim.Early, c.event(), func() {
-				p.syncHolding()
-				p.apply(c)
-				p.settle()
-			})
-			continue
-		}
-		waiting = append(waiting, a)
-	}
-	p.armed = waiting
-}
-
-// Triggered says when a change with a trigger was decided.
-type Triggered struct {
-	Change  string
-	Decided calendar.Date
-}
 
 // apply puts a change into force in this replication.
 func (p *plant) apply(c *Change) {

@@ -37,6 +37,7 @@ func (p *plant) syncHolding() {
 	divertedDry := diverted.Dry()
 	h.parcel.Add(arrived.Minus(diverted))
 	held := h.parcel.Dry()
+	p.measureHeld()
 	p.stations.holding.ramp(h.synced, full, now, held, arrivedDry-divertedDry)
 	p.chargeWaits((before+held)/2*float64(full.Sub(h.synced)) + held*float64(now.Sub(full)))
 	h.synced = now
@@ -55,6 +56,14 @@ func (p *plant) syncHolding() {
 		p.month.Holding.DivertedDry += divertedDry
 		p.month.Holding.DivertedWet += diverted.Total()
 	}
+}
+
+// measureHeld sees how much cake is held. Between two looks it only grows, so that
+// it is never more than at the second of them.
+func (p *plant) measureHeld() {
+	m, held := &p.month.Holding, p.holding.parcel.Dry()
+	m.Peak = max(m.Peak, held)
+	m.Fullest = max(m.Fullest, share(held, p.Holding.Capacity))
 }
 
 // takeCake removes dry kg of cake with its water.

@@ -35,12 +35,17 @@ type MonthlyFeed struct {
 	FeedstockDry float64 // of Dry
 }
 
+// CakeDry returns the cake that came in without the feedstocks, kg dry.
+func (f *MonthlyFeed) CakeDry() float64 { return f.Dry - f.FeedstockDry }
+
 // MonthlyHolding is what became of the cake held before it was mixed.
 type MonthlyHolding struct {
 	DivertedDry, DivertedWet float64 // did not fit the holding
 	Waited                   float64 // kg dry × days, of the cake mixed
 	Oldest                   float64 // days, peak: longest wait of cake mixed
 	Delayed                  float64 // kg dry × days, for what was short, of the cake held
+	Peak                     float64 // kg dry, peak: the most held at once
+	Fullest                  float64 // peak of what was held over the room there was then, 0…1
 }
 
 // MonthlyMixing is what the mixer made.

@@ -243,10 +243,13 @@ func (d draw) change(hours []*calendar.Work) Change {
 	if d.yes("other hours") {
 		c.Hours = d.hours("hours from then on", hours)
 	}
-	if d.yes("by trigger") {
-		c.Trigger = Trigger{Held: d.between("held", 0.05, 1), For: d.time("held for", 0, 10*sim.Day)}
-	} else {
+	switch {
+	case !d.yes("by trigger"):
 		c.Date = d.date("date of change")
+	case d.int("sign", 0, 2) == 2:
+		c.Trigger = Trigger{Production: d.between("produced", 100, 3000)}
+	default:
+		c.Trigger = Trigger{Held: d.between("held", 0.05, 1), For: d.time("held for", 0, 10*sim.Day)}
 	}
 	return c
 }

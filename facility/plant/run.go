@@ -100,6 +100,7 @@ type plant struct {
 	leftToday                         []departed
 	installed                         int // vessels
 	armed                             []armed
+	produced                          produced
 	mediaOwed                         float64 // m3 of chips for the biofilter
 
 	installedBefore int // at the end of the day before
@@ -226,6 +227,7 @@ func (p *plant) closeMonth(date calendar.Date) {
 	m.Vessels.Installed = float64(p.installedBefore)
 	p.monthVessels.Reset(int64(now))
 	m.Use = p.resourceUse()
+	p.produced.add(&m)
 	reported := now > p.firstReported
 	if date.Month == p.Start.Month {
 		p.closeYear(date, reported)
@@ -243,6 +245,7 @@ func (p *plant) openMonth() {
 	p.month.Chips.StorePeak = fresh
 	p.month.Curing.PadPeak = p.pad.volume
 	p.month.Product.StorePeak = p.product.volume
+	p.measureHeld()
 }
 
 // advanceAll brings all loads up to now, so that what the air took counts in

@@ -163,7 +163,7 @@ func (found *Capability) noise() float64 {
 		for _, t := range run {
 			cake, days := 0.0, 0.0
 			for i := range t.Months {
-				cake += t.Months[i].Feed.Dry - t.Months[i].Feed.FeedstockDry
+				cake += t.Months[i].Feed.CakeDry()
 				days += t.Months[i].Days
 			}
 			off = append(off, cake/days/t.Load)

@@ -28,7 +28,7 @@ func Steady(f *facilityfile.File) Steadiness {
 	switch {
 	case m.Holding.Capacity > longHolding*m.Feed.Base:
 		return Steadiness{Leaning: true, Why: fmt.Sprintf("cake is held for more than %d days, so that years lean on the one before", longHolding)}
-	case slices.ContainsFunc(m.Changes, func(c plant.Change) bool { return c.Trigger.Held > 0 }):
+	case slices.ContainsFunc(m.Changes, func(c plant.Change) bool { return c.Trigger.Waits() }):
 		return Steadiness{Leaning: true, Why: "the file changes the plant on a sign"}
 	case len(m.Feed.Pulses) > 0:
 		return Steadiness{Why: "production has pulses on dates"}

@@ -34,7 +34,7 @@ func Steps(p *facilityfile.Planning, r *study.Result) []Taken {
 	var out []Taken
 	for i, s := range p.Committed {
 		if t, ok := decided.take(s); ok {
-			if s.Trigger.Held > 0 {
+			if s.Trigger.Waits() {
 				t.InService = max(t.InService, 0)
 			}
 			t.Committed, t.Place = true, i
@@ -60,7 +60,7 @@ type decisions struct {
 // name are matched to their triggers in order.
 func (d *decisions) take(s facilityfile.Step) (t Taken, ok bool) {
 	date := s.Date
-	if s.Trigger.Held > 0 {
+	if s.Trigger.Waits() {
 		i := d.find(s.Name)
 		if i < 0 {
 			return Taken{}, false

@@ -189,7 +189,7 @@ func both(a, b []plant.Capacity, pick func(a, b float64) float64) []plant.Capaci
 func changed(p *plant.Plant) []calendar.Date {
 	days := []calendar.Date{p.Start}
 	for _, c := range p.Changes {
-		if c.Trigger.Held == 0 {
+		if !c.Trigger.Waits() {
 			days = append(days, c.Lead.After(c.Date))
 		}
 	}

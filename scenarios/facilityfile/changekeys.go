@@ -50,11 +50,18 @@ var changeDateRows = []row[plant.Change]{
 		dated(func(c *plant.Change) *calendar.Date { return &c.Date })},
 }
 
-var triggerRows = []row[plant.Trigger]{
-	{Key{Path: "held_above", Words: "part of the holding that has been full", Dimension: units.Fraction, Low: 0.01, High: 0.99, Example: "70 %"},
+// heldRows and productionRows are the two signs of a plant.Trigger.
+var heldRows = []row[plant.Trigger]{
+	{Key{Path: "held_above", Words: "part of the holding that has been full", Dimension: units.Fraction, Low: 0.01, High: 0.99, When: "without production", Example: "70 %"},
 		number(func(t *plant.Trigger) *float64 { return &t.Held })},
-	{Key{Path: "for", Words: "for so long without a break", Dimension: units.Duration, Low: 0, High: 5 * calendar.SecondsPerYear, Example: "30 day"},
+	{Key{Path: "for", Words: "for so long without a break", Dimension: units.Duration, Low: 0, High: 5 * calendar.SecondsPerYear, When: "with held_above", Example: "30 day"},
 		span(func(t *plant.Trigger) *sim.Duration { return &t.For })},
+}
+
+var productionRows = []row[plant.Trigger]{
+	{Key{Path: "production", Words: "dry cake, without feedstocks, that the mean of the last twelve months passes, looked at on the first of each month",
+		Dimension: units.MassPerTime, Low: leastDryPerDay, High: mostDryPerDay, When: "without held_above", Example: "0.66 short ton/day"},
+		number(func(t *plant.Trigger) *float64 { return &t.Production })},
 }
 
 // additionRows are the short form of a change.
@@ -88,7 +95,8 @@ func stepKeys(path string) []Key {
 func timeKeys(path string) []Key {
 	keys := under(path, changeDateRows, nil)
 	keys = append(keys, Key{Path: join(path, "when"), Kind: Group, Words: "sign on which it is decided, in place of date", When: "without date"})
-	return append(keys, under(join(path, "when"), triggerRows, nil)...)
+	keys = append(keys, under(join(path, "when"), heldRows, nil)...)
+	return append(keys, under(join(path, "when"), productionRows, nil)...)
 }
 
 // changeKeys are the changes that the file makes.

@@ -69,7 +69,7 @@ func (r *reader) inTime(p planned, key, what string) {
 func (p planned) effective() calendar.Date { return p.Lead.After(p.Date) }
 
 // triggered reports whether a change has no date of its own.
-func (p planned) triggered() bool { return p.Trigger.Held > 0 }
+func (p planned) triggered() bool { return p.Trigger.Waits() }
 
 // room reads how many vessels there is room for. If the file does not say, there
 // is room for those of its changes.
@@ -187,7 +187,36 @@ func (r *reader) when(c *yamlfile.Map, p *planned) {
 	if c.Has("date") {
 		c.Error("when", "a change has a date or a sign to wait for, not both", "keep one of date and when")
 	}
-	read(c.MapIf("when"), triggerRows, &p.Trigger)
+	r.sign(c.MapIf("when"), &p.Trigger)
+}
+
+// sign reads the one sign that a change waits for.
+func (r *reader) sign(w *yamlfile.Map, t *plant.Trigger) {
+	production, share, time := w.Has("production"), w.Has("held_above"), w.Has("for")
+	switch {
+	case w.Empty():
+		r.doc.ErrorAt(w.Position(), w.Path()+" does not say what is waited for",
+			`write a share of the holding, such as "held_above: 70 %, for: 30 day", or "production: 0.66 short ton/day"`)
+	case production && share:
+		w.Error("production", "a change waits for one sign, and held_above is another", "keep one of the two; a change of the same kind may wait for the other")
+	case production && time:
+		w.Error("for", "production has a time of its own, the last twelve months", "remove it, or wait for held_above instead of production")
+	}
+	switch {
+	case production:
+		read(w, productionRows, t)
+		r.passed(w, t)
+	case share || time:
+		read(w, heldRows, t)
+	}
+}
+
+// passed warns of production that waits for nothing.
+func (r *reader) passed(w *yamlfile.Map, t *plant.Trigger) {
+	if base := r.m.Feed.Base; w.Good("production") && r.root.Good("solids") && base > t.Production {
+		w.Warn("production", "the first year brings "+units.Format(base, units.MassPerTime, r.units)+" already, so that this is decided as soon as twelve months are recorded",
+			"write what is still to come, or a date in place of when")
+	}
 }
 
 // lead reads the time from the decision for a change until it takes effect. Left

@@ -71,7 +71,7 @@ func (r *reader) form(g *yamlfile.Map, others ...string) plant.Growth {
 	switch {
 	case len(given) > 1:
 		g.Error(given[1], "growth is given already, by "+given[0], "keep one of "+strings.Join(known, ", "))
-	case g.Present() && len(g.Names()) == 0:
+	case g.Empty():
 		r.doc.ErrorAt(g.Position(), g.Path()+" does not say how production grows", "write one of "+strings.Join(known, ", ")+`, such as "compound: 0 %/year"`)
 	}
 	return out

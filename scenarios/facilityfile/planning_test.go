@@ -219,6 +219,7 @@ var planningKeys = []struct{ key, old, new string }{
 	{"options.steps.name", "name: second vessel", "name: next vessel"},
 	{"options.steps.date", "date: 2029-01-01, cake", "date: 2029-02-01, cake"},
 	{"options.steps.when", "held_above: 70 %", "held_above: 75 %"},
+	{"options.steps.when.production", "held_above: 70 %, for: 20 day", "production: 900 kg/day"},
 	{"options.steps.lead_time", "lead_time: 14 month", "lead_time: 15 month"},
 	{"options.steps.vessels", "        vessels: 1\n        cost: 190,000 USD", "        vessels: 2\n        cost: 190,000 USD"},
 	{"options.steps.cake_solids", "cake_solids: 2 %", "cake_solids: 2.5 %"},

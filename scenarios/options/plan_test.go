@@ -14,6 +14,7 @@ import (
 	"loamcast/scenarios/money"
 	"loamcast/scenarios/study"
 	"loamcast/scenarios/units"
+	"loamcast/sim/calendar"
 	"loamcast/sim/random"
 )
 
@@ -162,6 +163,30 @@ func TestTriggeredSteps(t *testing.T) {
 	}
 	if full, half := a.Choices[1].Growths[0].Present.Estimate, a.Choices[1].Growths[1].Present.Estimate; !about(full, 5000, 1e-9) || half != 0 {
 		t.Errorf("%g USD where the holding fills, %g where not; want 5000 and 0", full, half)
+	}
+}
+
+// A step that waits for the production of twelve months is taken under the growth
+// scenario that brings it, and paid there alone. With linear growth of 30 % of the
+// first year's production a year, the twelve months before 1 August 2028, which begin
+// 122 days after the start, bring 1 + 0.3 · ((122 + 183)/365.25 − ½) = 1.101 times
+// those of the first year, and those before 1 July (91 days) 1.075 times: 1.09 is
+// passed on 1 August. The warm-up makes less.
+func TestStepOnProduction(t *testing.T) {
+	s := smallPlant(t, 2)
+	f := s.File
+	twoScenarios(f)
+	f.Planning.Growths[1].Growth = plant.Linear{Rate: 0.3}
+	more := vessels(f, 1, 1000, 2)
+	more.Trigger.Production = 1.09 * f.Model.Feed.Base
+	f.Planning.Options = []facilityfile.Option{{Name: "in time", Steps: []facilityfile.Step{more}}}
+	a := mustAsk(t, s, Options{Replications: 2})
+	steps, want := a.Choices[1].Steps, calendar.Date{Year: 2028, Month: 8, Day: 1}
+	if len(steps) != 1 || !steps[0].Triggered || !about(steps[0].Taken, 0.25, 1e-9) || steps[0].InService != want {
+		t.Errorf("%+v, want it in a quarter of the runs, in service %v", steps, want)
+	}
+	if steady, growing := a.Choices[1].Growths[0].Present.Estimate, a.Choices[1].Growths[1].Present.Estimate; steady != 0 || !(growing > 0) {
+		t.Errorf("%g USD where production stays, %g where it grows", steady, growing)
 	}
 }
 

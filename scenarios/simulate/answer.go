@@ -77,6 +77,8 @@ type Year struct {
 	CakeWait      answer.Spread // days, mean wait of cake before mixing
 	OldestCake    answer.Spread // days, longest wait
 	CakeDelay     answer.Spread // days, mean wait of cake for what was short
+	HoldingPeak   answer.Spread // kg dry, most held at once
+	HoldingShare  answer.Spread // of the room in the holding, the most that was filled
 
 	Loads          answer.Spread
 	VesselsMean    answer.Spread // in use, time average
@@ -132,6 +134,7 @@ type Month struct {
 	ProductStorePeak          answer.Spread // m3
 	PadPeak                   answer.Spread // m3
 	OldestCake                answer.Spread // days
+	HoldingPeak, HoldingShare answer.Spread // see Year
 
 	Work
 	Air *Air // nil if there is no limit

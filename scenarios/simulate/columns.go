@@ -36,6 +36,8 @@ var yearColumns = slices.Concat([]doc.Col[Year]{
 	doc.Spr("cake_wait", doc.Days, func(y *Year) answer.Spread { return y.CakeWait }),
 	doc.Spr("oldest_cake", doc.Days, func(y *Year) answer.Spread { return y.OldestCake }),
 	doc.Spr("cake_delay", doc.Days, func(y *Year) answer.Spread { return y.CakeDelay }),
+	doc.Spr("holding_peak_dry", doc.Mass, func(y *Year) answer.Spread { return y.HoldingPeak }),
+	doc.Spr("holding_peak_share", doc.Share, func(y *Year) answer.Spread { return y.HoldingShare }),
 
 	doc.Spr("loads", doc.Count, func(y *Year) answer.Spread { return y.Loads }),
 	doc.Spr("vessels_in_use_mean", doc.Count, func(y *Year) answer.Spread { return y.VesselsMean }),
@@ -73,6 +75,8 @@ var monthColumns = slices.Concat([]doc.Col[Month]{
 	doc.Spr("feed_dry", doc.Mass, func(m *Month) answer.Spread { return m.FeedDry }),
 	doc.Spr("diverted_dry", doc.Mass, func(m *Month) answer.Spread { return m.DivertedDry }),
 	doc.Spr("oldest_cake", doc.Days, func(m *Month) answer.Spread { return m.OldestCake }),
+	doc.Spr("holding_peak_dry", doc.Mass, func(m *Month) answer.Spread { return m.HoldingPeak }),
+	doc.Spr("holding_peak_share", doc.Share, func(m *Month) answer.Spread { return m.HoldingShare }),
 	doc.Spr("vessels_in_use_mean", doc.Count, func(m *Month) answer.Spread { return m.VesselsMean }),
 	doc.Spr("vessels_in_use_peak", doc.Count, func(m *Month) answer.Spread { return m.VesselsPeak }),
 	doc.Val("vessels_installed", doc.Count, func(m *Month) float64 { return float64(m.Installed) }),

@@ -107,8 +107,10 @@ func (r Runs) year(y int) Year {
 			return perUnit(plant.Sum(months(rec), func(m *plant.Month) float64 { return m.Holding.Waited }),
 				plant.Sum(months(rec), func(m *plant.Month) float64 { return m.Mixing.CakeDry }))
 		}),
-		OldestCake: r.most(months, func(m *plant.Month) float64 { return m.Holding.Oldest }),
-		CakeDelay:  spread(records, func(rec *plant.Record) float64 { return plant.CakeDelay(months(rec)) }),
+		OldestCake:   r.most(months, func(m *plant.Month) float64 { return m.Holding.Oldest }),
+		CakeDelay:    spread(records, func(rec *plant.Record) float64 { return plant.CakeDelay(months(rec)) }),
+		HoldingPeak:  r.most(months, func(m *plant.Month) float64 { return m.Holding.Peak }),
+		HoldingShare: r.most(months, func(m *plant.Month) float64 { return m.Holding.Fullest }),
 
 		Loads:          total(func(m *plant.Month) float64 { return m.Loads.Filled }),
 		VesselsMean:    spread(records, func(rec *plant.Record) float64 { return rec.Years[y].VesselsMean }),
@@ -212,6 +214,8 @@ func (r Runs) month(i int) Month {
 		ProductStorePeak: of(func(m *plant.Month) float64 { return m.Product.StorePeak }),
 		PadPeak:          of(func(m *plant.Month) float64 { return m.Curing.PadPeak }),
 		OldestCake:       of(func(m *plant.Month) float64 { return m.Holding.Oldest }),
+		HoldingPeak:      of(func(m *plant.Month) float64 { return m.Holding.Peak }),
+		HoldingShare:     of(func(m *plant.Month) float64 { return m.Holding.Fullest }),
 		Work:             r.work(only),
 		Air:              r.air(only),
 	}

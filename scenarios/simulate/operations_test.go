@@ -113,6 +113,8 @@ var operations = []option{
 	{key: "changes.cake_solids", old: "cake_solids: 2 %\n", new: "cake_solids: 5 %\n", moves: down(cakeWet)},
 	{key: "changes.when.held_above", old: "held_above: 60 %", new: "held_above: 95 %"},
 	{key: "changes.when.for", old: "held_above: 60 %, for: 10 day", new: "held_above: 60 %, for: 60 day"},
+	{key: "changes.when.production", old: "production: 90 kg/day", new: "production: 200 kg/day", moves: down(scheduled(plant.Mixers)),
+		base: []string{"horizon: 1 year", "horizon: 2 year", "held_above: 60 %, for: 10 day", "production: 90 kg/day"}},
 	{key: "changes.week", old: "sat: [06:00-12:00]", new: "sat: [06:00-18:00]", moves: up(scheduled(plant.Mixers))},
 }
 

@@ -112,7 +112,7 @@ func TestTriggeredByHand(t *testing.T) {
 	day := func(year int) calendar.Date { return calendar.Date{Year: year, Month: time.May, Day: 4} }
 	held := plant.Trigger{Held: 0.8, For: 30 * sim.Day}
 	r := Runs{Plant: &plant.Plant{Model: plant.Model{Changes: []plant.Change{
-		{Name: "pad", Trigger: held}, {Name: "dated", Date: day(2030)}, {Name: "shift", Trigger: held}, {Name: "never", Trigger: held},
+		{Name: "pad", Trigger: held}, {Name: "dated", Date: day(2030)}, {Name: "shift", Trigger: held}, {Name: "never", Trigger: plant.Trigger{Production: 9000}},
 	}}}}
 	for _, years := range [][2]int{{2036, 2033}, {2031, 0}, {0, 0}, {2034, 2041}, {2033, 0}} { // of pad and shift
 		rec := &plant.Record{}

@@ -21,7 +21,7 @@ type Triggered struct {
 func (r Runs) triggered() []Triggered {
 	var out []Triggered
 	for _, c := range r.Plant.Changes {
-		if c.Trigger.Held == 0 {
+		if !c.Trigger.Waits() {
 			continue
 		}
 		days := daysOf(c.Name, r.Records)

@@ -129,8 +129,13 @@ func TestCasesAlterThePlant(t *testing.T) {
 // A run that waits for a sign cannot begin in the middle.
 func TestTriggered(t *testing.T) {
 	s := demo(t, 2)
-	sign := facilityfile.Step{Change: plant.Change{Name: "more", Trigger: plant.Trigger{Held: 0.8}, Vessels: 1}}
-	if s.Triggered(&study.Case{}) || !s.Triggered(&study.Case{Steps: []facilityfile.Step{sign}}) {
-		t.Error("what has a trigger is not told apart")
+	if s.Triggered(&study.Case{}) {
+		t.Error("a plant without triggers has one")
+	}
+	for _, trigger := range []plant.Trigger{{Held: 0.8}, {Production: 500}} {
+		sign := facilityfile.Step{Change: plant.Change{Name: "more", Trigger: trigger, Vessels: 1}}
+		if !s.Triggered(&study.Case{Steps: []facilityfile.Step{sign}}) {
+			t.Errorf("%+v is not told apart", trigger)
+		}
 	}
 }

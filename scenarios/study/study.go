@@ -160,12 +160,12 @@ func (s *Study) plant(c *Case, m plant.Model) (*plant.Plant, error) {
 // sign, so that a part of the horizon cannot be simulated alone.
 func (s *Study) Triggered(c *Case) bool {
 	for _, change := range s.File.Model.Changes {
-		if change.Trigger.Held > 0 {
+		if change.Trigger.Waits() {
 			return true
 		}
 	}
 	for _, step := range c.Steps {
-		if step.Trigger.Held > 0 {
+		if step.Trigger.Waits() {
 			return true
 		}
 	}

@@ -84,7 +84,7 @@ func (g *Growth) static(r *Row, p *plant.Plant, added int) {
 func vesselsBy(changes []plant.Change, day calendar.Date) int {
 	n := 0
 	for _, c := range changes {
-		if c.Trigger.Held == 0 && c.Lead.After(c.Date).Before(day) {
+		if !c.Trigger.Waits() && c.Lead.After(c.Date).Before(day) {
 			n += c.Vessels
 		}
 	}

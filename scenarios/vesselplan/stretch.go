@@ -60,7 +60,7 @@ func reliefs(p *plant.Plant, triggered bool) []bool {
 		}
 	}
 	for _, c := range p.Changes {
-		if c.Trigger.Held > 0 {
+		if c.Trigger.Waits() {
 			continue
 		}
 		year, first := yearOf(p.Start, c.Lead.After(c.Date), p.Years)

@@ -69,6 +69,9 @@ func (d *Document) cursor(n *yaml.Node, path string, at Position) *Map {
 // Present reports whether the group is in the file.
 func (m *Map) Present() bool { return !m.absent }
 
+// Empty reports whether the group is in the file and has no key.
+func (m *Map) Empty() bool { return !m.absent && len(m.entries) == 0 }
+
 // Path returns how messages name the group, such as "vessels[2]" for the
 // second entry of a list; it is empty for the root.
 func (m *Map) Path() string { return m.path }

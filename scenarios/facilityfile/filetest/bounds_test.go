@@ -162,6 +162,7 @@ func soundTexts(t *testing.T) []string {
 		replaced(t, small, "growth: {compound: 2.2 %/year}", "pulses: [{from: 2027-04-01, for: 14 day, dry_per_day: 80 kg/day}]"),
 		small + "growth_scenarios: [{name: a, weight: 100 %, growth: {by_year: [1, 2]}}]\n",
 		small + "changes: [{name: a, when: {held_above: 50 %, for: 1 day}, pad: 4 m3}]\n",
+		small + "changes: [{name: a, when: {production: 120 kg/day}, pad: 4 m3}]\noptions: [{name: b, steps: [{when: {production: 130 kg/day}, pad: 4 m3}]}]\n",
 	}
 	for i, text := range texts {
 		texts[i] = withoutHours(text)

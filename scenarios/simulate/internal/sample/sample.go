@@ -20,6 +20,7 @@ const (
 	solids    = 0.20  // of the cake
 	perTonDry = 9.5   // vessels in use per dry metric ton a day
 	recovery  = 0.72  // of the chips
+	room      = 4500  // kg of cake that can be held
 )
 
 // Answer returns an answer over a number of years, from 1 January.
@@ -109,6 +110,8 @@ func year(i int) simulate.Year {
 		DivertedShare: about(lost, 0.4),
 		CakeWait:      about(0.6+8*lost, 0.2),
 		OldestCake:    about(3.1+20*lost, 0.2),
+		HoldingPeak:   atMost(about(room*(0.4+5*lost), 0.1), room),
+		HoldingShare:  atMost(about(0.4+5*lost, 0.1), 1),
 		Loads:         about(dry/solids/9_900, spread),
 		VesselsMean:   atMost(about(mean, spread), installed*0.98),
 		VesselsPeak:   atMost(need, installed),
@@ -164,5 +167,6 @@ func month(i int, m time.Month) simulate.Month {
 		ChipsStorePeak: about(210, 0.1), ProductVolume: part(y.ProductVolume, 1),
 		Taken:            part(y.TakenVolume, 2-f),
 		ProductStorePeak: about(300+200*f, 0.2), PadPeak: about(420*f, 0.1), OldestCake: y.OldestCake,
+		HoldingPeak: y.HoldingPeak, HoldingShare: y.HoldingShare,
 	}
 }
