@@ -121,6 +121,9 @@ func TestSteady(t *testing.T) {
 		{"a change on a sign", func(f *facilityfile.File) {
 			f.Model.Changes = []plant.Change{{Vessels: 1, Trigger: plant.Trigger{Held: 0.8}}}
 		}, Steadiness{Why: "lean", Leaning: true}},
+		{"a change on production", func(f *facilityfile.File) {
+			f.Model.Changes = []plant.Change{{Vessels: 1, Trigger: plant.Trigger{Production: 800}}}
+		}, Steadiness{Why: "lean", Leaning: true}},
 		{"a pulse", func(f *facilityfile.File) { f.Model.Feed.Pulses = []plant.Pulse{{}} }, Steadiness{Why: "stand"}},
 		{"a lake", func(f *facilityfile.File) { f.Model.Holding.Capacity = 100 * f.Model.Feed.Base }, Steadiness{Why: "lean", Leaning: true}},
 		{"growth with solids", correlate("solids.growth", "solids.cake_solids"), Steadiness{Why: "stand"}},
