@@ -3,6 +3,7 @@ package expand
 import (
 	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
+	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/money"
 	"loamcast/sim/calendar"
 	"loamcast/sim/stats"
@@ -68,6 +69,8 @@ func (a *Answer) Near() (from, to int, some bool) {
 // Plan is one way to phase steps.
 type Plan struct {
 	Steps []Step // in the order in which they come into service
+	// Dated are the same as steps of an option, one for each unit.
+	Dated []facilityfile.Step
 
 	// Present is the mean present worth of all costs, those of running the plant
 	// included, with its 95 % interval; Low and High are P10 and P90 of the runs,

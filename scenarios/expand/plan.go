@@ -19,6 +19,9 @@ type Options struct {
 	Growth string
 	// Plans is how many are shown, 0 for DefaultPlans.
 	Plans int
+	// Discount, if not nil, takes the place of the file's discount rate, per year,
+	// nominal or real as the file has it, also where that is uncertain.
+	Discount *float64
 	// Replications of a whole plan, at most; at least [Least], 0 for
 	// DefaultReplications or as many.
 	Replications int
@@ -90,16 +93,17 @@ func check(f *facilityfile.File) error {
 // expansion is the work under way.
 type expansion struct {
 	*lasting
-	file   *facilityfile.File
-	study  *study.Study
-	most   int // replications of a plan
-	shown  int // plans
-	tell   func(done, planned int)
-	steady bool            // what configurations carry tells every year
-	byRuns stats.ShareTest // that judges years where it does not
-	prices money.Prices
-	cost   [][]float64 // by step and year
-	barred []bool      // configurations beyond the room for vessels
+	file     *facilityfile.File
+	study    *study.Study
+	most     int // replications of a plan
+	shown    int // plans
+	tell     func(done, planned int)
+	discount *float64
+	steady   bool            // what configurations carry tells every year
+	byRuns   stats.ShareTest // that judges years where it does not
+	prices   money.Prices
+	cost     [][]float64 // by step and year
+	barred   []bool      // configurations beyond the room for vessels
 
 	wholes []*whole // plans simulated
 }
@@ -129,7 +133,7 @@ func newExpansion(ctx context.Context, s *study.Study, setup answer.Setup, o Opt
 		return nil, err
 	}
 	e := &expansion{
-		lasting: known, file: f, study: s, most: o.Replications, shown: o.Plans, tell: setup.Part("searching"),
+		lasting: known, file: f, study: s, most: o.Replications, shown: o.Plans, discount: o.Discount, tell: setup.Part("searching"),
 		steady: capability.Steady(f).Why == "", byRuns: vesselplan.TestOf(f.Planning.Target, wrong),
 	}
 	e.barred = e.beyondRoom()

@@ -125,7 +125,13 @@ func (e *expansion) useWorth(u money.Use, year int) float64 {
 	return -plan.Rates.PresentWorth(plan.Flows())
 }
 
-func (e *expansion) rates() money.Rates { return e.file.Planning.Economy.Rates }
+func (e *expansion) rates() money.Rates {
+	rates := e.file.Planning.Economy.Rates
+	if e.discount != nil {
+		rates.Discount = *e.discount
+	}
+	return rates
+}
 
 // fedByYear returns the dry solids that come in by year, kg, as the file expects
 // them.

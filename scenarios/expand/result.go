@@ -61,7 +61,7 @@ func (e *expansion) planOf(ctx context.Context, w, first *whole, through int) (P
 	n := w.replications()
 	worth := w.present(n)
 	p := Plan{
-		Steps: e.stepsTaken(w.path), Replications: n,
+		Steps: e.stepsTaken(w.path), Dated: w.steps, Replications: n,
 		Low: stats.Quantile(worth, 0.1), High: stats.Quantile(worth, 0.9), ByPart: w.meanByPart(n),
 	}
 	var err error

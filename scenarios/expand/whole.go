@@ -52,6 +52,9 @@ func (e *expansion) wholeYears() int {
 
 // reduce judges a run.
 func (e *expansion) reduce(r *study.Result) (outcome, error) {
+	if e.discount != nil {
+		r.Economy.Rates.Discount = *e.discount
+	}
 	plan, err := costs.Plan(&e.file.Planning, r)
 	if err != nil {
 		return outcome{}, err

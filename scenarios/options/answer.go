@@ -35,8 +35,11 @@ type Answer struct {
 
 // Choice is the plant as it is, or an option.
 type Choice struct {
-	Name  string
-	AsIs  bool
+	Name string
+	AsIs bool
+	// Found says that it is the plan that the question expand finds in the file's
+	// catalogue, and none of the file's options.
+	Found bool
 	Steps []Step
 
 	Standing Standing
@@ -76,6 +79,9 @@ type Step struct {
 // Service is how well the service target is kept.
 type Service struct {
 	Keeps bool // in every year
+	// ByRuns says that it was judged by the runs of the choice, with intervals of 95 %,
+	// and not by what the plant carries, with intervals of 90 %.
+	ByRuns bool
 	// Sure says that the interval of the worst year lies on one side of the share
 	// that may miss.
 	Sure bool
@@ -86,8 +92,7 @@ type Service struct {
 	// open, or affirms, that more do than may; SurelyMissed the first of which it
 	// affirms that. They are −1 if there is none.
 	MayMiss, SurelyMissed int
-	// Worst is the year that most runs miss, and Share how many, with
-	// an interval of 95 %.
+	// Worst is the year that most runs miss, and Share how many.
 	Worst int
 	Share stats.Interval
 	// Years is the share of runs that miss each year, weighted, and YearsMissed
@@ -108,7 +113,7 @@ type Summary struct {
 	ByPart              money.Amounts // mean of Present
 	Diverted            float64       // mean dry solids that leave untreated, kg over the horizon
 	Share               float64       // of all dry solids
-	YearsMissed         float64       // mean number of years that miss the target
+	YearsMissed         float64       // mean number of years that miss the target, as in Service
 	HoursOver           float64       // mean hours over the air limit, over the horizon
 	WaitedAlone         float64       // those of them that miss it by cake that waits too long alone, which has no price
 	// Regret is the mean present worth over that of the cheapest under the same

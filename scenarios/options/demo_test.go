@@ -31,7 +31,11 @@ func TestCommonRandomNumbersOnTheDemo(t *testing.T) {
 		t.Fatal(err)
 	}
 	const replications = 8
-	c := newComparison(s, answer.Setup{}, Options{Replications: replications})
+	f.Planning.Catalogue = nil // the file's options will do
+	c, err := newComparison(context.Background(), s, answer.Setup{}, Options{Replications: replications})
+	if err != nil {
+		t.Fatal(err)
+	}
 	if err := c.extend(context.Background(), replications); err != nil {
 		t.Fatal(err)
 	}

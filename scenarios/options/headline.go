@@ -53,8 +53,7 @@ func (a *Answer) mayKeep() doc.Text {
 	if len(names) == 0 {
 		return doc.Text{}
 	}
-	return doc.Say(" From %d replications it is not certain that %s does not keep it too, and so come first.",
-		a.Replications, doc.Join(" or ", names...))
+	return doc.Say(" It is not certain that %s does not keep it too, and so come first.", doc.Join(" or ", names...))
 }
 
 // noneKeeps is the headline where no choice keeps the target.
@@ -116,8 +115,11 @@ func (c *Choice) choose() string {
 
 // name sets an option's name off from the sentence it stands in.
 func (c *Choice) name() string {
-	if c.AsIs {
+	switch {
+	case c.AsIs:
 		return c.Name
+	case c.Found:
+		return "the " + c.Name
 	}
 	return "“" + doc.Printable(c.Name) + "”"
 }
@@ -151,7 +153,7 @@ func (a *Answer) Doubts() []doc.Text {
 			c.name(), word, doc.WholePercent(s.Estimate), a.Label(c.Service.Worst), doc.WholePercent(s.Low), doc.WholePercent(s.High)))
 	}
 	if len(open) > 0 {
-		out = append(out, doc.Say("Not certain from %d replications, of which %s may miss: %s.", a.Replications, doc.WholePercent(a.Target.MissShare), doc.Join("; ", open...)))
+		out = append(out, doc.Say("Not certain, where %s of runs may miss: %s.", doc.WholePercent(a.Target.MissShare), doc.Join("; ", open...)))
 	}
 	return out
 }

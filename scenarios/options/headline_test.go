@@ -90,7 +90,7 @@ func TestHeadlineNamesWhatMayComeFirst(t *testing.T) {
 	open := choice("vessels late", 2, -66431)
 	open.Service.Sure = false
 	first, next, asIs := choice("two vessels", -1, 0), choice("longer shift", -1, 1.5e6), choice("the plant as it is", 1, -2e5)
-	const says = " From 20 replications it is not certain that “vessels late” (66,400 USD less) does not keep it too, and so come first."
+	const says = " It is not certain that “vessels late” (66,400 USD less) does not keep it too, and so come first."
 	for _, c := range []struct {
 		name string
 		a    *Answer
@@ -153,12 +153,12 @@ func TestDoubts(t *testing.T) {
 	}{
 		{"nothing", written(0.96, first, dear, cheap), nil},
 		{"the first may miss", written(0.96, unsure(first, 0), dear, cheap),
-			[]string{"Not certain from 20 replications, of which 5 % may miss: that “two vessels” keeps the target (0 % miss it in 2029, 0 % to 16 % possible)."}},
+			[]string{"Not certain, where 5 % of runs may miss: that “two vessels” keeps the target (0 % miss it in 2029, 0 % to 16 % possible)."}},
 		{"a dearer one may miss", written(0.96, first, unsure(dear, 0), cheap), nil},
 		{"a cheaper one may keep it", written(0.96, first, dear, unsure(cheap, 0.1)),
-			[]string{"Not certain from 20 replications, of which 5 % may miss: that the plant as it is misses the target (10 % miss it in 2029, 5 % to 16 % possible)."}},
+			[]string{"Not certain, where 5 % of runs may miss: that the plant as it is misses the target (10 % miss it in 2029, 5 % to 16 % possible)."}},
 		{"both", written(0.96, unsure(first, 0.05), dear, unsure(cheap, 0.1)),
-			[]string{"Not certain from 20 replications, of which 5 % may miss: that “two vessels” keeps the target (5 % miss it in 2029, 2 % to 16 % possible); that the plant as it is misses the target (10 % miss it in 2029, 5 % to 16 % possible)."}},
+			[]string{"Not certain, where 5 % of runs may miss: that “two vessels” keeps the target (5 % miss it in 2029, 2 % to 16 % possible); that the plant as it is misses the target (10 % miss it in 2029, 5 % to 16 % possible)."}},
 		{"close", written(0.7, first, dear), []string{"The costs of the first are too close to the next to tell them apart in 20 replications; take either, or allow more."}},
 	} {
 		var got []string

@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"loamcast/sim/compare"
-	"loamcast/sim/stats"
 )
 
 // judge ranks the choices by the runs made so far.
@@ -14,11 +13,14 @@ func (c *comparison) judge() (*Answer, error) {
 	a := &Answer{Basis: c.setup.Basis(c.file).Replicated(c.replications()), Missing: c.file.Planning.Economy.Prices.Missing.Amount}
 	var worth [][]float64 // by choice and replication, over the growth scenarios
 	for i, name := range c.names {
-		service, err := c.service(i)
+		if c.odds[i] != nil && c.contradicted(i) {
+			c.odds[i] = nil
+		}
+		service, err := c.service(i, c.everywhere())
 		if err != nil {
 			return nil, err
 		}
-		a.Choices = append(a.Choices, Choice{Name: name, AsIs: i == asIs, Service: service})
+		a.Choices = append(a.Choices, Choice{Name: name, AsIs: i == asIs, Found: i == c.found, Service: service})
 		worth = append(worth, c.weighted(i, c.everywhere(), presentWorth))
 		a.Order = append(a.Order, i)
 	}
@@ -92,60 +94,19 @@ func (a *Answer) yearInDoubt(i int) bool {
 	return !a.Choices[i].Service.YearSure() && a.matters(i)
 }
 
+// moreTell reports whether more replications can tell more: the costs are not settled,
+// or it is by its runs that a choice in doubt was judged.
+func (a *Answer) moreTell() bool {
+	return a.Chance < enough || slices.ContainsFunc(a.Order, func(i int) bool {
+		return a.Choices[i].Service.ByRuns && (a.inDoubt(i) || a.yearInDoubt(i))
+	})
+}
+
 // matters reports whether what first comes may depend on how choice i serves: it is
 // the first itself, or cheaper, or none keeps the target.
 func (a *Answer) matters(i int) bool {
 	c, first := &a.Choices[i], a.First()
 	return c == first || c.All.OverFirst.Estimate < 0 || !first.Service.Keeps
-}
-
-// service judges a choice by the share of runs that miss the target in each year.
-// Runs of one replication under several growth scenarios share their luck and
-// count as one, in parts.
-func (c *comparison) service(choice int) (Service, error) {
-	most := c.file.Planning.Target.MissShare
-	s := Service{FirstMissed: -1, MayMiss: -1, SurelyMissed: -1}
-	for y := range c.file.Model.Years {
-		share := mean(c.weighted(choice, c.everywhere(), missed(y)))
-		s.Years = append(s.Years, share)
-		s.YearsMissed += share
-		if share > s.Years[s.Worst] {
-			s.Worst = y
-		}
-		if s.FirstMissed < 0 && share > most+rounding {
-			s.FirstMissed = y
-		}
-		within, err := wilson(share, c.replications())
-		if err != nil {
-			return s, err
-		}
-		if s.MayMiss < 0 && share > rounding && within.High > most {
-			s.MayMiss = y
-		}
-		if s.SurelyMissed < 0 && within.Low > most {
-			s.SurelyMissed = y
-		}
-	}
-	s.Keeps = s.FirstMissed < 0
-	var err error
-	s.Share, err = wilson(s.Years[s.Worst], c.replications())
-	s.Sure = s.Keeps && s.Share.High <= most || s.Share.Low > most
-	return s, err
-}
-
-// rounding is what sums of weights may be off by.
-const rounding = 1e-9
-
-// wilson is the interval of a share of n runs that need not be a whole number of
-// them: the ends are those of the whole numbers on either side.
-func wilson(share float64, n int) (stats.Interval, error) {
-	hits := share * float64(n)
-	low, err := stats.Wilson(int(math.Floor(hits+rounding)), n, level)
-	if err != nil {
-		return low, err
-	}
-	high, err := stats.Wilson(int(math.Ceil(hits-rounding)), n, level)
-	return stats.Interval{Estimate: share, Low: low.Low, High: high.High, Level: level}, err
 }
 
 // weighted returns one number of each replication of a choice: the mean over some

@@ -5,7 +5,10 @@ import (
 	"fmt"
 	"slices"
 
+	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
+	"loamcast/scenarios/capability"
+	"loamcast/scenarios/expand"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/study"
 )
@@ -34,7 +37,10 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 	if err := check(s.File, o); err != nil {
 		return nil, err
 	}
-	c := newComparison(s, setup, o)
+	c, err := newComparison(ctx, s, setup, o)
+	if err != nil {
+		return nil, err
+	}
 	n := min(firstReplications, c.most)
 	for {
 		if err := c.extend(ctx, n); err != nil {
@@ -44,7 +50,7 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 		if err != nil {
 			return nil, err
 		}
-		if a.Settled || n == c.most {
+		if a.Settled || n == c.most || !a.moreTell() {
 			c.describe(a)
 			return a, nil
 		}
@@ -80,10 +86,14 @@ type comparison struct {
 	names []string
 	cases [][]*study.Case // by choice and growth scenario
 	runs  [][][]outcome   // by choice, growth scenario and replication
+	// odds are by choice and growth scenario those of what the plant carries; nil where
+	// that does not tell, and the runs are what is known.
+	odds  [][]capability.Odds
+	found int // the place of the plan found in the catalogue, −1 for none
 }
 
-func newComparison(s *study.Study, setup answer.Setup, o Options) *comparison {
-	c := &comparison{file: s.File, study: s, setup: setup, discount: o.Discount, most: o.Replications, progress: setup.Part("comparing")}
+func newComparison(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*comparison, error) {
+	c := &comparison{file: s.File, study: s, setup: setup, discount: o.Discount, most: o.Replications, found: -1, progress: setup.Part("comparing")}
 	if c.most == 0 {
 		c.most = s.File.Replications
 	}
@@ -91,7 +101,50 @@ func newComparison(s *study.Study, setup answer.Setup, o Options) *comparison {
 	for _, option := range s.File.Planning.Options {
 		c.add(option.Name, option.Steps)
 	}
-	return c
+	if err := c.search(ctx); err != nil {
+		return nil, err
+	}
+	return c, c.carry(ctx)
+}
+
+// search adds the plan that the question expand finds in the catalogue, if the file
+// has one.
+func (c *comparison) search(ctx context.Context) error {
+	if len(c.file.Planning.Catalogue) == 0 {
+		return nil
+	}
+	found, err := expand.Ask(ctx, c.study, c.setup, expand.Options{Discount: c.discount})
+	if err != nil {
+		return err
+	}
+	c.found = len(c.names)
+	c.add("best of the catalogue", found.Plans[0].Dated)
+	return nil
+}
+
+// carry finds what the plant carries with the steps of each choice that have dates.
+func (c *comparison) carry(ctx context.Context) error {
+	c.odds = make([][]capability.Odds, len(c.cases))
+	if capability.Steady(c.file).Why != "" {
+		return nil
+	}
+	states, err := capability.StatesOf(ctx, c.study, capability.Replications)
+	if err != nil {
+		return err
+	}
+	for i, cases := range c.cases {
+		var changes []plant.Change
+		for _, step := range cases[0].Steps {
+			changes = append(changes, step.Change)
+		}
+		if slices.ContainsFunc(changes, func(c plant.Change) bool { return c.Trigger.Waits() }) {
+			continue
+		}
+		if c.odds[i], err = states.Odds(ctx, changes); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // asIs is the place of the plant as it is among the choices.

@@ -39,22 +39,21 @@ func (c *comparison) summary(choice, first int, growths []int) (Summary, error) 
 		PerDry:      average(func(o *outcome) float64 { return o.cost.PerDry }),
 		Diverted:    average(func(o *outcome) float64 { return o.untreated }),
 		HoursOver:   average(func(o *outcome) float64 { return o.over }),
-		YearsMissed: average(yearsMissed),
 		WaitedAlone: average(func(o *outcome) float64 { return o.waitedAlone }),
-		Keeps:       true,
 	}
+	service, err := c.service(choice, growths)
+	if err != nil {
+		return s, err
+	}
+	s.Keeps, s.YearsMissed = service.Keeps, service.YearsMissed
 	if fed := average(func(o *outcome) float64 { return o.fed }); fed > 0 {
 		s.Share = s.Diverted / fed
 	}
 	for _, part := range money.Parts() {
 		s.ByPart[part] = average(func(o *outcome) float64 { return o.cost.ByPart[part] })
 	}
-	for y := range c.file.Model.Years {
-		s.Keeps = s.Keeps && average(missed(y)) <= c.file.Planning.Target.MissShare+rounding
-	}
 	s.Low, s.High = c.quantile(choice, growths, 0.1), c.quantile(choice, growths, 0.9)
 	worth := c.weighted(choice, growths, presentWorth)
-	var err error
 	if s.Present, err = stats.MeanInterval(worth, level); err != nil {
 		return s, err
 	}
@@ -87,14 +86,6 @@ func missed(y int) func(*outcome) float64 {
 		}
 		return 0
 	}
-}
-
-func yearsMissed(o *outcome) float64 {
-	n := 0.0
-	for y := range o.missed {
-		n += missed(y)(o)
-	}
-	return n
 }
 
 // steps says how often and when the steps of an option were taken.

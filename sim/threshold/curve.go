@@ -70,7 +70,10 @@ func (c *Curve) Resample(n int) []*Curve {
 
 // nodes and weights integrate over a standard normal part of a unit (Gauss and
 // Hermite).
-var nodes, weights = hermite(15)
+var nodes, weights = hermite(numNodes)
+
+// numNodes is how many there are.
+const numNodes = 15
 
 func hermite(n int) (x, w []float64) {
 	x, w = make([]float64, n), make([]float64, n)

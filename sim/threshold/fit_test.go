@@ -111,3 +111,24 @@ func TestShift(t *testing.T) {
 		t.Errorf("a share of %g became %g", share, moved)
 	}
 }
+
+// Where nothing is left to chance all units are alike, and a curve far steeper than the
+// steps between loads tells the shift all the same: thresholds of 100 and 130, tried in
+// steps of 3 and 4 %, differ by 1.3 times within half a step of each.
+func TestShiftOfSteepCurves(t *testing.T) {
+	ramp := func(from, step, at float64) [][]threshold.Trial {
+		var unit []threshold.Trial
+		for load := from; load < 1.3*from; load *= 1 + step {
+			unit = append(unit, threshold.Trial{Load: load, Failed: load > at})
+		}
+		return [][]threshold.Trial{unit, unit, unit, unit}
+	}
+	steep, err := threshold.Fit(ramp(99.5, 0.0002, 100))
+	if err != nil {
+		t.Fatal(err)
+	}
+	got, err := steep.Shift(ramp(88, 0.03, 100), ramp(112, 0.04, 130))
+	if err != nil || math.Abs(got/1.3-1) > 0.035 {
+		t.Errorf("%g times as much (%v), want 1.3; the curve's spread is %g", got, err, steep.Spread())
+	}
+}

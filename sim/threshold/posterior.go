@@ -1,6 +1,9 @@
 package threshold
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // posterior is the density of the parameters, given the trials.
 type posterior struct {
@@ -21,27 +24,31 @@ func (p posterior) gradient(grad, x []float64) float64 {
 	a, b := (x[1]-math.Log(usualSpread))/spreadDoubt, (x[2]-usualLogit)/logitDoubt
 	value := (a*a + b*b) / 2
 	byMean, byBetween, byWithin := 0.0, 0.0, 0.0
+	var like, mean, within [numNodes]float64 // of a unit at each node, the first as a logarithm
 	for _, unit := range p.units {
-		like, mean, between, within := 0.0, 0.0, 0.0, 0.0
 		for i, node := range nodes {
-			l, m, w := weights[i], 0.0, 0.0
+			like[i], mean[i], within[i] = math.Log(weights[i]), 0, 0
 			for _, o := range unit {
 				z := o.sign * (o.load - c.Mean - c.Between*node) / c.Within
-				l *= normal(z)
+				like[i] += lnNormal(z)
 				slope := hazard(z) / c.Within // of ln normal(z), by −o.sign times the mean
-				m -= o.sign * slope
-				w -= z * slope
+				mean[i] -= o.sign * slope
+				within[i] -= z * slope
 			}
-			like += l
-			mean += l * m
-			between += l * m * node
-			within += l * w
 		}
-		like = max(like, math.SmallestNonzeroFloat64)
-		value -= math.Log(like)
-		byMean -= mean / like
-		byBetween -= between / like
-		byWithin -= within / like
+		most := slices.Max(like[:])
+		sum, m, b, w := 0.0, 0.0, 0.0, 0.0
+		for i, node := range nodes {
+			l := math.Exp(like[i] - most)
+			sum += l
+			m += l * mean[i]
+			b += l * mean[i] * node
+			w += l * within[i]
+		}
+		value -= most + math.Log(sum)
+		byMean -= m / sum
+		byBetween -= b / sum
+		byWithin -= w / sum
 	}
 	part := c.Between * c.Between / (c.Between*c.Between + c.Within*c.Within)
 	grad[0] = byMean
@@ -53,10 +60,22 @@ func (p posterior) gradient(grad, x []float64) float64 {
 // normal is the standard normal distribution function.
 func normal(z float64) float64 { return math.Erfc(-z/math.Sqrt2) / 2 }
 
+// lnNormal is its logarithm. Far below nothing it is that of the density over −z.
+func lnNormal(z float64) float64 {
+	if z < farBelow {
+		return -z*z/2 - math.Log(-z*math.Sqrt(2*math.Pi))
+	}
+	return math.Log(normal(z))
+}
+
+// farBelow is a place below which the density over −z stands for the distribution
+// function: they differ there by a thousandth.
+const farBelow = -30
+
 // hazard is the standard normal density over the distribution function. Far below
 // nothing it is −z, to which the ratio tends.
 func hazard(z float64) float64 {
-	if z < -30 {
+	if z < farBelow {
 		return -z
 	}
 	return math.Exp(-z*z/2) / math.Sqrt(2*math.Pi) / normal(z)
