@@ -22,10 +22,10 @@ func (a *Answer) Headline() doc.Text {
 			pay = "pays"
 		}
 		return doc.Say("The plant as it is keeps the service target in every year through %s, but %s %s itself back: %s.%s%s",
-			last, first.inWords(), pay, first.worth(), a.open(), a.next())
+			last, first.InWords(), pay, first.worth(), a.open(), a.next())
 	}
 	return doc.Say("The cheapest plan that keeps the service target in every year through %s is %s: %s.%s%s",
-		last, first.inWords(), first.worth(), a.open(), a.next())
+		last, first.InWords(), first.worth(), a.open(), a.next())
 }
 
 // open says that the first plan has not been shown to keep the target, if so.
@@ -55,7 +55,7 @@ func (a *Answer) furthest() doc.Text {
 	case len(first.Steps) == 0:
 		text = text.Then("The plant as it is keeps it through %s, and no step makes it last longer", a.Label(a.Through))
 	default:
-		text = text.Then("What comes furthest is %s, which keeps it through %s: %s", first.inWords(), a.Label(a.Through), first.worth())
+		text = text.Then("What comes furthest is %s, which keeps it through %s: %s", first.InWords(), a.Label(a.Through), first.worth())
 	}
 	return text.Then(". What is short then is %s.", answer.Lack(a.Short))
 }
@@ -79,13 +79,13 @@ func (a *Answer) next() doc.Text {
 	}
 	p := &a.Plans[1]
 	d := p.OverFirst
-	return doc.Say(" The next best, %s, costs %s more (%s, 95"+doc.NoBreak+"%% interval).", p.inWords(),
+	return doc.Say(" The next best, %s, costs %s more (%s, 95"+doc.NoBreak+"%% interval).", p.InWords(),
 		doc.USD(d.Estimate), doc.AmountRange(d.Low, d.High, d.Estimate))
 }
 
-// inWords lists the steps of a plan with their years, those that are no decision yet
+// InWords lists the steps of a plan with their years, those that are no decision yet
 // apart.
-func (p *Plan) inWords() doc.Text {
+func (p *Plan) InWords() doc.Text {
 	var now, later []Step
 	for _, s := range p.Steps {
 		if s.Later {

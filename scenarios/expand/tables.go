@@ -66,7 +66,7 @@ func (a *Answer) plans() doc.Table {
 	}
 	cols := append([]doc.Col[numbered]{
 		doc.Key("plan", func(p *numbered) any { return p.n }),
-		doc.Any("in_words", func(p *numbered) any { return p.inWords() }),
+		doc.Any("in_words", func(p *numbered) any { return p.InWords() }),
 		doc.In("steps", func(p *numbered) any { return stepTable(p.Steps) }),
 		doc.Any("replications", func(p *numbered) any { return p.Replications }),
 		doc.Any("target_kept", func(p *numbered) any { return p.judged("yes") }),

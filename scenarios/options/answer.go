@@ -2,6 +2,7 @@ package options
 
 import (
 	"loamcast/scenarios/answer"
+	doc "loamcast/scenarios/document"
 	"loamcast/scenarios/money"
 	"loamcast/sim/calendar"
 	"loamcast/sim/stats"
@@ -41,6 +42,8 @@ type Choice struct {
 	// catalogue, and none of the file's options.
 	Found bool
 	Steps []Step
+	// Words list the steps of the plan found.
+	Words doc.Text
 
 	Standing Standing
 	Service  Service

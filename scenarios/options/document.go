@@ -44,15 +44,38 @@ func (a *Answer) Document() *doc.Document {
 		}
 	}
 	d.Add(a.choices(), a.missing(), doc.Gap{})
+	for _, c := range a.Choices {
+		if c.Found {
+			d.Para("The best of the catalogue is what `expand` finds: %s.", c.Words)
+		}
+	}
 	if signs := a.signs(); len(signs) > 0 {
 		d.Para("Steps that wait for a sign are taken: %s.", doc.Join("; ", signs...))
 	}
+	d.Para("%s", a.judged())
 	d.Para("Service target: %v. What keeps it is first, then what misses it in the fewest years or one more; each by cost with %s.", a.Target, a.hauled())
 	d.Para("Same replications for all (common random numbers), in rounds until the first is cheapest with 95"+doc.NoBreak+"%% chance (Bonferroni, paired t; Chen et al. 2000) and the target not in doubt: %d of at most %d.",
 		a.Replications, a.Most)
 	d.Para("! It compares the options and prices that the file gives; bids, financing and rates are not in it.")
 	d.Figures = a.figures()
 	return d
+}
+
+// judged says by what choices were held against the target.
+func (a *Answer) judged() doc.Text {
+	var runs []string
+	for _, c := range a.Ranking() {
+		if c.Service.ByRuns {
+			runs = append(runs, c.name())
+		}
+	}
+	switch len(runs) {
+	case 0:
+		return doc.Words("Whether a choice keeps the target follows from what the plant carries with its steps, as in `when` (ranges: 90" + doc.NoBreak + "%).")
+	case len(a.Choices):
+		return doc.Words("Whether a choice keeps the target is judged by the runs (ranges: 95" + doc.NoBreak + "%).")
+	}
+	return doc.Say("Whether a choice keeps the target follows from what the plant carries with its steps, as in `when` (ranges: 90"+doc.NoBreak+"%%); for %s from the runs (95"+doc.NoBreak+"%%).", doc.Listed(runs))
 }
 
 // hauled names what what is not treated costs.

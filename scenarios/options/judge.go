@@ -20,7 +20,10 @@ func (c *comparison) judge() (*Answer, error) {
 		if err != nil {
 			return nil, err
 		}
-		a.Choices = append(a.Choices, Choice{Name: name, AsIs: i == asIs, Found: i == c.found, Service: service})
+		a.Choices = append(a.Choices, Choice{Name: name, AsIs: i == asIs, Service: service})
+		if i == c.found {
+			a.Choices[i].Found, a.Choices[i].Words = true, c.words
+		}
 		worth = append(worth, c.weighted(i, c.everywhere(), presentWorth))
 		a.Order = append(a.Order, i)
 	}

@@ -8,6 +8,7 @@ import (
 	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/capability"
+	doc "loamcast/scenarios/document"
 	"loamcast/scenarios/expand"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/study"
@@ -90,6 +91,7 @@ type comparison struct {
 	// that does not tell, and the runs are what is known.
 	odds  [][]capability.Odds
 	found int // the place of the plan found in the catalogue, −1 for none
+	words doc.Text
 }
 
 func newComparison(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*comparison, error) {
@@ -117,7 +119,7 @@ func (c *comparison) search(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	c.found = len(c.names)
+	c.found, c.words = len(c.names), found.Plans[0].InWords()
 	c.add("best of the catalogue", found.Plans[0].Dated)
 	return nil
 }

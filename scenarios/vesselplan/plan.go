@@ -21,8 +21,9 @@ type Options struct {
 	Wrong float64
 }
 
-// DefaultWrong is the usual chance of error, per year and side.
-const DefaultWrong = 0.1
+// DefaultWrong is the usual chance of error, per year and side: that of the ranges
+// beside shares and dates.
+const DefaultWrong = (1 - capability.Sureness) / 2
 
 // moreThanInstalled is how many vessels are tried beside those installed where
 // the file does not say what there is room for.

@@ -23,7 +23,7 @@ the target; beside it the handbook's static estimate and why it differs.`,
 	Options: []question.Option{
 		{Name: "replications", Kind: question.Integer, Low: 1, High: facilityfile.MaxReplications,
 			Words: "runs behind each share of runs; more make dates surer (default: 64)"},
-		{Name: "wrong", Kind: question.Quantity, Dim: units.Fraction, Default: "10 %", Low: 0.001, High: 0.25,
+		{Name: "wrong", Kind: question.Quantity, Dim: units.Fraction, Default: "5 %", Low: 0.001, High: 0.25,
 			Words: "chance, at most, that a year said to be kept or missed is not; less leaves more years open"},
 		{Name: "vessels", Kind: question.Integer, Low: 1, High: mostVessels, Words: "most vessels to try (default: the file's room_for)"},
 	},
