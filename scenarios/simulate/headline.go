@@ -53,10 +53,11 @@ func (a *Answer) Headline() Headline {
 // would have in use at once if none were ever missing.
 func (y *Year) MedianNeed() int { return int(math.Ceil(y.VesselsNeeded.P50 - 1e-9)) }
 
-// String says which shares of the runs miss the target, of how many runs of what,
-// and where the answer is that an order can rest on.
+// String says which share of the runs misses the target in the worst year, of how many
+// runs of what, and where the answer is that an order can rest on. It names no first
+// year: a few runs of the file's own values would tell another than that question.
 func (h Headline) String() string {
-	return h.shares() + " When to order vessels: loamcast when."
+	return h.shares() + " How long the vessels last with what is uncertain, and when to order: loamcast when."
 }
 
 // shares is the sentence on the runs.
@@ -69,10 +70,10 @@ func (h Headline) shares() string {
 	case h.runs == 1 && missed == nil:
 		return fmt.Sprintf(one+" does not miss the service target through %s.", h.Last.Label)
 	case h.runs == 1:
-		return fmt.Sprintf(one+" misses the service target first in %s, %s.", missed.Label, h.cause())
+		return fmt.Sprintf(one+" misses the service target in %s and perhaps later, %s.", missed.Label, h.cause())
 	case missed != nil:
-		return fmt.Sprintf(many+"more than %.0f %% miss the service target first in %s, %s: %s.",
-			h.runs, 100*h.target.MissShare, missed.Label, h.cause(), h.missing(missed))
+		return fmt.Sprintf(many+"up to %s miss the service target in a year, in %s, %s; %.0f %% may.",
+			h.runs, h.missing(h.Most), h.Most.Label, h.cause(), 100*h.target.MissShare)
 	case h.Most.MissesTarget == 0:
 		return fmt.Sprintf(many+"none misses the service target through %s.", h.runs, h.Last.Label)
 	}
@@ -82,10 +83,7 @@ func (h Headline) shares() string {
 
 // Title is the same for a picture, where there is room for a line.
 func (h Headline) Title() string {
-	switch {
-	case h.FirstMissed != nil:
-		return fmt.Sprintf("Of %d runs of the values in the file %s miss the target in %s", h.runs, h.missing(h.FirstMissed), h.FirstMissed.Label)
-	case h.Most.MissesTarget > 0:
+	if h.Most.MissesTarget > 0 {
 		return fmt.Sprintf("Of %d runs of the values in the file %s miss the target in %s", h.runs, h.missing(h.Most), h.Most.Label)
 	}
 	return fmt.Sprintf("Of %d runs of the values in the file none misses the target", h.runs)
@@ -96,13 +94,13 @@ func (h Headline) missing(y *Year) string {
 	return fmt.Sprintf("%.0f (%.0f %%)", y.MissesTarget*float64(h.runs), 100*y.MissesTarget)
 }
 
-// cause says with how many vessels the first bad year misses the target, or that they
+// cause says with how many vessels the worst year misses the target, or that they
 // are not to blame.
 func (h Headline) cause() string {
-	if h.FirstMissed.MissesUnlimited > h.target.MissShare || h.FirstMissed.OtherShort {
+	if h.Most.MissesUnlimited > h.target.MissShare || h.Most.OtherShort {
 		return "for something else than vessels is short"
 	}
-	return "with " + vessels(h.FirstMissed.Installed)
+	return "with " + vessels(h.Most.Installed)
 }
 
 // moreInUseThanNeeded reports whether the median run has more vessels in use at once

@@ -1,0 +1,153 @@
+package questions_test
+
+import (
+	"context"
+	"math"
+	"strings"
+	"testing"
+
+	"loamcast/scenarios/answer"
+	"loamcast/scenarios/capability"
+	"loamcast/scenarios/examples"
+	"loamcast/scenarios/expand"
+	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/options"
+	"loamcast/scenarios/question"
+	"loamcast/scenarios/questions"
+	"loamcast/scenarios/render/rendertest"
+	"loamcast/scenarios/study"
+	"loamcast/scenarios/units"
+	"loamcast/scenarios/vesselplan"
+)
+
+// What several questions say of the same thing is one number and one word, on each of
+// the built-in facilities, asked as their commands ask them: which share of the runs
+// misses each year as the plant is, how long it is kept, from when on it may be missed
+// and surely is, that the best of the catalogue is the plan that expand puts first, and
+// that a run of the file's own values names no year to order by. That the parts of plan
+// are the answers of the other questions is shown in that package.
+func TestOneAnswerToOneQuestion(t *testing.T) {
+	if testing.Short() {
+		t.Skip("asks every question of three facilities; the round without -short has it")
+	}
+	for _, name := range examples.Names() {
+		t.Run(name, func(t *testing.T) {
+			f, err := facilityfile.Parse(name, examples.Data(name))
+			if err != nil {
+				t.Fatal(err)
+			}
+			f.Model.Years = min(f.Model.Years, 12) // as long as this takes
+			s, err := study.New(f, 0)
+			if err != nil {
+				t.Fatal(err)
+			}
+			when := asked[*vesselplan.Answer](t, s, "when")
+			if len(f.Planning.Options) > 0 && f.Planning.Priced {
+				asIsIsTheSame(t, when, asked[*options.Answer](t, s, "options"))
+			}
+			if len(f.Planning.Catalogue) > 0 && f.Planning.Priced {
+				plan := asked[*expand.Answer](t, s, "expand")
+				expandIsTheSame(t, when, plan)
+				if len(f.Planning.Options) > 0 {
+					theirs := asked[*options.Answer](t, s, "options")
+					foundIsTheSame(t, plan, theirs)
+				}
+			}
+			ran := rendertest.Text(t, asked[question.Answer](t, s, "run").Document(), units.SI)
+			headline, _, _ := strings.Cut(strings.ReplaceAll(ran, "\n  ", " "), "Service target")
+			if !strings.Contains(headline, "the file's own values") || !strings.Contains(headline, "loamcast when") || strings.Contains(headline, "first in") {
+				t.Errorf("run begins: %s", headline)
+			}
+		})
+	}
+}
+
+// asked asks a question with nothing said but its name.
+func asked[A question.Answer](t *testing.T, s *study.Study, name string) A {
+	t.Helper()
+	for _, q := range questions.All {
+		if q.Name != name {
+			continue
+		}
+		nothing, err := question.Read(q.Options, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		a, err := q.Ask(context.Background(), s, answer.Setup{}, nothing)
+		if err != nil {
+			t.Fatalf("%s: %v", name, err)
+		}
+		return a.(A)
+	}
+	t.Fatalf("no question %s", name)
+	panic("unreachable")
+}
+
+// asIsIsTheSame compares what is said of the plant with the vessels installed.
+func asIsIsTheSame(t *testing.T, when *vesselplan.Answer, choices *options.Answer) {
+	t.Helper()
+	row, asIs := when.All.Rows[0], choices.Choices[0].Service
+	if asIs.ByRuns {
+		t.Fatalf("options judge the plant as it is by its runs")
+	}
+	for y, share := range row.Shares {
+		if math.Abs(share.Estimate-asIs.Years[y]) > 1e-12 {
+			t.Errorf("year %d is missed by %g of the runs by when, %g by options", y, share.Estimate, asIs.Years[y])
+		}
+	}
+	may, surely := or(asIs.MayMiss, choices.Horizon), or(asIs.SurelyMissed, choices.Horizon)
+	if may != row.LastKept+1 || surely != row.FirstMissed {
+		t.Errorf("missed perhaps from %d and surely from %d by when, from %d and %d by options", row.LastKept+1, row.FirstMissed, may, surely)
+	}
+}
+
+// or is a year, or another if it is none.
+func or(year, other int) int {
+	if year < 0 {
+		return other
+	}
+	return year
+}
+
+// expandIsTheSame compares what expand says of the plant as it is with when.
+func expandIsTheSame(t *testing.T, when *vesselplan.Answer, plan *expand.Answer) {
+	t.Helper()
+	row := when.All.Rows[0]
+	if plan.AsIs != row.LastKept || plan.AsIsMissed != row.FirstMissed {
+		t.Errorf("kept through %d and surely missed from %d by when, %d and %d by expand", row.LastKept, row.FirstMissed, plan.AsIs, plan.AsIsMissed)
+	}
+	for y, share := range plan.Plans[0].Shares {
+		if share.High > plan.Target.MissShare+capability.Rounding && y <= plan.Through {
+			t.Errorf("plan 1 of expand may miss year %d", y)
+		}
+		if len(plan.Plans[0].Steps) == 0 || y < plan.Plans[0].Steps[0].Year {
+			if share != row.Shares[y] {
+				t.Errorf("year %d, before anything is built: %+v by expand, %+v by when", y, share, row.Shares[y])
+			}
+		}
+	}
+}
+
+// foundIsTheSame compares the plan that options show beside the user's with the first
+// of expand.
+func foundIsTheSame(t *testing.T, plan *expand.Answer, choices *options.Answer) {
+	t.Helper()
+	for _, c := range choices.Choices {
+		if !c.Found {
+			continue
+		}
+		if got, want := c.Words.Plain(units.SI), plan.Plans[0].InWords().Plain(units.SI); got != want {
+			t.Errorf("the best of the catalogue is %s by options, %s by expand", got, want)
+		}
+		if c.Service.ByRuns {
+			t.Error("options judge the plan found by its runs")
+		}
+		for y, share := range plan.Plans[0].Shares {
+			if math.Abs(share.Estimate-c.Service.Years[y]) > 1e-12 {
+				t.Errorf("year %d of the plan found: %g of the runs by expand, %g by options", y, share.Estimate, c.Service.Years[y])
+			}
+		}
+		return
+	}
+	t.Error("options show no plan of the catalogue")
+}
