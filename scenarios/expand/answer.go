@@ -38,6 +38,9 @@ type Answer struct {
 	// Plans are the cheapest of each set of steps, in order of their mean present
 	// worth. Without a step left out they would cost more, or keep less.
 	Plans []Plan
+	// Adaptive is the first plan with signs in the place of dates; nil where none of its
+	// steps has a sign, or one growth scenario is looked at alone.
+	Adaptive *Adaptive
 	// Chance is about the chance that the first is the cheapest of Plans, and
 	// Settled says that the procedure that compared them came to its end, and that
 	// the target is surely kept by the first and the next.

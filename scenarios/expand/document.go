@@ -23,6 +23,10 @@ func (a *Answer) Document() *doc.Document {
 	}
 	d.Add(a.costs(), a.plans(), a.years(), doc.Gap{})
 	a.steps(d)
+	if a.Adaptive != nil {
+		d.Para("%s", a.Adaptive.words(a))
+		d.Add(a.signs())
+	}
 	d.Add(doc.Gap{})
 	a.method(d)
 	d.Figures = a.figures()
@@ -98,6 +102,38 @@ func (a *Answer) service(d *doc.Document) {
 		text = text.Then(" All this is for the growth %q alone (%s).", doc.Printable(a.Growth.Name), doc.With(a.Growth.Weight, doc.Share, 0))
 	}
 	d.Para("%s", text)
+}
+
+// words say what it means to order when signs are seen, and not on dates.
+func (s *Adaptive) words(a *Answer) doc.Text {
+	var parts []doc.Text
+	for _, step := range s.Steps {
+		name := stepName(step.Name)
+		if step.Count > 1 {
+			name = fmt.Sprintf("%d × %s", step.Count, name)
+		}
+		switch {
+		case step.Production == 0:
+			parts = append(parts, doc.Say("“%s” on its date", name))
+		case step.To.Before(a.Start.AddYears(a.Horizon)):
+			parts = append(parts, doc.Say("“%s” at %s (%d to %d)", name, doc.Show(step.Production, doc.MassPerDay), step.From.Year, step.To.Year))
+		default:
+			parts = append(parts, doc.Say("“%s” at %s (from %d on, or never: %s)", name, doc.Show(step.Production, doc.MassPerDay), step.From.Year, doc.With(step.Never, doc.Share, 0)))
+		}
+	}
+	cost := doc.Words("about as much as")
+	switch d := s.OverDated; {
+	case d.High < 0:
+		cost = doc.Say("%s less (%s) than", doc.USD(-d.Estimate), doc.AmountRange(-d.High, -d.Low, d.Estimate))
+	case d.Low > 0:
+		cost = doc.Say("%s more (%s) than", doc.USD(d.Estimate), doc.AmountRange(d.Low, d.High, d.Estimate))
+	}
+	missed := "none of %d whole runs misses a year"
+	if s.Missed > 0 {
+		missed = fmt.Sprintf("in no year do more than %d of %%d whole runs miss the target", s.Missed)
+	}
+	return doc.Say("The first plan, ordered when it is seen to be needed and not on dates, as soon as the mean production of the last twelve months passes a mark in dry solids: %s. That costs %s on dates, and "+missed+".",
+		doc.Join("; ", parts...), cost, s.Replications)
 }
 
 // worst names the worst year of a plan, if any run misses one.

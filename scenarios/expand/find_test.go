@@ -3,6 +3,7 @@ package expand_test
 import (
 	"context"
 	"errors"
+	"math"
 	"reflect"
 	"strings"
 	"testing"
@@ -151,5 +152,35 @@ func TestInterrupted(t *testing.T) {
 			t.Errorf("cancelled at call %d of %d: %v", after, calls, err)
 		}
 		cancel()
+	}
+}
+
+// The first plan ordered when its signs are seen, on a plant that grows by 100 kg a day
+// each year and carries 800: the sign comes while what is ordered then, 400 days
+// before it is in use, is in time by whole runs, and costs no more than a year of its
+// interest differs from the dated plan. A plan whose steps come at the start, or pay
+// for themselves, has no sign.
+func TestOrderedWhenSeen(t *testing.T) {
+	s, f := smallStudy(t)
+	a := find(t, s, expand.Options{})
+	if a.Adaptive == nil {
+		t.Fatalf("no sign of %+v", a.Plans[0].Steps)
+	}
+	for _, step := range a.Adaptive.Steps {
+		if !(step.Production > 600) || !(step.Production < 800) || step.Never > 0 || step.To.Before(step.From) {
+			t.Errorf("%+v", step)
+		}
+	}
+	if a.Adaptive.Missed > 0 || a.Adaptive.Replications != a.Plans[0].Replications {
+		t.Errorf("%d of %d runs are late", a.Adaptive.Missed, a.Adaptive.Replications)
+	}
+	if over := a.Adaptive.OverDated.Estimate; math.Abs(over) > 0.1*a.Plans[0].Build() {
+		t.Errorf("it costs %.0f USD more than on dates; building costs %.0f", over, a.Plans[0].Build())
+	}
+	f.Planning.Growths[0].Growth = plant.Compound{}
+	again := *f
+	s.File = &again
+	if a := find(t, s, expand.Options{}); a.Adaptive != nil {
+		t.Errorf("a plant that is enough has signs: %+v", a.Adaptive)
 	}
 }

@@ -44,8 +44,26 @@ const (
 // catalogue, or without the growth scenario asked for, is a *facilityfile.Error,
 // and too few replications are an *answer.OptionError. Any other error carries the
 // replication, the simulated date and the event, or is ctx's. The number of workers
-// has no influence on the answer.
+// has no influence on the answer. What was found once for a study is not sought again.
 func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*Answer, error) {
+	type key struct {
+		Options
+		discount float64
+	}
+	k := key{Options: o}
+	if o.Discount != nil {
+		k.Options.Discount, k.discount = nil, *o.Discount+1 // 0 is none
+	}
+	found, err := s.Once(k, func() (any, error) { return ask(ctx, s, setup, o) })
+	if err != nil {
+		return nil, err
+	}
+	a := *found.(*Answer)
+	a.Basis = setup.Basis(s.File)
+	return &a, nil
+}
+
+func ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*Answer, error) {
 	e, err := newExpansion(ctx, s, setup, o)
 	if err != nil {
 		return nil, err
@@ -57,7 +75,15 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 	if err != nil {
 		return nil, err
 	}
-	return e.answer(ctx, chosen, through, setup)
+	a, err := e.answer(ctx, chosen, through, setup)
+	if err != nil {
+		return nil, err
+	}
+	if a.Adaptive, err = e.adapt(ctx, chosen.plans[0], through); err != nil {
+		return nil, err
+	}
+	a.YearsSimulated = e.states.Simulated() + e.wholeYears()
+	return a, nil
 }
 
 // settle proposes plans and compares them, until none of them misses a year after

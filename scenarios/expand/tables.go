@@ -7,6 +7,7 @@ import (
 	"loamcast/scenarios/costs"
 	doc "loamcast/scenarios/document"
 	"loamcast/scenarios/money"
+	"loamcast/sim/calendar"
 	"loamcast/sim/stats"
 )
 
@@ -127,4 +128,23 @@ func (a *Answer) years() doc.Table {
 		share("runs_missing_high90", capability.HighEnd)
 	}
 	return doc.TableOf(doc.Table{In: doc.Files, File: "expand-years"}, rows, cols...)
+}
+
+// signs has a row for each step of the first plan with its sign.
+func (a *Answer) signs() doc.Table {
+	return doc.TableOf(doc.Table{In: doc.Files, Name: "adaptive", File: "expand-signs"}, a.Adaptive.Steps,
+		doc.Any("step", func(s *Signed) any { return s.Name }),
+		doc.Any("count", func(s *Signed) any { return s.Count }),
+		doc.Val("order_above_production", doc.MassPerDay, func(s *Signed) float64 { return s.Production }),
+		doc.Any("seen_from", func(s *Signed) any { return dayOrNone(s, s.From) }),
+		doc.Any("seen_to", func(s *Signed) any { return dayOrNone(s, s.To) }),
+		doc.Val("never_seen", doc.Share, func(s *Signed) float64 { return s.Never }))
+}
+
+// dayOrNone is a day of a step that has a sign.
+func dayOrNone(s *Signed, day calendar.Date) any {
+	if s.Production == 0 {
+		return nil
+	}
+	return day
 }
