@@ -17,15 +17,27 @@
 //     over years and configurations finds for every configuration the cheapest
 //     plan that ends with it. Of these remain those from which nothing can be left
 //     out: the others are no alternatives.
-//  2. Windows. The configurations of the best remaining plans, and only they, are
-//     simulated in single years until it is known how long they last (see
-//     vesselplan). What is learnt also bounds the others: more lasts no shorter.
-//     Then back to the program, until its best plans rest on simulation.
+//  2. What configurations carry. Those of the best remaining plans, and only they, are
+//     tried with production that rises until their years miss the target (see
+//     capability), and so it is known how long each lasts, over all growth scenarios by
+//     weight: through the last year before the first that may be missed, for all that
+//     is known, by more runs than may. What is learnt also bounds the others: more
+//     lasts no shorter. Then back to the program, until its best plans rest on
+//     simulation.
 //  3. Whole plans. These are simulated from the first year to the last with all
-//     their costs, under the same luck, until the cheapest is known with a chance
-//     of 95 % (Kim and Nelson's procedure), and until the test of the target has
-//     judged each of its years. A year that is missed after all is learnt, and the
-//     program asked again.
+//     their costs, each replication under a growth scenario of its own and all plans
+//     under the same luck, until the cheapest is known with a chance of 95 % (Kim and
+//     Nelson's procedure). They are a check on the target: a year that they miss far
+//     more often than chance would have it is learnt, and the program asked again.
+//     Where years do not stand for themselves, a test of the target judges each year
+//     by whole plans alone.
+//
+// At last the first plan is simulated with a sign in the place of each date: a step is
+// ordered when the production of the last twelve months shows that it will be needed.
+//
+// What comes in the last tenth of the horizon is cheap there, since nearly all of it is
+// worth something at the end, and how long it would serve is not looked at: it is told
+// as no decision yet, and makes no other plan.
 //
 // The program's optimum is exact for what it is given. What it is given is
 // simulated where its plans rest on it, but the bound that keeps other

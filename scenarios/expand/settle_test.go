@@ -37,9 +37,9 @@ func screened(t *testing.T, alter ...func(*plant.Model)) *expansion {
 	return e
 }
 
-// What single years told wrongly is put right by the runs of whole plans: told that
+// What was told wrongly is put right by the runs of whole plans: told that
 // the plant lasts as it is, the search finds that it does not, and builds.
-func TestWholeRunsCorrectTheWindows(t *testing.T) {
+func TestWholeRunsCorrectWhatIsCarried(t *testing.T) {
 	e := screened(t)
 	right := e.last[0]
 	e.learn(0, e.years-1)

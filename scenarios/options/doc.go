@@ -9,9 +9,15 @@
 // of those that are alike in this, the lower expected present worth of the costs.
 // Expected is over the growth scenarios, by their weights.
 //
+// Whether a choice keeps the target in a year follows from what the plant carries with
+// its steps in force, as in the question of when vessels must be ordered (package
+// capability); for steps that wait for a sign, and plants whose years do not stand for
+// themselves, it is judged by the runs. Where the file has a catalogue, the plan that
+// the question expand finds there is a choice beside the file's own options.
+//
 // Replications are added in rounds until the first is cheapest with a chance of
-// 95 % and it is not in doubt who keeps the target, or until there are no more to
-// spend. The chance is Bonferroni's bound from paired t statistics, see
+// 95 % and it is not in doubt who keeps the target, as far as they can tell it, or
+// until there are no more to spend. The chance is Bonferroni's bound from paired t statistics, see
 // [compare.Best].
 //
 // Money is in USD of the stated year and a cost is positive. Masses are kg dry,

@@ -7,6 +7,18 @@ import (
 	"loamcast/scenarios/facilityfile"
 )
 
+// A study remembers by its file.
+func TestStudyRemembersByFile(t *testing.T) {
+	one := &Study{File: &facilityfile.File{}, once: &memo{}}
+	two := &Study{File: &facilityfile.File{}, once: one.once}
+	for i, s := range []*Study{one, two, one} {
+		got, err := s.Once("key", func() (any, error) { return i, nil })
+		if want := i % 2; got != want || err != nil {
+			t.Errorf("study %d: %v, %v, want %d", i, got, err, want)
+		}
+	}
+}
+
 // What was made for a file and a key is made once, also where making it makes
 // something else; what failed is tried again; another file has its own.
 func TestOnce(t *testing.T) {
