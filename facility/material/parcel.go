@@ -55,6 +55,13 @@ func (p Parcel) Times(f float64) Parcel {
 // Add mixes q into p.
 func (p *Parcel) Add(q Parcel) { *p = p.Plus(q) }
 
+// AddTimes mixes f times q into p.
+func (p *Parcel) AddTimes(q *Parcel, f float64) {
+	p.Water += q.Water * f
+	p.Fine.addTimes(&q.Fine, f)
+	p.Coarse.addTimes(&q.Coarse, f)
+}
+
 // Take removes and returns the fraction f of p, at p's composition. A fraction
 // of 1 or more takes all and leaves exactly nothing; one of 0 or less takes
 // nothing.

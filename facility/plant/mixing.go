@@ -32,18 +32,19 @@ func (p *plant) planLoad() (batchPlan, bool) {
 	cake = cake.Times(1 / p.Bulk.Volume(cake)) // 1 m3
 	fresh, recovered := p.chipsToPlan()
 	ratio := p.Recipe.ChipsPerCake
-	mix, scale, recoveredShare := p.blend(cake, fresh, recovered)
+	mix, scale, recoveredShare := p.blend(&cake, fresh, recovered)
 	load := mix.Times(scale)
-	n := p.Mixer.Batches(load.Total(), p.Bulk.Volume(load))
+	wet, volume := load.Total(), p.Bulk.Volume(load)
+	n := p.Mixer.Batches(wet, volume)
 	return batchPlan{
 		batches:        int(n),
 		cakeDry:        cake.Dry() * scale / n,
 		chips:          ratio * scale / n,
 		recoveredShare: recoveredShare,
-		mixWet:         load.Total() / n,
+		mixWet:         wet / n,
 		mixDry:         load.Dry() / n,
-		mixVolume:      p.Bulk.Volume(load) / n,
-		fill:           p.Bulk.Volume(load),
+		mixVolume:      volume / n,
+		fill:           volume,
 	}, true
 }
 
@@ -52,7 +53,7 @@ func (p *plant) planLoad() (batchPlan, bool) {
 // That share depends on the size of the load, and the size on the share. The secant
 // finds both in a few steps, as one is nearly linear in the other; a share that is
 // not theirs would load a vessel past its payload.
-func (p *plant) blend(cake material.Parcel, fresh, recovered pile) (mix material.Parcel, scale, recoveredShare float64) {
+func (p *plant) blend(cake *material.Parcel, fresh, recovered *pile) (mix material.Parcel, scale, recoveredShare float64) {
 	const (
 		most  = 20
 		close = 1e-12
@@ -61,9 +62,9 @@ func (p *plant) blend(cake material.Parcel, fresh, recovered pile) (mix material
 	recoveredShare = share(recovered.volume, fresh.volume+recovered.volume)
 	var last, lastOff float64
 	for n := range most {
-		mix = cake
-		mix.Add(recovered.parcel.Times(ratio * recoveredShare * over(recovered.volume)))
-		mix.Add(fresh.parcel.Times(ratio * (1 - recoveredShare) * over(fresh.volume)))
+		mix = *cake
+		mix.AddTimes(&recovered.parcel, ratio*recoveredShare*over(recovered.volume))
+		mix.AddTimes(&fresh.parcel, ratio*(1-recoveredShare)*over(fresh.volume))
 		scale = p.fullLoad(mix).Total() / mix.Total()
 		next := min(1, recovered.volume/(ratio*scale))
 		if fresh.volume == 0 {
@@ -98,10 +99,12 @@ func (p *plant) cakeToPlan() material.Parcel {
 
 // chipsToPlan returns what lies in both chip piles or, when they are empty,
 // chips as they would be delivered.
-func (p *plant) chipsToPlan() (fresh, recovered pile) {
-	fresh, recovered = p.chips.fresh, p.chips.recovered
+func (p *plant) chipsToPlan() (fresh, recovered *pile) {
+	fresh, recovered = &p.chips.fresh, &p.chips.recovered
 	if fresh.volume+recovered.volume <= 0 {
-		fresh.add(p.freshChips(1), &p.Bulk)
+		delivered := *fresh
+		delivered.add(p.freshChips(1), &p.Bulk)
+		fresh = &delivered
 	}
 	return fresh, recovered
 }
