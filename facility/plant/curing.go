@@ -45,7 +45,7 @@ func (p *plant) cure(l *load) {
 	p.month.Curing.Room += l.volume * stay.Days()
 	p.month.Curing.CakeDry += l.cakeDry
 	p.pad.lots = append(p.pad.lots, l)
-	p.k.At(l.ready, "lot cured", p.settle)
+	p.k.At(l.ready, "lot cured", p.wake)
 }
 
 // cureScreened cures what came through the screen.

@@ -65,7 +65,7 @@ func (p *plant) blend(cake *material.Parcel, fresh, recovered *pile) (mix materi
 		mix = *cake
 		mix.AddTimes(&recovered.parcel, ratio*recoveredShare*over(recovered.volume))
 		mix.AddTimes(&fresh.parcel, ratio*(1-recoveredShare)*over(fresh.volume))
-		scale = p.fullLoad(mix).Total() / mix.Total()
+		scale = mix.Times(p.loadsOf(&mix)).Total() / mix.Total()
 		next := min(1, recovered.volume/(ratio*scale))
 		if fresh.volume == 0 {
 			next = 1
@@ -212,12 +212,16 @@ func (p *plant) startBatch() bool {
 	p.holdCrew(Loaders, Operators)
 	takes := p.Mixer.BatchTime + p.dewatering(cake.Dry())
 	p.charge(takes, p.Mixer.Power)
-	p.work(Mixers, takes, "batch mixed", func() {
-		p.releaseCrew(Loaders, Operators)
-		p.dischargeBatch(l)
-		p.settle()
-	})
+	p.work(Mixers, takes, "batch mixed", p.mixed)
 	return true
+}
+
+// batchMixed ends a batch. Its load is the one that is being loaded: no vessel is
+// closed while its batch is in the mixer.
+func (p *plant) batchMixed() {
+	p.releaseCrew(Loaders, Operators)
+	p.dischargeBatch(p.loading)
+	p.settle()
 }
 
 // mayMix reports whether a batch could be begun now, cake and chips aside.
