@@ -46,28 +46,25 @@ func DefaultBulk() Bulk {
 }
 
 // Volume returns the heap volume of p, m3.
-func (b *Bulk) Volume(p Parcel) float64 {
-	return b.heapVolume(p.Water, p.Fine.Fixed, p.Fine.Volatile(), p.Coarse.Dry())
-}
+func (b *Bulk) Volume(p Parcel) float64 { return b.heapVolume(&p) }
 
-// heapVolume is the heap volume of water, fine solids and chips of given masses.
-// A run asks for it more often than for anything else, so it takes no more than it
-// needs of a parcel.
-func (b *Bulk) heapVolume(water, ash, organics, chips float64) float64 {
+func (b *Bulk) heapVolume(p *Parcel) float64 {
+	chips := p.Coarse.Dry()
 	coarse := chips / b.CoarseDry
-	fine := b.fineVolume(water, ash, organics, chips)
+	fine := b.fineVolume(p, chips)
 	return coarse + fine - b.Filling*min(fine, b.CoarseVoids*coarse)
 }
 
 // fineVolume is the heap volume of the fine solids with the water that the
-// chips do not hold, m3.
-func (b *Bulk) fineVolume(water, ash, organics, chips float64) float64 {
-	dry := ash + organics
-	water = max(0, water-b.chipWater(water, dry, chips))
+// chips, kg dry, do not hold, m3.
+func (b *Bulk) fineVolume(p *Parcel, chips float64) float64 {
+	organics := p.Fine.Volatile()
+	dry := p.Fine.Fixed + organics
+	water := max(0, p.Water-b.chipWater(p.Water, dry, chips))
 	if dry+water == 0 {
 		return 0
 	}
-	solid := ash/b.Ash + organics/b.Organics + water/waterDensity
+	solid := p.Fine.Fixed/b.Ash + organics/b.Organics + water/waterDensity
 	return solid / (1 - b.Crumb.porosity(dry/(dry+water)))
 }
 
