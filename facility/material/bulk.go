@@ -46,9 +46,10 @@ func DefaultBulk() Bulk {
 }
 
 // Volume returns the heap volume of p, m3.
-func (b *Bulk) Volume(p Parcel) float64 { return b.heapVolume(&p) }
+func (b *Bulk) Volume(p Parcel) float64 { return b.VolumeOf(&p) }
 
-func (b *Bulk) heapVolume(p *Parcel) float64 {
+// VolumeOf is Volume of a parcel that stays where it is, for who asks often.
+func (b *Bulk) VolumeOf(p *Parcel) float64 {
 	chips := p.Coarse.Dry()
 	coarse := chips / b.CoarseDry
 	fine := b.fineVolume(p, chips)

@@ -112,7 +112,7 @@ func (p *Parcel) Wear(f float64) {
 }
 
 // Components returns the parcel's masses as the ledger counts them.
-func (p Parcel) Components() Components {
+func (p *Parcel) Components() Components {
 	return Components{
 		Water:    p.Water,
 		Fixed:    p.Fixed(),

@@ -81,7 +81,7 @@ func (p *plant) storeCured() bool {
 	p.endWait(l)
 	p.month.Curing.Days += p.k.Now().Sub(l.began).Days()
 	p.pad.lots = p.leavePad(p.pad.lots)
-	p.move(p.books.padToProduct, l.parcel, l.number)
+	p.move(p.books.padToProduct, &l.parcel, l.number)
 	p.storeProduct(l, l.parcel)
 	return true
 }

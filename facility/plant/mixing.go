@@ -25,16 +25,17 @@ func (b batchPlan) cakeForLoad() float64 { return b.cakeDry * float64(b.batches)
 // it into the fewest batches that volume and scale of the mixer allow. There is
 // no plan when there is no cake and none comes.
 func (p *plant) planLoad() (batchPlan, bool) {
-	cake := p.cakeToPlan()
-	if cake.Dry() <= 0 {
+	held := p.cakeToPlan()
+	if held.Dry() <= 0 {
 		return batchPlan{}, false
 	}
-	cake = cake.Times(1 / p.Bulk.Volume(cake)) // 1 m3
+	var cake, load material.Parcel
+	cake.AddTimes(held, 1/p.Bulk.VolumeOf(held)) // 1 m3
 	fresh, recovered := p.chipsToPlan()
 	ratio := p.Recipe.ChipsPerCake
 	mix, scale, recoveredShare := p.blend(&cake, fresh, recovered)
-	load := mix.Times(scale)
-	wet, volume := load.Total(), p.Bulk.Volume(load)
+	load.AddTimes(&mix, scale)
+	wet, volume := load.Total(), p.Bulk.VolumeOf(&load)
 	n := p.Mixer.Batches(wet, volume)
 	return batchPlan{
 		batches:        int(n),
@@ -65,7 +66,9 @@ func (p *plant) blend(cake *material.Parcel, fresh, recovered *pile) (mix materi
 		mix = *cake
 		mix.AddTimes(&recovered.parcel, ratio*recoveredShare*over(recovered.volume))
 		mix.AddTimes(&fresh.parcel, ratio*(1-recoveredShare)*over(fresh.volume))
-		scale = mix.Times(p.loadsOf(&mix)).Total() / mix.Total()
+		var load material.Parcel
+		load.AddTimes(&mix, p.loadsOf(&mix))
+		scale = load.Total() / mix.Total()
 		next := min(1, recovered.volume/(ratio*scale))
 		if fresh.volume == 0 {
 			next = 1
@@ -90,11 +93,11 @@ func (m Mixer) Batches(mass, volume float64) float64 {
 
 // cakeToPlan returns the cake that is held or, when there is none, what runs in
 // per second.
-func (p *plant) cakeToPlan() material.Parcel {
+func (p *plant) cakeToPlan() *material.Parcel {
 	if p.holding.parcel.Dry() > 0 {
-		return p.holding.parcel
+		return &p.holding.parcel
 	}
-	return p.holding.inflow
+	return &p.holding.inflow
 }
 
 // chipsToPlan returns what lies in both chip piles or, when they are empty,
@@ -201,8 +204,8 @@ func (p *plant) startBatch() bool {
 	wanted := p.batchChips(plan)
 	chips := p.takeChips(wanted, plan.recoveredShare)
 	cake := p.takeCake(need)
-	p.move(p.books.chipsToMixer, chips, l.number)
-	p.move(p.books.cakeToMixer, cake, l.number)
+	p.move(p.books.chipsToMixer, &chips, l.number)
+	p.move(p.books.cakeToMixer, &cake, l.number)
 	now := p.k.Now()
 	p.mixer = mixer{busy: true, since: now, content: chips.Plus(cake)}
 	p.stations.mixer.entered(now, 1)
@@ -272,7 +275,7 @@ func (p *plant) dischargeBatch(l *load) {
 	now := p.k.Now()
 	p.stations.mixer.left(now, 1, now.Sub(p.mixer.since))
 	p.mixer = mixer{}
-	p.move(p.books.mixToVessel, batch, l.number)
+	p.move(p.books.mixToVessel, &batch, l.number)
 	l.parcel.Add(batch)
 	l.batches++
 	p.month.Mixing.Batches++

@@ -53,5 +53,5 @@ func (p *Plant) typicalLoad() (load material.Parcel, cakeDry float64) {
 // loadsOf returns how many times a mix makes a full load: what a vessel's volume
 // and payload allow.
 func (m *Model) loadsOf(mix *material.Parcel) float64 {
-	return min(m.Vessels.Payload/mix.Total(), m.Vessels.Volume/m.Bulk.Volume(*mix))
+	return min(m.Vessels.Payload/mix.Total(), m.Vessels.Volume/m.Bulk.VolumeOf(mix))
 }
