@@ -1,7 +1,5 @@
 package sim
 
-import "slices"
-
 // Priority orders the events of one instant: the lowest is executed first.
 type Priority int
 
@@ -30,90 +28,105 @@ func (e *Event) Pending() bool { return e.fn != nil }
 // function refers to. On an event executed or cancelled it does nothing, so an
 // event may be held, and cancelled, for as long as one likes.
 //
-// A cancelled event's instant stays in the engine's queue (about 200 bytes)
-// until its time comes.
+// A cancelled event stays in the agenda (some 80 bytes) until its time comes.
 func (e *Event) Cancel() { e.fn = nil }
 
 // slabSize is the number of events allocated together. A slab lives as long as
 // any of its events is held; 64 events are 3 kB.
 const slabSize = 64
 
-// agenda holds the pending events, in one bucket for each distinct instant.
+// agenda holds the pending events in the order of their execution, as a binary
+// heap.
 type agenda struct {
-	buckets map[Time]*bucket
-	spare   []*bucket // emptied buckets, to use again
-	slab    []Event   // events allocated but not yet given out
+	entries []entry
+	added   uint64  // number of events so far
+	slab    []Event // events allocated but not yet given out
 }
 
-func newAgenda() agenda {
-	return agenda{buckets: make(map[Time]*bucket)}
+// entry is an event's place in the order, beside the event, so that comparing two
+// does not fetch either.
+type entry struct {
+	at       Time
+	priority Priority
+	order    uint64 // in which events were asked for
+	event    *Event
 }
 
-// add files a new event, and reports whether it is the first of its instant.
-func (a *agenda) add(t Time, p Priority, name string, fn func()) (e *Event, isNew bool) {
+func (e *entry) before(f *entry) bool {
+	if e.at != f.at {
+		return e.at < f.at
+	}
+	if e.priority != f.priority {
+		return e.priority < f.priority
+	}
+	return e.order < f.order
+}
+
+// add files a new event.
+func (a *agenda) add(t Time, p Priority, name string, fn func()) *Event {
 	if len(a.slab) == 0 {
 		a.slab = make([]Event, slabSize)
 	}
-	e = &a.slab[0]
+	e := &a.slab[0]
 	a.slab = a.slab[1:]
 	*e = Event{at: t, priority: p, name: name, fn: fn}
 
-	b := a.buckets[t]
-	if b == nil {
-		isNew = true
-		b = a.bucket()
-		a.buckets[t] = b
-	}
-	b.add(e)
-	return e, isNew
+	a.added++
+	a.push(entry{at: t, priority: p, order: a.added, event: e})
+	return e
 }
 
-// bucket returns an empty bucket.
-func (a *agenda) bucket() *bucket {
-	n := len(a.spare)
-	if n == 0 {
-		return new(bucket)
-	}
-	b := a.spare[n-1]
-	a.spare = a.spare[:n-1]
-	return b
-}
-
-// at returns the bucket of an instant that add has reported as new.
-func (a *agenda) at(t Time) *bucket { return a.buckets[t] }
-
-// drop forgets the exhausted bucket b of instant t.
-func (a *agenda) drop(t Time, b *bucket) {
-	delete(a.buckets, t)
-	b.events, b.head = b.events[:0], 0
-	a.spare = append(a.spare, b)
-}
-
-// bucket holds the events of one instant, in the order of their execution.
-type bucket struct {
-	events []*Event
-	head   int // events before head have been handed out and are nil
-}
-
-// add files e behind the events of its priority. Most events of an instant have
-// the same priority, so the search from the end is short.
-func (b *bucket) add(e *Event) {
-	i := len(b.events)
-	for i > b.head && b.events[i-1].priority > e.priority {
-		i--
-	}
-	b.events = slices.Insert(b.events, i, e)
-}
-
-// next hands out the first event that was not cancelled, or nil.
-func (b *bucket) next() *Event {
-	for b.head < len(b.events) {
-		e := b.events[b.head]
-		b.events[b.head] = nil
-		b.head++
-		if e.Pending() {
+// first returns the event to be executed next, or nil. Cancelled ones that stand
+// before it are dropped.
+func (a *agenda) first() *Event {
+	for len(a.entries) > 0 {
+		if e := a.entries[0].event; e.Pending() {
 			return e
 		}
+		a.pop()
 	}
 	return nil
+}
+
+func (a *agenda) push(e entry) {
+	a.entries = append(a.entries, e)
+	h := a.entries
+	i := len(h) - 1
+	for i > 0 {
+		parent := (i - 1) / 2
+		if !e.before(&h[parent]) {
+			break
+		}
+		h[i] = h[parent]
+		i = parent
+	}
+	h[i] = e
+}
+
+// pop takes out the first entry.
+func (a *agenda) pop() {
+	last := len(a.entries) - 1
+	e := a.entries[last]
+	a.entries[last] = entry{}
+	h := a.entries[:last]
+	a.entries = h
+	if last == 0 {
+		return
+	}
+	i := 0
+	for {
+		child := 2*i + 1
+		if child >= last {
+			break
+		}
+		if child+1 < last && h[child+1].before(&h[child]) {
+			child++
+		}
+		if !h[child].before(&e) {
+			break
+		}
+		h[i] = h[child]
+		i = child
+	}
+	h[i] = e
 }

@@ -38,6 +38,7 @@ type Kernel struct {
 
 	now     Time
 	agenda  agenda
+	awaited Time   // the earliest instant at which the engine is to call, or never
 	current string // name of the event being executed
 
 	ctx      context.Context
@@ -55,7 +56,7 @@ func NewKernel(start calendar.Date, replication int) *Kernel {
 		engine:      simgo.NewSimulation(),
 		clock:       calendar.Clock{Start: start},
 		replication: replication,
-		agenda:      newAgenda(),
+		awaited:     never,
 	}
 	k.onInstant = func(*simgo.Event) { k.runInstant() }
 	return k
@@ -94,11 +95,7 @@ func (k *Kernel) AtPriority(t Time, p Priority, name string, fn func()) *Event {
 		k.Fail(fmt.Errorf("%q at second %d: %w", name, int64(t), err))
 		return &Event{at: t, priority: p, name: name}
 	}
-	e, isNew := k.agenda.add(t, p, name, fn)
-	if isNew {
-		k.engage(t)
-	}
-	return e
+	return k.agenda.add(t, p, name, fn)
 }
 
 // refusal says why an event at t can't be scheduled, or nil.
@@ -114,14 +111,24 @@ func (k *Kernel) refusal(t Time) error {
 	return nil
 }
 
-// engage asks the engine for a call at instant t. It is the only place that
-// makes an engine event. The delay is the difference of two whole numbers below
-// 2^53, so it is finite, not negative, and exact when added again.
+// never is an instant after all others.
+const never = maxTime + 1
+
+// engage asks the engine for a call at the instant of the next event, unless it
+// will call by then. Only the next: an event of the engine costs some ten times
+// what the agenda does, and most that are cancelled never come to be the next.
 //
-// The engine gives every event a finalizer that aborts it from the collector's
-// goroutine; an event without one is plain memory.
-func (k *Kernel) engage(t Time) {
-	ev := k.engine.Timeout(float64(t - k.now))
+// It is the only place that makes an engine event. The delay is the difference of
+// two whole numbers of at most 2^53, so it is finite, not negative, and exact when
+// added again. The engine gives every event a finalizer that aborts it from the
+// collector's goroutine; an event without one is plain memory.
+func (k *Kernel) engage() {
+	e := k.agenda.first()
+	if e == nil || e.at >= k.awaited {
+		return
+	}
+	k.awaited = e.at
+	ev := k.engine.Timeout(float64(e.at - k.now))
 	runtime.SetFinalizer(ev, nil)
 	ev.AddHandler(k.onInstant)
 }
@@ -163,6 +170,7 @@ func (k *Kernel) Run(ctx context.Context, until Time) (err error) {
 	if k.err != nil {
 		return k.err
 	}
+	k.engage()
 	k.engine.RunUntil(float64(until))
 	if k.closed {
 		k.Fail(ErrClosed)
@@ -179,15 +187,15 @@ func (k *Kernel) runInstant() {
 	if k.stopped() {
 		return
 	}
-	k.now = Time(k.engine.Now())
-	b := k.agenda.at(k.now)
-	for e := b.next(); e != nil; e = b.next() {
+	k.now, k.awaited = Time(k.engine.Now()), never
+	for e := k.agenda.first(); e != nil && e.at == k.now; e = k.agenda.first() {
+		k.agenda.pop()
 		k.execute(e)
 		if k.stopped() {
 			return
 		}
 	}
-	k.agenda.drop(k.now, b)
+	k.engage()
 }
 
 func (k *Kernel) execute(e *Event) {

@@ -72,6 +72,7 @@ type Server struct {
 	cfg ServerConfig
 
 	queue    requestQueue
+	spare    []*request // served, to use again
 	arrivals uint64
 	jobs     []*request // jobs in service, in order of their start
 	busy     int
@@ -107,6 +108,26 @@ type request struct {
 	hours    *calendar.Work // those in force then
 	started  bool
 	finish   *Event
+	finished func() // ends the job; made once and kept with the record
+}
+
+// request returns an empty record of a customer.
+func (s *Server) request() *request {
+	n := len(s.spare)
+	if n == 0 {
+		r := &request{}
+		r.finished = func() { s.finish(r) }
+		return r
+	}
+	r := s.spare[n-1]
+	s.spare = s.spare[:n-1]
+	return r
+}
+
+// discard gives back the record of a customer who has been served or turned away.
+func (s *Server) discard(r *request) {
+	*r = request{finished: r.finished}
+	s.spare = append(s.spare, r)
 }
 
 // NewServer returns a server with all units free. A negative capacity or queue
@@ -135,7 +156,9 @@ func NewServer(k *Kernel, cfg ServerConfig) *Server {
 // the middle of this call, if one is free. It reports whether the request was
 // accepted, which it is unless the queue is full.
 func (s *Server) Seize(priority int, granted func()) bool {
-	return s.enter(&request{priority: priority, granted: granted})
+	r := s.request()
+	r.priority, r.granted = priority, granted
+	return s.enter(r)
 }
 
 // Release gives back a unit got by [Server.Seize].
@@ -154,12 +177,15 @@ func (s *Server) Submit(j Job) bool {
 		s.k.Fail(fmt.Errorf("server %s: service of %d s", s.cfg.Name, int64(j.Service)))
 		return false
 	}
-	return s.enter(&request{priority: j.Priority, isJob: true, job: j, left: j.Service})
+	r := s.request()
+	r.priority, r.isJob, r.job, r.left = j.Priority, true, j, j.Service
+	return s.enter(r)
 }
 
 // enter serves a customer, lets it wait or turns it away.
 func (s *Server) enter(r *request) bool {
 	if s.full() {
+		s.discard(r)
 		return false
 	}
 	s.arrivals++
@@ -214,12 +240,14 @@ func (s *Server) awaitOpening() {
 func (s *Server) begin(r *request) {
 	s.setBusy(s.busy + 1)
 	if !r.isJob {
-		r.granted()
+		granted := r.granted
+		s.discard(r)
+		granted()
 		return
 	}
 	r.begun, r.hours = s.k.now, s.cfg.Calendar
 	s.jobs = append(s.jobs, r)
-	r.finish = s.k.At(s.finishTime(r), s.doneName, func() { s.finish(r) })
+	r.finish = s.k.At(s.finishTime(r), s.doneName, r.finished)
 	if !r.started {
 		r.started = true
 		call(r.job.Started)
@@ -238,8 +266,10 @@ func (s *Server) finishTime(r *request) Time {
 // called, so a job that Done submits comes behind those already waiting.
 func (s *Server) finish(r *request) {
 	s.removeJob(r)
+	done := r.job.Done
+	s.discard(r)
 	s.leave()
-	call(r.job.Done)
+	call(done)
 }
 
 func (s *Server) removeJob(r *request) {

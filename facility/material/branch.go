@@ -44,7 +44,7 @@ func Branches() []Branch {
 // extended smoothly beyond it, and margins that are all ≥ 0 exactly where p
 // lies on br. A condition that a branch does not have is 0. Volume (m3) and
 // margins (m3 or kg) grow in proportion to p.
-func (b Bulk) OnBranch(p Parcel, br Branch) (volume float64, margins [NumMargins]float64) {
+func (b *Bulk) OnBranch(p Parcel, br Branch) (volume float64, margins [NumMargins]float64) {
 	coarseDry, fineDry := p.Coarse.Dry(), p.Fine.Dry()
 	coarse, voids := coarseDry/b.CoarseDry, b.CoarseVoids*coarseDry/b.CoarseDry
 
@@ -86,6 +86,6 @@ const maxExtended = 0.95
 
 // SolidVolume returns the volume of p without any air, m3: water, organic
 // solids and ash at their particle densities.
-func (b Bulk) SolidVolume(p Parcel) float64 {
+func (b *Bulk) SolidVolume(p Parcel) float64 {
 	return p.Water/waterDensity + p.Volatile()/b.Organics + p.Fixed()/b.Ash
 }

@@ -46,29 +46,33 @@ func DefaultBulk() Bulk {
 }
 
 // Volume returns the heap volume of p, m3.
-func (b Bulk) Volume(p Parcel) float64 {
-	coarse := p.Coarse.Dry() / b.CoarseDry
-	fine := b.fineVolume(p)
+func (b *Bulk) Volume(p Parcel) float64 { return b.VolumeOf(&p) }
+
+// VolumeOf is Volume of a parcel that stays where it is, for who asks often.
+func (b *Bulk) VolumeOf(p *Parcel) float64 {
+	chips := p.Coarse.Dry()
+	coarse := chips / b.CoarseDry
+	fine := b.fineVolume(p, chips)
 	return coarse + fine - b.Filling*min(fine, b.CoarseVoids*coarse)
 }
 
 // fineVolume is the heap volume of the fine solids with the water that the
-// chips do not hold, m3.
-func (b Bulk) fineVolume(p Parcel) float64 {
-	dry := p.Fine.Dry()
-	water := max(0, p.Water-b.coarseWater(p))
+// chips, kg dry, do not hold, m3.
+func (b *Bulk) fineVolume(p *Parcel, chips float64) float64 {
+	organics := p.Fine.Volatile()
+	dry := p.Fine.Fixed + organics
+	water := max(0, p.Water-b.chipWater(p.Water, dry, chips))
 	if dry+water == 0 {
 		return 0
 	}
-	solid := p.Fine.Fixed/b.Ash + p.Fine.Volatile()/b.Organics + water/waterDensity
+	solid := p.Fine.Fixed/b.Ash + organics/b.Organics + water/waterDensity
 	return solid / (1 - b.Crumb.porosity(dry/(dry+water)))
 }
 
-// coarseWater is the water that chips hold: their capacity, but no more than
-// their share by dry mass when the whole is drier than that.
-func (b Bulk) coarseWater(p Parcel) float64 {
-	coarse := p.Coarse.Dry()
-	return min(b.CoarseHolding*coarse, p.Water*ratio(coarse, p.Dry()))
+// chipWater is the water that chips hold beside dry fine matter: their capacity,
+// but no more than their share by dry mass when the whole is drier than that.
+func (b *Bulk) chipWater(water, fine, chips float64) float64 {
+	return min(b.CoarseHolding*chips, water*ratio(chips, fine+chips))
 }
 
 func (c Crumb) porosity(solids float64) float64 {
@@ -77,7 +81,7 @@ func (c Crumb) porosity(solids float64) float64 {
 }
 
 // Density returns the wet bulk density of p, kg/m3, 0 for an empty parcel.
-func (b Bulk) Density(p Parcel) float64 { return ratio(p.Total(), b.Volume(p)) }
+func (b *Bulk) Density(p Parcel) float64 { return ratio(p.Total(), b.Volume(p)) }
 
 // FreeAirSpace returns the air-filled fraction of the heap volume:
 //
@@ -85,12 +89,12 @@ func (b Bulk) Density(p Parcel) float64 { return ratio(p.Total(), b.Volume(p)) }
 //
 // s solids fraction, v volatile fraction of the solids. It counts air inside
 // chips too, and is 0 when the parts would overfill the volume.
-func (b Bulk) FreeAirSpace(p Parcel) float64 {
+func (b *Bulk) FreeAirSpace(p Parcel) float64 {
 	return max(0, 1-ratio(b.SolidVolume(p), b.Volume(p)))
 }
 
 // FieldCapacityWater returns the most water p can hold before it drains, kg:
 // what its chips hold and, for the fine matter, perDry kg of water per kg.
-func (b Bulk) FieldCapacityWater(p Parcel, perDry float64) float64 {
+func (b *Bulk) FieldCapacityWater(p Parcel, perDry float64) float64 {
 	return b.CoarseHolding*p.Coarse.Dry() + perDry*p.Fine.Dry()
 }

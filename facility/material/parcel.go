@@ -37,23 +37,46 @@ func (p Parcel) CarbonToNitrogen() float64 { return ratio(p.Carbon(), p.Nitrogen
 
 // Plus returns the mixture of p and q.
 func (p Parcel) Plus(q Parcel) Parcel {
-	return Parcel{
-		Water:  p.Water + q.Water,
-		Fine:   p.Fine.Plus(q.Fine),
-		Coarse: p.Coarse.Plus(q.Coarse),
-	}
+	p.add(&q)
+	return p
 }
 
 // Minus returns p less q. The caller answers for q being part of p.
-func (p Parcel) Minus(q Parcel) Parcel { return p.Plus(q.Times(-1)) }
+func (p Parcel) Minus(q Parcel) Parcel {
+	p.AddTimes(&q, -1)
+	return p
+}
 
 // Times returns a parcel of the same composition, f times as large.
 func (p Parcel) Times(f float64) Parcel {
-	return Parcel{Water: p.Water * f, Fine: p.Fine.Times(f), Coarse: p.Coarse.Times(f)}
+	p.scale(f)
+	return p
 }
 
 // Add mixes q into p.
-func (p *Parcel) Add(q Parcel) { *p = p.Plus(q) }
+func (p *Parcel) Add(q Parcel) { p.add(&q) }
+
+// AddTimes mixes f times q into p.
+func (p *Parcel) AddTimes(q *Parcel, f float64) {
+	p.Water += q.Water * f
+	p.Fine.addTimes(&q.Fine, f)
+	p.Coarse.addTimes(&q.Coarse, f)
+}
+
+// The arithmetic itself is done in place: thirteen numbers go by pointer, as moving
+// them through registers to and fro takes longer than reckoning with them.
+
+func (p *Parcel) add(q *Parcel) {
+	p.Water += q.Water
+	p.Fine = p.Fine.Plus(q.Fine)
+	p.Coarse = p.Coarse.Plus(q.Coarse)
+}
+
+func (p *Parcel) scale(f float64) {
+	p.Water *= f
+	p.Fine = p.Fine.Times(f)
+	p.Coarse = p.Coarse.Times(f)
+}
 
 // Take removes and returns the fraction f of p, at p's composition. A fraction
 // of 1 or more takes all and leaves exactly nothing; one of 0 or less takes
@@ -89,7 +112,7 @@ func (p *Parcel) Wear(f float64) {
 }
 
 // Components returns the parcel's masses as the ledger counts them.
-func (p Parcel) Components() Components {
+func (p *Parcel) Components() Components {
 	return Components{
 		Water:    p.Water,
 		Fixed:    p.Fixed(),

@@ -39,7 +39,7 @@ func TestTakeKeepsMass(t *testing.T) {
 		whole := richParcel(t)
 		left := whole
 		taken := left.Take(rapid.Float64Range(-0.5, 1.5).Draw(t, "fraction"))
-		if !same(taken.Plus(left).Components(), whole.Components()) {
+		if sum := taken.Plus(left); !same(sum.Components(), whole.Components()) {
 			t.Fatalf("%+v and %+v do not add up to %+v", taken, left, whole)
 		}
 		if taken.Total() > 0 && !near(taken.Moisture(), whole.Moisture(), 1) {

@@ -32,6 +32,15 @@ func (s Solids) Plus(t Solids) Solids {
 	}
 }
 
+func (s *Solids) addTimes(t *Solids, f float64) {
+	s.Fixed += t.Fixed * f
+	s.Readily += t.Readily * f
+	s.Slowly += t.Slowly * f
+	s.Refractory += t.Refractory * f
+	s.Carbon += t.Carbon * f
+	s.Nitrogen += t.Nitrogen * f
+}
+
 // Minus returns s less t.
 func (s Solids) Minus(t Solids) Solids { return s.Plus(t.Times(-1)) }
 

@@ -17,7 +17,7 @@ func (a *alarm) set(t sim.Time) {
 		}
 		a.ev.Cancel()
 	}
-	a.ev = a.p.k.At(t, a.name, a.p.settle)
+	a.ev = a.p.k.At(t, a.name, a.p.wake)
 }
 
 // alarms are the instants that a stage waits for although nothing happens

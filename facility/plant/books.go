@@ -33,7 +33,8 @@ func newBooks(p *plant) *books {
 	b := &books{}
 	account := func(name string, holds func() material.Parcel) material.Account {
 		b.stores = append(b.stores, holds)
-		return b.Account(name, holds().Components())
+		held := holds()
+		return b.Account(name, held.Components())
 	}
 	const fence = material.Outside
 	holding := account("cake holding", func() material.Parcel { return p.holding.parcel })
@@ -85,7 +86,8 @@ func (b *books) airPaths(where string, a material.Account) airPaths {
 func (b *books) close() (material.Period, error) {
 	inventory := make([]material.Components, len(b.stores))
 	for i, holds := range b.stores {
-		inventory[i] = holds().Components()
+		held := holds()
+		inventory[i] = held.Components()
 	}
 	return b.Close(inventory)
 }

@@ -113,7 +113,7 @@ func (p *plant) receiveChips(volume, trucks float64) {
 	p.chips.onOrder -= volume
 	p.chips.fresh.add(delivery, &p.Bulk)
 	p.stations.fresh.put(p.k.Now(), delivery.Dry())
-	p.move(p.books.delivered, delivery, 0)
+	p.move(p.books.delivered, &delivery, 0)
 	fresh, _ := p.chipVolumes()
 	p.month.Chips.StorePeak = max(p.month.Chips.StorePeak, fresh)
 	p.month.Chips.Bought += volume

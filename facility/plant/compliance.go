@@ -13,7 +13,7 @@ const secondsPerHour = 3600
 // evidence is what a load's courses say, to the second of the clock.
 type evidence struct {
 	*plant
-	vessel, pad process.Response
+	vessel, pad *process.Response
 	stay        sim.Duration
 }
 
@@ -51,13 +51,13 @@ func (p *plant) assured(l *load) bool {
 	}
 	l.curing = curingPlan{course: course}
 	stay := now.Sub(l.began)
-	d := release.Due(p.Active.Criteria, stay.Hours(), evidence{p, l.course, course, stay})
+	d := release.Due(p.Active.Criteria, stay.Hours(), evidence{p, &l.course, &l.curing.course, stay})
 	switch d.Action {
 	case release.Stay:
 		p.endWait(l)
 		l.compliant = max(l.compliant, durationOf(d.Until))
 		l.ready = l.began.Add(l.compliant)
-		p.k.At(l.ready, "load due", p.settle)
+		p.k.At(l.ready, "load due", p.wake)
 		return false
 	case release.Fail:
 		l.failed, l.misses = true, d.Criterion

@@ -45,7 +45,7 @@ func (p *plant) cure(l *load) {
 	p.month.Curing.Room += l.volume * stay.Days()
 	p.month.Curing.CakeDry += l.cakeDry
 	p.pad.lots = append(p.pad.lots, l)
-	p.k.At(l.ready, "lot cured", p.settle)
+	p.k.At(l.ready, "lot cured", p.wake)
 }
 
 // cureScreened cures what came through the screen.
@@ -81,7 +81,7 @@ func (p *plant) storeCured() bool {
 	p.endWait(l)
 	p.month.Curing.Days += p.k.Now().Sub(l.began).Days()
 	p.pad.lots = p.leavePad(p.pad.lots)
-	p.move(p.books.padToProduct, l.parcel, l.number)
+	p.move(p.books.padToProduct, &l.parcel, l.number)
 	p.storeProduct(l, l.parcel)
 	return true
 }

@@ -24,27 +24,30 @@ func (p *plant) syncHolding() {
 		return
 	}
 	before := h.parcel.Dry()
-	arrived := h.inflow.Times(seconds)
-	arrivedDry := arrived.Dry()
+	var arrived, diverted material.Parcel
+	arrived.AddTimes(&h.inflow, seconds)
+	arrivedDry, divertedDry := arrived.Dry(), 0.0
 	space := max(0, p.Holding.Capacity-before)
-	diverted := material.Parcel{}
 	full := now
 	if arrivedDry > space {
 		kept := share(space, arrivedDry)
 		full = h.synced.Add(sim.DurationOf(seconds * kept))
-		diverted = arrived.Times(1 - kept)
+		diverted.AddTimes(&arrived, 1-kept)
+		divertedDry = diverted.Dry()
+		h.parcel.Add(arrived.Minus(diverted))
+	} else {
+		h.parcel.AddTimes(&h.inflow, seconds)
 	}
-	divertedDry := diverted.Dry()
-	h.parcel.Add(arrived.Minus(diverted))
 	held := h.parcel.Dry()
 	p.measureHeld()
 	p.stations.holding.ramp(h.synced, full, now, held, arrivedDry-divertedDry)
 	p.chargeWaits((before+held)/2*float64(full.Sub(h.synced)) + held*float64(now.Sub(full)))
 	h.synced = now
 
-	for i, q := range h.sources {
-		q = q.Times(seconds)
-		p.move(p.books.feed[i], q, 0)
+	for i := range h.sources {
+		var q material.Parcel
+		q.AddTimes(&h.sources[i], seconds)
+		p.move(p.books.feed[i], &q, 0)
 		if i > 0 {
 			p.month.Feed.FeedstockDry += q.Dry()
 		}
@@ -52,7 +55,7 @@ func (p *plant) syncHolding() {
 	p.month.Feed.Dry += arrivedDry
 	p.month.Feed.Wet += arrived.Total()
 	if arrivedDry > space {
-		p.move(p.books.divertedCake, diverted, 0)
+		p.move(p.books.divertedCake, &diverted, 0)
 		p.month.Holding.DivertedDry += divertedDry
 		p.month.Holding.DivertedWet += diverted.Total()
 	}

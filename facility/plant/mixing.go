@@ -25,25 +25,27 @@ func (b batchPlan) cakeForLoad() float64 { return b.cakeDry * float64(b.batches)
 // it into the fewest batches that volume and scale of the mixer allow. There is
 // no plan when there is no cake and none comes.
 func (p *plant) planLoad() (batchPlan, bool) {
-	cake := p.cakeToPlan()
-	if cake.Dry() <= 0 {
+	held := p.cakeToPlan()
+	if held.Dry() <= 0 {
 		return batchPlan{}, false
 	}
-	cake = cake.Times(1 / p.Bulk.Volume(cake)) // 1 m3
+	var cake, load material.Parcel
+	cake.AddTimes(held, 1/p.Bulk.VolumeOf(held)) // 1 m3
 	fresh, recovered := p.chipsToPlan()
 	ratio := p.Recipe.ChipsPerCake
-	mix, scale, recoveredShare := p.blend(cake, fresh, recovered)
-	load := mix.Times(scale)
-	n := p.Mixer.Batches(load.Total(), p.Bulk.Volume(load))
+	mix, scale, recoveredShare := p.blend(&cake, fresh, recovered)
+	load.AddTimes(&mix, scale)
+	wet, volume := load.Total(), p.Bulk.VolumeOf(&load)
+	n := p.Mixer.Batches(wet, volume)
 	return batchPlan{
 		batches:        int(n),
 		cakeDry:        cake.Dry() * scale / n,
 		chips:          ratio * scale / n,
 		recoveredShare: recoveredShare,
-		mixWet:         load.Total() / n,
+		mixWet:         wet / n,
 		mixDry:         load.Dry() / n,
-		mixVolume:      p.Bulk.Volume(load) / n,
-		fill:           p.Bulk.Volume(load),
+		mixVolume:      volume / n,
+		fill:           volume,
 	}, true
 }
 
@@ -52,7 +54,7 @@ func (p *plant) planLoad() (batchPlan, bool) {
 // That share depends on the size of the load, and the size on the share. The secant
 // finds both in a few steps, as one is nearly linear in the other; a share that is
 // not theirs would load a vessel past its payload.
-func (p *plant) blend(cake material.Parcel, fresh, recovered pile) (mix material.Parcel, scale, recoveredShare float64) {
+func (p *plant) blend(cake *material.Parcel, fresh, recovered *pile) (mix material.Parcel, scale, recoveredShare float64) {
 	const (
 		most  = 20
 		close = 1e-12
@@ -61,10 +63,12 @@ func (p *plant) blend(cake material.Parcel, fresh, recovered pile) (mix material
 	recoveredShare = share(recovered.volume, fresh.volume+recovered.volume)
 	var last, lastOff float64
 	for n := range most {
-		mix = cake
-		mix.Add(recovered.parcel.Times(ratio * recoveredShare * over(recovered.volume)))
-		mix.Add(fresh.parcel.Times(ratio * (1 - recoveredShare) * over(fresh.volume)))
-		scale = p.fullLoad(mix).Total() / mix.Total()
+		mix = *cake
+		mix.AddTimes(&recovered.parcel, ratio*recoveredShare*over(recovered.volume))
+		mix.AddTimes(&fresh.parcel, ratio*(1-recoveredShare)*over(fresh.volume))
+		var load material.Parcel
+		load.AddTimes(&mix, p.loadsOf(&mix))
+		scale = load.Total() / mix.Total()
 		next := min(1, recovered.volume/(ratio*scale))
 		if fresh.volume == 0 {
 			next = 1
@@ -89,19 +93,21 @@ func (m Mixer) Batches(mass, volume float64) float64 {
 
 // cakeToPlan returns the cake that is held or, when there is none, what runs in
 // per second.
-func (p *plant) cakeToPlan() material.Parcel {
+func (p *plant) cakeToPlan() *material.Parcel {
 	if p.holding.parcel.Dry() > 0 {
-		return p.holding.parcel
+		return &p.holding.parcel
 	}
-	return p.holding.inflow
+	return &p.holding.inflow
 }
 
 // chipsToPlan returns what lies in both chip piles or, when they are empty,
 // chips as they would be delivered.
-func (p *plant) chipsToPlan() (fresh, recovered pile) {
-	fresh, recovered = p.chips.fresh, p.chips.recovered
+func (p *plant) chipsToPlan() (fresh, recovered *pile) {
+	fresh, recovered = &p.chips.fresh, &p.chips.recovered
 	if fresh.volume+recovered.volume <= 0 {
-		fresh.add(p.freshChips(1), &p.Bulk)
+		delivered := *fresh
+		delivered.add(p.freshChips(1), &p.Bulk)
+		fresh = &delivered
 	}
 	return fresh, recovered
 }
@@ -198,8 +204,8 @@ func (p *plant) startBatch() bool {
 	wanted := p.batchChips(plan)
 	chips := p.takeChips(wanted, plan.recoveredShare)
 	cake := p.takeCake(need)
-	p.move(p.books.chipsToMixer, chips, l.number)
-	p.move(p.books.cakeToMixer, cake, l.number)
+	p.move(p.books.chipsToMixer, &chips, l.number)
+	p.move(p.books.cakeToMixer, &cake, l.number)
 	now := p.k.Now()
 	p.mixer = mixer{busy: true, since: now, content: chips.Plus(cake)}
 	p.stations.mixer.entered(now, 1)
@@ -209,12 +215,16 @@ func (p *plant) startBatch() bool {
 	p.holdCrew(Loaders, Operators)
 	takes := p.Mixer.BatchTime + p.dewatering(cake.Dry())
 	p.charge(takes, p.Mixer.Power)
-	p.work(Mixers, takes, "batch mixed", func() {
-		p.releaseCrew(Loaders, Operators)
-		p.dischargeBatch(l)
-		p.settle()
-	})
+	p.work(Mixers, takes, "batch mixed", p.mixed)
 	return true
+}
+
+// batchMixed ends a batch. Its load is the one that is being loaded: no vessel is
+// closed while its batch is in the mixer.
+func (p *plant) batchMixed() {
+	p.releaseCrew(Loaders, Operators)
+	p.dischargeBatch(p.loading)
+	p.settle()
 }
 
 // mayMix reports whether a batch could be begun now, cake and chips aside.
@@ -265,7 +275,7 @@ func (p *plant) dischargeBatch(l *load) {
 	now := p.k.Now()
 	p.stations.mixer.left(now, 1, now.Sub(p.mixer.since))
 	p.mixer = mixer{}
-	p.move(p.books.mixToVessel, batch, l.number)
+	p.move(p.books.mixToVessel, &batch, l.number)
 	l.parcel.Add(batch)
 	l.batches++
 	p.month.Mixing.Batches++

@@ -67,13 +67,13 @@ func (p *plant) aerate(l *load) {
 	l.began, l.course, l.applied = now, course, 0
 	l.readily = l.parcel.Fine.Readily + l.parcel.Coarse.Readily
 	due := p.Vessels.Residence
-	d := release.InVessel(p.Active.Criteria, evidence{plant: p, vessel: course})
+	d := release.InVessel(p.Active.Criteria, evidence{plant: p, vessel: &l.course})
 	l.compliant, l.misses = durationOf(d.Until), d.Criterion
 	if l.failed = d.Action == release.Fail; l.failed {
 		due = p.Vessels.Maximum
 	}
 	l.ready = now.Add(max(due, l.compliant))
-	p.k.At(l.ready, "load due", p.settle)
+	p.k.At(l.ready, "load due", p.wake)
 }
 
 // takeOff carries the first load that is due to the tip floor, if the pad has

@@ -27,7 +27,7 @@ func (p *plant) storeProduct(l *load, q material.Parcel) {
 func (p *plant) takeProduct(month int) {
 	demand := p.Product.Demand[month-1]
 	parcel, taken := p.product.take(demand)
-	p.move(p.books.sold, parcel, 0)
+	p.move(p.books.sold, &parcel, 0)
 	p.month.Product.TakenVolume += taken
 	p.month.Product.TakenDry += parcel.Dry()
 	p.month.Product.Shortage += max(0, demand-taken)

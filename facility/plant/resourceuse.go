@@ -23,26 +23,27 @@ type useMeter struct {
 	since sim.Time // since when so many are busy
 }
 
-// crewOf are the crews that a machine at work keeps at work, one of each.
-var crewOf = [numResources][]Resource{
-	Mixers:  {Loaders, Operators},
-	Screens: {Loaders, Operators},
-	Trucks:  {Operators},
+// atWorkWith are a machine at work and the crews that it keeps at work, one of each.
+var atWorkWith = [numResources][]Resource{
+	Mixers:  {Mixers, Loaders, Operators},
+	Screens: {Screens, Loaders, Operators},
+	Trucks:  {Trucks, Operators},
 }
 
 // atWork books a span in which some units of a machine were occupied. Crews are
 // booked with the machines that they serve: while these rest, a crew that is bound to
 // them rests too.
 func (p *plant) atWork(machine Resource, from, to sim.Time, units int) {
-	if units == 0 || machine == Loaders || machine == Operators {
+	if units == 0 {
 		return
 	}
-	var running []*calendar.Work
+	var hours [2]*calendar.Work
+	running := hours[:0]
 	if machine == Screens { // what is on it pauses
 		running = append(running, p.resources[machine].hours)
 	}
 	ran := openWithin(from, to, running...)
-	for _, who := range append([]Resource{machine}, crewOf[machine]...) {
+	for _, who := range atWorkWith[machine] {
 		r := p.resources[who]
 		onShift := openWithin(from, to, append(running, r.hours)...)
 		r.meter.month.Busy += float64(units) * onShift.Hours()

@@ -112,6 +112,8 @@ type plant struct {
 	next  batchPlan // of the vessel to be begun, as it looks now
 	again bool      // settle once more
 
+	wake, midnight, mixed func() // what frequent events do: settle, day and batchMixed
+
 	month         Month
 	monthVessels  *stats.TimeWeighted
 	yearVessels   *stats.TimeWeighted
@@ -136,7 +138,7 @@ func (p *Plant) run(ctx context.Context, replication int, key streams, trace fun
 	defer k.Close()
 	s := newState(p, k, replication, key)
 	s.trace, s.paths = trace, s.books.paths()
-	k.AtPriority(0, sim.Early, "day", s.day)
+	k.AtPriority(0, sim.Early, "day", s.midnight)
 	end := sim.Time(k.Clock().SecondOf(p.Start.AddYears(p.Years)))
 	if err := k.Run(ctx, end); err != nil {
 		return nil, err
@@ -163,6 +165,7 @@ func newState(p *Plant, k *sim.Kernel, replication int, key streams) *plant {
 		noise := random.AR1Lognormal{CV: p.Feedstocks[i].CV}
 		s.feedstockNoise = append(s.feedstockNoise, noise.Start(key.Stream("feedstock", uint64(i))))
 	}
+	s.wake, s.midnight, s.mixed = s.settle, s.day, s.batchMixed
 	s.holding.sources = make([]material.Parcel, 1+len(p.Feedstocks))
 	s.yearVessels.CountLevels()
 	s.alarms = newAlarms(s)

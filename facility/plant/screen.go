@@ -51,7 +51,7 @@ func (p *plant) startScreening() bool {
 		p.month.Curing.Days += now.Sub(l.began).Days()
 	}
 	*queue = p.leavePad(*queue)
-	p.move(p.books.padToScreen, l.parcel, l.number)
+	p.move(p.books.padToScreen, &l.parcel, l.number)
 	p.screen = screenState{busy: true, since: now, load: l, split: split}
 	p.stations.screen.entered(now, 1)
 	p.month.Screen.Lots++
@@ -79,15 +79,15 @@ func (p *plant) emptyScreen() {
 	now := p.k.Now()
 	p.stations.screen.left(now, 1, now.Sub(p.screen.since))
 	p.screen = screenState{}
-	p.move(p.books.toChips, s.Recovered, l.number)
-	p.move(p.books.reject, s.Rejects, l.number)
+	p.move(p.books.toChips, &s.Recovered, l.number)
+	p.move(p.books.reject, &s.Rejects, l.number)
 	p.chips.recovered.add(s.Recovered, &p.Bulk)
 	p.stations.recovered.put(now, s.Recovered.Dry())
 	if p.Screening.First {
-		p.move(p.books.screenToPad, s.Product, l.number)
+		p.move(p.books.screenToPad, &s.Product, l.number)
 		p.cureScreened(l, s.Product)
 	} else {
-		p.move(p.books.toProduct, s.Product, l.number)
+		p.move(p.books.toProduct, &s.Product, l.number)
 		p.storeProduct(l, s.Product)
 	}
 

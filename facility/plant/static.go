@@ -46,11 +46,12 @@ func (p *Plant) typicalLoad() (load material.Parcel, cakeDry float64) {
 	chips := p.Chips.Fresh.WithMoisture(mean(p.Chips.Moisture[:])).OfDry(1)
 	chips = chips.Times(p.Recipe.ChipsPerCake / p.Bulk.Volume(chips))
 	mix := cake.Plus(chips)
-	load = p.fullLoad(mix)
+	load = mix.Times(p.loadsOf(&mix))
 	return load, cake.Dry() * load.Dry() / mix.Dry()
 }
 
-// fullLoad scales a mix to what a vessel's volume and payload allow.
-func (m *Model) fullLoad(mix material.Parcel) material.Parcel {
-	return mix.Times(min(m.Vessels.Payload/mix.Total(), m.Vessels.Volume/m.Bulk.Volume(mix)))
+// loadsOf returns how many times a mix makes a full load: what a vessel's volume
+// and payload allow.
+func (m *Model) loadsOf(mix *material.Parcel) float64 {
+	return min(m.Vessels.Payload/mix.Total(), m.Vessels.Volume/m.Bulk.VolumeOf(mix))
 }

@@ -94,7 +94,7 @@ func (p *plant) takeMedia() {
 	bed, taken := p.chips.fresh.take(p.mediaOwed)
 	p.mediaOwed -= taken
 	p.stations.fresh.take(p.k.Now(), bed.Dry())
-	p.move(p.books.media, bed, 0)
+	p.move(p.books.media, &bed, 0)
 	p.month.Chips.Biofilter += taken
 	p.countFresh(taken)
 	p.orderChips()

@@ -28,7 +28,7 @@ func (p *Plant) RunTraced(ctx context.Context, key random.Key, trace func(Moveme
 }
 
 // move books a parcel that went along a path.
-func (p *plant) move(path material.Path, q material.Parcel, load uint64) {
+func (p *plant) move(path material.Path, q *material.Parcel, load uint64) {
 	p.book(path, q.Components(), load)
 }
 

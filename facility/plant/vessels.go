@@ -122,7 +122,7 @@ func (p *plant) empty(l *load) {
 		p.rec.FailedBy[l.misses]++
 		p.month.Release.FailedDry += l.parcel.Dry()
 		p.month.Release.FailedCakeDry += l.cakeDry
-		p.move(p.books.divertedLoads, l.parcel, l.number)
+		p.move(p.books.divertedLoads, &l.parcel, l.number)
 	} else {
 		if l.stay < p.Vessels.Residence {
 			p.month.Release.Early++
@@ -130,7 +130,7 @@ func (p *plant) empty(l *load) {
 		if l.compliant > p.Vessels.Residence {
 			p.month.Release.Late++
 		}
-		p.move(p.books.vesselToPad, l.parcel, l.number)
+		p.move(p.books.vesselToPad, &l.parcel, l.number)
 		p.receive(l)
 	}
 	v := l.vessel
