@@ -1,14 +1,16 @@
 package process
 
-import "math"
+import (
+	"iter"
+	"math"
+)
 
 // tablePace is the time between the points kept of a course, h: two-hour means
 // are how temperatures are recorded in practice.
 const tablePace = 2
 
-// tableStep is the time step of the courses in the table, h. The integration is
-// of second order: going from half an hour to one changes masses by 0.03 %.
-const tableStep = 1
+// tableSteps are those of the courses in the table.
+var tableSteps = stride{least: 0.5, most: 8}
 
 // slowStep and slowPace take their place where no criterion is judged: curing
 // changes over days, and a step of six hours instead of a day alters nothing that
@@ -21,6 +23,14 @@ const (
 // nearSetpoint is how close to its setpoint a load counts as warm, K. Courses
 // are aligned at that moment: from then on the air takes heat and water away.
 const nearSetpoint = 2
+
+// The readings of a course on which criteria are judged are half an hour long, less where
+// temperature changes fast, and one for each step where it does not change.
+const (
+	briefest = 0.5  // h
+	even     = 0.25 // K
+	level    = 1e-6 // K
+)
 
 // soonest is the least hour of warming up, so that its logarithm is finite.
 const soonest = 0.01
@@ -79,7 +89,9 @@ func (r *run) reduce(maxHours, pace float64) *node {
 			rise := (mark - before.temperature) / (now.temperature - before.temperature)
 			n.warm = max(last+(s.hours-last)*max(rise, 0), soonest)
 		}
-		watch.add(Reading{Hours: s.last.length, Temperature: s.last.mean})
+		for reading := range readings(before.temperature, now.temperature, s.last.length) {
+			watch.add(reading)
+		}
 		before, last = now, s.hours
 	})
 	n.met = watch.met()
@@ -87,6 +99,24 @@ func (r *run) reduce(maxHours, pace float64) *node {
 		return nil
 	}
 	return n
+}
+
+// readings divides a step in which the temperature goes in a straight line into
+// readings on which criteria are judged: one that counts from a temperature would
+// otherwise count from the end of a long step.
+func readings(before, after, hours float64) iter.Seq[Reading] {
+	return func(yield func(Reading) bool) {
+		n, change := 1, math.Abs(after-before)
+		if change > level {
+			n = int(math.Ceil(max(hours/briefest, change/even)))
+		}
+		length, rise := hours/float64(n), (after-before)/float64(n)
+		for i := range n {
+			if !yield(Reading{Hours: length, Temperature: before + rise*(float64(i)+0.5)}) {
+				return
+			}
+		}
+	}
 }
 
 // hour returns the node's hour on a clock (see Response.clock).

@@ -15,13 +15,14 @@ const sorption = 0.1
 // depend on the temperature reached.
 type balance struct {
 	*run
-	h        float64 // h
-	capacity float64 // of the load, kJ/K
-	dose     float64 // d, times the moisture and free-air-space factors
-	activity float64 // relative humidity of the exhaust, 0…1
-	setpoint float64 // °C
-	least    float64 // minimum air, kg dry in the step
-	full     float64 // maximum air, kg dry in the step
+	h         float64 // h
+	capacity  float64 // of the load, kJ/K
+	dose      float64 // d, times the moisture and free-air-space factors
+	depletion float64 // oxygen factor by which pools are taken to shrink within the step
+	activity  float64 // relative humidity of the exhaust, 0…1
+	setpoint  float64 // °C
+	least     float64 // minimum air, kg dry in the step
+	full      float64 // maximum air, kg dry in the step
 }
 
 // rates are the terms of the balance at one mean temperature.
@@ -47,24 +48,31 @@ func (r *run) step(h float64, segment int) {
 	potential := at.potential
 	c := poreOxygen(potential, air, r.m.Kinetics.HalfOxygen)
 	r.last = stepInfo{length: h, mean: mean, flow: air * r.inlet.volume / h, oxygen: c,
-		segment: segment, full: air >= b.full*(1-1e-9)}
-	b.commit(mean, at, air, r.m.Kinetics.Oxygen(c))
+		factor: r.m.Kinetics.Oxygen(c), segment: segment, full: air >= b.full*(1-1e-9)}
+	b.commit(mean, at, air, r.last.factor)
 }
 
 func (r *run) balance(h float64, s Segment) balance {
-	p := &r.parcel
+	p := r.parcel
 	k := &r.m.Kinetics
 	dry := p.Dry()
 	full := r.most * h
+	capacity := r.m.Heat.Of(dry, p.Water)
+	p.Water = max(p.Water-r.last.drying*h/2, p.Water/2)
+	depletion := r.last.factor
+	if r.last.length == 0 {
+		depletion = 1
+	}
 	return balance{
-		run:      r,
-		h:        h,
-		capacity: r.m.Heat.Of(dry, p.Water),
-		dose:     h / hoursPerDay * k.Moisture(p.Moisture()) * k.FreeAirSpace(r.m.Bulk.FreeAirSpace(*p)),
-		activity: r.m.Enclosure.Exhaust * -math.Expm1(-p.Water/dry/sorption),
-		setpoint: s.Setpoint,
-		least:    min(s.MinFlow*r.dry/r.inlet.volume*h, full),
-		full:     full,
+		run:       r,
+		h:         h,
+		capacity:  capacity,
+		depletion: depletion,
+		dose:      h / hoursPerDay * k.Moisture(p.Moisture()) * k.FreeAirSpace(r.m.Bulk.FreeAirSpace(p)),
+		activity:  r.m.Enclosure.Exhaust * -math.Expm1(-p.Water/dry/sorption),
+		setpoint:  s.Setpoint,
+		least:     min(s.MinFlow*r.dry/r.inlet.volume*h, full),
+		full:      full,
 	}
 }
 
@@ -109,7 +117,7 @@ func (b *balance) settle(air float64, demand bool) (float64, rates, float64) {
 	)
 	rise := 0.0
 	if b.last.length > 0 {
-		rise = (b.temperature - b.last.mean) * 2 * b.h / b.last.length
+		rise = b.warmingRate() * b.h
 	}
 	low, high := b.bracket()
 	rise = min(max(rise, low), high)
@@ -155,7 +163,7 @@ func (b *balance) at(mean float64) rates {
 	dose := b.dose * rate
 	potential := 0.0
 	for i, m := range poolsOf(b.parcel) {
-		potential += m * burnt(b.constants[i]*dose) * b.oxygen[i]
+		potential += b.burnt(m, b.constants[i]*dose) * b.oxygen[i]
 	}
 	in := &b.inlet
 	out := moistair.HumidityRatio(mean, b.activity, in.pressure)
@@ -186,9 +194,14 @@ func (r *run) curve(t float64) (rate, slope float64) {
 	return rise - fall, (rise*r.riseLog - fall*r.fallLog) / (rise - fall)
 }
 
-// burnt returns the fraction of a pool that decays over a dose k·t, by the
-// midpoint rule: exp(−x) to third order, positive for x < 2.
-func burnt(x float64) float64 { return x / (1 + x/2) }
+// burnt returns what would decay of m over a dose x = k·t without limitation by
+// oxygen, of pools that are taken to shrink at the rate of the step before:
+// m/f·(1 − exp(−f·x)), by a quotient that is right to the fourth order in f·x and
+// never more than m/f.
+func (b *balance) burnt(m, x float64) float64 {
+	y := b.depletion * x
+	return m * x / (1 + y*(0.5+y/12))
+}
 
 // humiditySlope approximates the rise of the saturated humidity ratio with
 // temperature, 1/K, after Clausius and Clapeyron. It steers the iteration only.
@@ -202,9 +215,10 @@ func humiditySlope(t, w float64) float64 {
 func (b *balance) commit(mean float64, at rates, air, f float64) {
 	r := b.run
 	p := &r.parcel
+	water := p.Water
 	var amounts pools
 	for i, m := range poolsOf(*p) {
-		amounts[i] = f * m * burnt(b.constants[i]*at.dose)
+		amounts[i] = f * b.burnt(m, b.constants[i]*at.dose)
 	}
 	e := p.Oxidise(amounts.oxidation(), r.m.Chemistry)
 	lifted := air * at.vapour
@@ -224,6 +238,7 @@ func (b *balance) commit(mean float64, at rates, air, f float64) {
 	r.exchange = r.exchange.Plus(e)
 	r.age += f * at.dose
 	r.last.uptake = e.O2
+	r.last.drying = (water - p.Water) / b.h
 	r.condensate += e.Vapour * r.m.Enclosure.Returned / (1 - r.m.Enclosure.Returned)
 	volume := air * r.inlet.volume
 	r.air += volume
