@@ -25,6 +25,8 @@ type run struct {
 	most      float64 // largest air flow, kg dry air per h
 	leak      float64 // U·A, kJ/(h·K)
 
+	warm warmth // the terms at the temperature last asked for
+
 	state
 }
 
@@ -46,6 +48,8 @@ type state struct {
 type stepInfo struct {
 	length  float64 // h
 	mean    float64 // °C
+	rate    float64 // K/h
+	trend   float64 // of rate since the step before, K/h2
 	drying  float64 // kg of water lost per h, less what was formed
 	factor  float64 // Kinetics.Oxygen of the pores
 	flow    float64 // m3/h at inlet conditions

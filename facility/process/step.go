@@ -45,11 +45,15 @@ type rates struct {
 func (r *run) step(h float64, segment int) {
 	b := r.balance(h, r.m.Program[segment])
 	mean, at, air := b.control()
-	potential := at.potential
-	c := poreOxygen(potential, air, r.m.Kinetics.HalfOxygen)
+	c := poreOxygen(at.potential, air, r.m.Kinetics.HalfOxygen)
+	before, start := r.last, r.temperature
 	r.last = stepInfo{length: h, mean: mean, flow: air * r.inlet.volume / h, oxygen: c,
 		factor: r.m.Kinetics.Oxygen(c), segment: segment, full: air >= b.full*(1-1e-9)}
 	b.commit(mean, at, air, r.last.factor)
+	r.last.rate = (r.temperature - start) / h
+	if before.length > 0 {
+		r.last.trend = (r.last.rate - before.rate) * 2 / (h + before.length)
+	}
 }
 
 func (r *run) balance(h float64, s Segment) balance {
@@ -78,10 +82,14 @@ func (r *run) balance(h float64, s Segment) balance {
 
 // control finds the air for the step and the temperature that it leads to: the
 // larger of minimum flow and oxygen demand, or what holds the load at the
-// setpoint if that is more, or all there is.
+// setpoint if that is more, or all there is. Where the load is not about to come to its
+// setpoint, what would hold it is not asked.
 func (b *balance) control() (mean float64, at rates, air float64) {
-	if math.IsInf(b.setpoint, 1) {
-		return b.settle(b.least, true)
+	if b.temperature+2*max(b.expected(), 0) < b.setpoint {
+		mean, at, air = b.settle(b.least, true)
+		if 2*mean-b.temperature <= b.setpoint {
+			return mean, at, air
+		}
 	}
 	mean = (b.temperature + b.setpoint) / 2
 	at = b.at(mean)
@@ -104,23 +112,21 @@ func (b *balance) demand(at rates) float64 {
 
 // settle finds the mean temperature of the step for a given air flow, or, with
 // demand, for the flow that demand asks for. The equation is mostly nearly linear,
-// so that Newton's method converges in two or three rounds, though its slope
-// leaves out that the flow itself and the pore oxygen depend on temperature. Where
-// a long step makes a hot load run away the equation bends: what Newton's method
+// so that two or three rounds will do: one with a slope by Newton, which leaves out
+// that the flow itself and the pore oxygen depend on temperature, the others with the
+// slope between the last two. Where
+// a long step makes a hot load run away the equation bends: what the slope
 // proposes is then kept within what is known to lie too low and too high, which
 // is halved if that does not help.
 func (b *balance) settle(air float64, demand bool) (float64, rates, float64) {
 	const (
 		tolerance = 1e-6 // °C
-		newton    = 12   // rounds
+		sloping   = 12   // rounds
 		rounds    = 60
 	)
-	rise := 0.0
-	if b.last.length > 0 {
-		rise = b.warmingRate() * b.h
-	}
 	low, high := b.bracket()
-	rise = min(max(rise, low), high)
+	rise := min(max(b.expected(), low), high)
+	var before struct{ rise, off float64 }
 	for round := range rounds {
 		mean := b.temperature + rise/2
 		at := b.at(mean)
@@ -138,14 +144,23 @@ func (b *balance) settle(air float64, demand bool) (float64, rates, float64) {
 		} else { // too high, or so high that the air boils and off is not a number
 			high = rise
 		}
-		rise -= off / (1 + (b.leak*b.h+air*at.stiffness-generated*at.rise)/(2*b.capacity))
-		if round >= newton || !(rise > low && rise < high) {
+		slope := (off - before.off) / (rise - before.rise)
+		if round == 0 || !(slope > 0) {
+			slope = 1 + (b.leak*b.h+air*at.stiffness-generated*at.rise)/(2*b.capacity)
+		}
+		before.rise, before.off = rise, off
+		rise -= off / slope
+		if round >= sloping || !(rise > low && rise < high) {
 			rise = (low + high) / 2
 		}
 	}
 	mean := b.temperature + rise/2
 	return mean, b.at(mean), air
 }
+
+// expected returns the rise in temperature over the step if it goes on as in the
+// last one.
+func (b *balance) expected() float64 { return b.warmingRate(b.h) * b.h }
 
 // bracket returns rises in temperature over the step between which the balance
 // must lie. At the higher one the mean is where nothing decays any more, and the
@@ -159,14 +174,14 @@ func (b *balance) bracket() (low, high float64) {
 
 // at returns the terms of the balance at a mean temperature, °C.
 func (b *balance) at(mean float64) rates {
-	rate, slope := b.curve(mean)
-	dose := b.dose * rate
+	warm := b.warmthAt(mean)
+	dose := b.dose * warm.rate
 	potential := 0.0
 	for i, m := range poolsOf(b.parcel) {
 		potential += b.burnt(m, b.constants[i]*dose) * b.oxygen[i]
 	}
 	in := &b.inlet
-	out := moistair.HumidityRatio(mean, b.activity, in.pressure)
+	out := moistair.RatioOfVapour(b.activity*warm.saturation, in.pressure)
 	vapour := max(0, out-in.humidity)
 	perKelvin := moistair.DryAirHeat + in.humidity*moistair.VapourHeat
 	sensible := perKelvin * (mean - in.temperature)
@@ -174,24 +189,13 @@ func (b *balance) at(mean float64) rates {
 	return rates{
 		potential: potential,
 		dose:      dose,
-		rise:      slope,
+		rise:      warm.slope,
 		wall:      b.leak * b.h * (mean - in.temperature),
 		cool:      sensible + vapour*latent,
 		sensible:  sensible,
 		vapour:    vapour,
 		stiffness: perKelvin + latent*humiditySlope(mean, out),
 	}
-}
-
-// curve is TemperatureCurve.At with the logarithms kept, and its relative slope,
-// 1/K.
-func (r *run) curve(t float64) (rate, slope float64) {
-	c := &r.m.Kinetics.Curve
-	rise, fall := math.Exp((t-c.Reference)*r.riseLog), math.Exp((t-c.Cutoff)*r.fallLog)
-	if rise <= fall {
-		return 0, 0
-	}
-	return rise - fall, (rise*r.riseLog - fall*r.fallLog) / (rise - fall)
 }
 
 // burnt returns what would decay of m over a dose x = k·t without limitation by

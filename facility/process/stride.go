@@ -12,7 +12,7 @@ func fixed(hours float64) stride { return stride{hours, hours} }
 // What a step may change: its error goes with the square of that.
 const (
 	warming = 2.5   // K
-	dried   = 0.006 // of the wet mass, as water
+	dried   = 0.012 // of the wet mass, as water
 	growing = 2     // a step over the one before it
 	sliver  = 1e-6  // h; a rest that short is added to the step
 )
@@ -27,7 +27,7 @@ func (r *run) next(segment int) float64 {
 		return s.least
 	}
 	h := min(s.most, growing*last.length)
-	if rate := r.warmingRate(); rate != 0 {
+	if rate := r.warmingRate(last.length); rate != 0 {
 		h = min(h, warming/math.Abs(rate))
 		if arrival := (r.m.Program[segment].Setpoint - r.temperature) / rate; arrival > 0 && arrival < 1.5*h {
 			h = arrival
@@ -39,7 +39,11 @@ func (r *run) next(segment int) float64 {
 	return max(h, s.least)
 }
 
-// warmingRate returns how fast the load got warmer in the last step, K/h.
-func (r *run) warmingRate() float64 {
-	return 2 * (r.temperature - r.last.mean) / r.last.length
+// warmingRate returns how fast the load will warm up over the next h hours, K/h, if the
+// last steps go on.
+func (r *run) warmingRate(h float64) float64 {
+	last := &r.last
+	further := last.trend * (last.length + h) / 2
+	half := math.Abs(last.rate) / 2
+	return last.rate + min(max(further, -half), 2*half)
 }
