@@ -10,7 +10,7 @@ import (
 const tablePace = 2
 
 // tableSteps are those of the courses in the table.
-var tableSteps = stride{least: 0.5, most: 8}
+var tableSteps = stride{least: 0.5, most: 12}
 
 // slowStep and slowPace take their place where no criterion is judged: curing
 // changes over days, and a step of six hours instead of a day alters nothing that
@@ -24,11 +24,10 @@ const (
 // are aligned at that moment: from then on the air takes heat and water away.
 const nearSetpoint = 2
 
-// The readings of a course on which criteria are judged are half an hour long, less where
-// temperature changes fast, and one for each step where it does not change.
+// The readings of a course on which criteria are judged are half an hour long, and one for
+// each step in which the temperature stays level.
 const (
 	briefest = 0.5  // h
-	even     = 0.25 // K
 	level    = 1e-6 // K
 )
 
@@ -106,13 +105,12 @@ func (r *run) reduce(maxHours, pace float64) *node {
 // otherwise count from the end of a long step.
 func readings(before, after, hours float64) iter.Seq[Reading] {
 	return func(yield func(Reading) bool) {
-		n, change := 1, math.Abs(after-before)
-		if change > level {
-			n = int(math.Ceil(max(hours/briefest, change/even)))
+		n := 1.0
+		if math.Abs(after-before) > level {
+			n = math.Ceil(hours / briefest)
 		}
-		length, rise := hours/float64(n), (after-before)/float64(n)
-		for i := range n {
-			if !yield(Reading{Hours: length, Temperature: before + rise*(float64(i)+0.5)}) {
+		for i := 0.5; i < n; i++ {
+			if !yield(Reading{Hours: hours / n, Temperature: before + (after-before)*i/n}) {
 				return
 			}
 		}

@@ -48,9 +48,8 @@ type state struct {
 type stepInfo struct {
 	length  float64 // h
 	mean    float64 // °C
-	rate    float64 // K/h
-	trend   float64 // of rate since the step before, K/h2
-	drying  float64 // kg of water lost per h, less what was formed
+	warming drift   // K/h
+	drying  drift   // kg/h of water lost, less what was formed
 	factor  float64 // Kinetics.Oxygen of the pores
 	flow    float64 // m3/h at inlet conditions
 	oxygen  float64 // % by volume in the pores

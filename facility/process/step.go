@@ -46,23 +46,28 @@ func (r *run) step(h float64, segment int) {
 	b := r.balance(h, r.m.Program[segment])
 	mean, at, air := b.control()
 	c := poreOxygen(at.potential, air, r.m.Kinetics.HalfOxygen)
-	before, start := r.last, r.temperature
+	before, temperature, water := r.last, r.temperature, r.parcel.Water
 	r.last = stepInfo{length: h, mean: mean, flow: air * r.inlet.volume / h, oxygen: c,
 		factor: r.m.Kinetics.Oxygen(c), segment: segment, full: air >= b.full*(1-1e-9)}
 	b.commit(mean, at, air, r.last.factor)
-	r.last.rate = (r.temperature - start) / h
-	if before.length > 0 {
-		r.last.trend = (r.last.rate - before.rate) * 2 / (h + before.length)
+	since := (h + before.length) / 2
+	if before.length == 0 {
+		since = math.Inf(1)
 	}
+	r.last.warming = before.warming.to((r.temperature-temperature)/h, since)
+	r.last.drying = before.drying.to((water-r.parcel.Water)/h, since)
 }
 
+// balance prepares a step. Moisture and free air space are taken at its middle, with the
+// water that the load will hold there if it goes on drying as it did. Half
+// of it is left at least, however long the step.
 func (r *run) balance(h float64, s Segment) balance {
 	p := r.parcel
 	k := &r.m.Kinetics
 	dry := p.Dry()
 	full := r.most * h
 	capacity := r.m.Heat.Of(dry, p.Water)
-	p.Water = max(p.Water-r.last.drying*h/2, p.Water/2)
+	p.Water = max(p.Water-r.last.drying.ahead((r.last.length+h/2)/2)*h/2, p.Water/2)
 	depletion := r.last.factor
 	if r.last.length == 0 {
 		depletion = 1
@@ -159,8 +164,8 @@ func (b *balance) settle(air float64, demand bool) (float64, rates, float64) {
 }
 
 // expected returns the rise in temperature over the step if it goes on as in the
-// last one.
-func (b *balance) expected() float64 { return b.warmingRate(b.h) * b.h }
+// last ones.
+func (b *balance) expected() float64 { return b.last.warming.ahead((b.last.length+b.h)/2) * b.h }
 
 // bracket returns rises in temperature over the step between which the balance
 // must lie. At the higher one the mean is where nothing decays any more, and the
@@ -219,7 +224,6 @@ func humiditySlope(t, w float64) float64 {
 func (b *balance) commit(mean float64, at rates, air, f float64) {
 	r := b.run
 	p := &r.parcel
-	water := p.Water
 	var amounts pools
 	for i, m := range poolsOf(*p) {
 		amounts[i] = f * b.burnt(m, b.constants[i]*at.dose)
@@ -242,7 +246,6 @@ func (b *balance) commit(mean float64, at rates, air, f float64) {
 	r.exchange = r.exchange.Plus(e)
 	r.age += f * at.dose
 	r.last.uptake = e.O2
-	r.last.drying = (water - p.Water) / b.h
 	r.condensate += e.Vapour * r.m.Enclosure.Returned / (1 - r.m.Enclosure.Returned)
 	volume := air * r.inlet.volume
 	r.air += volume

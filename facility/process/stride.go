@@ -9,41 +9,46 @@ type stride struct{ least, most float64 }
 // fixed returns the stride of equal steps.
 func fixed(hours float64) stride { return stride{hours, hours} }
 
-// What a step may change: its error goes with the square of that.
+// What a step may change, so that steps are short where the course bends and long where
+// air holds the load.
 const (
-	warming = 2.5   // K
-	dried   = 0.012 // of the wet mass, as water
-	growing = 2     // a step over the one before it
-	sliver  = 1e-6  // h; a rest that short is added to the step
+	warming = 2.5  // K
+	dried   = 0.02 // of the wet mass, as water
+	growing = 2    // a step over the one before it
+	sliver  = 1e-6 // h; a rest that short is added to the step
 )
 
-// next returns the length of the next step by what the last one changed in an
-// hour, so that temperature and moisture change by about as much in each.
-// Where a load comes to its setpoint a step ends. The first step of a segment is
-// the shortest, for nothing is known of it yet.
+// next returns the length of the next step by what the last ones changed in an
+// hour. The first step of a segment is the shortest, for nothing is known of it yet,
+// and a load that comes to its setpoint ends a step there.
 func (r *run) next(segment int) float64 {
 	s, last := r.stride, &r.last
 	if s.least == s.most || last.length == 0 || last.segment != segment {
 		return s.least
 	}
 	h := min(s.most, growing*last.length)
-	if rate := r.warmingRate(last.length); rate != 0 {
+	if rate := last.warming.ahead(last.length); rate != 0 {
 		h = min(h, warming/math.Abs(rate))
 		if arrival := (r.m.Program[segment].Setpoint - r.temperature) / rate; arrival > 0 && arrival < 1.5*h {
 			h = arrival
 		}
 	}
-	if last.drying != 0 {
-		h = min(h, dried*r.parcel.Total()/math.Abs(last.drying))
+	if rate := last.drying.rate; rate != 0 {
+		h = min(h, dried*r.parcel.Total()/math.Abs(rate))
 	}
 	return max(h, s.least)
 }
 
-// warmingRate returns how fast the load will warm up over the next h hours, K/h, if the
-// last steps go on.
-func (r *run) warmingRate(h float64) float64 {
-	last := &r.last
-	further := last.trend * (last.length + h) / 2
-	half := math.Abs(last.rate) / 2
-	return last.rate + min(max(further, -half), 2*half)
+// drift is the mean rate of a change in a step, per h, and how that has itself changed
+// since the step before, per h2.
+type drift struct{ rate, slope float64 }
+
+// to returns the drift of the step that follows, at rate, whose middle is some hours later.
+func (d drift) to(rate, hours float64) drift { return drift{rate, (rate - d.rate) / hours} }
+
+// ahead returns the rate that is to be expected some hours after the middle of the
+// step: between half and twice its own.
+func (d drift) ahead(hours float64) float64 {
+	half := math.Abs(d.rate) / 2
+	return d.rate + min(max(d.slope*hours, -half), 2*half)
 }
