@@ -46,29 +46,30 @@ func DefaultBulk() Bulk {
 }
 
 // Volume returns the heap volume of p, m3.
-func (b Bulk) Volume(p Parcel) float64 {
-	coarse := p.Coarse.Dry() / b.CoarseDry
-	fine := b.fineVolume(p)
+func (b Bulk) Volume(p Parcel) float64 { return b.heap(&p, p.Fine.Dry(), p.Coarse.Dry()) }
+
+// heap is Volume with the dry masses of both size classes known.
+func (b *Bulk) heap(p *Parcel, fineDry, coarseDry float64) float64 {
+	coarse := coarseDry / b.CoarseDry
+	fine := b.fineVolume(p, fineDry, coarseDry)
 	return coarse + fine - b.Filling*min(fine, b.CoarseVoids*coarse)
 }
 
 // fineVolume is the heap volume of the fine solids with the water that the
 // chips do not hold, m3.
-func (b Bulk) fineVolume(p Parcel) float64 {
-	dry := p.Fine.Dry()
-	water := max(0, p.Water-b.coarseWater(p))
-	if dry+water == 0 {
+func (b *Bulk) fineVolume(p *Parcel, fineDry, coarseDry float64) float64 {
+	water := max(0, p.Water-b.coarseWater(p.Water, fineDry, coarseDry))
+	if fineDry+water == 0 {
 		return 0
 	}
 	solid := p.Fine.Fixed/b.Ash + p.Fine.Volatile()/b.Organics + water/waterDensity
-	return solid / (1 - b.Crumb.porosity(dry/(dry+water)))
+	return solid / (1 - b.Crumb.porosity(fineDry/(fineDry+water)))
 }
 
 // coarseWater is the water that chips hold: their capacity, but no more than
 // their share by dry mass when the whole is drier than that.
-func (b Bulk) coarseWater(p Parcel) float64 {
-	coarse := p.Coarse.Dry()
-	return min(b.CoarseHolding*coarse, p.Water*ratio(coarse, p.Dry()))
+func (b *Bulk) coarseWater(water, fineDry, coarseDry float64) float64 {
+	return min(b.CoarseHolding*coarseDry, water*ratio(coarseDry, fineDry+coarseDry))
 }
 
 func (c Crumb) porosity(solids float64) float64 {

@@ -13,7 +13,7 @@ func fixed(hours float64) stride { return stride{hours, hours} }
 // air holds the load.
 const (
 	warming = 2.5  // K
-	dried   = 0.02 // of the wet mass, as water
+	dried   = 0.05 // kg of water per kg of initial dry mass
 	growing = 2    // a step over the one before it
 	sliver  = 1e-6 // h; a rest that short is added to the step
 )
@@ -34,7 +34,7 @@ func (r *run) next(segment int) float64 {
 		}
 	}
 	if rate := last.drying.rate; rate != 0 {
-		h = min(h, dried*r.parcel.Total()/math.Abs(rate))
+		h = min(h, dried*1000*r.dry/math.Abs(rate))
 	}
 	return max(h, s.least)
 }
