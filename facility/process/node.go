@@ -9,16 +9,19 @@ import (
 // are how temperatures are recorded in practice.
 const tablePace = 2
 
-// tableSteps are those of the courses in the table.
+// tableSteps are the time steps of the courses in the table, h: some 70 in 20 days.
+// Over 60 random loads in all months the masses at the end are within 0.004 % (dry) and
+// 0.02 % (water) of steps of 1/16 h, moisture within 0.011 points, and hours of
+// compliance within 0.3: what 480 steps of an hour come to. Steps of up to 16 h
+// save another five, and double the errors.
 var tableSteps = stride{least: 0.5, most: 12}
 
-// slowStep and slowPace take their place where no criterion is judged: curing
-// changes over days, and a step of six hours instead of a day alters nothing that
-// the table's own interpolation leaves to see.
-const (
-	slowStep = 24
-	slowPace = 12
-)
+// slowSteps and slowPace, h, take their place where no criterion is judged: curing
+// changes over days. Equal steps of a day cost a fifth more for the same moisture at
+// the screen, and steps of up to four days put it off by more than 0.05 points.
+var slowSteps = stride{least: 24, most: 36}
+
+const slowPace = 12
 
 // nearSetpoint is how close to its setpoint a load counts as warm, K. Courses
 // are aligned at that moment: from then on the air takes heat and water away.

@@ -53,7 +53,7 @@ type once[T any] struct {
 func NewResponses(m *Model, maxHours float64) *Responses {
 	steps, pace := tableSteps, float64(tablePace)
 	if len(m.Criteria) == 0 {
-		steps, pace = fixed(slowStep), slowPace
+		steps, pace = slowSteps, slowPace
 	}
 	return &Responses{
 		steps:    steps,

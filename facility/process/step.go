@@ -18,7 +18,7 @@ type balance struct {
 	h         float64 // h
 	capacity  float64 // of the load, kJ/K
 	dose      float64 // d, times the moisture and free-air-space factors
-	depletion float64 // oxygen factor by which pools are taken to shrink within the step
+	depletion float64 // oxygen factor of the step before, by which pools shrink within this one
 	activity  float64 // relative humidity of the exhaust, 0…1
 	setpoint  float64 // °C
 	least     float64 // minimum air, kg dry in the step
@@ -58,9 +58,9 @@ func (r *run) step(h float64, segment int) {
 	r.last.drying = before.drying.to((water-r.parcel.Water)/h, since)
 }
 
-// balance prepares a step. Moisture and free air space are taken at its middle, with the
-// water that the load will hold there if it goes on drying as it did. Half
-// of it is left at least, however long the step.
+// balance prepares a step. Moisture and free air space are taken at its middle, with
+// the water that the load will hold there if it goes on drying as it did: half of it
+// at least, however long the step.
 func (r *run) balance(h float64, s Segment) balance {
 	p := r.parcel
 	k := &r.m.Kinetics
@@ -87,8 +87,8 @@ func (r *run) balance(h float64, s Segment) balance {
 
 // control finds the air for the step and the temperature that it leads to: the
 // larger of minimum flow and oxygen demand, or what holds the load at the
-// setpoint if that is more, or all there is. Where the load is not about to come to its
-// setpoint, what would hold it is not asked.
+// setpoint if that is more, or all there is. Where the load is far from coming to its
+// setpoint, what would hold it is asked only if it gets past it.
 func (b *balance) control() (mean float64, at rates, air float64) {
 	if b.temperature+2*max(b.expected(), 0) < b.setpoint {
 		mean, at, air = b.settle(b.least, true)
@@ -117,12 +117,11 @@ func (b *balance) demand(at rates) float64 {
 
 // settle finds the mean temperature of the step for a given air flow, or, with
 // demand, for the flow that demand asks for. The equation is mostly nearly linear,
-// so that two or three rounds will do: one with a slope by Newton, which leaves out
-// that the flow itself and the pore oxygen depend on temperature, the others with the
-// slope between the last two. Where
-// a long step makes a hot load run away the equation bends: what the slope
-// proposes is then kept within what is known to lie too low and too high, which
-// is halved if that does not help.
+// so that two or three rounds will do: the first goes by Newton's slope, which leaves
+// out that the flow itself and the pore oxygen depend on temperature, the others by
+// the slope between the last two. Where a long step makes a hot load run away the
+// equation bends: what the slope proposes is then kept within what is known to lie
+// too low and too high, which is halved if that does not help.
 func (b *balance) settle(air float64, demand bool) (float64, rates, float64) {
 	const (
 		tolerance = 1e-6 // °C

@@ -9,18 +9,21 @@ type stride struct{ least, most float64 }
 // fixed returns the stride of equal steps.
 func fixed(hours float64) stride { return stride{hours, hours} }
 
-// What a step may change, so that steps are short where the course bends and long where
-// air holds the load.
+// What a step may change, so that steps are short where the course bends and long
+// where air holds the load.
 const (
 	warming = 2.5  // K
 	dried   = 0.05 // kg of water per kg of initial dry mass
 	growing = 2    // a step over the one before it
 	sliver  = 1e-6 // h; a rest that short is added to the step
+
+	stretched = 1.5 // a step that ends at the setpoint over what it would be
 )
 
 // next returns the length of the next step by what the last ones changed in an
-// hour. The first step of a segment is the shortest, for nothing is known of it yet,
-// and a load that comes to its setpoint ends a step there.
+// hour. The first step of a segment is the shortest, for nothing is known of it yet.
+// A load that comes to its setpoint ends a step there, which may for that be longer by
+// half.
 func (r *run) next(segment int) float64 {
 	s, last := r.stride, &r.last
 	if s.least == s.most || last.length == 0 || last.segment != segment {
@@ -29,7 +32,7 @@ func (r *run) next(segment int) float64 {
 	h := min(s.most, growing*last.length)
 	if rate := last.warming.ahead(last.length); rate != 0 {
 		h = min(h, warming/math.Abs(rate))
-		if arrival := (r.m.Program[segment].Setpoint - r.temperature) / rate; arrival > 0 && arrival < 1.5*h {
+		if arrival := (r.m.Program[segment].Setpoint - r.temperature) / rate; arrival > 0 && arrival < stretched*h {
 			h = arrival
 		}
 	}
