@@ -17,9 +17,10 @@ const tablePace = 2
 var tableSteps = stride{least: 0.5, most: 12}
 
 // slowSteps and slowPace, h, take their place where no criterion is judged: curing
-// changes over days. Equal steps of a day cost a fifth more for the same moisture at
-// the screen, and steps of up to four days put it off by more than 0.05 points.
-var slowSteps = stride{least: 24, most: 36}
+// changes over days once it has warmed up. Steps of up to four days put the moisture
+// at the screen off by more than 0.05 points; equal ones of a day, a vessel without
+// criteria that warms up.
+var slowSteps = stride{least: 6, most: 36}
 
 const slowPace = 12
 
