@@ -28,7 +28,11 @@ func StandardPressure(altitude float64) float64 {
 // rh under a total pressure in Pa, kg per kg of dry air. At and above the
 // boiling point there is no room for dry air and the result is +Inf.
 func HumidityRatio(t, rh, pressure float64) float64 {
-	vapour := rh * SaturationPressure(t)
+	return RatioOfVapour(rh*SaturationPressure(t), pressure)
+}
+
+// RatioOfVapour returns the same from the pressure of the vapour, Pa.
+func RatioOfVapour(vapour, pressure float64) float64 {
 	if vapour >= pressure {
 		return math.Inf(1)
 	}

@@ -24,7 +24,7 @@ func BenchmarkStandardLoad(b *testing.B) {
 	m, p := DefaultVesselModel(), standardLoad()
 	b.ReportAllocs()
 	for b.Loop() {
-		m.start(p, time.July, tableStep).reduce(tableHours, tablePace)
+		m.start(p, time.July, tableSteps).reduce(tableHours, tablePace)
 	}
 }
 

@@ -42,7 +42,7 @@ func (m *Model) Course(p material.Parcel, month time.Month, maxHours float64) (*
 	if err := checkLoad(p, month); err != nil {
 		return nil, err
 	}
-	r := m.start(p, month, m.Step)
+	r := m.start(p, month, fixed(m.Step))
 	c := &Course{Initial: p, Start: r.temperature}
 	c.Samples = make([]Sample, 0, int(maxHours/m.Step)+len(m.Program)+1)
 	watch := m.trackers()

@@ -65,7 +65,11 @@
 //
 // # Integration
 //
-// Implicit midpoint in temperature, steps of half an hour unless set otherwise;
-// masses change by package material's operations only, so each is accounted for.
+// Implicit midpoint in temperature; moisture and free air space at the middle of a step
+// from how the load has dried so far; first-order decay within a step in closed form.
+// A course asked for by itself has equal steps, of half an hour unless set otherwise;
+// those of the table follow the course, short while it warms up or cools, long while
+// air holds the setpoint, where the flow follows from the heat balance without a
+// search. Masses change by package material's operations only, so each is accounted for.
 // Heat is booked apart, in Energy, and closes to rounding.
 package process

@@ -1,26 +1,39 @@
 package process
 
-import "math"
+import (
+	"iter"
+	"math"
+)
 
 // tablePace is the time between the points kept of a course, h: two-hour means
 // are how temperatures are recorded in practice.
 const tablePace = 2
 
-// tableStep is the time step of the courses in the table, h. The integration is
-// of second order: going from half an hour to one changes masses by 0.03 %.
-const tableStep = 1
+// tableSteps are the time steps of the courses in the table, h: some 70 in 20 days.
+// Over 60 random loads in all months the masses at the end are within 0.004 % (dry) and
+// 0.02 % (water) of steps of 1/16 h, moisture within 0.011 points, and hours of
+// compliance within 0.3: what 480 steps of an hour come to. Steps of up to 16 h
+// save another five, and double the errors.
+var tableSteps = stride{least: 0.5, most: 12}
 
-// slowStep and slowPace take their place where no criterion is judged: curing
-// changes over days, and a step of six hours instead of a day alters nothing that
-// the table's own interpolation leaves to see.
-const (
-	slowStep = 24
-	slowPace = 12
-)
+// slowSteps and slowPace, h, take their place where no criterion is judged: curing
+// changes over days once it has warmed up. Steps of up to four days put the moisture
+// at the screen off by more than 0.05 points; equal ones of a day, a vessel without
+// criteria that warms up.
+var slowSteps = stride{least: 6, most: 36}
+
+const slowPace = 12
 
 // nearSetpoint is how close to its setpoint a load counts as warm, K. Courses
 // are aligned at that moment: from then on the air takes heat and water away.
 const nearSetpoint = 2
+
+// The readings of a course on which criteria are judged are half an hour long, and one for
+// each step in which the temperature stays level.
+const (
+	briefest = 0.5  // h
+	level    = 1e-6 // K
+)
 
 // soonest is the least hour of warming up, so that its logarithm is finite.
 const soonest = 0.01
@@ -79,7 +92,9 @@ func (r *run) reduce(maxHours, pace float64) *node {
 			rise := (mark - before.temperature) / (now.temperature - before.temperature)
 			n.warm = max(last+(s.hours-last)*max(rise, 0), soonest)
 		}
-		watch.add(Reading{Hours: s.last.length, Temperature: s.last.mean})
+		for reading := range readings(before.temperature, now.temperature, s.last.length) {
+			watch.add(reading)
+		}
 		before, last = now, s.hours
 	})
 	n.met = watch.met()
@@ -87,6 +102,23 @@ func (r *run) reduce(maxHours, pace float64) *node {
 		return nil
 	}
 	return n
+}
+
+// readings divides a step in which the temperature goes in a straight line into
+// readings on which criteria are judged: one that counts from a temperature would
+// otherwise count from the end of a long step.
+func readings(before, after, hours float64) iter.Seq[Reading] {
+	return func(yield func(Reading) bool) {
+		n := 1.0
+		if math.Abs(after-before) > level {
+			n = math.Ceil(hours / briefest)
+		}
+		for i := 0.5; i < n; i++ {
+			if !yield(Reading{Hours: hours / n, Temperature: before + (after-before)*i/n}) {
+				return
+			}
+		}
+	}
 }
 
 // hour returns the node's hour on a clock (see Response.clock).

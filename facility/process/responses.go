@@ -32,7 +32,7 @@ import (
 type Responses struct {
 	m        *Model
 	maxHours float64
-	step     float64 // of the integrations, h
+	steps    stride  // of the integrations
 	pace     float64 // of the points kept of them, h
 	sized    bool    // something of the enclosure does not scale with the load
 
@@ -51,12 +51,12 @@ type once[T any] struct {
 // NewResponses returns an empty table for m, which must be valid and must not
 // be changed afterwards, for courses of maxHours.
 func NewResponses(m *Model, maxHours float64) *Responses {
-	step, pace := float64(tableStep), float64(tablePace)
+	steps, pace := tableSteps, float64(tablePace)
 	if len(m.Criteria) == 0 {
-		step, pace = slowStep, slowPace
+		steps, pace = slowSteps, slowPace
 	}
 	return &Responses{
-		step:     step,
+		steps:    steps,
 		pace:     pace,
 		m:        m,
 		maxHours: math.Ceil(maxHours/pace) * pace,
@@ -94,7 +94,7 @@ func (r *Responses) Of(p material.Parcel, month time.Month) (Response, error) {
 		}
 	}
 	r.direct.Add(1)
-	st := &stencil{nodes: []*node{r.m.start(p, month, r.m.Step).reduce(r.maxHours, r.pace)}, corner: []int{0}}
+	st := &stencil{nodes: []*node{r.m.start(p, month, fixed(r.m.Step)).reduce(r.maxHours, r.pace)}, corner: []int{0}}
 	st.alike(r.m, r.maxHours, levels)
 	s.use(st, [corners]float64{1})
 	return s, nil
@@ -131,7 +131,7 @@ func (r *Responses) node(at place) *node {
 	e.Do(func() {
 		month := time.Month(at.month)
 		if p, ok := r.compose(at.coordinates(), month); ok {
-			e.value = r.m.start(p, month, r.step).reduce(r.maxHours, r.pace)
+			e.value = r.m.start(p, month, r.steps).reduce(r.maxHours, r.pace)
 		}
 	})
 	return e.value

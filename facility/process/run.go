@@ -14,7 +14,7 @@ type run struct {
 	m *Model
 
 	// Constant over the course.
-	grid      float64 // time step, h
+	stride    stride
 	inlet     inlet
 	constants pools   // k20, 1/d
 	oxygen    pools   // kg O2 per kg oxidised
@@ -24,6 +24,8 @@ type run struct {
 	dry       float64 // initial dry mass, t
 	most      float64 // largest air flow, kg dry air per h
 	leak      float64 // U·A, kJ/(h·K)
+
+	warm warmth // the terms at the temperature last asked for
 
 	state
 }
@@ -46,6 +48,9 @@ type state struct {
 type stepInfo struct {
 	length  float64 // h
 	mean    float64 // °C
+	warming drift   // K/h
+	drying  drift   // kg/h of water lost, less what was formed
+	factor  float64 // Kinetics.Oxygen of the pores
 	flow    float64 // m3/h at inlet conditions
 	oxygen  float64 // % by volume in the pores
 	uptake  float64 // kg O2
@@ -53,15 +58,14 @@ type stepInfo struct {
 	full    bool // the blower gave all it has
 }
 
-// start prepares the integration of p, which must have passed checkLoad, with
-// time steps of step hours.
-func (m *Model) start(p material.Parcel, month time.Month, step float64) *run {
+// start prepares the integration of p, which must have passed checkLoad.
+func (m *Model) start(p material.Parcel, month time.Month, steps stride) *run {
 	in := m.Site.inlet(month)
 	b := m.Blower
 	dry := p.Dry() / 1000
 	r := &run{
 		m:         m,
-		grid:      step,
+		stride:    steps,
 		inlet:     in,
 		constants: m.Kinetics.constants(),
 		oxygen:    oxygenPer(m.Chemistry),
@@ -93,22 +97,22 @@ func checkLoad(p material.Parcel, month time.Month) error {
 	return nil
 }
 
-// advance integrates up to maxHours in steps of the grid, which are cut where
-// a segment ends, and calls each after every step.
+// advance integrates up to maxHours in steps as the stride has them, which are cut
+// where a segment ends, and calls each after every step.
 func (r *run) advance(maxHours float64, each func(*state)) {
 	segment, ends := 0, r.m.Program[0].Hours
-	for i := 0; r.hours < maxHours; {
+	for r.hours < maxHours {
 		for r.hours >= ends && segment < len(r.m.Program)-1 {
 			segment++
 			ends += r.m.Program[segment].Hours
 		}
-		whole := float64(i+1) * r.grid
-		next := min(whole, maxHours)
+		end := maxHours
 		if segment < len(r.m.Program)-1 {
-			next = min(next, ends)
+			end = min(end, ends)
 		}
-		if next == whole {
-			i++
+		next := r.hours + r.next(segment)
+		if next > end-sliver {
+			next = end
 		}
 		r.step(next-r.hours, segment)
 		r.hours = next

@@ -15,13 +15,14 @@ const sorption = 0.1
 // depend on the temperature reached.
 type balance struct {
 	*run
-	h        float64 // h
-	capacity float64 // of the load, kJ/K
-	dose     float64 // d, times the moisture and free-air-space factors
-	activity float64 // relative humidity of the exhaust, 0…1
-	setpoint float64 // °C
-	least    float64 // minimum air, kg dry in the step
-	full     float64 // maximum air, kg dry in the step
+	h         float64 // h
+	capacity  float64 // of the load, kJ/K
+	dose      float64 // d, times the moisture and free-air-space factors
+	depletion float64 // oxygen factor of the step before, by which pools shrink within this one
+	activity  float64 // relative humidity of the exhaust, 0…1
+	setpoint  float64 // °C
+	least     float64 // minimum air, kg dry in the step
+	full      float64 // maximum air, kg dry in the step
 }
 
 // rates are the terms of the balance at one mean temperature.
@@ -44,36 +45,56 @@ type rates struct {
 func (r *run) step(h float64, segment int) {
 	b := r.balance(h, r.m.Program[segment])
 	mean, at, air := b.control()
-	potential := at.potential
-	c := poreOxygen(potential, air, r.m.Kinetics.HalfOxygen)
+	c := poreOxygen(at.potential, air, r.m.Kinetics.HalfOxygen)
+	before, temperature, water := r.last, r.temperature, r.parcel.Water
 	r.last = stepInfo{length: h, mean: mean, flow: air * r.inlet.volume / h, oxygen: c,
-		segment: segment, full: air >= b.full*(1-1e-9)}
-	b.commit(mean, at, air, r.m.Kinetics.Oxygen(c))
+		factor: r.m.Kinetics.Oxygen(c), segment: segment, full: air >= b.full*(1-1e-9)}
+	b.commit(mean, at, air, r.last.factor)
+	since := (h + before.length) / 2
+	if before.length == 0 {
+		since = math.Inf(1)
+	}
+	r.last.warming = before.warming.to((r.temperature-temperature)/h, since)
+	r.last.drying = before.drying.to((water-r.parcel.Water)/h, since)
 }
 
+// balance prepares a step. Moisture and free air space are taken at its middle, with
+// the water that the load will hold there if it goes on drying as it did: half of it
+// at least, however long the step.
 func (r *run) balance(h float64, s Segment) balance {
-	p := &r.parcel
+	p := r.parcel
 	k := &r.m.Kinetics
 	dry := p.Dry()
 	full := r.most * h
+	capacity := r.m.Heat.Of(dry, p.Water)
+	p.Water = max(p.Water-r.last.drying.ahead((r.last.length+h/2)/2)*h/2, p.Water/2)
+	depletion := r.last.factor
+	if r.last.length == 0 {
+		depletion = 1
+	}
 	return balance{
-		run:      r,
-		h:        h,
-		capacity: r.m.Heat.Of(dry, p.Water),
-		dose:     h / hoursPerDay * k.Moisture(p.Moisture()) * k.FreeAirSpace(r.m.Bulk.FreeAirSpace(*p)),
-		activity: r.m.Enclosure.Exhaust * -math.Expm1(-p.Water/dry/sorption),
-		setpoint: s.Setpoint,
-		least:    min(s.MinFlow*r.dry/r.inlet.volume*h, full),
-		full:     full,
+		run:       r,
+		h:         h,
+		capacity:  capacity,
+		depletion: depletion,
+		dose:      h / hoursPerDay * k.Moisture(p.Moisture()) * k.FreeAirSpace(r.m.Bulk.FreeAirSpace(p)),
+		activity:  r.m.Enclosure.Exhaust * -math.Expm1(-p.Water/dry/sorption),
+		setpoint:  s.Setpoint,
+		least:     min(s.MinFlow*r.dry/r.inlet.volume*h, full),
+		full:      full,
 	}
 }
 
 // control finds the air for the step and the temperature that it leads to: the
 // larger of minimum flow and oxygen demand, or what holds the load at the
-// setpoint if that is more, or all there is.
+// setpoint if that is more, or all there is. Where the load is far from coming to its
+// setpoint, what would hold it is asked only if it gets past it.
 func (b *balance) control() (mean float64, at rates, air float64) {
-	if math.IsInf(b.setpoint, 1) {
-		return b.settle(b.least, true)
+	if b.temperature+2*max(b.expected(), 0) < b.setpoint {
+		mean, at, air = b.settle(b.least, true)
+		if 2*mean-b.temperature <= b.setpoint {
+			return mean, at, air
+		}
 	}
 	mean = (b.temperature + b.setpoint) / 2
 	at = b.at(mean)
@@ -96,23 +117,20 @@ func (b *balance) demand(at rates) float64 {
 
 // settle finds the mean temperature of the step for a given air flow, or, with
 // demand, for the flow that demand asks for. The equation is mostly nearly linear,
-// so that Newton's method converges in two or three rounds, though its slope
-// leaves out that the flow itself and the pore oxygen depend on temperature. Where
-// a long step makes a hot load run away the equation bends: what Newton's method
-// proposes is then kept within what is known to lie too low and too high, which
-// is halved if that does not help.
+// so that two or three rounds will do: the first goes by Newton's slope, which leaves
+// out that the flow itself and the pore oxygen depend on temperature, the others by
+// the slope between the last two. Where a long step makes a hot load run away the
+// equation bends: what the slope proposes is then kept within what is known to lie
+// too low and too high, which is halved if that does not help.
 func (b *balance) settle(air float64, demand bool) (float64, rates, float64) {
 	const (
 		tolerance = 1e-6 // °C
-		newton    = 12   // rounds
+		sloping   = 12   // rounds
 		rounds    = 60
 	)
-	rise := 0.0
-	if b.last.length > 0 {
-		rise = (b.temperature - b.last.mean) * 2 * b.h / b.last.length
-	}
 	low, high := b.bracket()
-	rise = min(max(rise, low), high)
+	rise := min(max(b.expected(), low), high)
+	var before struct{ rise, off float64 }
 	for round := range rounds {
 		mean := b.temperature + rise/2
 		at := b.at(mean)
@@ -130,14 +148,23 @@ func (b *balance) settle(air float64, demand bool) (float64, rates, float64) {
 		} else { // too high, or so high that the air boils and off is not a number
 			high = rise
 		}
-		rise -= off / (1 + (b.leak*b.h+air*at.stiffness-generated*at.rise)/(2*b.capacity))
-		if round >= newton || !(rise > low && rise < high) {
+		slope := (off - before.off) / (rise - before.rise)
+		if round == 0 || !(slope > 0) {
+			slope = 1 + (b.leak*b.h+air*at.stiffness-generated*at.rise)/(2*b.capacity)
+		}
+		before.rise, before.off = rise, off
+		rise -= off / slope
+		if round >= sloping || !(rise > low && rise < high) {
 			rise = (low + high) / 2
 		}
 	}
 	mean := b.temperature + rise/2
 	return mean, b.at(mean), air
 }
+
+// expected returns the rise in temperature over the step if it goes on as in the
+// last ones.
+func (b *balance) expected() float64 { return b.last.warming.ahead((b.last.length+b.h)/2) * b.h }
 
 // bracket returns rises in temperature over the step between which the balance
 // must lie. At the higher one the mean is where nothing decays any more, and the
@@ -151,14 +178,14 @@ func (b *balance) bracket() (low, high float64) {
 
 // at returns the terms of the balance at a mean temperature, °C.
 func (b *balance) at(mean float64) rates {
-	rate, slope := b.curve(mean)
-	dose := b.dose * rate
+	warm := b.warmthAt(mean)
+	dose := b.dose * warm.rate
 	potential := 0.0
 	for i, m := range poolsOf(b.parcel) {
-		potential += m * burnt(b.constants[i]*dose) * b.oxygen[i]
+		potential += b.burnt(m, b.constants[i]*dose) * b.oxygen[i]
 	}
 	in := &b.inlet
-	out := moistair.HumidityRatio(mean, b.activity, in.pressure)
+	out := moistair.RatioOfVapour(b.activity*warm.saturation, in.pressure)
 	vapour := max(0, out-in.humidity)
 	perKelvin := moistair.DryAirHeat + in.humidity*moistair.VapourHeat
 	sensible := perKelvin * (mean - in.temperature)
@@ -166,7 +193,7 @@ func (b *balance) at(mean float64) rates {
 	return rates{
 		potential: potential,
 		dose:      dose,
-		rise:      slope,
+		rise:      warm.slope,
 		wall:      b.leak * b.h * (mean - in.temperature),
 		cool:      sensible + vapour*latent,
 		sensible:  sensible,
@@ -175,20 +202,14 @@ func (b *balance) at(mean float64) rates {
 	}
 }
 
-// curve is TemperatureCurve.At with the logarithms kept, and its relative slope,
-// 1/K.
-func (r *run) curve(t float64) (rate, slope float64) {
-	c := &r.m.Kinetics.Curve
-	rise, fall := math.Exp((t-c.Reference)*r.riseLog), math.Exp((t-c.Cutoff)*r.fallLog)
-	if rise <= fall {
-		return 0, 0
-	}
-	return rise - fall, (rise*r.riseLog - fall*r.fallLog) / (rise - fall)
+// burnt returns what would decay of m over a dose x = k·t without limitation by
+// oxygen, of pools that are taken to shrink at the rate of the step before:
+// m/f·(1 − exp(−f·x)), by a quotient that is right to the fourth order in f·x and
+// never more than m/f.
+func (b *balance) burnt(m, x float64) float64 {
+	y := b.depletion * x
+	return m * x / (1 + y*(0.5+y/12))
 }
-
-// burnt returns the fraction of a pool that decays over a dose k·t, by the
-// midpoint rule: exp(−x) to third order, positive for x < 2.
-func burnt(x float64) float64 { return x / (1 + x/2) }
 
 // humiditySlope approximates the rise of the saturated humidity ratio with
 // temperature, 1/K, after Clausius and Clapeyron. It steers the iteration only.
@@ -204,7 +225,7 @@ func (b *balance) commit(mean float64, at rates, air, f float64) {
 	p := &r.parcel
 	var amounts pools
 	for i, m := range poolsOf(*p) {
-		amounts[i] = f * m * burnt(b.constants[i]*at.dose)
+		amounts[i] = f * b.burnt(m, b.constants[i]*at.dose)
 	}
 	e := p.Oxidise(amounts.oxidation(), r.m.Chemistry)
 	lifted := air * at.vapour

@@ -1,0 +1,98 @@
+package process
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+	"time"
+
+	"pgregory.net/rapid"
+)
+
+// tight is the step of the reference, h: halving it once more changes no mass by
+// more than 0.001 %.
+const tight = 1. / 16
+
+// TestTableStepsAgainstTightSteps shows what the comment on tableSteps says of steps that
+// follow the course: how far they are, over random loads and all months, from
+// short equal ones.
+func TestTableStepsAgainstTightSteps(t *testing.T) {
+	m, rng := DefaultVesselModel(), rand.New(rand.NewPCG(1, 2))
+	var dry, water, moisture, hours float64
+	steps := 0
+	const loads = 60
+	for i := range loads {
+		p, month := randomLoad(rng), time.Month(1+i%12)
+		got, want := m.start(p, month, tableSteps), m.start(p, month, fixed(tight))
+		a, b := got.reduce(tableHours, tablePace), want.reduce(tableHours, tablePace)
+		dry = max(dry, math.Abs(got.parcel.Dry()-want.parcel.Dry())/p.Dry())
+		water = max(water, math.Abs(got.parcel.Water-want.parcel.Water)/p.Water)
+		moisture = max(moisture, math.Abs(got.parcel.Moisture()-want.parcel.Moisture()))
+		for j := range a.met {
+			if a.met[j].OK != b.met[j].OK {
+				t.Errorf("load %d: %s %+v, want %+v", i, m.Criteria[j].Name, a.met[j], b.met[j])
+			}
+			hours = max(hours, math.Abs(a.met[j].Hours-b.met[j].Hours))
+		}
+		m.start(p, month, tableSteps).advance(tableHours, func(*state) { steps++ })
+	}
+	t.Logf("dry %.4f %%, water %.4f %%, moisture %.4f points, %.2f h, %d steps a load", 100*dry, 100*water, 100*moisture, hours, steps/loads)
+	if dry > 0.00004 || water > 0.0002 || moisture > 0.00011 || hours > 0.3 {
+		t.Error("steps that follow the course stray further than their comment says")
+	}
+	if steps > 80*loads {
+		t.Errorf("%d steps a load", steps/loads)
+	}
+}
+
+// TestStrideFillsTheCourse shows that steps of any stride add up to the course, end where
+// segments do, keep within their bounds but where they are cut there, at most double
+// from one to the next, and are longer by half at most where they end at the setpoint.
+func TestStrideFillsTheCourse(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		m, p := drawModel(t), drawLoad(t)
+		least := rapid.Float64Range(0.2, 1).Draw(t, "least, h")
+		s := stride{least, rapid.Float64Range(least, 24).Draw(t, "most, h")}
+		course := rapid.Float64Range(1, 400).Draw(t, "course, h")
+		ends := map[float64]bool{course: true}
+		hours := 0.0
+		for _, segment := range m.Program[:len(m.Program)-1] {
+			hours += segment.Hours
+			ends[hours] = true
+		}
+		r := m.start(p, time.May, s)
+		sum, before := 0.0, stepInfo{length: s.least / growing, segment: -1}
+		r.advance(course, func(now *state) {
+			h := now.last.length
+			sum += h
+			longest := max(min(s.most, growing*before.length), s.least)
+			switch {
+			case before.segment != now.last.segment:
+				longest = s.least
+			case s.most > s.least:
+				longest *= stretched
+			}
+			if h > longest+2*sliver || h < s.least-sliver && !ends[now.hours] {
+				t.Fatalf("a step of %g h to hour %g after one of %g h", h, now.hours, before.length)
+			}
+			before = now.last
+		})
+		if math.Abs(sum-course) > 1e-9*course || r.hours != course {
+			t.Errorf("steps of %g h to hour %g in a course of %g", sum, r.hours, course)
+		}
+	})
+}
+
+// TestDriftLooksAhead shows that a rate which changes evenly is continued, whatever the
+// lengths of the steps, and one that jumps is kept between half and twice itself.
+func TestDriftLooksAhead(t *testing.T) {
+	d := drift{rate: 4}.to(6, 2) // by 1 per h2
+	for _, c := range []struct{ hours, want float64 }{{0, 6}, {1, 7}, {3, 9}, {100, 12}, {-100, 3}} {
+		if got := d.ahead(c.hours); got != c.want {
+			t.Errorf("%g h ahead: %g, want %g", c.hours, got, c.want)
+		}
+	}
+	if got := (drift{rate: 4}).to(6, math.Inf(1)).ahead(5); got != 6 {
+		t.Errorf("nothing known before: %g, want 6", got)
+	}
+}
