@@ -21,8 +21,9 @@ type Sign struct {
 	// the worst year, over all growths; ByGrowth that in each.
 	Late     float64
 	ByGrowth []float64
-	// From and To are when the sign may come, for all that is known; Never is the
-	// share of futures in which it does not within the horizon.
+	// From and To are when the sign may be seen, for all that is known: on the first
+	// day of the month after the last of the twelve. Never is the share of futures in
+	// which it is not within the horizon.
 	From, To calendar.Date
 	Never    float64
 }
@@ -112,6 +113,9 @@ func (s *Sign) month(f future) int {
 	return at + calendar.MonthsPerYear - 1
 }
 
+// seen is the day on which the record of a month of the horizon is there.
+func seen(f *facilityfile.File, month int) calendar.Date { return f.Model.Start.AddMonths(month + 1) }
+
 // judge sets the chances of being late.
 func (s *Sign) judge(f *facilityfile.File, lead calendar.Span, all [][]future) {
 	s.ByGrowth, s.Late = make([]float64, len(all)), 0
@@ -119,7 +123,7 @@ func (s *Sign) judge(f *facilityfile.File, lead calendar.Span, all [][]future) {
 		for _, one := range list {
 			before := f.Model.Years * Quarters
 			if month := s.month(one); month >= 0 {
-				before = QuartersBefore(f.Model.Start, f.Model.Years, lead.After(f.Model.Start.AddMonths(month+1)))
+				before = QuartersBefore(f.Model.Start, f.Model.Years, lead.After(seen(f, month)))
 			}
 			s.ByGrowth[g] += one.late[before] / float64(len(list))
 		}
@@ -135,14 +139,14 @@ func (s *Sign) dates(f *facilityfile.File, all [][]future) {
 			month, w := s.month(one), f.Planning.Growths[g].Weight/float64(len(list))
 			if month < 0 {
 				s.Never += w
-				month = f.Model.Years * calendar.MonthsPerYear
+				month = f.Model.Years*calendar.MonthsPerYear - 1
 			}
 			months, weights = append(months, float64(month)), append(weights, w)
 		}
 	}
 	stat.SortWeighted(months, weights)
 	at := func(q float64) calendar.Date {
-		return f.Model.Start.AddMonths(int(stat.Quantile(q, stat.Empirical, months, weights)))
+		return seen(f, int(stat.Quantile(q, stat.Empirical, months, weights)))
 	}
 	s.From, s.To = at((1-Sureness)/2), at((1+Sureness)/2)
 }

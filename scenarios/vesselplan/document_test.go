@@ -64,7 +64,7 @@ func sample() *vesselplan.Answer {
 		},
 		Batch: vesselplan.Batch{Vessels: 2, Why: vesselplan.ByWorth, Next: 80, Worth: 260e3, OneByOne: 275e3},
 		Sign: &vesselplan.Sign{Sign: capability.Sign{Production: 570, Late: 0.02, ByGrowth: []float64{0.01, 0.024},
-			From: calendar.Date{Year: 2031, Month: 3, Day: 1}, To: calendar.Date{Year: 2039, Month: 9, Day: 1}}, Now: 500, InUse: 0.93},
+			From: calendar.Date{Year: 2031, Month: 3, Day: 1}, To: calendar.Date{Year: 2039, Month: 9, Day: 1}}, Now: 500, InUse: 0.93, Held: 3150, Full: 0.63},
 		Simulated: 846,
 	}
 	for i := range 76 {

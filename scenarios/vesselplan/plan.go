@@ -49,7 +49,9 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 	}
 	a.Orders = a.orders(p.outlook, f)
 	a.Batch = a.batch(f)
-	a.Sign = p.sign(a)
+	if a.Sign, err = p.sign(ctx, a); err != nil {
+		return nil, err
+	}
 	a.Simulated = p.simulated
 	return a, nil
 }
