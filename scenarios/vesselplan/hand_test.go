@@ -271,3 +271,23 @@ func TestRoomForVessels(t *testing.T) {
 		}
 	}
 }
+
+// A sign leaves the lead time through whatever the file changes on dates. By hand, with
+// the plant above, 7 vessels and 3 more from the start of year 5 on, 2032: 700 kg/day
+// are too few for year 3, 2030, which brings 740 in the mean, or 40, 5.4 %, too many;
+// and 1,000 from 2032 on are enough until 2037. Vessels that take 400 days are there by
+// the end of the first quarter of 2030 if the sign is seen on 1 February 2029, when the
+// mean of the last twelve months is 620 + 40·13/12, or 663. A sign that knew of nothing
+// but the 10 vessels in the end would be about 900.
+func TestSignThroughDatedChanges(t *testing.T) {
+	f := handFile(t)
+	f.Model.Vessels.Installed, f.Planning.RoomFor = 7, 12
+	f.Model.Changes = []plant.Change{{Name: "three more", Date: f.Model.Start.AddYears(5), Vessels: 3}}
+	a := plan(t, f, vesselplan.Options{Runs: capability.Fewest})
+	if a.Calendar != "" || !a.All.Rows[0].NeededBy.Before(f.Model.Start.AddYears(5)) {
+		t.Fatalf("needed by %v; years of the calendar because %q", a.All.Rows[0].NeededBy, a.Calendar)
+	}
+	if s := a.Sign; s == nil || s.Production > 663 || s.Production < 640 {
+		t.Errorf("the sign is %+v, by hand at most 663 kg/day", s)
+	}
+}

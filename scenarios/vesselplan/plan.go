@@ -83,7 +83,7 @@ func (p *planner) staircases(ctx context.Context, a *Answer) error {
 // again answers by years of the calendar instead, and says why.
 func (p *planner) again(ctx context.Context, a *Answer, why string) error {
 	a.Calendar, a.Growths, a.All.Rows, a.Capability = why, nil, nil, nil
-	p.outlook, p.found, p.demand = outlook{}, carried{}, nil
+	p.outlook, p.stages, p.demand = outlook{}, nil, nil
 	return p.byCalendar(ctx, a)
 }
 
@@ -139,7 +139,7 @@ type planner struct {
 	done     int
 
 	outlook outlook             // of the vessels installed
-	found   carried             // what they carry
+	stages  []capability.Stage  // what they carry
 	demand  []capability.Demand // by growth scenario; nil where years of the calendar are simulated
 }
 

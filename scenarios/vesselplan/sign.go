@@ -27,10 +27,10 @@ const signRuns = 12
 // sign finds what to watch; nil where the capability is not known or no sign comes
 // early enough.
 func (p *planner) sign(ctx context.Context, a *Answer) (*Sign, error) {
-	if p.found.Capability == nil || !a.Planned().Rows[0].RunsShort(a.Horizon) || !a.Planned().VesselsHelp() {
+	if p.stages == nil || !a.Planned().Rows[0].RunsShort(a.Horizon) || !a.Planned().VesselsHelp() {
 		return nil, nil
 	}
-	found := p.found.Sign(p.study.File, a.Lead)
+	found := capability.SignOf(p.study.File, p.stages, a.Lead)
 	if found == nil {
 		return nil, nil
 	}
