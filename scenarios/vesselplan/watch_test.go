@@ -211,20 +211,21 @@ uncertain:
 `
 }
 
-// slow has no warm-up, vessels that take two years, and a holding of two weeks.
+// slow has no warm-up, and vessels that take two years, in which production may grow
+// by a sixth.
 func slow(text string) string {
 	return strings.NewReplacer(
 		"warm_up: 1 year\n", "",
 		"runs: 80 %", "runs: 95 %",
 		"lead_time: 400 day", "lead_time: 24 month",
-		"dry_per_day: 620 kg/day ", "dry_per_day: 450 kg/day ",
+		"dry_per_day: 620 kg/day ", "dry_per_day: 500 kg/day ",
 		"capacity_dry: 2.5 t", "capacity_dry: 8 t",
 		"  cake_solids: 20 %", `  cake_solids: 20 %
-  day_to_day: {variation: 40 %, correlation: 0.9}`,
+  day_to_day: {variation: 20 %, correlation: 0.6}`,
 	).Replace(text) + `
 growth_scenarios:
-  - {name: even, weight: 70 %, growth: {compound: 2.5 %/year}}
-  - {name: bent, weight: 30 %, growth: {by_year: [1, 1.01, 1.02, 1.03, 1.04, 1.08, 1.12, 1.18, 1.24, 1.30, 1.36, 1.42, 1.48]}}
+  - {name: even, weight: 50 %, growth: {compound: 3 %/year}}
+  - {name: bent, weight: 50 %, growth: {by_year: [1, 1.01, 1.03, 1.08, 1.16, 1.25, 1.35, 1.46, 1.58, 1.7, 1.8, 1.9, 2]}}
 uncertain:
   - {input: solids.growth, normal: {mean: 0 %/year, sd: 0.3 %/year}}
   - {input: solids.cake_solids, triangular: [-1 %, 0 %, 1 %]}
