@@ -21,8 +21,9 @@ type Sign struct {
 	// the worst year, over all growths; ByGrowth that in each.
 	Late     float64
 	ByGrowth []float64
-	// From and To are when the sign may come, for all that is known; Never is the
-	// share of futures in which it does not within the horizon.
+	// From and To are when the sign may be seen, for all that is known: on the first
+	// day of the month after the last of the twelve. Never is the share of futures in
+	// which it is not within the horizon.
 	From, To calendar.Date
 	Never    float64
 }
@@ -41,25 +42,35 @@ type future struct {
 	late  []float64 // the chance of being late before each quarter, and before the end
 }
 
-// Sign finds the highest mean production that leaves a lead time under every growth
-// scenario of a file; nil where no such sign comes early enough, or nothing is
-// carried or everything.
-func (found *Capability) Sign(f *facilityfile.File, lead calendar.Span) *Sign {
-	if found.Curve == nil {
+// outlook is what a plant faces in a stage of the horizon, for all that is known.
+type outlook struct {
+	Stage
+	careful *threshold.Curve
+}
+
+// SignOf finds the highest mean production that leaves a lead time under every growth
+// scenario of a file, through the stages of its horizon; nil where no such sign comes
+// early enough, or nothing is carried or everything in the end.
+func SignOf(f *facilityfile.File, stages []Stage, lead calendar.Span) *Sign {
+	last := stages[len(stages)-1]
+	if last.Curve == nil {
 		return nil
 	}
 	most := f.Planning.Target.MissShare
 	limit := max(most, 1e-3)
-	curve := found.careful(limit)
-	noise := found.noise() * math.Sqrt(calendar.MonthsPerYear)
+	var through []outlook
+	for _, s := range stages {
+		through = append(through, outlook{s, s.careful(limit)})
+	}
+	noise := last.noise() * math.Sqrt(calendar.MonthsPerYear)
 	all := make([][]future, len(f.Planning.Growths))
 	for g := range all {
 		r := rand.New(rand.NewPCG(f.Seed, uint64(g)))
 		for _, path := range Paths(f, g, futures) {
-			all[g] = append(all[g], found.future(path, curve, noise, f.Planning.Target.DivertedLimit, r))
+			all[g] = append(all[g], futureOf(path, through, noise, f.Planning.Target.DivertedLimit, r))
 		}
 	}
-	carries, now := curve.Load(limit), DemandOf(f, 0).Mean(0)
+	carries, now := last.careful(limit).Load(limit), DemandOf(f, 0).Mean(0)
 	for step := range signSteps {
 		s := &Sign{Production: carries * (1 - signReach*float64(step)/signSteps)}
 		if s.judge(f, lead, all); slices.Max(s.ByGrowth) <= most+Rounding {
@@ -73,9 +84,9 @@ func (found *Capability) Sign(f *facilityfile.File, lead calendar.Span) *Sign {
 	return nil
 }
 
-// future makes the odds of a plant, and what is seen, of a path of production by
+// futureOf makes the odds of a plant, and what is seen, of a path of production by
 // month, of which a share may leave untreated.
-func (found *Capability) future(path []float64, curve *threshold.Curve, noise, limit float64, r *rand.Rand) future {
+func futureOf(path []float64, through []outlook, noise, limit float64, r *rand.Rand) future {
 	var f future
 	seen := make([]float64, len(path))
 	sum := 0.0
@@ -89,17 +100,31 @@ func (found *Capability) future(path []float64, curve *threshold.Curve, noise, l
 			f.means = append(f.means, sum/calendar.MonthsPerYear)
 		}
 	}
-	worst := 0.0
+	worst, at := 0.0, 0
 	f.late = append(f.late, worst)
 	for months := range slices.Chunk(path, calendar.MonthsPerYear) {
 		load := heavy(months, limit)
-		share := curve.Share(load)
-		for _, part := range found.Profile.begunBy(found.at(load)) {
-			worst = max(worst, share*part)
+		for q := range Quarters {
+			for at+1 < len(through) && through[at+1].After < len(f.late) {
+				at++
+			}
+			worst = max(worst, through[at].begun(load, q))
 			f.late = append(f.late, worst)
 		}
 	}
 	return f
+}
+
+// begun is the chance that a year of a production is missed, and has begun to be by
+// the end of a quarter.
+func (o *outlook) begun(load float64, quarter int) float64 {
+	switch {
+	case o.Never:
+		return 1
+	case o.Curve == nil:
+		return 0
+	}
+	return o.careful.Share(load) * o.Profile.begunBy(o.at(load))[quarter]
 }
 
 // month returns the month of the horizon by whose end the sign is seen, −1 for
@@ -112,6 +137,9 @@ func (s *Sign) month(f future) int {
 	return at + calendar.MonthsPerYear - 1
 }
 
+// seen is the day on which the record of a month of the horizon is there.
+func seen(f *facilityfile.File, month int) calendar.Date { return f.Model.Start.AddMonths(month + 1) }
+
 // judge sets the chances of being late.
 func (s *Sign) judge(f *facilityfile.File, lead calendar.Span, all [][]future) {
 	s.ByGrowth, s.Late = make([]float64, len(all)), 0
@@ -119,7 +147,7 @@ func (s *Sign) judge(f *facilityfile.File, lead calendar.Span, all [][]future) {
 		for _, one := range list {
 			before := f.Model.Years * Quarters
 			if month := s.month(one); month >= 0 {
-				before = QuartersBefore(f.Model.Start, f.Model.Years, lead.After(f.Model.Start.AddMonths(month+1)))
+				before = QuartersBefore(f.Model.Start, f.Model.Years, lead.After(seen(f, month)))
 			}
 			s.ByGrowth[g] += one.late[before] / float64(len(list))
 		}
@@ -135,21 +163,24 @@ func (s *Sign) dates(f *facilityfile.File, all [][]future) {
 			month, w := s.month(one), f.Planning.Growths[g].Weight/float64(len(list))
 			if month < 0 {
 				s.Never += w
-				month = f.Model.Years * calendar.MonthsPerYear
+				month = f.Model.Years*calendar.MonthsPerYear - 1
 			}
 			months, weights = append(months, float64(month)), append(weights, w)
 		}
 	}
 	stat.SortWeighted(months, weights)
 	at := func(q float64) calendar.Date {
-		return f.Model.Start.AddMonths(int(stat.Quantile(q, stat.Empirical, months, weights)))
+		return seen(f, int(stat.Quantile(q, stat.Empirical, months, weights)))
 	}
 	s.From, s.To = at((1-Sureness)/2), at((1+Sureness)/2)
 }
 
 // careful returns the curve that carries no more than the true one does, for all that
-// is known, at a share of years missed.
+// is known, at a share of years missed; nil where there is none.
 func (found *Capability) careful(share float64) *threshold.Curve {
+	if found.Curve == nil {
+		return nil
+	}
 	curves := slices.Clone(found.Likely)
 	slices.SortFunc(curves, func(a, b *threshold.Curve) int { return cmp.Compare(a.Load(share), b.Load(share)) })
 	return curves[int((1-Sureness)/2*float64(len(curves)))]

@@ -63,6 +63,16 @@ func (r ramp) under(m *plant.Model) {
 	}
 }
 
+// Even returns years of even production of a case, kg dry per day: two of each of so
+// many runs, with their number, warm-ups included. All that its file and its steps
+// change on dates is in force.
+func Even(ctx context.Context, s *study.Study, c study.Case, load float64, runs int) (years []Trial, simulated int, err error) {
+	c.First, c.Years = 0, 0
+	f := finder{study: s}
+	found, err := f.try(ctx, c, ramp{load, load, 2}, 0, runs)
+	return slices.Concat(found...), f.simulated, err
+}
+
 // try runs replications from one to before another up a ramp. Where nothing is left
 // to chance, one stands for all.
 func (f *finder) try(ctx context.Context, c study.Case, r ramp, from, before int) ([][]Trial, error) {

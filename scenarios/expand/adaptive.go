@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"loamcast/facility/plant"
+	"loamcast/scenarios/capability"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/sim/calendar"
 	"loamcast/sim/stats"
@@ -95,11 +96,12 @@ func (e *expansion) sign(ctx context.Context, s *Signed, before int, lead calend
 	if e.last[before] == e.years-1 {
 		return nil // it is not for want of it that the step comes
 	}
-	found, err := e.states.With(ctx, e.changes(before))
-	if err != nil {
-		return err
+	if e.found[before] == nil {
+		if err := e.simulate(ctx, before); err != nil {
+			return err
+		}
 	}
-	if sign := found.Sign(e.file, lead); sign != nil {
+	if sign := capability.SignOf(e.file, e.found[before], lead); sign != nil {
 		s.Production, s.From, s.To, s.Never = max(sign.Production, least), sign.From, sign.To, sign.Never
 	}
 	return nil

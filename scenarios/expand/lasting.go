@@ -2,7 +2,6 @@ package expand
 
 import (
 	"context"
-	"slices"
 
 	"loamcast/facility/plant"
 	"loamcast/scenarios/capability"
@@ -187,15 +186,6 @@ func (k *lasting) simulate(ctx context.Context, config int) error {
 		k.asIsMissed = k.lastKept(odds, capability.LowEnd) + 1
 	}
 	return nil
-}
-
-// changes are those of the file and of a configuration.
-func (k *lasting) changes(config int) []plant.Change {
-	out := slices.Clone(k.model.Changes)
-	for _, s := range k.inForce(config) {
-		out = append(out, s.Change)
-	}
-	return out
 }
 
 // shortAfter returns what is short with a configuration in the year after one.

@@ -1,6 +1,7 @@
 package vesselplan
 
 import (
+	"fmt"
 	"math"
 
 	"loamcast/scenarios/answer"
@@ -168,14 +169,15 @@ func (a *Answer) sign() doc.Text {
 	if len(a.Growths) > 1 {
 		under = ", under every growth"
 	}
-	text := doc.Say("What to watch: order as soon as the mean production of the last twelve months passes %s of dry solids (%s today). That leaves the %s that vessels take%s: the chance of being late is then %s.",
-		doc.Show(s.Production, doc.MassPerDay), doc.Show(s.Now, doc.MassPerDay), doc.SpanInWords(a.Lead), under, chance(s.Late))
-	if to := a.Start.AddYears(a.Horizon); s.To.Before(to) {
-		text = text.Then(" Expected between %d and %d.", s.From.Year, s.To.Year)
-	} else {
-		text = text.Then(" Expected from %d on; in %s of futures not within the horizon.", s.From.Year, chance(s.Never))
+	text := doc.Say("What to watch each month: order %s, whatever the date, once the mean production of the last twelve months passes %s of dry solids (%s today). That leaves the %s that vessels take%s: the chance of being late is then %s.",
+		a.howMany(), doc.Show(s.Production, doc.MassPerDay), doc.Show(s.Now, doc.MassPerDay), doc.SpanInWords(a.Lead), under, chance(s.Late))
+	between, never := fmt.Sprintf("between %d and %d", s.From.Year, s.To.Year), ""
+	if !s.To.Before(a.Start.AddYears(a.Horizon)) {
+		between = fmt.Sprintf("from %d on", s.From.Year)
+		never = fmt.Sprintf("; in %s of futures it does not come within the horizon", chance(s.Never))
 	}
-	return text.Then(" In the fullest month of such a year %s of the vessels are in use.", doc.With(s.InUse, doc.Share, 0))
+	return text.Then(" Expected %s, with %s of the vessels in use in the fullest month and the holding up to %s full (%s dry)%s.",
+		between, doc.With(s.InUse, doc.Share, 0), doc.With(s.Full, doc.Share, 0), doc.Show(s.Held, doc.Mass), never)
 }
 
 // batchText says why so many vessels are ordered at a time.

@@ -64,7 +64,7 @@ func sample() *vesselplan.Answer {
 		},
 		Batch: vesselplan.Batch{Vessels: 2, Why: vesselplan.ByWorth, Next: 80, Worth: 260e3, OneByOne: 275e3},
 		Sign: &vesselplan.Sign{Sign: capability.Sign{Production: 570, Late: 0.02, ByGrowth: []float64{0.01, 0.024},
-			From: calendar.Date{Year: 2031, Month: 3, Day: 1}, To: calendar.Date{Year: 2039, Month: 9, Day: 1}}, Now: 500, InUse: 0.93},
+			From: calendar.Date{Year: 2031, Month: 3, Day: 1}, To: calendar.Date{Year: 2039, Month: 9, Day: 1}}, Now: 500, InUse: 0.93, Held: 3150, Full: 0.63},
 		Simulated: 846,
 	}
 	for i := range 76 {
@@ -152,6 +152,38 @@ func TestFitsTheScreen(t *testing.T) {
 	}
 	if n := strings.Count(text, "   38 "); n != 1 {
 		t.Errorf("the last row is there %d times:\n%s", n, text)
+	}
+}
+
+// The sign is told with what is seen beside it, and how often it does not come.
+func TestSignInWords(t *testing.T) {
+	for _, c := range []struct {
+		name  string
+		alter func(*vesselplan.Answer)
+		want  string
+	}{
+		{"between two years", func(*vesselplan.Answer) {},
+			"What to watch each month: order 2 vessels, whatever the date, once the mean production of the last twelve months passes 0.57 t/day of dry solids (0.5 t/day today). That leaves the 12 months that vessels take, under every growth: the chance of being late is then 2 %. Expected between 2031 and 2039, with 93 % of the vessels in use in the fullest month and the holding up to 63 % full (3.15 t dry)."},
+		{"perhaps never", func(a *vesselplan.Answer) { a.Sign.To, a.Sign.Never = a.Start.AddYears(a.Horizon), 0.07 },
+			"Expected from 2031 on, with 93 % of the vessels in use in the fullest month and the holding up to 63 % full (3.15 t dry); in 7 % of futures it does not come within the horizon."},
+		{"one growth", func(a *vesselplan.Answer) {
+			a.Growths = a.Growths[1:]
+			for i := range a.Orders {
+				a.Orders[i].ByGrowth = a.Orders[i].ByGrowth[1:]
+			}
+		}, "That leaves the 12 months that vessels take: the chance"},
+	} {
+		a := sample()
+		c.alter(a)
+		said := ""
+		for _, block := range a.Document().Blocks {
+			if p, ok := block.(document.Paragraph); ok {
+				said += p.Text.Plain(units.SI) + "\n"
+			}
+		}
+		if !strings.Contains(said, c.want) {
+			t.Errorf("%s: %s", c.name, said)
+		}
 	}
 }
 

@@ -107,16 +107,28 @@ func TestYearsFoundByHand(t *testing.T) {
 		t.Errorf("ordered by the end of %v, and the latest order in time is %v", due, a.Orders[a.Latest()].Quarter)
 	}
 	// The mean of the last twelve months is 620 + 40·(m − 11)/12 kg/day at the end of
-	// month m, counted from 0, and passes the sign in the first month after it.
+	// month m, counted from 0. That it is above the sign is known on the first day of
+	// the month after the first in which it is, and a whole run in which the vessels wait
+	// for the sign decides on that day.
 	if s := a.Sign; s == nil {
 		t.Error("there is no sign")
 	} else {
 		month := int(math.Floor(11+(s.Production-620)*12/40)) + 1
-		if seen := f.Model.Start.AddMonths(month); s.From != seen || s.To != seen || s.Never != 0 {
-			t.Errorf("a sign at %.1f kg/day is seen between %v and %v, by hand in %v", s.Production, s.From, s.To, seen)
+		seen := f.Model.Start.AddMonths(month + 1)
+		if s.From != seen || s.To != seen || s.Never != 0 {
+			t.Errorf("a sign at %.1f kg/day is seen between %v and %v, by hand on %v", s.Production, s.From, s.To, seen)
 		}
-		if there := a.Lead.After(f.Model.Start.AddMonths(month + 1)); a.All.Rows[0].NeededBy.AddMonths(3).Before(there) || there.AddMonths(6).Before(a.All.Rows[0].NeededBy) {
+		if decided := decidedOn(t, f, s.Production); decided != seen {
+			t.Errorf("a whole run sees the sign at %.1f kg/day on %v, by hand on %v", s.Production, decided, seen)
+		}
+		if there := a.Lead.After(seen); a.All.Rows[0].NeededBy.AddMonths(3).Before(there) || there.AddMonths(6).Before(a.All.Rows[0].NeededBy) {
 			t.Errorf("vessels ordered on the sign are there on %v, needed by %v", there, a.All.Rows[0].NeededBy)
+		}
+		// With the sign's production 8 vessels of 800 kg/day are in use for so much of the
+		// time, but for the days in which a load comes together; the load of 2,000 kg is
+		// the most that is held, of 2,500.
+		if most := s.Production / 800; math.Abs(s.InUse-most) > 0.05 || math.Abs(s.Held-2000) > 20 || math.Abs(s.Full-0.8) > 0.01 {
+			t.Errorf("%.3f of the vessels in use, by hand %.3f; %.0f kg held, %.3f of the holding, by hand 2000 and 0.8", s.InUse, most, s.Held, s.Full)
 		}
 	}
 	// The handbook's estimate is the same arithmetic: short in the middle of the
@@ -179,6 +191,25 @@ func TestHoldingHidesNoShortage(t *testing.T) {
 	}
 }
 
+// decidedOn returns the day on which a whole run orders vessels that wait for a
+// production.
+func decidedOn(t *testing.T, f *facilityfile.File, production float64) calendar.Date {
+	t.Helper()
+	s, err := study.New(f, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := study.Case{Steps: []facilityfile.Step{{Change: plant.Change{Name: "more", Vessels: 1, Trigger: plant.Trigger{Production: production}}}}}
+	result, err := s.Simulate(t.Context(), study.Run{Case: &c})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if n := len(result.Record.Triggered); n != 1 {
+		t.Fatalf("%d decisions", n)
+	}
+	return result.Record.Triggered[0].Decided
+}
+
 // An order that should have been placed before the start is late.
 func TestLateOrder(t *testing.T) {
 	f := handFile(t)
@@ -238,5 +269,25 @@ func TestRoomForVessels(t *testing.T) {
 		if last := rows[len(rows)-1].Vessels; last != c.most {
 			t.Errorf("room for %d, asked for %d: tried up to %d vessels, want %d", c.room, c.asked, last, c.most)
 		}
+	}
+}
+
+// A sign leaves the lead time through whatever the file changes on dates. By hand, with
+// the plant above, 7 vessels and 3 more from the start of year 5 on, 2032: 700 kg/day
+// are too few for year 3, 2030, which brings 740 in the mean, or 40, 5.4 %, too many;
+// and 1,000 from 2032 on are enough until 2037. Vessels that take 400 days are there by
+// the end of the first quarter of 2030 if the sign is seen on 1 February 2029, when the
+// mean of the last twelve months is 620 + 40·13/12, or 663. A sign that knew of nothing
+// but the 10 vessels in the end would be about 900.
+func TestSignThroughDatedChanges(t *testing.T) {
+	f := handFile(t)
+	f.Model.Vessels.Installed, f.Planning.RoomFor = 7, 12
+	f.Model.Changes = []plant.Change{{Name: "three more", Date: f.Model.Start.AddYears(5), Vessels: 3}}
+	a := plan(t, f, vesselplan.Options{Runs: capability.Fewest})
+	if a.Calendar != "" || !a.All.Rows[0].NeededBy.Before(f.Model.Start.AddYears(5)) {
+		t.Fatalf("needed by %v; years of the calendar because %q", a.All.Rows[0].NeededBy, a.Calendar)
+	}
+	if s := a.Sign; s == nil || s.Production > 663 || s.Production < 640 {
+		t.Errorf("the sign is %+v, by hand at most 663 kg/day", s)
 	}
 }

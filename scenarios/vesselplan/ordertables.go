@@ -103,5 +103,8 @@ func (a *Answer) decision(d *doc.Document) {
 		d.Fact("sign_expected_from", doc.Count, s.From)
 		d.Fact("sign_expected_to", doc.Count, s.To)
 		d.Fact("sign_not_within_horizon", doc.Share, s.Never)
+		d.Fact("vessels_in_use_at_sign", doc.Share, s.InUse)
+		d.Fact("most_held_at_sign_dry", doc.Mass, s.Held)
+		d.Fact("holding_full_at_sign", doc.Share, s.Full)
 	}
 }

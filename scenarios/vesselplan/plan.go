@@ -50,7 +50,9 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 	}
 	a.Orders = a.orders(p.outlook, f)
 	a.Batch = a.batch(f)
-	a.Sign = p.sign(a)
+	if a.Sign, err = p.sign(ctx, a); err != nil {
+		return nil, err
+	}
 	a.Simulated = p.simulated
 	return a, nil
 }
@@ -82,7 +84,7 @@ func (p *planner) staircases(ctx context.Context, a *Answer) error {
 // again answers by years of the calendar instead, and says why.
 func (p *planner) again(ctx context.Context, a *Answer, why string) error {
 	a.Calendar, a.Growths, a.All.Rows, a.Capability = why, nil, nil, nil
-	p.outlook, p.found, p.demand = outlook{}, carried{}, nil
+	p.outlook, p.stages, p.demand = outlook{}, nil, nil
 	return p.byCalendar(ctx, a)
 }
 
@@ -138,7 +140,7 @@ type planner struct {
 	done     int
 
 	outlook outlook             // of the vessels installed
-	found   carried             // what they carry
+	stages  []capability.Stage  // what they carry
 	demand  []capability.Demand // by growth scenario; nil where years of the calendar are simulated
 }
 

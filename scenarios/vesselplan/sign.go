@@ -1,10 +1,11 @@
 package vesselplan
 
 import (
-	"slices"
+	"context"
 
+	"loamcast/facility/plant"
 	"loamcast/scenarios/capability"
-	"loamcast/sim/calendar"
+	"loamcast/scenarios/study"
 	"loamcast/sim/stats"
 )
 
@@ -15,32 +16,46 @@ type Sign struct {
 	// InUse is the part of the vessels in use in the fullest month of a year of the
 	// production that is the sign, 0…1.
 	InUse float64
+	// Held is the most cake held at once in such a year, kg dry, and Full the most of
+	// the holding that it fills, 0…1.
+	Held, Full float64
 }
+
+// signRuns of two years each tell what is seen beside the sign.
+const signRuns = 12
 
 // sign finds what to watch; nil where the capability is not known or no sign comes
 // early enough.
-func (p *planner) sign(a *Answer) *Sign {
-	if p.found.Capability == nil || !a.Planned().Rows[0].RunsShort(a.Horizon) || !a.Planned().VesselsHelp() {
-		return nil
+func (p *planner) sign(ctx context.Context, a *Answer) (*Sign, error) {
+	if p.stages == nil || !a.Planned().Rows[0].RunsShort(a.Horizon) || !a.Planned().VesselsHelp() {
+		return nil, nil
 	}
-	found := p.found.Sign(p.study.File, a.Lead)
+	found := capability.SignOf(p.study.File, p.stages, a.Lead)
 	if found == nil {
-		return nil
+		return nil, nil
 	}
-	return &Sign{Sign: *found, Now: p.demand[0].Mean(0), InUse: p.found.inUse(found.Production)}
+	years, simulated, err := capability.Even(ctx, p.study, study.Case{}, found.Production, signRuns)
+	if err != nil {
+		return nil, err
+	}
+	p.simulated += simulated
+	s := Sign{Sign: *found, Now: p.demand[0].Mean(0)}
+	s.InUse = fullest(years, func(m *plant.Month) float64 { return m.Vessels.Mean / m.Vessels.Installed })
+	s.Held = fullest(years, func(m *plant.Month) float64 { return m.Holding.Peak })
+	s.Full = fullest(years, func(m *plant.Month) float64 { return m.Holding.Fullest })
+	return &s, nil
 }
 
-// inUse is the part of the vessels in use in the fullest month of years whose
-// production is near to some, the median.
-func (c carried) inUse(load float64) float64 {
-	var parts []float64
-	months := c.nearest(load)
-	for year := range slices.Chunk(months, calendar.MonthsPerYear) {
-		most := 0.0
-		for i := range year {
-			most = max(most, year[i].Vessels.Mean/year[i].Vessels.Installed)
+// fullest is a measure of the month of a year in which it is highest, the median of
+// some years.
+func fullest(years []capability.Trial, of func(*plant.Month) float64) float64 {
+	var most []float64
+	for _, year := range years {
+		highest := 0.0
+		for i := range year.Months {
+			highest = max(highest, of(&year.Months[i]))
 		}
-		parts = append(parts, most)
+		most = append(most, highest)
 	}
-	return stats.Quantile(parts, 0.5)
+	return stats.Quantile(most, 0.5)
 }

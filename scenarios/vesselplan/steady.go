@@ -88,7 +88,9 @@ func (s *steady) rows(ctx context.Context, a *Answer, extra int) error {
 	}
 	if extra == 0 {
 		s.outlook = outlook{all: all, byGrowth: byGrowth, lost: s.lost(at)}
-		s.found = at
+		if s.stages, err = s.states.Stages(ctx, nil); err != nil {
+			return err
+		}
 	}
 	a.Capability = append(a.Capability, at.told(a.Installed+extra, s.target.MissShare))
 	return nil
