@@ -197,26 +197,23 @@ func (a *Answer) context() doc.Text {
 
 // yearContext says where the year lies from which on the target is missed.
 func (a *Answer) yearContext() doc.Text {
-	after := func(at float64) doc.Text {
-		return doc.Say("%.1f"+doc.NoBreak+"years after the start (%s)", at, a.year(at))
-	}
 	growth := ""
 	if a.Main != "" {
-		growth = fmt.Sprintf(", and growth %q", doc.Printable(a.Main))
+		growth = fmt.Sprintf(" and growth %q", doc.Name(a.Main, 40))
 	}
 	var text doc.Text
 	if a.Median < float64(a.Horizon) {
-		text = doc.Say("With every uncertain input at its median%s, that is %s.", growth, after(a.Median))
+		text = doc.Say("With every uncertain input at its median%s, that is %.1f"+doc.NoBreak+"years after the start (%s).", growth, a.Median, a.year(a.Median))
 	} else {
 		text = doc.Say("With every uncertain input at its median%s, the target is kept to the end of the %d"+doc.NoBreak+"years.", growth, a.Horizon)
 	}
-	text = text.Then(" Over the sets of inputs tried it is %s in the mean, %.1f (%s) at the earliest, %.1f (%s) at the latest.",
-		after(a.Mean), a.Least, a.year(a.Least), a.Most, a.year(a.Most))
+	text = text.Then(" Over the sets of inputs tried it is %.1f"+doc.NoBreak+"years in the mean (%s), %.1f at the earliest (%s), %.1f at the latest (%s).",
+		a.Mean, a.year(a.Mean), a.Least, a.year(a.Least), a.Most, a.year(a.Most))
 	if a.Kept > 0 {
 		text = text.Then(" In %s of them the target is kept to the end: these count as missed from then on, so that true effects may be larger.", doc.ShareText(a.Kept))
 	}
 	if a.Begun > 0 {
-		text = text.Then(" In %s of them it is missed from the first year on, maybe by far: these count as missed from the start.", doc.ShareText(a.Begun))
+		text = text.Then(" In %s of them it is missed from the first year on: these count as missed from the start.", doc.ShareText(a.Begun))
 	}
 	return text.Then(" For a date to order by ask loamcast when: it answers with all that is uncertain at once.")
 }
@@ -242,8 +239,9 @@ func (a *Answer) notes(d *doc.Document) {
 	case a.byRuns():
 		d.Para("Service target: %v. A run alone misses it in a year that has more of either; between the ends of years they go in a straight line.", a.Target)
 	case a.Output == VesselYear:
-		d.Para("Service target: %v. How much more or less a plant carries with its inputs as they are at a point is found by %s up a ramp of production, beside the plant with every input at its median in the same days, weather, breakdowns and deliveries%s. The year is that in which the production of the point passes it; between years it goes in a straight line.",
-			a.Target, doc.Counted(a.RunsAPoint, "run"), a.changes())
+		d.Para("Service target: %v.", a.Target)
+		d.Add(doc.Paragraph{Rank: 1, Text: doc.Say("How much more or less the plant carries with a set of inputs than with every input at its median is found by %s of each up a ramp of production in the same days, weather, breakdowns and deliveries%s. The year is that in which the production of the set passes it; between years it goes in a straight line.",
+			doc.Counted(a.RunsAPoint, "run"), a.changes())})
 	}
 	if a.Unpriced {
 		d.Para("The uncertain prices of the file move the cost alone and are left out.")

@@ -88,22 +88,27 @@ func (y *yearly) median() reading {
 // at is the year under a growth scenario, with the inputs at quantiles, of a plant that
 // carries so many times as much as that at the medians.
 func (y *yearly) at(growth int, quantiles []float64, times float64) reading {
-	margins := make([]float64, len(y.limits))
-	loads := make([]float64, len(y.limits))
+	var loads, margins []float64
 	for year, d := range capability.DemandAt(y.study.File, growth, quantiles) {
-		loads[year] = math.Log(d.Loads[0])
-		margins[year] = loads[year] - math.Log(y.limits[year]*times)
+		load, limit := d.Loads[0], y.limits[year]
+		if limit > 0 && !math.IsInf(limit, 1) {
+			limit *= times
+		}
+		loads, margins = append(loads, math.Log(load)), append(margins, margin(load, limit))
 	}
-	return passed(margins, rise(loads))
+	rise := 0.0
+	if len(loads) > 1 {
+		rise = loads[1] - loads[0]
+	}
+	return passed(margins, rise)
 }
 
-// rise is by how much the logarithm of production rises from the first year to the
-// second.
-func rise(loads []float64) float64 {
-	if len(loads) < 2 {
-		return 0
+// margin is the logarithm of how many times what is carried comes in.
+func margin(load, carried float64) float64 {
+	if load == 0 {
+		return math.Inf(-1)
 	}
-	return loads[1] - loads[0]
+	return math.Log(load / carried)
 }
 
 // passed returns when what years have passes nothing, years since the start: a time
