@@ -142,6 +142,96 @@ func TestSteady(t *testing.T) {
 	}
 }
 
+// How many times as much variants carry, by hand, on a plant without noise: nothing else
+// for the plant itself, ten and six eighths for 10 and 6 vessels although they are expected to
+// carry much less or more, within half of a hundredth.
+func TestTimesByHand(t *testing.T) {
+	if testing.Short() {
+		t.Skip("runs in the round without -short; takes long under the race detector")
+	}
+	s := hand(t)
+	found, err := Find(t.Context(), s, study.Case{}, Fewest)
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := []float64{1, 1, 1.25, 0.75}
+	times, years, err := found.Times(t.Context(), s, study.Case{}, []Variant{
+		{Case: study.Case{}, Expected: 1, From: 3}, {Case: study.Case{}, Expected: 1.004},
+		{Case: study.Case{Vessels: 2}, Expected: 1.15}, {Case: study.Case{Vessels: -2}, Expected: 0.8},
+	}, 1, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range want {
+		if math.Abs(times[i]/want[i]-1) > 0.005 {
+			t.Errorf("variant %d carries %.4f times as much, by hand %g", i, times[i], want[i])
+		}
+	}
+	if times[0] != 1 {
+		t.Errorf("the plant itself carries %g times as much as itself", times[0])
+	}
+	if least := 6 * 9; years < least || years%9 != 0 {
+		t.Errorf("%d years simulated, at least %d ramps of 9", years, least/9)
+	}
+}
+
+// A year strains a plant as far as it comes to what the target allows, by hand: of
+// 100 kg a day that come, 0.5 % left untreated is half of 1 %; three days' wait for 3 allowed is
+// all of it; the more of both counts, and no more than the most.
+func TestStrainByHand(t *testing.T) {
+	target := facilityfile.Target{DivertedLimit: 0.01, DelayLimit: 3}
+	year := func(untreated, waits float64) []plant.Month {
+		var m plant.Month
+		m.Feed.Dry, m.Holding.DivertedDry, m.Holding.Delayed = 1000, 1000*untreated, 1000*waits
+		return []plant.Month{m}
+	}
+	for _, c := range []struct {
+		name             string
+		untreated, waits float64
+		target           facilityfile.Target
+		want             float64
+	}{
+		{"nothing", 0, 0, target, 0},
+		{"half of what may leave", 0.005, 0.9, target, 0.5},
+		{"all of the wait", 0.005, 3, target, 1},
+		{"far beyond", 0.5, 0, target, 3},
+		{"nothing may leave", 0.0001, 0, facilityfile.Target{DelayLimit: 3}, 3},
+		{"nothing may leave, nor does", 0, 1.5, facilityfile.Target{DelayLimit: 3}, 0.5},
+	} {
+		if got := strain(year(c.untreated, c.waits), c.target); math.Abs(got-c.want) > 1e-9 {
+			t.Errorf("%s: %g, by hand %g", c.name, got, c.want)
+		}
+	}
+}
+
+// Production with the uncertain inputs at quantiles, by hand: at the median of a first
+// year of 500 to 700 kg/day, evenly, 600, at the quarter 550, and 8 % of it more each year;
+// what rises by 8 % in a year is as heavy as (√0.04 − √0.01)² more, 1 %
+// (see TestDemand), and no less than its mean.
+func TestDemandAtByHand(t *testing.T) {
+	f, err := facilityfile.Open("../drivers/testdata/hand.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	solids := slices.IndexFunc(f.Planning.Inputs, func(u facilityfile.Uncertain) bool { return u.Key == "solids.dry_per_day" })
+	quantiles := slices.Repeat([]float64{0.5}, len(f.Planning.Inputs))
+	for quantile, base := range map[float64]float64{0.5: 600, 0.25: 550} {
+		quantiles[solids] = quantile
+		for year, y := range DemandAt(f, 0, quantiles) {
+			want := base * (1 + 0.08*float64(year))
+			if math.Abs(y.Mean-want) > 1e-6 || len(y.Loads) != 1 || y.Loads[0] < y.Mean-1e-9 || y.Loads[0] > 1.02*y.Mean {
+				t.Errorf("quantile %g, year %d: %+v, by hand %g", quantile, year, y, want)
+			}
+		}
+	}
+	if !MovesProduction(f, solids) {
+		t.Error("solids are said not to move production")
+	}
+	if i := slices.IndexFunc(f.Planning.Inputs, func(u facilityfile.Uncertain) bool { return u.Key == "vessels.turnaround" }); MovesProduction(f, i) {
+		t.Error("the turnaround of vessels is said to move production")
+	}
+}
+
 // The production of a year over all draws has the mean of what was drawn, its
 // levels rise, and the share of years that miss is that of the curve where nothing
 // is uncertain.

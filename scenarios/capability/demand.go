@@ -6,6 +6,7 @@ import (
 	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/stat"
 
+	"loamcast/facility/plant"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/sim/calendar"
 	"loamcast/sim/random"
@@ -55,6 +56,21 @@ func DemandOf(f *facilityfile.File, growth int) Demand {
 	return out
 }
 
+// DemandAt is the production of the horizon under a growth scenario with the uncertain
+// inputs at quantiles of their distributions, as for [study.Case]: nothing is drawn.
+func DemandAt(f *facilityfile.File, growth int, quantiles []float64) Demand {
+	m := f.Model
+	m.Feed.Growth = f.Planning.Growths[growth].Growth
+	model, _ := f.Planning.At(m, quantiles)
+	out := make(Demand, f.Model.Years)
+	path := production(&model)
+	for year := range out {
+		months := path[year*calendar.MonthsPerYear : (year+1)*calendar.MonthsPerYear]
+		out[year] = Year{Mean: stat.Mean(months, nil), Loads: []float64{heavy(months, f.Planning.Target.DivertedLimit)}}
+	}
+	return out
+}
+
 // heavy returns the even production that is as heavy on a plant as that of the months
 // of a year: the plant that carries it but for the share that may leave untreated
 // leaves so much of either. Production that rises by less than twice that share in the
@@ -96,9 +112,17 @@ func Paths(f *facilityfile.File, growth, n int) [][]float64 {
 	out := make([][]float64, n)
 	for i := range out {
 		model, _ := f.Planning.Draw(m, random.Key{Seed: f.Seed, Replication: i})
-		for month := range m.Years * calendar.MonthsPerYear {
-			out[i] = append(out[i], model.Feed.Base*model.Feed.Growth.Factor((float64(month)+0.5)/calendar.MonthsPerYear))
-		}
+		out[i] = production(&model)
+	}
+	return out
+}
+
+// production is that of each month of a model's horizon, kg dry per day, without season
+// and noise.
+func production(m *plant.Model) []float64 {
+	out := make([]float64, m.Years*calendar.MonthsPerYear)
+	for month := range out {
+		out[month] = m.Feed.Base * m.Feed.Growth.Factor((float64(month)+0.5)/calendar.MonthsPerYear)
 	}
 	return out
 }

@@ -24,24 +24,39 @@ type States struct {
 
 // findings are what has been found.
 type findings struct {
-	study  *study.Study
-	own    []plant.Change // the file's
-	main   *Capability
-	known  map[string]*Capability
-	demand []Demand // by growth scenario
+	study *study.Study
+	own   []plant.Change // the file's
+	// quantiles of the uncertain inputs, nil where each run draws them.
+	quantiles []float64
+	main      *Capability
+	known     map[string]*Capability
+	demand    []Demand // by growth scenario
 }
 
 // StatesOf finds what the plant of a study carries in so many runs up the ramp, with
 // all of its file's changes in force. Others are found when they are asked for.
 func StatesOf(ctx context.Context, s *study.Study, runs int) (*States, error) {
-	type key struct{ runs int }
-	kept, err := s.Once(key{runs}, func() (any, error) {
-		k := &findings{study: s, own: s.File.Model.Changes, known: map[string]*Capability{}}
+	return StatesAt(ctx, s, nil, runs)
+}
+
+// StatesAt finds the same with the uncertain inputs at quantiles of their distributions,
+// as for [study.Case], in place of drawn ones.
+func StatesAt(ctx context.Context, s *study.Study, quantiles []float64, runs int) (*States, error) {
+	type key struct {
+		runs int
+		at   string
+	}
+	kept, err := s.Once(key{runs, fmt.Sprint(quantiles)}, func() (any, error) {
+		k := &findings{study: s, own: s.File.Model.Changes, quantiles: quantiles, known: map[string]*Capability{}}
 		for g := range s.File.Planning.Growths {
-			k.demand = append(k.demand, DemandOf(s.File, g))
+			d := DemandOf
+			if quantiles != nil {
+				d = func(f *facilityfile.File, growth int) Demand { return DemandAt(f, growth, quantiles) }
+			}
+			k.demand = append(k.demand, d(s.File, g))
 		}
 		var err error
-		if k.main, err = Find(ctx, s, study.Case{}, runs); err != nil {
+		if k.main, err = Find(ctx, s, study.Case{Quantiles: quantiles}, runs); err != nil {
 			return nil, err
 		}
 		k.known[describe(k.own).key()] = k.main
@@ -88,7 +103,7 @@ func (st *States) With(ctx context.Context, changes []plant.Change) (*Capability
 }
 
 func (st *States) find(ctx context.Context, changes []plant.Change, d description) (*Capability, error) {
-	c := study.Case{Alter: func(m *plant.Model) { m.Changes = m.Changes[len(st.own):] }}
+	c := study.Case{Quantiles: st.quantiles, Alter: func(m *plant.Model) { m.Changes = m.Changes[len(st.own):] }}
 	for _, change := range changes {
 		change.Date, change.Lead, change.Trigger = st.study.File.Model.Start, calendar.Span{}, plant.Trigger{}
 		c.Steps = append(c.Steps, facilityfile.Step{Change: change})

@@ -41,6 +41,12 @@ func Steady(f *facilityfile.File) Steadiness {
 	return Steadiness{}
 }
 
+// MovesProduction reports whether an uncertain input, by its place in the file, moves
+// production. It then moves nothing of the plant, so that what is carried stays the same.
+func MovesProduction(f *facilityfile.File, input int) bool {
+	return alters(&f.Planning, &f.Model, input).production
+}
+
 // altered is what an uncertain input moves. Money is neither.
 type altered struct{ production, plant bool }
 

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"loamcast/facility/plant"
+	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/study"
 	"loamcast/sim/calendar"
 )
@@ -73,9 +74,8 @@ func Even(ctx context.Context, s *study.Study, c study.Case, load float64, runs 
 	return slices.Concat(found...), f.simulated, err
 }
 
-// try runs replications from one to before another up a ramp. Where nothing is left
-// to chance, one stands for all.
-func (f *finder) try(ctx context.Context, c study.Case, r ramp, from, before int) ([][]Trial, error) {
+// up returns a case that goes up the ramp.
+func (r ramp) up(c study.Case) *study.Case {
 	alter := c.Alter
 	c.Alter = func(m *plant.Model) {
 		if alter != nil {
@@ -83,18 +83,29 @@ func (f *finder) try(ctx context.Context, c study.Case, r ramp, from, before int
 		}
 		r.under(m)
 	}
+	return &c
+}
+
+// trials returns the years of a run up the ramp.
+func (r ramp) trials(run *study.Result, t facilityfile.Target) []Trial {
+	out := make([]Trial, 0, r.years)
+	for months := range slices.Chunk(run.Record.Months, calendar.MonthsPerYear) {
+		out = append(out, Trial{Load: r.heavy(len(out), t.DivertedLimit), Missed: t.Missed(months), Months: months})
+	}
+	return out
+}
+
+// try runs replications from one to before another up a ramp. Where nothing is left
+// to chance, one stands for all.
+func (f *finder) try(ctx context.Context, c study.Case, r ramp, from, before int) ([][]Trial, error) {
 	target := f.study.File.Planning.Target
-	runs := study.Runs(&c, from, before-from)
+	runs := study.Runs(r.up(c), from, before-from)
 	if f.constant {
 		runs = runs[:1]
 	}
 	f.simulated += len(runs) * (r.years + 1)
 	found, err := study.Each(ctx, f.study, runs, func(run *study.Result) ([]Trial, error) {
-		out := make([]Trial, 0, r.years)
-		for months := range slices.Chunk(run.Record.Months, calendar.MonthsPerYear) {
-			out = append(out, Trial{Load: r.heavy(len(out), target.DivertedLimit), Missed: target.Missed(months), Months: months})
-		}
-		return out, nil
+		return r.trials(run, target), nil
 	}, nil)
 	if err != nil {
 		return nil, err

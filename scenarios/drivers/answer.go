@@ -17,9 +17,17 @@ type Answer struct {
 	Noise   Driver   // what an input without effect would seem to do
 	// Least, Mean and Most are the output over the points of the screening.
 	Least, Mean, Most float64
-	// Kept is the share of the screening's runs in which the target is never
-	// missed, so that their time is the end of the horizon.
-	Kept float64
+	// ByRuns is why the vessels' year is the mean over runs of the year first missed, in
+	// words that follow "because"; empty if it follows from what the plant carries. Then
+	// Median is the year with every input at its median, under the growth that is believed
+	// in most, and Main the name of that growth, empty if there is but one.
+	ByRuns string
+	Median float64
+	Main   string
+	// Kept is the share of the screening's points, or by runs of its runs, in which the
+	// target is kept to the end of the horizon, so that their year is its end, and Begun
+	// the share of points in which it is missed from the first year on.
+	Kept, Begun float64
 	// Correlated says that the file has correlations, which play no part here, and
 	// Unpriced that its uncertain prices are left out, since they move the cost alone.
 	Correlated, Unpriced bool
@@ -31,7 +39,9 @@ type Answer struct {
 	// asked for, and SD the standard deviation of the output over it.
 	Rows int
 	SD   float64
-	Runs int // simulated in all
+	Runs int // simulated in all at the points of the designs
+	// Simulated counts the years simulated for what the plant carries, warm-ups included.
+	Simulated int
 }
 
 // Level is the confidence of all intervals.

@@ -35,8 +35,15 @@ func (a *Answer) facts(d *doc.Document) {
 	d.Fact("mean", q, a.Mean)
 	d.Fact("least", q, a.Least)
 	d.Fact("most", q, a.Most)
-	if a.Output == VesselYear {
+	switch {
+	case a.byRuns():
+		d.Fact("single_runs_because", doc.Count, a.ByRuns)
 		d.Fact("runs_kept_to_the_end", doc.Share, a.Kept)
+	case a.Output == VesselYear:
+		d.Fact("all_inputs_at_their_medians", q, a.Median)
+		d.Fact("points_kept_to_the_end", doc.Share, a.Kept)
+		d.Fact("points_missed_from_the_start", doc.Share, a.Begun)
+		d.Fact("years_simulated", doc.Count, a.Simulated)
 	}
 	d.Fact("paths", doc.Count, a.Trajectories)
 	d.Fact("points_of_a_path", doc.Count, a.Points)
@@ -60,21 +67,15 @@ func (o Output) quantity() doc.Quantity {
 	return doc.Years
 }
 
-// short is the output in a few words.
-func (o Output) short() string {
-	switch o {
-	case ChipsBought:
-		return "the fresh chips bought a year"
-	case PresentWorth:
-		return "the present worth of the costs"
-	}
-	return "the year of the first miss"
-}
-
 // named is the output in a sentence.
 func (a *Answer) named() string {
-	if a.Output != VesselYear {
-		return a.Output.short()
+	switch {
+	case a.Output == ChipsBought:
+		return "the fresh chips bought a year"
+	case a.Output == PresentWorth:
+		return "the present worth of the costs"
+	case !a.byRuns():
+		return "the year from which " + a.missing() + " of the years miss the service target with the " + a.vessels()
 	}
 	miss := "miss"
 	if a.Installed == 1 && !a.Committed {
@@ -82,6 +83,12 @@ func (a *Answer) named() string {
 	}
 	return "the mean year in which the " + a.vessels() + " first " + miss + " the service target"
 }
+
+// byRuns reports whether the vessels' year is a mean over runs.
+func (a *Answer) byRuns() bool { return a.Output == VesselYear && a.ByRuns != "" }
+
+// missing is the share of years that a target does not allow.
+func (a *Answer) missing() string { return "more than " + doc.ShareText(a.Target.MissShare) }
 
 func (a *Answer) vessels() string {
 	text := doc.Counted(a.Installed, "vessel")
@@ -101,6 +108,9 @@ const headlineNames = 3
 func (a *Answer) headline() doc.Text {
 	first, above := &a.Drivers[0], a.AboveNoise()
 	switch {
+	case a.Kept == 1 && !a.byRuns():
+		return doc.Say("Nothing that is uncertain makes %s of the years miss the service target with the %s: it is kept through %s at every set of inputs tried.",
+			a.missing(), a.vessels(), a.Label(a.Horizon-1))
 	case a.Kept == 1:
 		return doc.Say("Nothing that is uncertain makes the %s miss the service target: it is kept through %s in every run.",
 			a.vessels(), a.Label(a.Horizon-1))
@@ -173,13 +183,39 @@ func (a *Answer) context() doc.Text {
 		return doc.Say("Over the sets of inputs tried it is %s in the mean, from %s to %s.",
 			doc.With(a.Mean, q, 0), doc.Fixed(a.Least, q, 0), doc.Fixed(a.Most, q, 0))
 	}
+	if !a.byRuns() {
+		return a.yearContext()
+	}
 	text := doc.Say("Over the sets of inputs tried the target is missed first after %.1f"+doc.NoBreak+"years in the mean, %s; at the earliest after %.1f (%s), at the latest after %.1f (%s).",
 		a.Mean, a.year(a.Mean), a.Least, a.year(a.Least), a.Most, a.year(a.Most))
 	if a.Kept > 0 {
 		text = text.Then(" In %s of the runs it is kept to the end of the %d"+doc.NoBreak+"years: these count as missed at the end, so that true effects may be larger.",
 			doc.ShareText(a.Kept), a.Horizon)
 	}
-	return text.Then(" Such a mean is no date to order by, for some runs miss the target long before: ask loamcast when.")
+	return text.Then(" It is a mean over runs, and not the year of loamcast when, because %s; it is no date to order by, for some runs miss the target long before.", a.ByRuns)
+}
+
+// yearContext says where the year lies from which on the target is missed.
+func (a *Answer) yearContext() doc.Text {
+	growth := ""
+	if a.Main != "" {
+		growth = fmt.Sprintf(" and growth %q", doc.Name(a.Main, 40))
+	}
+	var text doc.Text
+	if a.Median < float64(a.Horizon) {
+		text = doc.Say("With every uncertain input at its median%s, that is %.1f"+doc.NoBreak+"years after the start (%s).", growth, a.Median, a.year(a.Median))
+	} else {
+		text = doc.Say("With every uncertain input at its median%s, the target is kept to the end of the %d"+doc.NoBreak+"years.", growth, a.Horizon)
+	}
+	text = text.Then(" Over the sets of inputs tried it is %.1f"+doc.NoBreak+"years in the mean (%s), %.1f at the earliest (%s), %.1f at the latest (%s).",
+		a.Mean, a.year(a.Mean), a.Least, a.year(a.Least), a.Most, a.year(a.Most))
+	if a.Kept > 0 {
+		text = text.Then(" In %s of them the target is kept to the end: these count as missed from then on, so that true effects may be larger.", doc.ShareText(a.Kept))
+	}
+	if a.Begun > 0 {
+		text = text.Then(" In %s of them it is missed from the first year on: these count as missed from the start.", doc.ShareText(a.Begun))
+	}
+	return text.Then(" For a date to order by ask loamcast when: it answers with all that is uncertain at once.")
 }
 
 // year is in which year of the horizon a time lies.
@@ -192,11 +228,20 @@ func (a *Answer) year(at float64) string {
 
 // notes say how the figures were found.
 func (a *Answer) notes(d *doc.Document) {
-	d.Para("Moves it by: twice what half of the input's range does in the mean (elementary effects, Morris 1991); %d paths of %d points, each the mean of %s over the horizon.%s",
-		a.Trajectories, a.Points, doc.Counted(a.RunsAPoint, "run"), a.uneven())
+	each := fmt.Sprintf(", each the mean of %s over the horizon", doc.Counted(a.RunsAPoint, "run"))
+	if a.Output == VesselYear && !a.byRuns() {
+		each = ""
+	}
+	d.Para("Moves it by: twice what half of the input's range does in the mean (elementary effects, Morris 1991); %d paths of %d points%s.%s",
+		a.Trajectories, a.Points, each, a.uneven())
 	d.Para("Luck alone: what an input without effect would seem to do if it were tried with other days, weather, breakdowns and deliveries each time. All inputs meet the same luck: an effect somewhat below may yet be real.")
-	if a.Output == VesselYear {
+	switch {
+	case a.byRuns():
 		d.Para("Service target: %v. A run alone misses it in a year that has more of either; between the ends of years they go in a straight line.", a.Target)
+	case a.Output == VesselYear:
+		d.Para("Service target: %v.", a.Target)
+		d.Add(doc.Paragraph{Rank: 1, Text: doc.Say("How much more or less the plant carries with a set of inputs than with every input at its median is found by %s of each up a ramp of production in the same days, weather, breakdowns and deliveries%s. The year is that in which the production of the set passes it; between years it goes in a straight line.",
+			doc.Counted(a.RunsAPoint, "run"), a.changes())})
 	}
 	if a.Unpriced {
 		d.Para("The uncertain prices of the file move the cost alone and are left out.")
@@ -205,10 +250,34 @@ func (a *Answer) notes(d *doc.Document) {
 		d.Para("Each input is moved alone: the correlations of the file play no part.")
 	}
 	if a.Rows > 0 {
-		d.Para("Variance (Jansen 1999, %d rows; 95 %% intervals): of that of one run's answer, whose standard deviation is %s, an input accounts for so much alone, and in all with what it does together with others.",
-			a.Rows, doc.With(a.SD, a.Output.quantity(), a.Output.decimals()))
+		d.Para("Variance (Jansen 1999, %d rows; 95 %% intervals): of that of %s, whose standard deviation is %s, an input accounts for so much alone, and in all with what it does together with others.",
+			a.Rows, a.varies(), doc.With(a.SD, a.Output.quantity(), a.Output.decimals()))
 	}
-	d.Para("%d runs, seed %d.", a.Runs, a.Seed)
+	d.Para("%s, seed %d.", a.effort(), a.Seed)
+}
+
+// effort is what was simulated.
+func (a *Answer) effort() string {
+	if a.Output == VesselYear && !a.byRuns() {
+		return doc.Say("%s years simulated, with warm-ups", doc.Bare(float64(a.Simulated), doc.Count)).Plain(units.SI)
+	}
+	return doc.Counted(a.Runs, "run")
+}
+
+// changes says what of the file's own changes the points leave out.
+func (a *Answer) changes() string {
+	if !a.Committed {
+		return ""
+	}
+	return ", with all that the file adds in use"
+}
+
+// varies is what has the variance that inputs account for.
+func (a *Answer) varies() string {
+	if a.Output == VesselYear && !a.byRuns() {
+		return "the year"
+	}
+	return "one run's answer"
 }
 
 // uneven explains the column of that name, if it is there.

@@ -50,8 +50,15 @@ func sampleDrivers(o drivers.Output, scale float64) *drivers.Answer {
 	a.Drivers[0].Dimension, a.Drivers[0].LowName, a.Drivers[0].HighName = units.Dimensionless, "slow", "fast"
 	a.Drivers[3].Dimension, a.Drivers[3].Low, a.Drivers[3].High = units.Duration, 30*3600, 48*3600
 	if o == drivers.VesselYear {
-		a.Kept, a.Unpriced = 0.04, true
+		a.Kept, a.Begun, a.Unpriced = 0.04, 0.01, true
+		a.Median, a.Main, a.Simulated = 10.3*scale, "as expected", 1630
 	}
+	return a
+}
+
+// byRuns is the same for a plant whose years do not stand each for itself.
+func byRuns(a *drivers.Answer) *drivers.Answer {
+	a.ByRuns, a.Median, a.Main, a.Simulated, a.Begun = "production has pulses on dates", 0, "", 0, 0
 	return a
 }
 
@@ -63,6 +70,7 @@ func TestDriversGolden(t *testing.T) {
 		a    *drivers.Answer
 	}{
 		{"vessels", sampleDrivers(drivers.VesselYear, 1)},
+		{"vessels_by_runs", byRuns(sampleDrivers(drivers.VesselYear, 1))},
 		{"chips", sampleDrivers(drivers.ChipsBought, 31)},
 		{"cost", sampleDrivers(drivers.PresentWorth, 23456)},
 	} {
@@ -138,7 +146,7 @@ func TestDriversHeadline(t *testing.T) {
 		want string
 	}{
 		{"one input", base(func(a *drivers.Answer) { a.Drivers = a.Drivers[:1] }),
-			"What moves the mean year in which the 8 vessels first miss the service target most is the growth scenario: over its range it moves it by 11 years."},
+			"What moves the year from which more than 5 % of the years miss the service target with the 8 vessels most is the growth scenario: over its range it moves it by 11 years."},
 		{"two, near to each other", base(func(a *drivers.Answer) {
 			a.Drivers = []drivers.Driver{driver("solids.growth", 5, 1, 0), driver(drivers.GrowthKey, 4.9, 1, 0)}
 		}), "the growth of solids: over its range it moves it by 5 years; next the growth scenario, 4.9 years. The first two are too near"},
@@ -150,12 +158,16 @@ func TestDriversHeadline(t *testing.T) {
 			a.Drivers = []drivers.Driver{driver("chips.moisture", 9, 1, 0), driver("cake.nitrogen", 7, 1, 0), driver("screen.attrition", 5, 1, 0), driver("screen.recovery", 3.14, 1, 0), driver("x.y", 0, 0, 0)}
 		}), "9 years; next the nitrogen of the cake, 7 years; the breaking of chips into fines, 5 years; the rest by 3.1 years or less."},
 		{"all is noise", base(func(a *drivers.Answer) { a.Drivers = a.Drivers[2:] }),
-			"Nothing that is uncertain moves the mean year in which the 8 vessels first miss the service target more than luck alone does (1.1 years): the most is the recovery of chips by the screen, 0.7 years."},
+			"Nothing that is uncertain moves the year from which more than 5 % of the years miss the service target with the 8 vessels more than luck alone does (1.1 years): the most is the recovery of chips by the screen, 0.7 years."},
 		{"nothing moves it", base(func(a *drivers.Answer) { a.Drivers = a.Drivers[3:] }),
-			"Nothing that is uncertain moves the mean year in which the 8 vessels first miss the service target."},
+			"Nothing that is uncertain moves the year from which more than 5 % of the years miss the service target with the 8 vessels."},
 		{"never missed", base(func(a *drivers.Answer) { a.Kept, a.Installed, a.Committed = 1, 1, true }),
+			"Nothing that is uncertain makes more than 5 % of the years miss the service target with the one vessel and those that the file adds: it is kept through 2046/47 at every set of inputs tried."},
+		{"one vessel", base(func(a *drivers.Answer) { a.Installed = 1 }), "miss the service target with the one vessel most"},
+		{"by runs", byRuns(base(func(*drivers.Answer) {})), "What moves the mean year in which the 8 vessels first miss the service target most is the growth scenario"},
+		{"by runs, one vessel", byRuns(base(func(a *drivers.Answer) { a.Installed = 1 })), "the mean year in which the one vessel first misses the service target"},
+		{"by runs, never missed", byRuns(base(func(a *drivers.Answer) { a.Kept, a.Installed, a.Committed = 1, 1, true })),
 			"Nothing that is uncertain makes the one vessel and those that the file adds miss the service target: it is kept through 2046/47 in every run."},
-		{"one vessel", base(func(a *drivers.Answer) { a.Installed = 1 }), "the mean year in which the one vessel first misses the service target"},
 		{"money", sampleDrivers(drivers.PresentWorth, 23456), "What moves the present worth of the costs most is the growth scenario: over its range it moves it by 260,000 USD; next"},
 	} {
 		if got := c.a.Document().Headline.Plain(units.SI); !strings.Contains(got, c.want) {
@@ -167,18 +179,51 @@ func TestDriversHeadline(t *testing.T) {
 // The screen is never wider or longer than 100 by 40, whatever the names and
 // however many the inputs; what is left out is counted.
 func TestDriversFitTheScreen(t *testing.T) {
-	a := sampleDrivers(drivers.PresentWorth, 1e8)
-	a.Facility = strings.Repeat("Plant ", 30)
-	a.Drivers[0].LowName, a.Drivers[0].HighName = strings.Repeat("slow ", 20), "fast\x1b[31m"
-	for i := range 22 {
-		a.Drivers = append(a.Drivers, driver(fmt.Sprintf("group.a_key_that_is_very_long_%d", i), 3e5, 1, 0.01))
-	}
-	for _, rows := range []int{0, 100} {
-		a.Rows = rows
+	for _, c := range []struct {
+		output drivers.Output
+		scale  float64
+		rows   int
+	}{{drivers.PresentWorth, 1e8, 0}, {drivers.PresentWorth, 1e8, 100}, {drivers.VesselYear, 1, 0}, {drivers.VesselYear, 1, 100}} {
+		a := sampleDrivers(c.output, c.scale)
+		a.Rows, a.Committed = c.rows, true
+		a.Facility, a.Main = strings.Repeat("Plant ", 30), strings.Repeat("slow ", 20)
+		a.Drivers[0].LowName, a.Drivers[0].HighName = strings.Repeat("slow ", 20), "fast\x1b[31m"
+		for i := range 22 {
+			a.Drivers = append(a.Drivers, driver(fmt.Sprintf("group.a_key_that_is_very_long_%d", i), c.scale/300, 1, 0.01))
+		}
 		text := rendertest.Text(t, a.Document(), units.US)
 		rendertest.Fits(t, "many inputs", text)
 		if !strings.Contains(text, "rows more, ") || strings.Contains(text, "\x1b") {
 			t.Errorf("what is left out is not counted, or a name moves the cursor:\n%s", text)
+		}
+	}
+}
+
+// The text says where the year lies with every input at its median, and what bounds it;
+// no mean of first misses is told where the plant's years stand each for itself.
+func TestDriversContext(t *testing.T) {
+	text := func(change func(a *drivers.Answer)) string {
+		a := sampleDrivers(drivers.VesselYear, 1)
+		change(a)
+		return strings.Join(strings.Fields(rendertest.Text(t, a.Document(), units.US)), " ")
+	}
+	for _, c := range []struct {
+		name      string
+		change    func(a *drivers.Answer)
+		want, not string
+	}{
+		{"as it is", func(*drivers.Answer) {}, "With every uncertain input at its median and growth \"as expected\", that is 10.3 years after the start (in 2037/38).", "first miss"},
+		{"to the end", func(*drivers.Answer) {}, "In 4 % of them the target is kept to the end", "in use"},
+		{"from the start", func(*drivers.Answer) {}, "In 1 % of them it is missed from the first year on", "runs over the horizon"},
+		{"one growth", func(a *drivers.Answer) { a.Main, a.Begun = "", 0 }, "at its median, that is 10.3", "missed from the first year on"},
+		{"kept at the median", func(a *drivers.Answer) { a.Median = 20 }, "the target is kept to the end of the 20 years. Over", "that is 20"},
+		{"changes", func(a *drivers.Answer) { a.Committed = true }, "deliveries, with all that the file adds in use.", "first miss"},
+		{"shares", func(a *drivers.Answer) { a.Rows = 100 }, "of that of the year, whose", "one run's"},
+		{"by runs", func(a *drivers.Answer) { byRuns(a) }, "not the year of loamcast when, because production has pulses on dates;", "at its median"},
+	} {
+		got := strings.ReplaceAll(text(c.change), "\u00a0", " ")
+		if !strings.Contains(got, c.want) || strings.Contains(got, c.not) {
+			t.Errorf("%s: has no %q, or %q:\n%s", c.name, c.want, c.not, got)
 		}
 	}
 }

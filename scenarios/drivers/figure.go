@@ -15,7 +15,7 @@ const mostDrawn = 14
 // shares of the variance if they are known.
 func (a *Answer) figures() []doc.Figure {
 	list := a.InOrder()
-	shows := []string{fmt.Sprintf("%d runs, seed %d", a.Runs, a.Seed)}
+	shows := []string{fmt.Sprintf("%s, seed %d", a.effort(), a.Seed)}
 	about := doc.About(&a.Basis, shows...)
 	if n := len(list); n > mostDrawn {
 		about = about.Then(" · the first %d of %d inputs", mostDrawn, n)
@@ -54,7 +54,7 @@ func (a *Answer) figures() []doc.Figure {
 	}
 	figures := []doc.Figure{{Name: "drivers", Title: doc.Words(doc.Capital(a.named()) + ": how far each input moves it over its range"), Subtitle: about, Ladder: effects}}
 	if a.Rows > 0 {
-		figures = append(figures, doc.Figure{Name: "drivers-variance", Title: doc.Words("What one run's answer owes to each input"), Subtitle: about, Ladder: shares})
+		figures = append(figures, doc.Figure{Name: "drivers-variance", Title: doc.Words("What " + a.varies() + " owes to each input"), Subtitle: about, Ladder: shares})
 	}
 	return figures
 }

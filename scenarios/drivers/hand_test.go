@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"math"
+	"os"
 	"reflect"
 	"slices"
 	"strings"
@@ -14,6 +15,7 @@ import (
 	"loamcast/scenarios/drivers"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/study"
+	"loamcast/sim/calendar"
 	"loamcast/sim/random"
 )
 
@@ -148,18 +150,88 @@ func TestCostFoundByHand(t *testing.T) {
 	within(t, "most", a.Most, 11.75*10960, 0.05*11.75*10960)
 }
 
-// The year in which the target is missed, by hand. A load holds 2,000 kg dry cake
-// and takes a vessel for 20 days, so that 8 vessels carry 800 kg/day. Production b
-// rises by b/15 a year. The share of year y that leaves untreated passes 1 % where
-// the mean of the year, b·(1 + (y + ½)/15), is 808: y + ½ = 15 × (808/b − 1). That is
-// 7.1 for 550 kg/day at the lower quartile and 3.6 for 650 at the upper one, which
-// are as far apart as half of the range is on average: 3.5 years, 7.0 for the whole
-// range, beside what the line between two years leaves out, a good half of a year
-// at either end.
+// wide returns the plant of testdata where the turnaround of a vessel may take one day to
+// three.
+func wide(t *testing.T) *facilityfile.File {
+	t.Helper()
+	data, err := os.ReadFile("testdata/hand.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	const narrow = "uniform: [47 h, 49 h]"
+	if !strings.Contains(string(data), narrow) {
+		t.Fatalf("the file has no %s", narrow)
+	}
+	f, err := facilityfile.Parse("hand.yaml", []byte(strings.Replace(string(data), narrow, "uniform: [24 h, 72 h]", 1)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return f
+}
+
+// The year from which on the target is missed, by hand. A load holds 2,000 kg dry cake
+// and takes a vessel for 20 days, so that 8 vessels carry 800 kg/day, and a year may lose
+// 1 %: 808. Production is b in the mean of the first year and rises by b/15 a year, 40
+// kg/day in the middle. It rises within each year, too, which is heavier than its mean, by
+// some 3 kg/day at that pace (see the test of heavy): 805 in the mean is what passes.
+//
+// Production is 15 × (805/b − 1) years after the first at that, and in the year after is
+// the first miss: 6.1 years after the start for 600 kg/day.
+//
+// The input goes from b to b + 100, half of its range, where b is 512, 537, 562 or 587:
+// 15 × 805 × (1/b − 1/(b + 100)) is 3.8, 3.5, 3.2 or 3.0 years, twice which is 6.8 in the
+// mean and from 6.3 to 7.2 for whichever of the ten paths.
 func TestVesselYearFoundByHand(t *testing.T) {
 	f := handFile(t, plant.Linear{Rate: 1.0 / 15}, "solids.dry_per_day")
 	f.Model.Years = 10
 	a := plan(t, f, drivers.Options{Output: drivers.VesselYear, Replications: 1})
+	d := a.Drivers[0]
+	if a.ByRuns != "" {
+		t.Fatalf("it goes by runs, because %s", a.ByRuns)
+	}
+	within(t, "with the input at its median", a.Median, 6.1, 0.25)
+	within(t, "solids", d.Effect.MuStar.Estimate, 6.8, 0.5)
+	within(t, "solids, with the sign", d.Effect.Mu, -d.Effect.MuStar.Estimate, 1e-9)
+	within(t, "points kept to the end", a.Kept, 0, 0)
+	within(t, "points missed from the start", a.Begun, 0, 0)
+	within(t, "noise", a.Noise.Effect.MuStar.Estimate, 0, 1e-9)
+	// What moves production alone takes no ramps of its own: eight replications of the
+	// plant at its medians, each twice, are all that 30 points take, of 9 years each, beside
+	// fewer than 100 that find what is carried.
+	if most := 8*2*9 + 100; a.Simulated > most {
+		t.Errorf("%d years simulated, want %d at most", a.Simulated, most)
+	}
+}
+
+// What moves the plant moves the year, by hand. With a turnaround of 1 to 3 days a load
+// takes a vessel for 19 to 21 days: half of the range is a day, about 20 in the mean, and
+// moves what 8 vessels carry by a twentieth, 40 kg/day, which is what production rises by
+// in a year: one year, two for the whole range, within the fifth that the ends of
+// a ramp's years blur.
+func TestTurnaroundMovesTheYearByHand(t *testing.T) {
+	f := wide(t)
+	p := &f.Planning
+	p.Growths = []facilityfile.GrowthScenario{{Name: "the only one", Weight: 1, Growth: plant.Linear{Rate: 1.0 / 15}}}
+	p.Inputs = slices.DeleteFunc(p.Inputs, func(u facilityfile.Uncertain) bool { return u.Key != "vessels.turnaround" })
+	a := plan(t, f, drivers.Options{Output: drivers.VesselYear, Replications: 1})
+	d := a.Drivers[0]
+	within(t, "turnaround", d.Effect.MuStar.Estimate, 2, 0.4)
+	within(t, "turnaround, with the sign", d.Effect.Mu, -d.Effect.MuStar.Estimate, 1e-9)
+	within(t, "with the input at its median", a.Median, 6.1, 0.25)
+}
+
+// Where years do not stand each for itself, single runs tell when the target is first
+// missed, and the answer says why: here a pulse of production lies beyond the horizon,
+// and the rest is as above, but for what the line between two years leaves out, a good
+// half of a year at either end.
+func TestUnsteadyGoesByRuns(t *testing.T) {
+	f := handFile(t, plant.Linear{Rate: 1.0 / 15}, "solids.dry_per_day")
+	f.Model.Years = 10
+	f.Model.Feed.Pulses = []plant.Pulse{{From: f.Model.Start.AddYears(11), Days: 1, PerDay: 1}}
+	a := plan(t, f, drivers.Options{Output: drivers.VesselYear, Replications: 1})
+	if !strings.Contains(a.ByRuns, "pulses") || a.Simulated != 0 {
+		t.Errorf("because %q; %d years simulated up ramps", a.ByRuns, a.Simulated)
+	}
 	d := a.Drivers[0]
 	within(t, "solids", d.Effect.MuStar.Estimate, 7, 1)
 	within(t, "solids, with the sign", d.Effect.Mu, -d.Effect.MuStar.Estimate, 1e-9)
@@ -167,17 +239,32 @@ func TestVesselYearFoundByHand(t *testing.T) {
 }
 
 // Where the target is never missed the end of the horizon stands for the year, and
-// the answer says in how many runs: without growth 8 vessels carry 700 kg/day.
+// the answer says at how many points, or in how many runs: without growth 8 vessels carry
+// 700 kg/day.
 func TestNeverMissed(t *testing.T) {
-	f := handFile(t, level, "solids.dry_per_day", "chips.price")
-	f.Model.Years = 2
-	a := plan(t, f, drivers.Options{Output: drivers.VesselYear, Replications: 1})
-	if len(a.Drivers) != 1 || !a.Unpriced {
-		t.Errorf("%d inputs are moved, prices said to be left out: %v", len(a.Drivers), a.Unpriced)
+	for _, pulses := range [][]plant.Pulse{nil, {{From: calendar.Date{Year: 2040, Month: 1, Day: 1}, Days: 1, PerDay: 1}}} {
+		f := handFile(t, level, "solids.dry_per_day", "chips.price")
+		f.Model.Years = 2
+		f.Model.Feed.Pulses = pulses
+		a := plan(t, f, drivers.Options{Output: drivers.VesselYear, Replications: 1})
+		if len(a.Drivers) != 1 || !a.Unpriced {
+			t.Errorf("%d inputs are moved, prices said to be left out: %v", len(a.Drivers), a.Unpriced)
+		}
+		within(t, "kept to the end", a.Kept, 1, 1e-9)
+		within(t, "year", a.Mean, 2, 0)
+		within(t, "solids", a.Drivers[0].Effect.MuStar.Estimate, 0, 0)
 	}
-	within(t, "runs kept to the end", a.Kept, 1, 1e-9)
-	within(t, "year", a.Mean, 2, 0)
-	within(t, "solids", a.Drivers[0].Effect.MuStar.Estimate, 0, 0)
+}
+
+// Without growth too few vessels miss from the start on: 6 carry 600 kg/day, at half of
+// the points too little.
+func TestMissedFromTheStart(t *testing.T) {
+	f := handFile(t, level, "solids.dry_per_day")
+	f.Model.Years, f.Model.Vessels.Installed = 2, 6
+	a := plan(t, f, drivers.Options{Output: drivers.VesselYear, Replications: 1})
+	within(t, "missed from the start", a.Begun, 0.5, 0.1) // the points at which luck alone moves are not paired
+	within(t, "kept to the end", a.Kept, 1-a.Begun, 1e-9)
+	within(t, "solids", a.Drivers[0].Effect.Mu, -4, 1e-9)
 }
 
 // The growth scenario is an input of its own: at the end with the lowest quantile
@@ -264,6 +351,32 @@ func TestRefusals(t *testing.T) {
 		if !errors.As(err, new(*facilityfile.Error)) || !strings.Contains(err.Error(), c.want) || !strings.HasPrefix(err.Error(), "testdata/hand.yaml: ") {
 			t.Errorf("%s: %v", c.name, err)
 		}
+	}
+}
+
+// Nor does the year by what the plant carries depend on the number of workers, with noise
+// and growth scenarios. With a target that allows fewer years to miss it is sooner.
+func TestWorkersDoNotMatterToTheYear(t *testing.T) {
+	if testing.Short() {
+		t.Skip("runs in the round without -short; takes long under the race detector")
+	}
+	answer := func(workers int, misses float64) *drivers.Answer {
+		f := handFile(t, plant.Linear{Rate: 1.0 / 15}, "solids.dry_per_day", "vessels.turnaround")
+		f.Planning.Growths = append(f.Planning.Growths, facilityfile.GrowthScenario{Name: "slower", Weight: 0.5, Growth: plant.Linear{Rate: 1.0 / 30}})
+		f.Planning.Growths[0].Weight = 0.5
+		f.Model.Feed.Noise = random.AR1Lognormal{CV: 0.2, Correlation: 0.5}
+		f.Planning.Target.MissShare = misses
+		return planWith(t, f, workers, drivers.Options{Output: drivers.VesselYear, Trajectories: 2, Replications: 1, Rows: 2})
+	}
+	one, two := answer(1, 0.2), answer(2, 0.2)
+	if !reflect.DeepEqual(one, two) {
+		t.Errorf("1 worker: %+v\n2 workers: %+v", one, two)
+	}
+	if one.Noise.Effect.MuStar.Estimate == 0 || one.Main != "the only one" || one.Runs != 2*5+2*6 {
+		t.Errorf("luck does %g; main growth %q; %d runs", one.Noise.Effect.MuStar.Estimate, one.Main, one.Runs)
+	}
+	if strict := answer(0, 0.02); strict.Median >= one.Median {
+		t.Errorf("more than 2 %% of the years miss from %g on, more than 20 %% from %g", strict.Median, one.Median)
 	}
 }
 

@@ -62,10 +62,7 @@ func isPrice(key string) bool {
 // the last of their streams. Inputs that are not moved
 // stay at their medians.
 func (in inputs) at(point []float64) (c *study.Case, stream float64) {
-	c = &study.Case{Quantiles: make([]float64, len(in.planning.Inputs))}
-	for i := range c.Quantiles {
-		c.Quantiles[i] = 0.5
-	}
+	c = &study.Case{Quantiles: in.medians()}
 	if in.growths != nil {
 		c.Growth = in.scenario(point[0])
 	}
@@ -73,6 +70,11 @@ func (in inputs) at(point []float64) (c *study.Case, stream float64) {
 		c.Quantiles[i] = point[in.growthDims()+k]
 	}
 	return c, point[len(point)-1]
+}
+
+// medians are the quantiles that put every input of the file at its median.
+func (in inputs) medians() []float64 {
+	return slices.Repeat([]float64{0.5}, len(in.planning.Inputs))
 }
 
 // scenario returns the place of the growth scenario at a quantile.

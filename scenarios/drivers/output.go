@@ -14,8 +14,9 @@ import (
 type Output int
 
 const (
-	// VesselYear is the time at which the service target is first missed with the
-	// vessels that the file has, years since the start; see [FirstMissed].
+	// VesselYear is the year from which on more than the target allows of the years miss
+	// it with the vessels that the file has, years since the start. Where years do not
+	// stand each for itself it is the mean over runs of [FirstMissed] instead.
 	VesselYear Output = iota
 	// ChipsBought are the fresh chips delivered, m3/year, mean over the horizon.
 	ChipsBought
@@ -39,10 +40,12 @@ func ParseOutput(name string) (Output, error) {
 	return 0, fmt.Errorf("%q is not an answer; write vessels, chips or cost", name)
 }
 
-// reading is what one run says.
+// reading is the output at a point of a design, or of one run there.
 type reading struct {
 	value float64
-	kept  bool // VesselYear: the target is never missed, so that the value is a bound
+	// Of VesselYear: the share in which the target is kept to the end of the horizon, and
+	// in which it is missed from the first year on, so that the value is a bound.
+	kept, begun float64
 }
 
 // read takes the output from a run.
@@ -62,10 +65,18 @@ func (o Output) read(p *facilityfile.Planning, r *study.Result) (reading, error)
 		return reading{value: plan.Cost().Present}, nil
 	}
 	at, missed := firstMissed(p.Target, r.Record.Months)
-	return reading{value: at, kept: !missed}, nil
+	return reading{value: at, kept: indicator(!missed)}, nil
 }
 
 const monthsPerYear = 12
+
+// indicator is 1 of what is so, and 0 of what is not.
+func indicator(is bool) float64 {
+	if is {
+		return 1
+	}
+	return 0
+}
 
 // firstMissed returns when a run first misses a target, by what leaves untreated
 // or by how long cake waits; see [FirstMissed].

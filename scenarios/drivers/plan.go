@@ -14,6 +14,7 @@ import (
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/study"
+	"loamcast/scenarios/vesselplan"
 	"loamcast/sim/sensitivity"
 )
 
@@ -57,6 +58,11 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 		return nil, &facilityfile.Error{Err: fmt.Errorf("%s: %w", f.Path, err)}
 	}
 	a := p.answer(setup)
+	if o.Output == VesselYear {
+		if err := p.byWhatIsCarried(ctx, a); err != nil {
+			return nil, err
+		}
+	}
 	if err := p.screen(ctx, a); err != nil {
 		return nil, err
 	}
@@ -90,9 +96,23 @@ type planner struct {
 	o      Options
 	inputs inputs
 	study  *study.Study
-	done   int // runs
+	yearly *yearly // nil where each point is simulated over the whole horizon
+	done   int     // runs
+	years  int     // simulated for yearly, warm-ups included
 
 	progress func(done, total int)
+}
+
+// byWhatIsCarried prepares for the year by what the plant carries, if that tells it.
+func (p *planner) byWhatIsCarried(ctx context.Context, a *Answer) (err error) {
+	if p.yearly, a.ByRuns, err = p.newYearly(ctx); err != nil || p.yearly == nil {
+		return err
+	}
+	a.Median = p.yearly.median().value
+	if growths := p.inputs.planning.Growths; len(growths) > 1 {
+		a.Main = growths[vesselplan.MainGrowth(p.inputs.planning)].Name
+	}
+	return nil
 }
 
 func (p *planner) answer(setup answer.Setup) *Answer {
@@ -119,13 +139,10 @@ func (p *planner) screen(ctx context.Context, a *Answer) error {
 		return err
 	}
 	values := make([]float64, len(readings))
-	for i, runs := range readings {
-		for _, r := range runs {
-			values[i] += r.value / float64(len(runs))
-			if r.kept {
-				a.Kept += 1 / float64(len(readings)*len(runs))
-			}
-		}
+	for i, r := range readings {
+		values[i] = r.value
+		a.Kept += r.kept / float64(len(readings))
+		a.Begun += r.begun / float64(len(readings))
 	}
 	a.Least, a.Mean, a.Most = floats.Min(values), stat.Mean(values, nil), floats.Max(values)
 	effects, err := design.Effects(values, Level)
@@ -149,8 +166,8 @@ func (p *planner) share(ctx context.Context, a *Answer) error {
 		return err
 	}
 	values := make([]float64, len(readings))
-	for i, runs := range readings {
-		values[i] = runs[0].value
+	for i, r := range readings {
+		values[i] = r.value
 	}
 	shares, err := design.Shares(values, Level)
 	if err != nil {
@@ -163,10 +180,13 @@ func (p *planner) share(ctx context.Context, a *Answer) error {
 	return nil
 }
 
-// evaluate runs each point with so many replications. Which they are depends on
-// nothing but the point's last coordinate, so that points that differ in an input
-// alone meet common random numbers.
-func (p *planner) evaluate(ctx context.Context, points [][]float64, streams, replications int) ([][]reading, error) {
+// evaluate reads the output at each point, from so many replications. Which they are
+// depends on nothing but the point's last coordinate, so that points that differ in an
+// input alone meet common random numbers.
+func (p *planner) evaluate(ctx context.Context, points [][]float64, streams, replications int) ([]reading, error) {
+	if p.yearly != nil {
+		return p.yearly.evaluate(ctx, points, streams, replications)
+	}
 	var runs []study.Run
 	for _, point := range points {
 		c, stream := p.inputs.at(point)
@@ -177,7 +197,16 @@ func (p *planner) evaluate(ctx context.Context, points [][]float64, streams, rep
 		return p.o.Output.read(p.inputs.planning, r)
 	}, func(done, _ int) { p.progress(before+done, total) })
 	p.done += len(runs)
-	return slices.Collect(slices.Chunk(readings, replications)), err
+	var out []reading
+	for list := range slices.Chunk(readings, replications) {
+		var mean reading
+		for _, r := range list {
+			mean.value += r.value / float64(replications)
+			mean.kept += r.kept / float64(replications)
+		}
+		out = append(out, mean)
+	}
+	return out, err
 }
 
 // total is the number of runs in all.
@@ -188,7 +217,7 @@ func (p *planner) total() int {
 
 // sort takes the noise from the end of the drivers and puts the others in order.
 func (p *planner) sort(a *Answer) {
-	a.Runs = p.done
+	a.Runs, a.Simulated = p.done, p.years
 	last := len(a.Drivers) - 1
 	a.Noise, a.Drivers = a.Drivers[last], a.Drivers[:last]
 	slices.SortStableFunc(a.Drivers, func(x, y Driver) int {

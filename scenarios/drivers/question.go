@@ -20,15 +20,16 @@ var Question = question.Question{
 	Short: "Say which uncertain input moves an answer most",
 	Long: `Find how far each uncertain input of the file, and the growth scenario, moves
 an answer over its range, beside what luck alone does. The answers are:
-vessels, the mean over runs of the year in which the service target is first missed,
-which is no date to order by (that is what when finds); chips, the fresh chips
-bought a year; cost, the present worth of the costs.`,
+vessels, the year from which more of the years miss the service target than it allows,
+with the vessels installed and the inputs as they are (when finds the date to order by,
+with all that is uncertain at once); chips, the fresh chips bought a year; cost, the
+present worth of the costs.`,
 	Examples: []string{"", "plant.yaml --answer cost --out results", "plant.yaml --answer chips --shares"},
 	Options: []question.Option{
 		{Name: "answer", Default: VesselYear.String(), Words: "vessels, chips or cost"},
 		{Name: "shares", Kind: question.Switch, Words: "find the shares of the variance, too; takes several times as long"},
 		{Name: "paths", Kind: question.Integer, Default: strconv.Itoa(DefaultTrajectories), Low: 2, High: mostRows, Words: "paths through the inputs; more give narrower intervals"},
-		{Name: "replications", Kind: question.Integer, Default: strconv.Itoa(DefaultReplications), Low: 1, High: facilityfile.MaxReplications, Words: "runs of each point; more lower the noise"},
+		{Name: "replications", Kind: question.Integer, Default: strconv.Itoa(DefaultReplications), Low: 1, High: facilityfile.MaxReplications, Words: "runs of each point, for vessels up a ramp of production; more lower the noise"},
 		{Name: "rows", Kind: question.Integer, Default: strconv.Itoa(DefaultRows), Low: 2, High: mostRows, Words: "rows of the design of --shares; more give narrower intervals"},
 	},
 	Simulates: true,

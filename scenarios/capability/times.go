@@ -1,0 +1,196 @@
+package capability
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"math"
+	"slices"
+
+	"loamcast/facility/plant"
+	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/study"
+)
+
+// Variant is a plant that differs little from one that was tried closely.
+type Variant struct {
+	study.Case
+	// Expected is how many times as much it is expected to carry, positive.
+	Expected float64
+	// From is the replication of its first ramp; those of the others follow.
+	From int
+}
+
+const (
+	// A variant's ramp is laid for a spread of at least this, so that it meets what is
+	// carried although that is not just as expected.
+	variantSpread = 0.01
+	// variantTries are the ramps, one after another, for a variant that differs by more.
+	variantTries = 12
+	// Years far beyond the target say no more than those with so many times what it allows.
+	mostStrain = 3.0
+)
+
+// Times finds how many times as much as a plant its variants carry, each by a few ramps,
+// two or so. The plant itself, the case that was tried closely, goes up the same ramps in
+// the same replications: what it carries more or less in them than in all is their luck,
+// and not counted. A few years that miss or do not would tell it in steps; here it is
+// how near to the target they come that tells it, so that it moves with what moves the
+// plant. How much the variants differ in spread is not looked into. One that nothing
+// within reach strains carries +Inf times as much, one that all does nothing.
+// It returns the years simulated, too, warm-ups included.
+func (found *Capability) Times(ctx context.Context, s *study.Study, of study.Case, variants []Variant, ramps int, progress func(done, total int)) ([]float64, int, error) {
+	t := found.newTimer(s)
+	var list []*attempt
+	for i := range variants {
+		list = append(list, newAttempt(variants[i]))
+	}
+	same := map[int]*attempt{} // the plant itself, by first replication
+	for _, v := range variants {
+		if same[v.From] == nil {
+			same[v.From] = newAttempt(Variant{of, 1, v.From})
+			list = append(list, same[v.From])
+		}
+	}
+	for try := range variantTries {
+		if try > 0 {
+			progress = nil
+		}
+		pending := slices.DeleteFunc(slices.Clone(list), func(a *attempt) bool { return a.done })
+		if err := t.attempt(ctx, pending, ramps, progress); err != nil {
+			return nil, t.simulated, err
+		}
+	}
+	out := make([]float64, len(variants))
+	for i, a := range list[:len(variants)] {
+		own := same[a.From]
+		if !own.done {
+			return nil, t.simulated, fmt.Errorf("capability: what the plant carries in replication %d is nowhere near what it does in all", own.From)
+		}
+		out[i] = math.Exp(a.times - own.times)
+	}
+	return out, t.simulated, nil
+}
+
+// attempt is the search for what a variant carries.
+type attempt struct {
+	Variant
+	expected float64 // logarithm of how many times as much
+	times    float64 // the same as found
+	done     bool
+}
+
+func newAttempt(v Variant) *attempt {
+	v.First, v.Years = 0, 0
+	return &attempt{Variant: v, expected: math.Log(v.Expected)}
+}
+
+// timer tells what variants carry by what years of the plant tried closely are like.
+type timer struct {
+	study          *study.Study
+	middle, spread float64
+	response       []lost // the strain of a year in the mean, by the logarithm of production
+	simulated      int
+}
+
+func (found *Capability) newTimer(s *study.Study) *timer {
+	t := &timer{study: s, middle: found.Curve.Load(0.5), spread: min(max(found.Curve.Spread(), variantSpread), mostSpread)}
+	for _, run := range found.Runs {
+		for _, trial := range run {
+			t.response = append(t.response, lost{math.Log(trial.Load), strain(trial.Months, s.File.Planning.Target)})
+		}
+	}
+	t.response = monotone(t.response)
+	return t
+}
+
+// strain is how near a year comes to what the target allows, which is 1, by what leaves
+// untreated or by how long cake waits, as far as [mostStrain].
+func strain(months []plant.Month, t facilityfile.Target) float64 {
+	part := func(is, limit float64) float64 {
+		switch {
+		case is <= 0:
+			return 0
+		case limit <= 0:
+			return mostStrain
+		}
+		return min(is/limit, mostStrain)
+	}
+	return max(part(plant.UntreatedShare(months), t.DivertedLimit), part(plant.CakeDelay(months), t.DelayLimit))
+}
+
+// attempt sends variants up ramps laid about what is expected of each. Where what is
+// found is far from there it is expected the next time.
+func (t *timer) attempt(ctx context.Context, list []*attempt, ramps int, progress func(done, total int)) error {
+	var runs []study.Run
+	up := map[*study.Case]ramp{}
+	for _, a := range list {
+		r := ramp{t.middle * math.Exp(a.expected+rampLow*t.spread), t.middle * math.Exp(a.expected+rampHigh*t.spread), rampYears}
+		c := r.up(a.Case)
+		up[c] = r
+		runs = append(runs, study.Runs(c, a.From, ramps)...)
+	}
+	t.simulated += len(runs) * (rampYears + 1)
+	target := t.study.File.Planning.Target
+	years, err := study.Each(ctx, t.study, runs, func(run *study.Result) ([]lost, error) {
+		var out []lost
+		for _, trial := range up[run.Case].trials(run, target) {
+			out = append(out, lost{math.Log(trial.Load), strain(trial.Months, target)})
+		}
+		return out, nil
+	}, progress)
+	if err != nil {
+		return err
+	}
+	half := (rampHigh - rampLow) / 2 * t.spread
+	for i, a := range list {
+		by := t.times(slices.Concat(years[i*ramps:(i+1)*ramps]...), a.expected, half)
+		switch {
+		case math.Abs(by) < half/2:
+			a.times, a.done = a.expected+by, true
+		case by > 0:
+			a.times = math.Inf(1)
+		default:
+			a.times = math.Inf(-1)
+		}
+		a.expected += by
+	}
+	return nil
+}
+
+// times returns by how much the logarithm of what a variant carries is above what is
+// expected, up to so much, if its years are strained as these are: the plant tried closely
+// would be strained as much in the mean at productions less by it.
+func (t *timer) times(years []lost, expected, most float64) float64 {
+	excess := func(by float64) float64 { // of the plant above the variant
+		sum := 0.0
+		for _, y := range years {
+			sum += t.strainAt(y.at-expected-by) - y.share
+		}
+		return sum
+	}
+	low, high := -most, most
+	const steps = 40
+	for range steps {
+		if by := (low + high) / 2; excess(by) > 0 {
+			low = by
+		} else {
+			high = by
+		}
+	}
+	return (low + high) / 2
+}
+
+// strainAt is the response at a production, between those tried in a straight line.
+func (t *timer) strainAt(at float64) float64 {
+	list := t.response
+	i, _ := slices.BinarySearchFunc(list, at, func(l lost, at float64) int { return cmp.Compare(l.at, at) })
+	switch i {
+	case 0:
+		return list[0].share
+	case len(list):
+		return list[i-1].share
+	}
+	a, b := list[i-1], list[i]
+	return a.share + (b.share-a.share)*(at-a.at)/(b.at-a.at)
+}
