@@ -53,7 +53,7 @@ func TestExpandIsReproducible(t *testing.T) {
 		return reproduced(t, []string{"expand", catalogueFile, "--json"}, more...)
 	}
 	screen, files := run(withWorkers...)
-	leaves(t, files, []string{"cautions.txt", "expand-cost.png", "expand-cost.svg", "expand-steps.csv", "expand-when.png", "expand-when.svg",
+	leaves(t, files, []string{"cautions.txt", "expand-cost.png", "expand-cost.svg", "expand-signs.csv", "expand-steps.csv", "expand-when.png", "expand-when.svg",
 		"expand-years.csv", "expand.csv", "expand.json", "expand.txt"})
 	const answer = "The cheapest plan that keeps the service target in every year through 2030 is “thicker cake” in 2029, and “one vessel” in 2030: "
 	if files["expand.json"] != screen || !strings.Contains(screen, answer) || !strings.HasPrefix(strings.ReplaceAll(files["expand.txt"], "\n  ", " "), answer) {

@@ -110,7 +110,7 @@ func newComparison(ctx context.Context, s *study.Study, setup answer.Setup, o Op
 }
 
 // search adds the plan that the question expand finds in the catalogue, if the file
-// has one.
+// has one and it builds anything.
 func (c *comparison) search(ctx context.Context) error {
 	if len(c.file.Planning.Catalogue) == 0 {
 		return nil
@@ -118,6 +118,9 @@ func (c *comparison) search(ctx context.Context) error {
 	found, err := expand.Ask(ctx, c.study, c.setup, expand.Options{Discount: c.discount})
 	if err != nil {
 		return err
+	}
+	if len(found.Plans[0].Steps) == 0 {
+		return nil // that is the plant as it is
 	}
 	c.found, c.words = len(c.names), found.Plans[0].InWords()
 	c.add("best of the catalogue", found.Plans[0].Dated)
