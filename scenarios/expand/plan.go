@@ -46,6 +46,9 @@ const (
 // replication, the simulated date and the event, or is ctx's. The number of workers
 // has no influence on the answer. What was found once for a study is not sought again.
 func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*Answer, error) {
+	if err := o.complete(s.File.Planning.Target); err != nil {
+		return nil, err
+	}
 	type key struct {
 		Options
 		discount float64
@@ -136,9 +139,6 @@ type expansion struct {
 
 func newExpansion(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*expansion, error) {
 	f := s.File
-	if err := o.complete(f.Planning.Target); err != nil {
-		return nil, err
-	}
 	if err := check(f); err != nil {
 		return nil, err
 	}

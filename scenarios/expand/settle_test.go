@@ -27,7 +27,7 @@ func screened(t *testing.T, alter ...func(*plant.Model)) *expansion {
 	if err != nil {
 		t.Fatal(err)
 	}
-	e, err := newExpansion(context.Background(), s, answer.Setup{}, Options{Replications: 10})
+	e, err := newExpansion(context.Background(), s, answer.Setup{}, Options{Replications: 10, Plans: DefaultPlans})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -37,8 +37,9 @@ func TestOneAnswerToOneQuestion(t *testing.T) {
 				t.Fatal(err)
 			}
 			// As much as the time allows: fewer years, options and steps.
-			f.Model.Years = min(f.Model.Years, 10)
-			f.Planning.Options = f.Planning.Options[:min(len(f.Planning.Options), 2)]
+			f.Model.Years = min(f.Model.Years, 9)
+			f.Planning.Options = f.Planning.Options[:min(len(f.Planning.Options), 1)]
+			f.Replications = 8
 			f.Planning.Catalogue = f.Planning.Catalogue[:min(len(f.Planning.Catalogue), 2)]
 			for i := range f.Planning.Catalogue {
 				f.Planning.Catalogue[i].Most = 1
@@ -48,15 +49,16 @@ func TestOneAnswerToOneQuestion(t *testing.T) {
 				t.Fatal(err)
 			}
 			when := asked[*vesselplan.Answer](t, s, "when")
-			if len(f.Planning.Options) > 0 && f.Planning.Priced {
-				asIsIsTheSame(t, when, asked[*options.Answer](t, s, "options"))
-			}
+			var plan *expand.Answer
 			if len(f.Planning.Catalogue) > 0 && f.Planning.Priced {
-				plan := asked[*expand.Answer](t, s, "expand")
+				plan = asked[*expand.Answer](t, s, "expand")
 				expandIsTheSame(t, when, plan)
-				if len(f.Planning.Options) > 0 {
-					theirs := asked[*options.Answer](t, s, "options")
-					foundIsTheSame(t, plan, theirs)
+			}
+			if len(f.Planning.Options) > 0 && f.Planning.Priced {
+				choices := asked[*options.Answer](t, s, "options")
+				asIsIsTheSame(t, when, choices)
+				if plan != nil {
+					foundIsTheSame(t, plan, choices)
 				}
 			}
 			ran := rendertest.Text(t, asked[question.Answer](t, s, "run").Document(), units.SI)
@@ -135,7 +137,7 @@ func expandIsTheSame(t *testing.T, when *vesselplan.Answer, plan *expand.Answer)
 }
 
 // foundIsTheSame compares the plan that options show beside the user's with the first
-// of expand.
+// of expand, unless that builds nothing.
 func foundIsTheSame(t *testing.T, plan *expand.Answer, choices *options.Answer) {
 	t.Helper()
 	for _, c := range choices.Choices {
@@ -155,5 +157,7 @@ func foundIsTheSame(t *testing.T, plan *expand.Answer, choices *options.Answer) 
 		}
 		return
 	}
-	t.Error("options show no plan of the catalogue")
+	if len(plan.Plans[0].Steps) > 0 {
+		t.Error("options show no plan of the catalogue")
+	}
 }
