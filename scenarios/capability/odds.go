@@ -28,6 +28,18 @@ func QuartersBefore(start calendar.Date, years int, day calendar.Date) int {
 	return n
 }
 
+// QuartersUntil returns how many quarters of a horizon, with parts of one, are over on
+// a day.
+func QuartersUntil(start calendar.Date, years int, day calendar.Date) float64 {
+	n := QuartersBefore(start, years, day)
+	end := start.AddMonths(n * MonthsPerQuarter)
+	if n == 0 || !day.Before(end) {
+		return float64(n)
+	}
+	begin := end.AddMonths(-MonthsPerQuarter)
+	return float64(n-1) + float64(begin.DaysUntil(day))/float64(begin.DaysUntil(end))
+}
+
 // Odds are the shares of runs that have begun to miss the service target by the
 // end of each quarter of each year, where they miss that year's.
 type Odds [][Quarters]Sample
@@ -73,22 +85,43 @@ func Mixed(of []Odds, weights []float64) Odds {
 	return out
 }
 
-// Then returns the odds of a plant that becomes another at the end of so many
-// quarters of the horizon. A year that is begun to be missed before stays missed.
-func (o Odds) Then(next Odds, after int) Odds {
+// Then returns the odds of a plant that becomes another after so many quarters of the
+// horizon, and parts of one. A year that is begun to be missed before stays missed;
+// within a quarter years begin to be missed evenly.
+func (o Odds) Then(next Odds, after float64) Odds {
 	out := make(Odds, len(o))
 	for year := range o {
-		switch begun := after - year*Quarters; {
+		begun := after - float64(year*Quarters)
+		switch {
 		case begun >= Quarters:
 			out[year] = o[year]
+			continue
 		case begun <= 0:
 			out[year] = next[year]
-		default:
-			out[year] = o[year]
-			for q := begun; q < Quarters; q++ {
-				out[year][q] = greater(o[year][begun-1], next[year][q])
+			continue
+		}
+		whole := int(begun)
+		before := o.within(year, whole, begun-float64(whole))
+		for q := range Quarters {
+			if q < whole {
+				out[year][q] = o[year][q]
+			} else {
+				out[year][q] = greater(before, next[year][q])
 			}
 		}
+	}
+	return out
+}
+
+// within returns the odds at a part of a quarter of a year.
+func (o Odds) within(year, quarter int, part float64) Sample {
+	out := make(Sample, len(o[year][quarter]))
+	for i, end := range o[year][quarter] {
+		begin := 0.0
+		if quarter > 0 {
+			begin = o[year][quarter-1][i]
+		}
+		out[i] = begin + part*(end-begin)
 	}
 	return out
 }

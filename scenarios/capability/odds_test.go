@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"loamcast/sim/calendar"
 	"loamcast/sim/stats"
 )
 
@@ -78,6 +79,30 @@ func TestVerdictOfOdds(t *testing.T) {
 	for year, want := range []stats.Verdict{stats.Below, stats.Undecided, stats.Above} {
 		if got := o.Verdict(year, 0.05, 0.1); got != want {
 			t.Errorf("year %d: %v, by hand %v", year, got, want)
+		}
+	}
+}
+
+// A plant that becomes another within a year, by hand: of a year that 20 % of the runs
+// begin to miss by half in the third quarter, and of which the other plant misses none, a
+// change a third into that quarter leaves a third of that half; one on the first day of
+// the year leaves nothing, and one on the last day of the horizon changes nothing.
+func TestThenByHand(t *testing.T) {
+	o, none := threeYears(), Constant(0, 3, 2)
+	start := calendar.Date{Year: 2027, Month: 1, Day: 1}
+	for _, c := range []struct {
+		day  calendar.Date
+		want float64 // of the third year
+	}{
+		{start, 0},
+		{start.AddYears(2), 0},
+		{start.AddYears(2).AddMonths(6), 0},
+		{start.AddYears(2).AddMonths(7), 0.1 * 31 / 92}, // July of a quarter of 92 days
+		{start.AddYears(2).AddMonths(9), 0.1},
+		{start.AddYears(3), 0.2},
+	} {
+		if got := o.Then(none, QuartersUntil(start, 3, c.day)).Share(2)[0]; math.Abs(got-c.want) > 1e-12 {
+			t.Errorf("a change on %v leaves %g, by hand %g", c.day, got, c.want)
 		}
 	}
 }

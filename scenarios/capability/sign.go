@@ -105,7 +105,7 @@ func futureOf(path []float64, through []outlook, noise, limit float64, r *rand.R
 	for months := range slices.Chunk(path, calendar.MonthsPerYear) {
 		load := heavy(months, limit)
 		for q := range Quarters {
-			for at+1 < len(through) && through[at+1].After < len(f.late) {
+			for at+1 < len(through) && through[at+1].After <= float64(len(f.late)-1) {
 				at++
 			}
 			worst = max(worst, through[at].begun(load, q))

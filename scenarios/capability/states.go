@@ -169,21 +169,21 @@ func (d description) key() string { return fmt.Sprintf("%+v", d) }
 
 // Stage is a part of the horizon in which a plant stays as it is.
 type Stage struct {
-	After int // so many quarters of the horizon
+	After float64 // so many quarters of the horizon
 	*Capability
 }
 
 // Stages are those of the horizon where, beside the file's own changes, some others
-// come into force, each its lead time after its date. A change counts from the first
-// quarter on that begins with it. None may wait for a sign.
+// come into force, each its lead time after its date. None may wait for a sign.
 func (st *States) Stages(ctx context.Context, more []plant.Change) ([]Stage, error) {
 	m := &st.study.File.Model
 	dated := slices.Concat(st.own, more)
 	effect := func(c plant.Change) calendar.Date { return c.Lead.After(c.Date) }
 	slices.SortStableFunc(dated, func(a, b plant.Change) int { return effect(b).DaysUntil(effect(a)) })
 	var out []Stage
-	for n, after := 0, 0; after < m.Years*Quarters; {
-		for n < len(dated) && QuartersBefore(m.Start, m.Years, effect(dated[n])) <= after {
+	until := func(c plant.Change) float64 { return QuartersUntil(m.Start, m.Years, effect(c)) }
+	for n, after := 0, 0.0; after < float64(m.Years*Quarters); {
+		for n < len(dated) && until(dated[n]) <= after {
 			n++
 		}
 		found, err := st.With(ctx, dated[:n])
@@ -194,7 +194,7 @@ func (st *States) Stages(ctx context.Context, more []plant.Change) ([]Stage, err
 		if n == len(dated) {
 			break
 		}
-		after = QuartersBefore(m.Start, m.Years, effect(dated[n]))
+		after = until(dated[n])
 	}
 	return out, nil
 }

@@ -60,8 +60,8 @@ func limits(stages []capability.Stage, years int, share float64) []float64 {
 	for year := range out {
 		out[year] = math.Inf(1)
 		for i, s := range stages {
-			last := i+1 == len(stages) || stages[i+1].After > year*capability.Quarters
-			if s.After < (year+1)*capability.Quarters && last {
+			last := i+1 == len(stages) || stages[i+1].After > float64(year*capability.Quarters)
+			if s.After < float64((year+1)*capability.Quarters) && last {
 				out[year] = min(out[year], carries(s.Capability, share))
 			}
 		}

@@ -48,7 +48,7 @@ func (k *lasting) with(config int, gain float64) int {
 	for year := range k.years {
 		least := 1.0
 		for i, s := range k.found[config] {
-			from, to := year*capability.Quarters, (year+1)*capability.Quarters
+			from, to := float64(year*capability.Quarters), float64((year+1)*capability.Quarters)
 			if s.After >= to || i+1 < len(k.found[config]) && k.found[config][i+1].After <= from {
 				continue // not in this year
 			}

@@ -192,7 +192,7 @@ func (k *lasting) simulate(ctx context.Context, config int) error {
 func (k *lasting) shortAfter(config, year int) plant.Cause {
 	in := k.found[config][0]
 	for _, s := range k.found[config] {
-		if s.After <= (year+1)*capability.Quarters {
+		if s.After <= float64((year+1)*capability.Quarters) {
 			in = s
 		}
 	}
