@@ -24,7 +24,9 @@ import (
 // the whole horizon, wherever production goes and whatever the file changes on the
 // way. Noise is off. Years near the target may be judged either way, and so may
 // those that bring almost what the vessels carry, 100 kg a day each: a year by
-// itself knows nothing of a holding that fills for years.
+// itself knows nothing of a holding that fills for years. A year within which the plant
+// changes may be told as missed although it is kept: that a holding bridges the time
+// until then is not reckoned with.
 func TestSingleYearsAgreeWithWholeRuns(t *testing.T) {
 	if testing.Short() {
 		t.Skip("runs in the round without -short; takes long under the race detector")
@@ -50,7 +52,7 @@ func TestSingleYearsAgreeWithWholeRuns(t *testing.T) {
 			}
 		})
 	}
-	few(t, 25)
+	few(t, 15)
 	rapid.Check(t, func(t *rapid.T) {
 		f := *s.File
 		f.Model.Feed.Base = float64(rapid.IntRange(600, 950).Draw(t, "base"))
@@ -88,9 +90,9 @@ func agreesWithWholeRun(t failer, s *study.Study, f *facilityfile.File, growth p
 	year := 0
 	for months := range slices.Chunk(result.Record.Months, 12) {
 		untreated, delay := plant.UntreatedShare(months)/f.Planning.Target.DivertedLimit, plant.CakeDelay(months)/f.Planning.Target.DelayLimit
-		clear := (max(untreated, delay) > 2 || max(untreated, delay) < 0.5) && !balanced(result.Record, year)
+		clear := (max(untreated, delay) > 3 || max(untreated, delay) < 1./3) && !balanced(result.Record, year)
 		missed := f.Planning.Target.Missed(months)
-		if clear && (year <= row.LastKept && missed || year == row.FirstMissed && !missed) {
+		if clear && (year <= row.LastKept && missed || year == row.FirstMissed && !missed && !changes(&f.Model, year)) {
 			t.Fatalf("kept through %d and missed from %d; in a whole run year %d leaves %.2f of what may and waits %.2f", row.LastKept, row.FirstMissed, year, untreated, delay)
 		}
 		if year == row.FirstMissed {
@@ -108,6 +110,14 @@ func agreesWithWholeRun(t failer, s *study.Study, f *facilityfile.File, growth p
 		return "missed at once"
 	}
 	return "missed later"
+}
+
+// changes reports whether a change takes effect within a year, after its first day.
+func changes(m *plant.Model, year int) bool {
+	return slices.ContainsFunc(m.Changes, func(c plant.Change) bool {
+		at := c.Lead.After(c.Date)
+		return m.Start.AddYears(year).Before(at) && at.Before(m.Start.AddYears(year+1))
+	})
 }
 
 // few lets rapid draw fewer plants than it would, for each takes seconds, where
@@ -137,7 +147,7 @@ func balanced(rec *plant.Record, year int) bool {
 		fed += m.Feed.Dry
 	}
 	for _, y := range rec.Years[max(0, year-1) : year+1] {
-		if carried := 365 * 100 * float64(y.Installed); math.Abs(fed/carried-1) < 0.03 {
+		if carried := 365 * 100 * float64(y.Installed); math.Abs(fed/carried-1) < 0.05 {
 			return true
 		}
 	}
