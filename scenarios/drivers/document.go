@@ -158,6 +158,21 @@ func others(list []Driver) string {
 	return "the rest"
 }
 
+// between is a range whose ends have as many decimals as its width has two digits.
+type between struct {
+	low, high float64
+	quantity  doc.Quantity
+}
+
+// In implements [doc.Part].
+func (b between) In(sys units.System) string {
+	decimals := 0
+	if width := math.Abs(b.quantity.In(b.high, sys) - b.quantity.In(b.low, sys)); width > 0 {
+		decimals = max(0, 1-int(math.Floor(math.Log10(width))))
+	}
+	return doc.Fixed(b.low, b.quantity, decimals).In(sys) + " to " + doc.With(b.high, b.quantity, decimals).In(sys)
+}
+
 // size is an effect with two digits and its unit.
 type size struct {
 	effect   float64
@@ -309,7 +324,7 @@ func (d *Driver) Range() doc.Text {
 	case d.LowName != "":
 		return doc.Words(fmt.Sprintf("%s to %s", doc.Name(d.LowName, 12), doc.Name(d.HighName, 12)))
 	}
-	return doc.Say("%s to %s", doc.Bare(d.Low, d.quantity()), doc.Show(d.High, d.quantity()))
+	return doc.Say("%s", between{d.Low, d.High, d.quantity()})
 }
 
 func (d *Driver) quantity() doc.Quantity { return doc.Quantity{Dim: d.Dimension, ToBase: 1} }

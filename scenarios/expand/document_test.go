@@ -241,8 +241,8 @@ func TestDecisionsAreTheSameEverywhere(t *testing.T) {
 		"expand.csv":       {`1,"“second pad” in 2034, and “two vessels” in 2037 and 2042",63,yes,2045,`, ",63,open,2036,"},
 		"expand-steps.csv": {"2,two vessels,2,2028-01-01,2026-11-27,true,false\n", "2,drier cake,1,2039-01-01,2037-11-27,false,false\n"},
 		"expand-years.csv": {"2,2036,63,2,4.8,"},
-		"expand-when.svg":  {"2.90 million USD", "+400 (360 to 440) thousand USD", "2 × two vessels, 2028", "growth all by weight, seed 1"},
-		"expand-cost.svg":  {"2.90 million USD", "+400 (360 to 440) thousand USD", "million USD of 2027"},
+		"expand-when.svg":  {"2.90 million USD", "+400,000 USD (360,000 to 440,000 USD)", "2 × two vessels, 2028", "all growths by weight, seed 1"},
+		"expand-cost.svg":  {"2.90 million USD", "+400,000 USD (360,000 to 440,000 USD)", "million USD of 2027"},
 	} {
 		for _, text := range want {
 			if !strings.Contains(all[name], text) {

@@ -17,7 +17,11 @@ func (a *Answer) figures() []doc.Figure {
 		title = "What to build when: the plans that keep the service target longest, through " + a.Label(max(0, a.Through))
 	}
 	about := func(shows string) doc.Text {
-		return doc.About(&a.Basis, shows, fmt.Sprintf("growth %s, seed %d", doc.Name(a.Growth.Name, 60), a.Seed))
+		growth := "all growths by weight"
+		if a.Alone {
+			growth = fmt.Sprintf("growth \"%s\" alone", doc.Name(a.Growth.Name, 60))
+		}
+		return doc.About(&a.Basis, shows, fmt.Sprintf("%s, seed %d", growth, a.Seed))
 	}
 	when := &doc.Phases{}
 	for y := range a.Horizon {
@@ -54,6 +58,9 @@ func (a *Answer) phase(s *Step, kind int) doc.Phase {
 	if s.Count > 1 {
 		name = fmt.Sprintf("%d × %s", s.Count, name)
 	}
+	if s.Later {
+		name += ", no decision yet"
+	}
 	return doc.Phase{Name: name, Kind: kind, Ordered: part(s.OrderBy), InService: part(s.InService)}
 }
 
@@ -63,5 +70,5 @@ func (p *numbered) over() doc.Text {
 		return doc.Say("%s million USD", doc.Fixed(p.Present.Estimate, doc.MillionUSD, 2))
 	}
 	d := p.OverFirst
-	return doc.Say("+%.0f (%.0f to %.0f) thousand USD", d.Estimate/1000, d.Low/1000, d.High/1000)
+	return doc.Say("+%s (%s)", doc.USD(d.Estimate), doc.AmountRange(d.Low, d.High, d.Estimate))
 }

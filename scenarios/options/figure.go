@@ -44,8 +44,10 @@ func (a *Answer) kept(c *Choice) doc.Text {
 		return doc.Words("keeps the target")
 	case c.Service.Keeps:
 		return doc.Words("may keep the target")
-	case sure:
+	case sure && c.Service.YearSure():
 		return doc.Say("misses the target from %s", a.MissedFrom(c))
+	case sure && c.Service.SurelyMissed >= 0:
+		return doc.Say("misses the target from %s, perhaps %s", a.Label(c.Service.SurelyMissed), a.Label(c.Service.MayMiss))
 	default:
 		return doc.Say("may miss the target from %s", a.MissedFrom(c))
 	}

@@ -107,7 +107,8 @@ func TestHeadlineNamesWhatMayComeFirst(t *testing.T) {
 }
 
 // A first missed year that is not certain is told as what is known of it, in the
-// headline and under it of the choices that matter; the dearer ones are left out.
+// headline, in the picture, and under the headline of the choices that matter; the
+// dearer ones are left out there.
 func TestYearsInDoubt(t *testing.T) {
 	between := func(c Choice, may, surely int) Choice {
 		c.Service.MayMiss, c.Service.SurelyMissed = may, surely
@@ -115,17 +116,20 @@ func TestYearsInDoubt(t *testing.T) {
 	}
 	first := choice("two vessels", -1, 0)
 	for _, c := range []struct {
-		may, surely int
-		want        string
+		may, surely   int
+		want, picture string
 	}{
-		{1, 1, "misses the target from 2028"},
-		{0, 2, "may miss the target in 2027 and surely does in 2029"},
-		{1, -1, "may miss the target in 2028"},
-		{0, 1, "may miss the target in 2027 and surely does in 2028"},
+		{1, 1, "misses the target from 2028", "misses the target from 2028"},
+		{0, 2, "may miss the target in 2027 and surely does in 2029", "misses the target from 2029, perhaps 2027"},
+		{1, -1, "may miss the target in 2028", "may miss the target from 2028"},
+		{0, 1, "may miss the target in 2027 and surely does in 2028", "misses the target from 2028, perhaps 2027"},
 	} {
 		a := written(1, first, between(choice("the plant as it is", 1, -3e5), c.may, c.surely), between(choice("a shed", 1, 3e5), 0, 2))
 		if got := a.Headline().Plain(units.US); !strings.HasSuffix(got, "the plant as it is, which "+c.want+".") {
 			t.Errorf("%d to %d: %s, want at its end %s", c.may, c.surely, got, c.want)
+		}
+		if got := a.kept(&a.Choices[1]).Plain(units.US); got != c.picture {
+			t.Errorf("%d to %d: the picture says %q, want %q", c.may, c.surely, got, c.picture)
 		}
 		want := "First missed years that are not certain: the plant as it is " + c.want + "."
 		if c.may == c.surely {

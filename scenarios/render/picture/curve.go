@@ -51,7 +51,7 @@ func (u upright) Plot(c draw.Canvas, p *plot.Plot) {
 	x, _ := p.Transforms(&c)
 	at := x(u.x)
 	c.StrokeLine2(stroke(faded, 0.75, solid), at, c.Min.Y, at, c.Max.Y)
-	c.FillText(aligned(lettering(smallSize, faded), draw.XLeft, draw.YBottom), vg.Point{X: at + 3, Y: c.Min.Y + 3}, u.name)
+	c.FillText(aligned(lettering(smallSize, faded), draw.XLeft, draw.YTop), vg.Point{X: at + 3, Y: c.Max.Y - 3}, u.name)
 }
 
 func (u upright) most() float64 { return 0 }

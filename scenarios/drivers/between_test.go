@@ -1,0 +1,28 @@
+package drivers
+
+import (
+	"testing"
+
+	doc "loamcast/scenarios/document"
+	"loamcast/scenarios/units"
+)
+
+// The ends of a range have as many decimals as its width needs for two digits, and no
+// more, whatever the digits of the ends.
+func TestBetween(t *testing.T) {
+	none := doc.Quantity{Dim: units.Dimensionless, ToBase: 1}
+	for _, c := range []struct {
+		low, high float64
+		want      string
+	}{
+		{-0.65843, 0.65843, "-0.7 to 0.7"},
+		{1.3642, 2.0619, "1.36 to 2.06"},
+		{75.268, 83.333, "75.3 to 83.3"},
+		{812.6, 1312.4, "813 to 1,312"},
+		{3, 3, "3 to 3"},
+	} {
+		if got := (between{c.low, c.high, none}).In(units.SI); got != c.want {
+			t.Errorf("%g to %g: %q, want %q", c.low, c.high, got, c.want)
+		}
+	}
+}
