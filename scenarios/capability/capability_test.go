@@ -236,10 +236,7 @@ func TestDemandAtByHand(t *testing.T) {
 // levels rise, and the share of years that miss is that of the curve where nothing
 // is uncertain.
 func TestDemand(t *testing.T) {
-	f, err := facilityfile.Open("../vesselplan/testdata/hand.yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
+	f := hand(t).File
 	d := DemandOf(f, 0)
 	if len(d) != f.Model.Years {
 		t.Fatalf("%d years", len(d))

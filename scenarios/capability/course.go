@@ -29,6 +29,9 @@ func (found *Capability) Odds(d Demand) Odds {
 		}
 		for i, curve := range found.Likely {
 			share := d.Share(curve, year)
+			if share < negligible {
+				continue
+			}
 			for q := range Quarters {
 				part := 1.0
 				if missed > 0 && q < Quarters-1 {
@@ -40,6 +43,9 @@ func (found *Capability) Odds(d Demand) Odds {
 	}
 	return out
 }
+
+// negligible is a share of years, of which a curve goes on for ever, that is none.
+const negligible = 1e-6
 
 // at returns where a production lies, in standard deviations of the curve from what
 // half of the years bear.

@@ -5,7 +5,6 @@ import (
 	"testing"
 
 	"loamcast/facility/plant"
-	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/study"
 	"loamcast/sim/calendar"
 )
@@ -16,10 +15,7 @@ import (
 // first day of the last quarter of the seventh, which has begun to be missed, and last
 // through the tenth, of 980; the other two of the file come with the eleventh.
 func TestOddsWithChanges(t *testing.T) {
-	f, err := facilityfile.Open("../vesselplan/testdata/hand.yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
+	f := hand(t).File
 	start := f.Model.Start
 	f.Model.Changes = []plant.Change{{Vessels: 2, Date: start.AddYears(9), Lead: calendar.Span{Months: 12}}}
 	s, err := study.New(f, 0)
@@ -63,14 +59,7 @@ func TestDescribe(t *testing.T) {
 // Beside a plant with thicker cake, another number of vessels is expected in proportion;
 // the plant carries more with thicker cake, and with more vessels.
 func TestStatesOfOtherKinds(t *testing.T) {
-	f, err := facilityfile.Open("../vesselplan/testdata/hand.yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	s, err := study.New(f, 0)
-	if err != nil {
-		t.Fatal(err)
-	}
+	s := hand(t)
 	st, err := StatesOf(context.Background(), s, Fewest)
 	if err != nil {
 		t.Fatal(err)

@@ -190,8 +190,12 @@ func (a *Answer) choices() doc.Table {
 		doc.Any("surely_misses_target_from", func(c *Ranked) any { return a.yearOrNone(c.Service.SurelyMissed) }),
 		doc.Any("worst_year", func(c *Ranked) any { return a.Label(c.Service.Worst) }),
 	},
-		interval("runs_missing_in_worst_year", doc.Share, func(c *Ranked) *stats.Interval { return &c.Service.Share }),
 		[]doc.Col[Ranked]{
+			doc.Val("runs_missing_in_worst_year", doc.Share, func(c *Ranked) float64 { return c.Service.Share.Estimate }),
+			doc.Val("runs_missing_in_worst_year_low", doc.Share, func(c *Ranked) float64 { return c.Service.Share.Low }),
+			doc.Val("runs_missing_in_worst_year_high", doc.Share, func(c *Ranked) float64 { return c.Service.Share.High }),
+			doc.Val("low_to_high_sure", doc.Share, func(c *Ranked) float64 { return c.Service.Share.Level }),
+			doc.Any("judged_by_runs", func(c *Ranked) any { return c.Service.ByRuns }),
 			doc.Any("regret_is", func(c *Ranked) any { return c.Regretted.String() }),
 			regret("regret_mean", func(c *Ranked) any { return c.Regretted.filed(c.Regret) }),
 			regret("regret_worst", func(c *Ranked) any { return c.Regretted.filed(c.WorstRegret) }),
