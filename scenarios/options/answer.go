@@ -10,7 +10,7 @@ import (
 
 // Answer is what the comparison says.
 type Answer struct {
-	answer.Basis         // Replications are those of each choice under each growth scenario
+	answer.Basis         // Replications are those that all choices have, under each growth scenario
 	Stated       int     // the year whose prices money is in
 	Real         float64 // discount rate above the general rise of prices, per year
 	// Missing is what the dry solids cost that leave untreated beyond what the target
@@ -44,6 +44,10 @@ type Choice struct {
 	Steps []Step
 	// Words list the steps of the plan found.
 	Words doc.Text
+
+	// Replications are those run under each growth scenario: Answer.Replications, which
+	// the costs are of, and more where its service is judged by them and in doubt.
+	Replications int
 
 	Standing Standing
 	Service  Service

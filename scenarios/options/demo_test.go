@@ -36,7 +36,7 @@ func TestCommonRandomNumbersOnTheDemo(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := c.extend(context.Background(), replications); err != nil {
+	if err := c.extend(context.Background(), c.all()); err != nil {
 		t.Fatal(err)
 	}
 	for i := range c.names {

@@ -16,8 +16,8 @@
 // the question expand finds there is a choice beside the file's own options.
 //
 // Replications are added in rounds until the first is cheapest with a chance of
-// 95 % and it is not in doubt who keeps the target, as far as they can tell it, or
-// until there are no more to spend. The chance is Bonferroni's bound from paired t statistics, see
+// 95 %, then of those choices alone that are judged by their runs while it is in doubt
+// whether they keep the target, or until there are no more to spend. The chance is Bonferroni's bound from paired t statistics, see
 // [compare.Best].
 //
 // Money is in USD of the stated year and a cost is positive. Masses are kg dry,

@@ -1,6 +1,8 @@
 package options
 
 import (
+	"fmt"
+
 	doc "loamcast/scenarios/document"
 )
 
@@ -20,7 +22,7 @@ func (a *Answer) Document() *doc.Document {
 		{Name: "missing_price", Quantity: doc.MoneyPerDry, Value: a.price()},
 		{Name: "regret_over", Value: a.regretOver()},
 		{Name: "no_regret_under", Value: a.Unkept()},
-		{Name: "procedure", Value: "same replications for all choices; rounds until Bonferroni's bound from paired t reaches 95 %"},
+		{Name: "procedure", Value: "same replications for all choices; rounds until Bonferroni's bound from paired t reaches 95 %, then of choices judged by their runs until the target is not in doubt"},
 		{Name: "replications_allowed", Value: a.Most},
 		{Name: "runs", Value: a.Runs},
 		{Name: "years", Value: a.years()},
@@ -54,7 +56,7 @@ func (a *Answer) Document() *doc.Document {
 	}
 	d.Para("%s", a.judged())
 	d.Para("Service target: %v. What keeps it is first, then what misses it in the fewest years or one more; each by cost with %s.", a.Target, a.hauled())
-	d.Para("Same replications for all (common random numbers), in rounds until the first is cheapest with 95"+doc.NoBreak+"%% chance (Bonferroni, paired t; Chen et al. 2000) and the target not in doubt: %d of at most %d.",
+	d.Para("Costs are of the same %d replications, of at most %d, of all (common random numbers): rounds until the first is cheapest with 95"+doc.NoBreak+"%% chance (Bonferroni, paired t; Chen et al. 2000).",
 		a.Replications, a.Most)
 	d.Para("! It compares the options and prices that the file gives; bids, financing and rates are not in it.")
 	d.Figures = a.figures()
@@ -66,7 +68,7 @@ func (a *Answer) judged() doc.Text {
 	var runs []string
 	for _, c := range a.Ranking() {
 		if c.Service.ByRuns {
-			runs = append(runs, c.name())
+			runs = append(runs, fmt.Sprintf("%s (%s)", c.name(), doc.Counted(c.Replications, "replication")))
 		}
 	}
 	switch len(runs) {

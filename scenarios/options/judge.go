@@ -10,7 +10,7 @@ import (
 
 // judge ranks the choices by the runs made so far.
 func (c *comparison) judge() (*Answer, error) {
-	a := &Answer{Basis: c.setup.Basis(c.file).Replicated(c.replications()), Missing: c.file.Planning.Economy.Prices.Missing.Amount}
+	a := &Answer{Basis: c.setup.Basis(c.file).Replicated(c.compared()), Missing: c.file.Planning.Economy.Prices.Missing.Amount}
 	var worth [][]float64 // by choice and replication, over the growth scenarios
 	for i, name := range c.names {
 		if c.odds[i] != nil && c.contradicted(i) {
@@ -20,11 +20,11 @@ func (c *comparison) judge() (*Answer, error) {
 		if err != nil {
 			return nil, err
 		}
-		a.Choices = append(a.Choices, Choice{Name: name, AsIs: i == asIs, Service: service})
+		a.Choices = append(a.Choices, Choice{Name: name, AsIs: i == asIs, Replications: c.replications(i), Service: service})
 		if i == c.found {
 			a.Choices[i].Found, a.Choices[i].Words = true, c.words
 		}
-		worth = append(worth, c.weighted(i, c.everywhere(), presentWorth))
+		worth = append(worth, c.worth(i, c.everywhere()))
 		a.Order = append(a.Order, i)
 	}
 	means := make([]float64, len(worth))
@@ -97,14 +97,6 @@ func (a *Answer) yearInDoubt(i int) bool {
 	return !a.Choices[i].Service.YearSure() && a.matters(i)
 }
 
-// moreTell reports whether more replications can tell more: the costs are not settled,
-// or it is by its runs that a choice in doubt was judged.
-func (a *Answer) moreTell() bool {
-	return a.Chance < enough || slices.ContainsFunc(a.Order, func(i int) bool {
-		return a.Choices[i].Service.ByRuns && (a.inDoubt(i) || a.yearInDoubt(i))
-	})
-}
-
 // matters reports whether what first comes may depend on how choice i serves: it is
 // the first itself, or cheaper, or none keeps the target.
 func (a *Answer) matters(i int) bool {
@@ -112,10 +104,16 @@ func (a *Answer) matters(i int) bool {
 	return c == first || c.All.OverFirst.Estimate < 0 || !first.Service.Keeps
 }
 
+// worth returns the present worths of the replications of a choice that the others
+// have too, so that differences are of the same luck.
+func (c *comparison) worth(choice int, growths []int) []float64 {
+	return c.weighted(choice, growths, presentWorth)[:c.compared()]
+}
+
 // weighted returns one number of each replication of a choice: the mean over some
 // growth scenarios, by their weights.
 func (c *comparison) weighted(choice int, growths []int, of func(*outcome) float64) []float64 {
-	xs := make([]float64, c.replications())
+	xs := make([]float64, c.replications(choice))
 	shares := c.shares(growths)
 	for i, g := range growths {
 		for j := range xs {

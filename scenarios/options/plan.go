@@ -42,21 +42,31 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 	if err != nil {
 		return nil, err
 	}
-	n := min(firstReplications, c.most)
-	for {
-		if err := c.extend(ctx, n); err != nil {
+	for more := c.all(); ; {
+		if err := c.extend(ctx, more); err != nil {
 			return nil, err
 		}
 		a, err := c.judge()
 		if err != nil {
 			return nil, err
 		}
-		if a.Settled || n == c.most || !a.moreTell() {
+		if more = c.worthMore(a); len(more) == 0 {
 			c.describe(a)
 			return a, nil
 		}
-		n = min(n+moreReplications, c.most)
 	}
+}
+
+// worthMore lists the choices of which more replications can tell more: all while the
+// costs are not settled, and then those in doubt that are judged by their runs.
+func (c *comparison) worthMore(a *Answer) []int {
+	if a.Chance < enough && c.compared() < c.most {
+		return c.all()
+	}
+	return slices.DeleteFunc(c.all(), func(i int) bool {
+		open := a.Choices[i].Service.ByRuns && (a.inDoubt(i) || a.yearInDoubt(i))
+		return !open || c.replications(i) == c.most
+	})
 }
 
 // check says what the file lacks.
@@ -185,31 +195,63 @@ func toldApart(committed, steps []facilityfile.Step) []facilityfile.Step {
 	return steps
 }
 
-// extend runs every case up to n replications.
-func (c *comparison) extend(ctx context.Context, n int) error {
+// extend runs another round of some choices, or the first.
+func (c *comparison) extend(ctx context.Context, choices []int) error {
+	type place struct{ choice, growth int }
 	var runs []study.Run
-	done := c.replications()
-	for rep := done; rep < n; rep++ {
-		for _, cases := range c.cases {
-			for _, cs := range cases {
+	var places []place
+	for _, i := range choices {
+		n := c.replications(i)
+		to := min(n+moreReplications, c.most)
+		if n == 0 {
+			to = min(firstReplications, c.most)
+		}
+		for rep := n; rep < to; rep++ {
+			for g, cs := range c.cases[i] {
 				runs = append(runs, study.Run{Case: cs, Replication: rep})
+				places = append(places, place{i, g})
 			}
 		}
 	}
-	perReplication := len(c.cases) * len(c.cases[0])
-	report := func(now, _ int) {
-		c.progress(done*perReplication+now, c.most*perReplication)
-	}
+	done := c.total()
+	report := func(now, _ int) { c.progress(done+now, c.most*len(c.cases)*len(c.cases[0])) }
 	outcomes, err := study.Each(ctx, c.study, runs, c.reduce, report)
 	if err != nil {
 		return err
 	}
-	for i, out := range outcomes {
-		choice, growth := i/len(c.cases[0])%len(c.cases), i%len(c.cases[0])
-		c.runs[choice][growth] = append(c.runs[choice][growth], out)
+	for n, out := range outcomes {
+		to := &c.runs[places[n].choice][places[n].growth]
+		*to = append(*to, out)
 	}
 	return nil
 }
 
-// replications is how many of each case have been run.
-func (c *comparison) replications() int { return len(c.runs[0][0]) }
+// all lists the choices.
+func (c *comparison) all() []int {
+	out := make([]int, len(c.cases))
+	for i := range out {
+		out[i] = i
+	}
+	return out
+}
+
+// replications is how many of a choice have been run under each growth scenario.
+func (c *comparison) replications(choice int) int { return len(c.runs[choice][0]) }
+
+// compared is how many replications all choices have in common.
+func (c *comparison) compared() int {
+	least := c.replications(asIs)
+	for i := range c.cases {
+		least = min(least, c.replications(i))
+	}
+	return least
+}
+
+// total counts the runs of all choices.
+func (c *comparison) total() int {
+	n := 0
+	for i := range c.cases {
+		n += c.replications(i) * len(c.cases[i])
+	}
+	return n
+}

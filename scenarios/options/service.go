@@ -30,7 +30,7 @@ func (c *comparison) service(choice int, growths []int) (Service, error) {
 func (c *comparison) byRuns(choice int, growths []int) (Service, error) {
 	var shares []stats.Interval
 	for y := range c.file.Model.Years {
-		share, err := wilson(mean(c.weighted(choice, growths, missed(y))), c.replications())
+		share, err := wilson(mean(c.weighted(choice, growths, missed(y))), c.replications(choice))
 		if err != nil {
 			return Service{}, err
 		}
@@ -68,7 +68,7 @@ func judged(shares []stats.Interval, most float64) Service {
 // contradicted reports whether the runs of a choice miss some year more often than
 // chance would have it if what the plant carries told it rightly.
 func (c *comparison) contradicted(choice int) bool {
-	n := c.replications()
+	n := c.replications(choice)
 	for y := range c.file.Model.Years {
 		runs := mean(c.weighted(choice, c.everywhere(), missed(y)))
 		if told := capability.Mixed(c.odds[choice], c.shares(c.everywhere())).Share(y).Interval(); capability.Contradict(int(runs*float64(n)), n, max(told.High, c.file.Planning.Target.MissShare)) {

@@ -34,9 +34,12 @@ func (c *comparison) summarise(a *Answer) error {
 // summary describes a choice under some growth scenarios, beside the first ranked.
 func (c *comparison) summary(choice, first int, growths []int) (Summary, error) {
 	average := func(of func(*outcome) float64) float64 { return mean(c.weighted(choice, growths, of)) }
+	costs := func(of func(*outcome) float64) float64 { // of the replications compared
+		return mean(c.weighted(choice, growths, of)[:c.compared()])
+	}
 	s := Summary{
-		Annual:      average(func(o *outcome) float64 { return o.cost.Annual }),
-		PerDry:      average(func(o *outcome) float64 { return o.cost.PerDry }),
+		Annual:      costs(func(o *outcome) float64 { return o.cost.Annual }),
+		PerDry:      costs(func(o *outcome) float64 { return o.cost.PerDry }),
 		Diverted:    average(func(o *outcome) float64 { return o.untreated }),
 		HoursOver:   average(func(o *outcome) float64 { return o.over }),
 		WaitedAlone: average(func(o *outcome) float64 { return o.waitedAlone }),
@@ -50,25 +53,25 @@ func (c *comparison) summary(choice, first int, growths []int) (Summary, error) 
 		s.Share = s.Diverted / fed
 	}
 	for _, part := range money.Parts() {
-		s.ByPart[part] = average(func(o *outcome) float64 { return o.cost.ByPart[part] })
+		s.ByPart[part] = costs(func(o *outcome) float64 { return o.cost.ByPart[part] })
 	}
 	s.Low, s.High = c.quantile(choice, growths, 0.1), c.quantile(choice, growths, 0.9)
-	worth := c.weighted(choice, growths, presentWorth)
+	worth := c.worth(choice, growths)
 	if s.Present, err = stats.MeanInterval(worth, level); err != nil {
 		return s, err
 	}
-	if s.OverAsIs, err = stats.PairedMean(worth, c.weighted(asIs, growths, presentWorth), level); err != nil {
+	if s.OverAsIs, err = stats.PairedMean(worth, c.worth(asIs, growths), level); err != nil {
 		return s, err
 	}
-	s.OverFirst, err = stats.PairedMean(worth, c.weighted(first, growths, presentWorth), level)
+	s.OverFirst, err = stats.PairedMean(worth, c.worth(first, growths), level)
 	return s, err
 }
 
-// quantile returns a quantile of the present worth over all runs of a choice.
+// quantile returns a quantile of the present worth over the runs compared.
 func (c *comparison) quantile(choice int, growths []int, q float64) float64 {
 	var xs, weights []float64
 	for i, w := range c.shares(growths) {
-		for j := range c.runs[choice][growths[i]] {
+		for j := range c.compared() {
 			xs = append(xs, c.runs[choice][growths[i]][j].cost.Present)
 			weights = append(weights, w)
 		}
@@ -127,7 +130,7 @@ func (c *comparison) describe(a *Answer) {
 	}
 	a.Stated, a.Real = rates.Stated, rates.RealDiscount()
 	_, a.AirKept = c.file.Model.Air.Limit()
-	a.Most, a.Runs = c.most, a.Replications*len(c.cases)*len(c.cases[0])
+	a.Most, a.Runs = c.most, c.total()
 }
 
 func mean(xs []float64) float64 { return stat.Mean(xs, nil) }

@@ -196,6 +196,7 @@ func (a *Answer) choices() doc.Table {
 			doc.Val("runs_missing_in_worst_year_high", doc.Share, func(c *Ranked) float64 { return c.Service.Share.High }),
 			doc.Val("low_to_high_sure", doc.Share, func(c *Ranked) float64 { return c.Service.Share.Level }),
 			doc.Any("judged_by_runs", func(c *Ranked) any { return c.Service.ByRuns }),
+			doc.Any("replications", func(c *Ranked) any { return c.Replications }),
 			doc.Any("regret_is", func(c *Ranked) any { return c.Regretted.String() }),
 			regret("regret_mean", func(c *Ranked) any { return c.Regretted.filed(c.Regret) }),
 			regret("regret_worst", func(c *Ranked) any { return c.Regretted.filed(c.WorstRegret) }),
