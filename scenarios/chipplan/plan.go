@@ -67,27 +67,21 @@ type planner struct {
 // simulate runs the plant as it is, and as it would be if every order came at
 // once: what the mix then takes each day is what an inventory has to live with.
 func (p *planner) simulate(ctx context.Context) (runs [][]facts, histories []*history, err error) {
-	n := p.years.Replications
-	asIs := p.years.Runs(p.study, study.Case{})
-	supplied := p.years.Runs(p.study, study.Case{Alter: neverShort})
-	type found struct {
-		months []facts
-		chips  plant.Chips
-		use    *history
+	asIs, err := p.years.AsIs(ctx, p.study, p.progress)
+	if err != nil {
+		return nil, nil, err
 	}
-	results, err := study.Each(ctx, p.study, append(asIs, supplied...), func(r *study.Result) (found, error) {
-		months := p.years.Of(r.Record)
-		return found{p.facts(months, &r.Economy), r.Plant.Chips, newHistory(months, r.Plant.Chips.Truckload)}, nil
+	supplied, err := study.Each(ctx, p.study, p.years.Runs(p.study, study.Case{Alter: neverShort}), func(r *study.Result) (*history, error) {
+		return newHistory(p.years.Of(r.Record), r.Plant.Chips.Truckload), nil
 	}, p.progress)
 	if err != nil {
 		return nil, nil, err
 	}
-	for rep := range n {
-		is, could := results[rep], results[n+rep]
-		runs = append(runs, is.months)
+	for rep := range asIs {
+		runs = append(runs, p.facts(asIs[rep].Months, &asIs[rep].Economy))
 		key := random.Key{Seed: p.study.File.Seed, Replication: rep}
 		for stream := range leadStreams {
-			histories = append(histories, could.use.withLeads(&is.chips, key, uint64(stream)))
+			histories = append(histories, supplied[rep].withLeads(&asIs[rep].Chips, key, uint64(stream)))
 		}
 	}
 	return runs, histories, nil

@@ -54,21 +54,12 @@ func (g growths) main() int {
 	return vesselplan.MainGrowth(g.planned)
 }
 
-// of returns the scenario of a replication: over many each comes up as often as its
-// weight says, and over few nearly so, since the parts 1/2, 1/4, 3/4, 1/8 and so on
-// (van der Corput's sequence) are spread evenly from the first on.
+// of returns the scenario of a replication, see [facilityfile.Planning.ShareOut].
 func (g growths) of(replication int) int {
-	part, half := 0.0, 0.5
-	for n := replication + 1; n > 0; n /= 2 {
-		part += half * float64(n%2)
-		half /= 2
+	if len(g.places) == 1 {
+		return g.places[0]
 	}
-	for i, weight := range g.weights {
-		if part -= weight; part < 0 {
-			return g.places[i]
-		}
-	}
-	return g.places[len(g.places)-1]
+	return g.planned.ShareOut(replication + 1)[replication]
 }
 
 // mix returns odds over the scenarios looked at, of those of all the file's.

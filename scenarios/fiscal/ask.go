@@ -1,6 +1,7 @@
 package fiscal
 
 import (
+	"slices"
 	"strings"
 	"time"
 
@@ -82,56 +83,51 @@ func New(f *facilityfile.File, o Options) (*Plan, error) {
 		d := begin.AddMonths(i)
 		p.Months = append(p.Months, Month{d.Year, d.Month})
 	}
-	if err := p.shareOut(f.Planning.Growths); err != nil {
+	if err := p.shareOut(&f.Planning); err != nil {
 		return nil, err
 	}
 	return p, nil
 }
 
-// shareOut gives each replication a growth scenario: the one that is furthest
-// behind its weight. After any number of replications each scenario has its
-// weight's share of them to within one, and replication 7 has the same scenario
-// however many follow.
-func (p *Plan) shareOut(list []facilityfile.GrowthScenario) error {
-	p.growth = make([]int, p.Replications)
+// shareOut gives each replication a growth scenario: the one asked for, or each by
+// its weight.
+func (p *Plan) shareOut(planned *facilityfile.Planning) error {
+	p.growth = planned.ShareOut(p.Replications)
+	list := planned.Growths
 	if p.Options.Growth == "" && len(list) <= 1 {
 		return nil
 	}
-	names := make([]string, len(list))
-	weights := make([]float64, len(list))
-	for i, g := range list {
-		names[i] = g.Name
-		weights[i] = g.Weight
-		if p.Options.Growth != "" {
-			weights[i] = 0
-			if strings.EqualFold(g.Name, p.Options.Growth) {
-				weights[i] = 1
-			}
+	if p.Options.Growth != "" {
+		alone := slices.IndexFunc(list, func(g facilityfile.GrowthScenario) bool { return strings.EqualFold(g.Name, p.Options.Growth) })
+		if alone < 0 {
+			return noGrowth(p.Options.Growth, list)
 		}
-	}
-	if p.Options.Growth != "" && sum(weights) == 0 {
-		if len(names) == 0 {
-			return answer.WrongOption("growth", "%q: the file has no growth scenarios", p.Options.Growth)
+		for rep := range p.growth {
+			p.growth[rep] = alone
 		}
-		return answer.WrongOption("growth", "%q: the file's scenarios are %s", p.Options.Growth, strings.Join(names, ", "))
 	}
 	counts := make([]int, len(list))
-	for rep := range p.growth {
-		best := 0
-		for i, w := range weights {
-			if w*float64(rep+1)-float64(counts[i]) > weights[best]*float64(rep+1)-float64(counts[best]) {
-				best = i
-			}
-		}
-		counts[best]++
-		p.growth[rep] = best
+	for _, g := range p.growth {
+		counts[g]++
 	}
 	for i, n := range counts {
 		if n > 0 {
-			p.Shares = append(p.Shares, Share{Name: names[i], Weight: list[i].Weight, Replications: n})
+			p.Shares = append(p.Shares, Share{Name: list[i].Name, Weight: list[i].Weight, Replications: n})
 		}
 	}
 	return nil
+}
+
+// noGrowth says that there is no growth scenario of a name, and which there are.
+func noGrowth(name string, list []facilityfile.GrowthScenario) error {
+	if len(list) == 0 {
+		return answer.WrongOption("growth", "%q: the file has no growth scenarios", name)
+	}
+	var names []string
+	for _, g := range list {
+		names = append(names, g.Name)
+	}
+	return answer.WrongOption("growth", "%q: the file's scenarios are %s", name, strings.Join(names, ", "))
 }
 
 func sum(list []float64) float64 {

@@ -1,7 +1,10 @@
 package fiscal
 
 import (
+	"context"
+
 	"loamcast/facility/plant"
+	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/study"
 	"loamcast/sim/calendar"
 	"loamcast/sim/stats"
@@ -33,6 +36,33 @@ func (p *Plan) Runs(s *study.Study, c study.Case) []study.Run {
 		runs[rep] = study.Run{Case: own, Replication: rep}
 	}
 	return runs
+}
+
+// Run is what a replication of the plant brings in the months of the fiscal years.
+type Run struct {
+	Months  []plant.Month
+	Economy facilityfile.Economy // as drawn
+	Chips   plant.Chips          // as drawn
+}
+
+// AsIs simulates the plant as the file has it. All questions of a study that ask for the
+// same years and futures share the runs.
+func (p *Plan) AsIs(ctx context.Context, s *study.Study, progress func(done, total int)) ([]Run, error) {
+	type key struct {
+		first        Month
+		months, runs int
+		growth       string
+	}
+	k := key{p.Months[0], len(p.Months), p.Replications, p.Options.Growth}
+	runs, err := s.Once(k, func() (any, error) {
+		return study.Each(ctx, s, p.Runs(s, study.Case{}), func(r *study.Result) (Run, error) {
+			return Run{p.Of(r.Record), r.Economy, r.Plant.Chips}, nil
+		}, progress)
+	})
+	if err != nil {
+		return nil, err
+	}
+	return runs.([]Run), nil
 }
 
 // Of returns the months of a record that were asked for.

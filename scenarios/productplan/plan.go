@@ -3,7 +3,6 @@ package productplan
 import (
 	"context"
 
-	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/fiscal"
@@ -28,11 +27,13 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 		Basis: setup.Basis(f).Replicated(p.Replications), Begins: p.Begins,
 		Growths: p.Shares, Store: f.Model.Product.Capacity, Price: priceOf(f),
 	}
-	runs, err := study.Each(ctx, s, p.Runs(s, study.Case{}), func(r *study.Result) ([]facts, error) {
-		return factsOf(p, p.Of(r.Record), &r.Economy, a.Price), nil
-	}, setup.Part("simulating"))
+	found, err := p.AsIs(ctx, s, setup.Part("simulating"))
 	if err != nil {
 		return nil, err
+	}
+	var runs [][]facts
+	for i := range found {
+		runs = append(runs, factsOf(p, &found[i], a.Price))
 	}
 	for i, month := range p.Months {
 		a.Months = append(a.Months, Month{Month: month, Flows: monthFlows(runs, i)})
@@ -66,10 +67,10 @@ type facts struct {
 const roundingLeft = 1e-6
 
 // factsOf takes them from the months of a record.
-func factsOf(p *fiscal.Plan, months []plant.Month, e *facilityfile.Economy, price Price) []facts {
-	out := make([]facts, len(months))
-	for i := range months {
-		m := &months[i]
+func factsOf(p *fiscal.Plan, run *fiscal.Run, price Price) []facts {
+	out, e := make([]facts, len(run.Months)), &run.Economy
+	for i := range run.Months {
+		m := &run.Months[i]
 		out[i] = facts{
 			volume: m.Product.Volume, wet: m.Product.Wet, dry: m.Product.Dry, taken: m.Product.TakenVolume,
 			peak: m.Product.StorePeak, end: m.Product.StoreEnd, full: m.Product.HoursFull,

@@ -29,8 +29,8 @@ func (p *planner) confirm(ctx context.Context, a *Answer) (agreed bool, err erro
 		return true, nil
 	}
 	var runs []study.Run
-	for i := range checks {
-		c := study.Case{Growth: a.growthAt((float64(i) + 0.5) / checks), Years: years}
+	for i, growth := range p.study.File.Planning.ShareOut(checks) {
+		c := study.Case{Growth: growth, Years: years}
 		runs = append(runs, study.Run{Case: &c, Replication: i})
 	}
 	p.simulated += checks * (years + p.study.File.Model.WarmUp)
@@ -54,14 +54,4 @@ func (p *planner) confirm(ctx context.Context, a *Answer) (agreed bool, err erro
 		a.Check.Missed = max(a.Check.Missed, n)
 	}
 	return !capability.Contradict(a.Check.Missed, checks, p.target.MissShare), nil
-}
-
-// growthAt returns the growth scenario at a part of all weights, 0…1.
-func (a *Answer) growthAt(part float64) int {
-	for g := range a.Growths {
-		if part -= a.Growths[g].Weight; part <= 0 {
-			return g
-		}
-	}
-	return len(a.Growths) - 1
 }

@@ -121,8 +121,8 @@ func placed(t *testing.T, s *study.Study, a *Answer, how plant.Change) []late {
 		years = min(years, quartersBefore(a, how.Date)/quarters+1)
 	}
 	var runs []study.Run
-	for i := range *orderRuns {
-		c := study.Case{Growth: a.growthAt((float64(i) + 0.5) / float64(*orderRuns)), Steps: []facilityfile.Step{{Change: how}}, Years: years}
+	for i, growth := range s.File.Planning.ShareOut(*orderRuns) {
+		c := study.Case{Growth: growth, Steps: []facilityfile.Step{{Change: how}}, Years: years}
 		runs = append(runs, study.Run{Case: &c, Replication: i})
 	}
 	// Of each run the years that have begun to be missed by the time that the vessels
