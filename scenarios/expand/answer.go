@@ -76,8 +76,8 @@ type Plan struct {
 	Dated []facilityfile.Step
 
 	// Present is the mean present worth of all costs, those of running the plant
-	// included, with its 95 % interval; Low and High are P10 and P90 of the runs,
-	// and ByPart the mean by part.
+	// included, with its 95 % interval: that of the first plan and OverFirst. Low and
+	// High are P10 and P90 of the runs, and ByPart the mean by part.
 	Present   stats.Interval
 	Low, High float64
 	ByPart    money.Amounts

@@ -18,13 +18,23 @@ const (
 	idleMargin     = 1.6
 )
 
+// ceiling is the last year that a configuration keeps at most, by arithmetic and by
+// the first of the configurations that are known.
+type ceiling struct{ most, known int }
+
 // atMost returns the last year that a configuration keeps at most, by screening.
 func (k *lasting) atMost(config int) (int, error) {
-	most, err := k.byArithmetic(config)
-	if err != nil {
-		return 0, err
+	s := k.ceilings[config]
+	if s == nil {
+		most, err := k.byArithmetic(config)
+		if err != nil {
+			return 0, err
+		}
+		s = &ceiling{most: most}
+		k.ceilings[config] = s
 	}
-	for _, c := range k.order {
+	for ; s.known < len(k.order); s.known++ {
+		c := k.order[s.known]
 		if !k.within(c, config) || k.last[c] >= k.years-1 {
 			continue
 		}
@@ -32,11 +42,9 @@ func (k *lasting) atMost(config int) (int, error) {
 		if err != nil {
 			return 0, err
 		}
-		if last := k.with(c, gain); last < most {
-			most = last
-		}
+		s.most = min(s.most, k.with(c, gain))
 	}
-	return most, nil
+	return s.most, nil
 }
 
 // with returns the last year that a known configuration would keep at most if it

@@ -39,6 +39,7 @@ type lasting struct {
 	asIsMissed int
 	sustain    [][]plant.Capacity // by configuration, once asked for
 	fails      [][]plant.Capacity // the same, see capacitiesShort
+	ceilings   map[int]*ceiling   // the same, see atMost
 	days       []calendar.Date    // from which on the file's own changes make the plant another
 }
 
@@ -50,7 +51,7 @@ func newLasting(l *lattice, s *study.Study, states *capability.States, g growths
 		lattice: l, states: states, model: &f.Model, target: f.Planning.Target, growths: g, steps: f.Planning.Catalogue,
 		years: f.Model.Years, fed: make([]float64, f.Model.Years), triggered: s.Triggered(&study.Case{}),
 		last: make([]int, l.size), odds: make([]capability.Odds, l.size), found: make([][]capability.Stage, l.size), short: make([]plant.Cause, l.size),
-		sustain: make([][]plant.Capacity, l.size), fails: make([][]plant.Capacity, l.size),
+		sustain: make([][]plant.Capacity, l.size), fails: make([][]plant.Capacity, l.size), ceilings: map[int]*ceiling{},
 	}
 	for i, growth := range g.places {
 		asIs, err := s.Plant(&study.Case{Growth: growth})
@@ -214,6 +215,8 @@ func (k *lasting) lastKept(odds capability.Odds, of func(stats.Interval) float64
 func (k *lasting) learn(config, last int) {
 	if k.last[config] == unknown {
 		k.order = append(k.order, config)
+	} else {
+		clear(k.ceilings) // by what was thought of it before
 	}
 	k.last[config] = last
 	k.fails[config] = nil

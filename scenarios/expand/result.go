@@ -58,21 +58,33 @@ func (e *expansion) shortWith(ctx context.Context, p path) (plant.Cause, error) 
 }
 
 func (e *expansion) planOf(ctx context.Context, w, first *whole, through int) (Plan, error) {
-	n := w.replications()
-	worth := w.present(n)
-	p := Plan{
-		Steps: e.stepsTaken(w.path), Dated: w.steps, Replications: n,
-		Low: stats.Quantile(worth, 0.1), High: stats.Quantile(worth, 0.9), ByPart: w.meanByPart(n),
-	}
-	var err error
-	if p.Present, err = stats.MeanInterval(worth, level); err != nil {
-		return p, err
-	}
-	both := together(w, first)
-	if p.OverFirst, err = stats.PairedMean(w.present(both), first.present(both), level); err != nil {
+	p := Plan{Steps: e.stepsTaken(w.path), Dated: w.steps, Replications: w.replications()}
+	if err := p.costs(w, first); err != nil {
 		return p, err
 	}
 	return p, e.service(ctx, &p, w, through)
+}
+
+// costs fills in what a plan costs. The plans have not all the same replications, whose
+// luck is in their means: a plan costs what the first does, and what it costs more in
+// the replications that both have.
+func (p *Plan) costs(w, first *whole) (err error) {
+	worth, both := w.present(w.replications()), together(w, first)
+	if p.Present, err = stats.MeanInterval(worth, level); err != nil {
+		return err
+	}
+	if p.OverFirst, err = stats.PairedMean(w.present(both), first.present(both), level); err != nil {
+		return err
+	}
+	luck := p.Present.Estimate - stat.Mean(first.present(first.replications()), nil) - p.OverFirst.Estimate
+	p.Present.Estimate, p.Present.Low, p.Present.High = p.Present.Estimate-luck, p.Present.Low-luck, p.Present.High-luck
+	p.Low, p.High = stats.Quantile(worth, 0.1)-luck, stats.Quantile(worth, 0.9)-luck
+	p.ByPart = first.meanByPart(first.replications())
+	with, without := w.meanByPart(both), first.meanByPart(both)
+	for part := range p.ByPart {
+		p.ByPart[part] += with[part] - without[part]
+	}
+	return nil
 }
 
 // service fills in how well a plan keeps the target.

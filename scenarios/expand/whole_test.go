@@ -1,8 +1,10 @@
 package expand
 
 import (
+	"math"
 	"testing"
 
+	"loamcast/scenarios/money"
 	"loamcast/sim/stats"
 )
 
@@ -72,5 +74,35 @@ func TestReplicationsWithoutGap(t *testing.T) {
 	delete(w.runs, 3)
 	if got := w.replications(); got != 3 {
 		t.Errorf("%d replications, want 3", got)
+	}
+}
+
+// What a plan costs is told as what the first does and what it costs more, whatever
+// replications it has itself: by hand, the first costs 10, 12, 14 and 20, in the mean
+// 14, the other 11 and 15, 1 and 3 more, so 16, all of it and all that it costs more for
+// building; its own mean of 13 would be less than the first.
+func TestCostsGoBesideTheFirst(t *testing.T) {
+	costing := func(usd ...float64) *whole {
+		w := wholeOfMisses(len(usd))
+		for rep, present := range usd {
+			out := outcome{cost: money.Cost{Present: present}}
+			out.cost.ByPart[money.Capital] = present
+			w.runs[rep] = out
+		}
+		return w
+	}
+	first, other := costing(10, 12, 14, 20), costing(11, 15)
+	var p Plan
+	if err := p.costs(other, first); err != nil {
+		t.Fatal(err)
+	}
+	if p.Present.Estimate != 16 || p.OverFirst.Estimate != 2 || p.ByPart[money.Capital] != 16 || p.Build() != 16 {
+		t.Errorf("%+v, want 16 in all, 2 over the first", p)
+	}
+	if math.Abs(p.Low-14.4) > 1e-9 || math.Abs(p.High-17.6) > 1e-9 { // 11.4 and 14.6 of its own, definition 7 of Hyndman and Fan
+		t.Errorf("8 of 10 runs from %g to %g, want 14.4 to 17.6", p.Low, p.High)
+	}
+	if err := p.costs(first, first); err != nil || p.Present.Estimate != 14 || p.OverFirst.Estimate != 0 {
+		t.Errorf("the first itself: %+v, %v", p, err)
 	}
 }
