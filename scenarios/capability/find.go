@@ -26,8 +26,13 @@ type Capability struct {
 	// Simulated counts the years simulated, warm-ups included.
 	Simulated int
 
-	first    ramp // of the replications of the first batch
+	of       study.Case // that was tried
 	constant bool
+	// beside says that it was found beside another plant, and own is that plant itself on
+	// the ramps that others are compared on, once any was, in so many years.
+	beside   bool
+	own      *attempt
+	ownYears int
 }
 
 // Resamples are the curves that are as likely as the one found.
@@ -46,8 +51,6 @@ const (
 	// A ramp begins where next to no year misses and ends where most do, in
 	// standard deviations of the curve: what is asked of it are small shares.
 	rampLow, rampHigh = -2.4, 1.2
-	// beside is how many runs tell how much more or less another case carries.
-	beside = 8
 	// guess is the spread of a curve of which nothing is known yet.
 	guess = 0.06
 	// A ramp's spread is kept within these, however few trials speak for more.
@@ -69,9 +72,9 @@ func Find(ctx context.Context, s *study.Study, c study.Case, runs int) (*Capabil
 	if err != nil {
 		return nil, err
 	}
-	found := &Capability{Never: at.never, constant: f.constant}
+	found := &Capability{Never: at.never, of: c, constant: f.constant}
 	if at.curve != nil {
-		found.Curve, found.Runs, found.first, err = f.closely(ctx, c, *at.curve, runs)
+		found.Curve, found.Runs, err = f.closely(ctx, c, *at.curve, runs)
 	}
 	found.Simulated = f.simulated
 	if err != nil {
@@ -124,19 +127,15 @@ func (f *finder) look(ctx context.Context, c study.Case) (*sight, error) {
 }
 
 // closely goes up ramps that are laid ever more closely about the curve.
-func (f *finder) closely(ctx context.Context, c study.Case, curve threshold.Curve, runs int) (*threshold.Curve, [][]Trial, ramp, error) {
+func (f *finder) closely(ctx context.Context, c study.Case, curve threshold.Curve, runs int) (*threshold.Curve, [][]Trial, error) {
 	var all [][]Trial
-	var first ramp
 	spread := guess
 	for len(all) < runs {
 		middle := curve.Load(0.5)
 		r := ramp{middle * math.Exp(rampLow*spread), middle * math.Exp(rampHigh*spread), rampYears}
-		if all == nil {
-			first = r
-		}
 		trials, err := f.try(ctx, c, r, len(all), min(len(all)+batch, runs))
 		if err != nil {
-			return nil, nil, first, err
+			return nil, nil, err
 		}
 		all = append(all, trials...)
 		next, err := threshold.Fit(observed(all))
@@ -150,13 +149,13 @@ func (f *finder) closely(ctx context.Context, c study.Case, curve threshold.Curv
 			curve = *curve.Scaled(end / middle)
 			all = nil
 		case err != nil:
-			return nil, nil, first, err
+			return nil, nil, err
 		default:
 			curve = *next
 			spread = min(max(next.Spread(), leastSpread), mostSpread)
 		}
 	}
-	return &curve, all, first, nil
+	return &curve, all, nil
 }
 
 // observed leaves of trials what the curve is fitted to.

@@ -79,9 +79,13 @@ func (st *States) Demand(growth int) Demand { return st.demand[growth] }
 // Simulated counts the years simulated, warm-ups included, of what this question asked
 // for, whichever question asked first.
 func (st *States) Simulated() int {
-	n := 0
+	n, beside := 0, false
 	for _, c := range st.used {
 		n += c.Simulated
+		beside = beside || c.beside
+	}
+	if beside {
+		n += st.main.ownYears
 	}
 	return n
 }

@@ -78,6 +78,10 @@ type attempt struct {
 	expected float64 // logarithm of how many times as much
 	times    float64 // the same as found
 	done     bool
+
+	years [][]lost // those it was found by, of each ramp
+	keep  bool     // the trials, too
+	runs  [][]Trial
 }
 
 func newAttempt(v Variant) *attempt {
@@ -131,11 +135,22 @@ func (t *timer) attempt(ctx context.Context, list []*attempt, ramps int, progres
 		runs = append(runs, study.Runs(c, a.From, ramps)...)
 	}
 	t.simulated += len(runs) * (rampYears + 1)
+	keep := map[*study.Case]bool{}
+	for i, a := range list {
+		keep[runs[i*ramps].Case] = a.keep
+	}
 	target := t.study.File.Planning.Target
-	years, err := study.Each(ctx, t.study, runs, func(run *study.Result) ([]lost, error) {
-		var out []lost
-		for _, trial := range up[run.Case].trials(run, target) {
-			out = append(out, lost{math.Log(trial.Load), strain(trial.Months, target)})
+	type climb struct {
+		years  []lost
+		trials []Trial
+	}
+	found, err := study.Each(ctx, t.study, runs, func(run *study.Result) (out climb, err error) {
+		trials := up[run.Case].trials(run, target)
+		for _, trial := range trials {
+			out.years = append(out.years, lost{math.Log(trial.Load), strain(trial.Months, target)})
+		}
+		if keep[run.Case] {
+			out.trials = trials
 		}
 		return out, nil
 	}, progress)
@@ -144,7 +159,11 @@ func (t *timer) attempt(ctx context.Context, list []*attempt, ramps int, progres
 	}
 	half := (rampHigh - rampLow) / 2 * t.spread
 	for i, a := range list {
-		by := t.times(slices.Concat(years[i*ramps:(i+1)*ramps]...), a.expected, half)
+		a.years, a.runs = nil, nil
+		for _, c := range found[i*ramps : (i+1)*ramps] {
+			a.years, a.runs = append(a.years, c.years), append(a.runs, c.trials)
+		}
+		by := t.times(slices.Concat(a.years...), a.expected, half)
 		switch {
 		case math.Abs(by) < half/2:
 			a.times, a.done = a.expected+by, true
@@ -179,6 +198,27 @@ func (t *timer) times(years []lost, expected, most float64) float64 {
 		}
 	}
 	return (low + high) / 2
+}
+
+// says returns by how much each ramp of a variant moves what was found of it: by how much
+// its years are strained more or less than the plant tried closely would be, over how
+// much a move changes that in all of them.
+func (t *timer) says(a *attempt) []float64 {
+	step := t.spread / 10
+	out, slope := make([]float64, len(a.years)), 0.0
+	for i, ramp := range a.years {
+		for _, y := range ramp {
+			at := y.at - a.times
+			out[i] += t.strainAt(at) - y.share
+			slope += (t.strainAt(at+step) - t.strainAt(at-step)) / (2 * step)
+		}
+	}
+	for i := range out {
+		if slope > 0 {
+			out[i] /= slope
+		}
+	}
+	return out
 }
 
 // strainAt is the response at a production, between those tried in a straight line.

@@ -43,9 +43,6 @@ func (r ramp) heavy(year int, share float64) float64 {
 	return r.load(year) * heavy(months, share) / mean
 }
 
-// scaled returns the ramp at so many times the production.
-func (r ramp) scaled(by float64) ramp { return ramp{r.from * by, r.to * by, r.years} }
-
 // longBefore a ramp begins, years, dated changes are made to come into force.
 const longBefore = 10
 

@@ -86,49 +86,22 @@ func TestFitRefuses(t *testing.T) {
 	}
 }
 
-// Units that bear 1.1 times as much under the same chances are found to, to within
-// a fifth of what two curves fitted apart would leave open.
-func TestShift(t *testing.T) {
-	loads := ramp(1.05, 1.30, 8)
-	all := invented(rand.New(rand.NewPCG(3, 4)), 64, loads, 0.18, 0.025, 0.042)
-	c, err := threshold.Fit(all)
+// The curve of a thing that bears 1.1 times the load says of 1.1 times a load what the
+// other says of the load, and so do those that are as likely.
+func TestScaled(t *testing.T) {
+	c, err := threshold.Fit(invented(rand.New(rand.NewPCG(3, 4)), 64, ramp(1.05, 1.30, 8), 0.18, 0.025, 0.042))
 	if err != nil {
 		t.Fatal(err)
 	}
-	var heavier [][]threshold.Trial
-	for _, unit := range all[:16] {
-		var of []threshold.Trial
-		for _, trial := range unit {
-			of = append(of, threshold.Trial{Load: 1.1 * trial.Load, Failed: trial.Failed})
+	more := c.Scaled(1.1)
+	likely := more.Resample(5)
+	for i, other := range append([]*threshold.Curve{c}, c.Resample(5)...) {
+		scaled := more
+		if i > 0 {
+			scaled = likely[i-1]
 		}
-		heavier = append(heavier, of)
-	}
-	by, err := c.Shift(all[:16], heavier)
-	if err != nil || math.Abs(by-1.1) > 1e-6 {
-		t.Errorf("%g times, %v; 1.1 by construction", by, err)
-	}
-	if share, moved := c.Share(1.2), c.Scaled(by).Share(1.2*1.1); math.Abs(share-moved) > 1e-6 {
-		t.Errorf("a share of %g became %g", share, moved)
-	}
-}
-
-// Where nothing is left to chance all units are alike, and a curve far steeper than the
-// steps between loads tells the shift all the same: thresholds of 100 and 130, tried in
-// steps of 3 and 4 %, differ by 1.3 times within half a step of each.
-func TestShiftOfSteepCurves(t *testing.T) {
-	ramp := func(from, step, at float64) [][]threshold.Trial {
-		var unit []threshold.Trial
-		for load := from; load < 1.3*from; load *= 1 + step {
-			unit = append(unit, threshold.Trial{Load: load, Failed: load > at})
+		if share, moved := other.Share(1.2), scaled.Share(1.2*1.1); math.Abs(share-moved) > 1e-9 {
+			t.Errorf("a share of %g became %g", share, moved)
 		}
-		return [][]threshold.Trial{unit, unit, unit, unit}
-	}
-	steep, err := threshold.Fit(ramp(99.5, 0.0002, 100))
-	if err != nil {
-		t.Fatal(err)
-	}
-	got, err := steep.Shift(ramp(88, 0.03, 100), ramp(112, 0.04, 130))
-	if err != nil || math.Abs(got/1.3-1) > 0.035 {
-		t.Errorf("%g times as much (%v), want 1.3; the curve's spread is %g", got, err, steep.Spread())
 	}
 }

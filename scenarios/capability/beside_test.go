@@ -1,0 +1,76 @@
+package capability
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"loamcast/sim/stats"
+	"loamcast/sim/threshold"
+)
+
+// How far off a move may be is what it is off by in many repeats: pairs of ramps whose
+// years are strained as a known curve has it, with chance of which a part is the same in
+// both, tell a move of a tenth. In nine tenths of the repeats, or nearly so with eight
+// ramps, it lies within 1.895 times what is told (Student's t, seven degrees), and among the middle nine tenths of the
+// curves that are as likely.
+func TestHowFarOffAMoveMayBe(t *testing.T) {
+	const moved, spread, chance, common = 0.1, 0.05, 0.35, 0.7
+	strained := func(at float64) float64 { return 1.5 * (1 + math.Tanh(at/spread)) }
+	timer := &timer{middle: 1, spread: spread}
+	for at := -1.0; at <= 1; at += 0.001 {
+		timer.response = append(timer.response, lost{at, strained(at)})
+	}
+	curve := &threshold.Curve{Within: spread}
+	found := &Capability{Curve: curve, Likely: make([]*threshold.Curve, Resamples+1)}
+	for i := range found.Likely {
+		found.Likely[i] = curve
+	}
+	const sets = 400
+	half := (rampHigh - rampLow) / 2 * spread
+	within, among, actual, told := 0, 0, 0.0, 0.0
+	for set := range sets {
+		r := rand.New(rand.NewPCG(5, uint64(set)))
+		own, other := &attempt{}, &attempt{expected: moved}
+		for range beside {
+			var a, b []lost
+			unit := spread / 2 * r.NormFloat64()
+			for year := range rampYears {
+				at := spread * (rampLow + (rampHigh-rampLow)*float64(year)/(rampYears-1))
+				shared := math.Sqrt(common) * r.NormFloat64()
+				of := func() float64 {
+					return max(0, strained(at-unit)+chance*(shared+math.Sqrt(1-common)*r.NormFloat64()))
+				}
+				a, b = append(a, lost{at, of()}), append(b, lost{at + moved, of()})
+			}
+			own.years, other.years = append(own.years, a), append(other.years, b)
+		}
+		for _, a := range []*attempt{own, other} {
+			var all []lost
+			for _, ramp := range a.years {
+				all = append(all, ramp...)
+			}
+			a.times = a.expected + timer.times(all, a.expected, half)
+		}
+		off, by := timer.off(own, other), other.times-own.times-moved
+		actual, told = actual+by*by/sets, told+off*off/sets
+		if math.Abs(by) < 1.895*off {
+			within++
+		}
+		found.own = own
+		var means []float64
+		for _, c := range timer.likely(found, other) {
+			means = append(means, c.Mean)
+		}
+		if stats.Quantile(means, 0.05) < moved && moved < stats.Quantile(means, 0.95) {
+			among++
+		}
+	}
+	t.Logf("off by %.5f, told %.5f; within it in %d, among the likely in %d of %d", math.Sqrt(actual), math.Sqrt(told), within, among, sets)
+	if ratio := math.Sqrt(told / actual); ratio < 0.85 || ratio > 1.2 {
+		t.Errorf("%.5f is told, and it is off by %.5f", math.Sqrt(told), math.Sqrt(actual))
+	}
+	if within < 0.84*sets || among < 0.84*sets {
+		t.Errorf("ranges of 90 %% hold in %d and %d of %d", within, among, sets)
+	}
+}
