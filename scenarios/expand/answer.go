@@ -38,6 +38,9 @@ type Answer struct {
 	// Plans are the cheapest of each set of steps, in order of their mean present
 	// worth. Without a step left out they would cost more, or keep less.
 	Plans []Plan
+	// Doubt is how far the first plan rests on what is not known of what the plant
+	// carries; nil where whole runs judge, or no plan keeps the target.
+	Doubt *Doubt
 	// Adaptive is the first plan with signs in the place of dates; nil where none of its
 	// steps has a sign, or one growth scenario is looked at alone.
 	Adaptive *Adaptive

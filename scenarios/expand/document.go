@@ -56,6 +56,7 @@ func (a *Answer) facts() doc.Facts {
 		{Name: "judged_by_runs_because", Value: noneIfEmpty(a.ByRuns)},
 		{Name: "procedure", Value: "Kim and Nelson 2001, the same replications for all plans"},
 		{Name: "indifference", Quantity: doc.Money, Value: a.Indifference},
+		{Name: "with_other_seeds", Value: a.Doubt.file()},
 		{Name: "configurations", Value: a.Configurations},
 		{Name: "configurations_simulated", Value: a.Simulated},
 		{Name: "years_simulated", Value: a.YearsSimulated},
@@ -102,6 +103,34 @@ func (a *Answer) service(d *doc.Document) {
 		text = text.Then(" All this is for the growth %q alone (%s).", doc.Printable(a.Growth.Name), doc.With(a.Growth.Weight, doc.Share, 0))
 	}
 	d.Para("%s", text)
+	if a.Doubt != nil {
+		d.Para("%s", a.Doubt.words())
+	}
+}
+
+// words say how far the first plan rests on what is not known of what the plant carries.
+func (q *Doubt) words() doc.Text {
+	text := doc.Say("What the plant carries is known from some runs only: with other seeds the plan may cost %s (90"+doc.NoBreak+"%%).",
+		doc.AmountRange(q.Range.Low, q.Range.High, q.Range.Estimate))
+	if q.Caution < 1 {
+		return text
+	}
+	likeliest := Plan{Steps: q.Likeliest}
+	return text.Then(" To keep the target for sure costs %s of that: if it carries just what is likeliest, %s would do.", doc.USD(q.Caution), likeliest.InWords())
+}
+
+// file is the same for files.
+func (q *Doubt) file() any {
+	if q == nil {
+		return nil
+	}
+	likeliest := Plan{Steps: q.Likeliest}
+	return doc.Record{
+		{Name: "present_worth_low90", Quantity: doc.Money, Value: q.Range.Low},
+		{Name: "present_worth_high90", Quantity: doc.Money, Value: q.Range.High},
+		{Name: "to_be_sure", Quantity: doc.Money, Value: q.Caution},
+		{Name: "likeliest_in_words", Value: likeliest.InWords()},
+	}
 }
 
 // words say what it means to order when signs are seen, and not on dates.

@@ -61,6 +61,10 @@ func sample() *expand.Answer {
 			samplePlan(3.3e6, 0.4e6, 2, sampleStep("two vessels", 2, 1), sampleStep("drier cake", 1, 12)),
 		},
 	}
+	a.Doubt = &expand.Doubt{
+		Range:   stats.Interval{Estimate: 2.9e6, Low: 2.84e6, High: 2.98e6, Level: 0.9},
+		Caution: 31e3, Likeliest: []expand.Step{sampleStep("second pad", 1, 8), sampleStep("two vessels", 1, 11)},
+	}
 	a.Adaptive = &expand.Adaptive{
 		Steps: []expand.Signed{
 			{Name: "second pad", Count: 1},

@@ -1,0 +1,89 @@
+package expand
+
+import (
+	"math"
+	"slices"
+
+	"loamcast/scenarios/capability"
+	"loamcast/sim/stats"
+)
+
+// Doubt is what it means that it is known from some runs only what the plant carries.
+type Doubt struct {
+	// Range is what the cheapest plan that keeps the target for sure may cost if other
+	// runs are looked at, 90 %, USD.
+	Range stats.Interval
+	// Caution is what the first plan costs more than Likeliest, the cheapest that would
+	// keep the target if the plant carried just what is likeliest, USD.
+	Caution   float64
+	Likeliest []Step
+}
+
+// doubt asks the program again for each capability that is as likely as that found. It
+// is nil where whole runs judge, or no plan keeps the target in all of them. A plan with
+// configurations that were not looked at might cost less still.
+func (e *expansion) doubt(first *whole, p *Plan, through int) (*Doubt, error) {
+	if !e.steady || through < e.years-1 {
+		return nil, nil
+	}
+	barred := slices.Repeat([]bool{true}, e.size)
+	for _, c := range e.order {
+		barred[c] = e.barred[c] || e.odds[c] == nil
+	}
+	cheapest := func(likely int) (path, bool) {
+		lasts := make([]int, e.size)
+		for _, c := range e.order {
+			if !barred[c] {
+				lasts[c] = e.lastLikely(c, likely)
+			}
+		}
+		p := program{lattice: e.lattice, years: e.years, cost: e.cost, lasts: lasts, barred: barred}
+		kept, plans := p.solve()
+		if kept < through {
+			return path{}, false
+		}
+		return plans[0], true
+	}
+	likeliest, ok := cheapest(0)
+	if !ok {
+		return nil, nil
+	}
+	var costs []float64
+	for likely := 1; likely <= capability.Resamples; likely++ {
+		if plan, ok := cheapest(likely); ok {
+			costs = append(costs, plan.cost)
+		}
+	}
+	if len(costs) == 0 {
+		return nil, nil
+	}
+	slices.Sort(costs)
+	runs, err := stats.MeanInterval(first.present(first.replications()), capability.Sureness)
+	if err != nil {
+		return nil, err
+	}
+	at := p.Present.Estimate
+	below := math.Hypot(runs.Estimate-runs.Low, max(0, likeliest.cost-stats.SortedQuantile(costs, (1-capability.Sureness)/2)))
+	above := math.Hypot(runs.High-runs.Estimate, max(0, stats.SortedQuantile(costs, (1+capability.Sureness)/2)-likeliest.cost))
+	return &Doubt{
+		Range:   stats.Interval{Estimate: at, Low: at - below, High: at + above, Level: capability.Sureness},
+		Caution: max(0, first.cost-likeliest.cost), Likeliest: e.stepsTaken(likeliest),
+	}, nil
+}
+
+// lastLikely returns the last year that a configuration keeps with all before it by one
+// of the capabilities that are as likely, the one found if it is 0; no later than whole
+// runs say that it does.
+func (k *lasting) lastLikely(config, likely int) int {
+	last := k.years - 1
+	for year := range k.odds[config] {
+		if k.odds[config].Share(year)[likely] > k.target.MissShare+capability.Rounding {
+			last = year - 1
+			break
+		}
+	}
+	if k.last[config] < k.lastKept(k.odds[config], capability.HighEnd) {
+		return min(last, k.last[config])
+	}
+	return last
+}

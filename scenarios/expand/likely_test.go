@@ -1,0 +1,77 @@
+package expand
+
+import (
+	"math"
+	"testing"
+
+	"loamcast/facility/plant"
+	"loamcast/scenarios/capability"
+	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/money"
+	"loamcast/sim/calendar"
+)
+
+// By hand: one step, which costs 40, 30, 20 or 10 USD in the first to the fourth year.
+// The plant as it is keeps the target through the second year by what is likeliest, and
+// by half of what is as likely through the first only, by the other half through the
+// third: so it is ordered for the second year to be sure, for 30, where the third would
+// do, for 20; and another look may find 10 less or 10 more. Whole runs that contradict
+// the first year leave nothing to choose.
+func TestDoubtByHand(t *testing.T) {
+	const years = 4
+	share := func(missedFrom int) []float64 {
+		out := make([]float64, years)
+		for y := range out {
+			if y >= missedFrom {
+				out[y] = 1
+			}
+		}
+		return out
+	}
+	asIs, built := capability.Constant(0, years, capability.Resamples), capability.Constant(0, years, capability.Resamples)
+	for y := range years {
+		for i := range asIs[y][capability.Quarters-1] {
+			from := 2
+			switch {
+			case i > 0 && i%2 == 0:
+				from = 1
+			case i > 0:
+				from = 3
+			}
+			asIs[y][capability.Quarters-1][i] = share(from)[y]
+		}
+	}
+	l := &lasting{
+		lattice: newLattice([]int{1}), years: years, order: []int{0, 1}, last: []int{0, years - 1},
+		odds: []capability.Odds{asIs, built}, target: facilityfile.Target{MissShare: 0.05},
+		model: &plant.Model{Start: calendar.Date{Year: 2027, Month: 1, Day: 1}, Years: years},
+		steps: []facilityfile.Step{{Change: plant.Change{Name: "vessel"}}},
+	}
+	e := &expansion{lasting: l, steady: true, cost: [][]float64{{40, 30, 20, 10}}, barred: []bool{false, false}}
+	first := &whole{path: path{cost: 30, configs: []int{0, 1, 1, 1}}, runs: map[int]outcome{}}
+	for rep := range 4 {
+		first.runs[rep] = outcome{cost: money.Cost{Present: 100}}
+	}
+	var p Plan
+	if err := p.costs(first, first); err != nil {
+		t.Fatal(err)
+	}
+	d, err := e.doubt(first, &p, years-1)
+	if err != nil || d == nil {
+		t.Fatalf("%v, %v", d, err)
+	}
+	if d.Caution != 10 || len(d.Likeliest) != 1 || d.Likeliest[0].Year != 2 {
+		t.Errorf("being sure costs %g USD over %+v; by hand 10 over the step in the third year", d.Caution, d.Likeliest)
+	}
+	if math.Abs(d.Range.Low-90) > 1e-9 || math.Abs(d.Range.High-110) > 1e-9 || d.Range.Estimate != 100 {
+		t.Errorf("%+v; by hand 90 to 110", d.Range)
+	}
+	l.last[0] = -1 // after all
+	first.cost, first.configs = 40, []int{1, 1, 1, 1}
+	if d, err = e.doubt(first, &p, years-1); err != nil || d.Caution != 0 || d.Range.Low != 100 || d.Range.High != 100 {
+		t.Errorf("%+v (%v), where whole runs contradict the first year", d, err)
+	}
+	if d, err = e.doubt(first, &p, years-2); err != nil || d != nil {
+		t.Errorf("%+v (%v), where no plan keeps the target", d, err)
+	}
+}
