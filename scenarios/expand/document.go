@@ -110,13 +110,13 @@ func (a *Answer) service(d *doc.Document) {
 
 // words say how far the first plan rests on what is not known of what the plant carries.
 func (q *Doubt) words() doc.Text {
-	text := doc.Say("What the plant carries is known from some runs only: with other seeds the plan may cost %s (90"+doc.NoBreak+"%%).",
+	text := doc.Say("By other runs of what the plant carries it may cost %s (90"+doc.NoBreak+"%%).",
 		doc.AmountRange(q.Range.Low, q.Range.High, q.Range.Estimate))
 	if q.Caution < 1 {
 		return text
 	}
 	likeliest := Plan{Steps: q.Likeliest}
-	return text.Then(" To keep the target for sure costs %s of that: if it carries just what is likeliest, %s would do.", doc.USD(q.Caution), likeliest.InWords())
+	return text.Then(" To be sure of the target costs %s: in the likeliest case %s would do.", doc.USD(q.Caution), likeliest.InWords())
 }
 
 // file is the same for files.
@@ -133,10 +133,17 @@ func (q *Doubt) file() any {
 	}
 }
 
+// signsTold are the signs told on the screen: the first to come.
+const signsTold = 3
+
 // words say what it means to order when signs are seen, and not on dates.
 func (s *Adaptive) words(a *Answer) doc.Text {
 	var parts []doc.Text
-	for _, step := range s.Steps {
+	for i, step := range s.Steps {
+		if i == signsTold && len(s.Steps) > signsTold+1 {
+			parts = append(parts, doc.Words(fmt.Sprintf("%d more in expand-signs.csv", len(s.Steps)-i)))
+			break
+		}
 		name := stepName(step.Name)
 		if step.Count > 1 {
 			name = fmt.Sprintf("%d × %s", step.Count, name)
@@ -194,7 +201,7 @@ func (a *Answer) steps(d *doc.Document) {
 		if len(parts) == 0 {
 			parts = []doc.Text{doc.Words("nothing")}
 		}
-		d.Add(doc.Paragraph{Label: strconv.Itoa(i + 1), Item: true, Text: doc.Join("; ", parts...), Rank: i})
+		d.Add(doc.Paragraph{Label: strconv.Itoa(i + 1), Item: true, Text: doc.Join("; ", parts...), Rank: max(0, i-leastPlans+1)})
 	}
 }
 
@@ -215,7 +222,7 @@ func (a *Answer) method(d *doc.Document) {
 		}
 		d.Para("%s", text)
 	}
-	d.Para("Of %s ways to put the steps together, it was found of %d how much they carry, and the plans were simulated whole: %s years in all. Steps come into service at the start of a year; what comes in the last %d years of the horizon is no decision yet, since how long it would serve is not looked at. Open: too near to the target, or too few runs, to tell.",
+	d.Para("%[2]d of %[1]s ways to put the steps together were tried, and these plans simulated whole: %[3]s years. Steps come at the start of a year; those of the last %[4]d years are no decision yet: how long they would serve is not looked at. Open: too near to the target, or too few runs, to tell.",
 		units.FormatNumber(float64(a.Configurations)), a.Simulated, units.FormatNumber(float64(a.YearsSimulated)), int(tail*float64(a.Horizon)))
 	d.Para("! It chooses from the steps and prices of the file; bids, the authority and a licensed engineer decide.")
 }

@@ -163,7 +163,7 @@ func TestFitsTheScreen(t *testing.T) {
 		}
 		a.Plans = append(a.Plans, samplePlan(123456789, 9999999, 1, steps...))
 	}
-	a.Facility, a.Growth.Name, a.Adaptive = long, long, nil
+	a.Facility, a.Growth.Name, a.Adaptive, a.Doubt = long, long, nil, nil
 	text := rendertest.Text(t, a.Document(), units.US)
 	rendertest.Fits(t, "many plans", text)
 	if !strings.Contains(text, "; 7 more in expand.csv (--out)") || strings.Count(text, "\n   3  ") != 2 || strings.Contains(text, "\n   4  ") {

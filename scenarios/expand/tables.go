@@ -25,6 +25,9 @@ func (a *Answer) numbered() []numbered {
 	return list
 }
 
+// leastPlans are shown however long the text gets: a choice is between two.
+const leastPlans = 2
+
 // costs is the table of the plans on the screen.
 func (a *Answer) costs() doc.Table {
 	worth, missed := fmt.Sprintf("present worth, thousand USD of %d", a.Stated), "worst year"
@@ -32,7 +35,7 @@ func (a *Answer) costs() doc.Table {
 		return doc.Txt(group, heads, doc.Count, of)
 	}
 	list := a.numbered()
-	t := doc.TableOf(doc.Table{In: doc.Screen, Least: 1,
+	t := doc.TableOf(doc.Table{In: doc.Screen, Least: leastPlans,
 		Title: doc.Words("The cheapest plan of each set of steps, all of them needed"), More: "; %d more in expand.csv (--out)"}, list,
 		text("", []string{"Plan", ""}, func(p *numbered) any { return p.n }),
 		text(worth, []string{"all costs", "mean"}, func(p *numbered) any { return doc.Thousands(p.Present.Estimate) }),
@@ -47,7 +50,7 @@ func (a *Answer) costs() doc.Table {
 		text(missed, []string{"how many", "(90 % sure)"}, func(p *numbered) any { return a.missing(p.Plan) }),
 		text(missed, []string{"target", ""}, func(p *numbered) any { return p.judged("kept") }))
 	for i := range list {
-		t.Rows[i].Rank = i
+		t.Rows[i].Rank = max(0, i-leastPlans+1)
 	}
 	return t
 }
