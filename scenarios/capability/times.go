@@ -127,18 +127,15 @@ func strain(months []plant.Month, t facilityfile.Target) float64 {
 // found is far from there it is expected the next time.
 func (t *timer) attempt(ctx context.Context, list []*attempt, ramps int, progress func(done, total int)) error {
 	var runs []study.Run
-	up := map[*study.Case]ramp{}
+	up, keep := map[*study.Case]ramp{}, map[*study.Case]bool{}
 	for _, a := range list {
 		r := ramp{t.middle * math.Exp(a.expected+rampLow*t.spread), t.middle * math.Exp(a.expected+rampHigh*t.spread), rampYears}
-		c := r.up(a.Case)
-		up[c] = r
-		runs = append(runs, study.Runs(c, a.From, ramps)...)
+		for _, run := range r.up(a.Case, a.From, ramps) {
+			up[run.Case], keep[run.Case] = r, a.keep
+			runs = append(runs, run)
+		}
 	}
 	t.simulated += len(runs) * (rampYears + 1)
-	keep := map[*study.Case]bool{}
-	for i, a := range list {
-		keep[runs[i*ramps].Case] = a.keep
-	}
 	target := t.study.File.Planning.Target
 	type climb struct {
 		years  []lost

@@ -71,16 +71,25 @@ func Even(ctx context.Context, s *study.Study, c study.Case, load float64, runs 
 	return slices.Concat(found...), f.simulated, err
 }
 
-// up returns a case that goes up the ramp.
-func (r ramp) up(c study.Case) *study.Case {
+// up lists replications of a case, from one on, that go up the ramp, each in other
+// years of the horizon than the last: a year in which a holiday lengthens a weekend, or
+// falls on one, would else come with one and the same load in all.
+func (r ramp) up(c study.Case, from, n int) []study.Run {
+	const apart = 5 // years, so that a few replications are spread over the horizon
 	alter := c.Alter
-	c.Alter = func(m *plant.Model) {
-		if alter != nil {
-			alter(m)
+	out := make([]study.Run, n)
+	for i := range out {
+		one, replication := c, from+i
+		one.Alter = func(m *plant.Model) {
+			if alter != nil {
+				alter(m)
+			}
+			*m = m.Window(apart*replication%max(1, m.Years-r.years+1), r.years)
+			r.under(m)
 		}
-		r.under(m)
+		out[i] = study.Run{Case: &one, Replication: replication}
 	}
-	return &c
+	return out
 }
 
 // trials returns the years of a run up the ramp.
@@ -96,7 +105,7 @@ func (r ramp) trials(run *study.Result, t facilityfile.Target) []Trial {
 // to chance, one stands for all.
 func (f *finder) try(ctx context.Context, c study.Case, r ramp, from, before int) ([][]Trial, error) {
 	target := f.study.File.Planning.Target
-	runs := study.Runs(r.up(c), from, before-from)
+	runs := r.up(c, from, before-from)
 	if f.constant {
 		runs = runs[:1]
 	}
