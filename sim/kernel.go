@@ -32,7 +32,7 @@ const contextStride = 256
 // Make one with [NewKernel], use it from one goroutine, and [Kernel.Close] it.
 type Kernel struct {
 	engine      *simgo.Simulation
-	onInstant   simgo.Handler // the one handler that all instants share
+	call        simgo.Event // of the engine at an instant: what all such calls are copies of
 	clock       calendar.Clock
 	replication int
 
@@ -58,7 +58,7 @@ func NewKernel(start calendar.Date, replication int) *Kernel {
 		replication: replication,
 		awaited:     never,
 	}
-	k.onInstant = func(*simgo.Event) { k.runInstant() }
+	k.call = newCall(k.engine, func(*simgo.Event) { k.runInstant() })
 	return k
 }
 
@@ -118,19 +118,34 @@ const never = maxTime + 1
 // will call by then. Only the next: an event of the engine costs some ten times
 // what the agenda does, and most that are cancelled never come to be the next.
 //
-// It is the only place that makes an engine event. The delay is the difference of
-// two whole numbers of at most 2^53, so it is finite, not negative, and exact when
-// added again. The engine gives every event a finalizer that aborts it from the
-// collector's goroutine; an event without one is plain memory.
+// It is the only place that schedules an engine event. The delay is the difference
+// of two whole numbers of at most 2^53, so it is finite, not negative, and exact when
+// added again.
 func (k *Kernel) engage() {
 	e := k.agenda.first()
 	if e == nil || e.at >= k.awaited {
 		return
 	}
 	k.awaited = e.at
-	ev := k.engine.Timeout(float64(e.at - k.now))
+	call := k.call
+	call.TriggerDelayed(float64(e.at - k.now))
+}
+
+// newCall returns a pending event of the engine with a handler, to be copied for each
+// call and never scheduled itself.
+//
+// The engine gives every event that it makes a finalizer, which aborts it from the
+// collector's goroutine; to set and clear one costs more than all else about an event,
+// and workers wait for each other to do it. A copy has none, and is plain memory. It
+// is sound as an event is no more than its fields: the engine that it schedules itself
+// with, its state, and its handlers, which are only read. That the engine keeps no
+// events but those scheduled, and knows them by their address, holds for its version
+// 0.7.0; the tests of the kernel notice if a later one does otherwise.
+func newCall(engine *simgo.Simulation, handler simgo.Handler) simgo.Event {
+	ev := engine.Event()
 	runtime.SetFinalizer(ev, nil)
-	ev.AddHandler(k.onInstant)
+	ev.AddHandler(handler)
+	return *ev
 }
 
 // Run executes the events with time before until, in order, and leaves the
