@@ -73,7 +73,7 @@ func (s *state) sample() Sample {
 }
 
 // Final returns the last sample.
-func (c *Course) Final() Sample { return c.Samples[len(c.Samples)-1] }
+func (c *Course) Final() *Sample { return &c.Samples[len(c.Samples)-1] }
 
 // History returns the temperatures on which the criteria are judged.
 func (c *Course) History() []Reading {
