@@ -13,8 +13,10 @@ const (
 
 // stencil is a set of standard loads from which others are interpolated.
 type stencil struct {
-	nodes  []*node
+	nodes  []node
 	corner []int // the corner at which each node stands
+
+	verdicts []verdict // by criterion of the model
 
 	// The segment in which all of them pass the warm mark, h; zero if none does.
 	from, to float64
@@ -28,7 +30,8 @@ type stencil struct {
 func (st *stencil) alike(m *Model, maxHours float64, level int8) bool {
 	least, most := math.Inf(1), 0.0
 	dry, wet := math.Inf(1), 0.0
-	for _, n := range st.nodes {
+	for i := range st.nodes {
+		n := &st.nodes[i]
 		least, most = min(least, n.warm), max(most, n.warm)
 		dry, wet = min(dry, n.drained()), max(wet, n.drained())
 	}
@@ -44,6 +47,31 @@ func (st *stencil) alike(m *Model, maxHours float64, level int8) bool {
 	}
 	st.from, st.to = 0, 0
 	return len(m.Criteria) == 0 && level >= 1
+}
+
+// verdict is what the nodes of a stencil say of a criterion.
+type verdict struct {
+	met   int       // nodes that meet it
+	after []float64 // h, when each does, counted from when it is warm if the stencil is aligned
+}
+
+// judge sums up when the nodes meet each of n criteria.
+func (st *stencil) judge(n int) {
+	st.verdicts = make([]verdict, n)
+	for i := range st.verdicts {
+		v := &st.verdicts[i]
+		v.after = make([]float64, len(st.nodes))
+		for j := range st.nodes {
+			n := &st.nodes[j]
+			if n.met[i].OK {
+				v.met++
+			}
+			v.after[j] = n.met[i].Hours
+			if st.to > 0 {
+				v.after[j] -= n.warm
+			}
+		}
+	}
 }
 
 // segmentAround returns when the segment that holds an hour starts and ends; the
