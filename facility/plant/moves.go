@@ -19,10 +19,10 @@ func (p *plant) mayHaul() bool {
 	return !p.hauled() || p.open(p.Vessels.Hours, &p.alarms.vessels) && p.crewFree(Trucks, Operators)
 }
 
-// haul carries a vessel, and calls done when it has arrived.
-func (p *plant) haul(done func()) {
+// haul carries the vessel of a load, and calls arrived with it when it is there.
+func (p *plant) haul(l *load, arrived func(*plant, *load)) {
 	if !p.hauled() {
-		done()
+		arrived(p, l)
 		return
 	}
 	p.month.Vessels.Moves++
@@ -30,7 +30,7 @@ func (p *plant) haul(done func()) {
 	p.holdCrew(Operators)
 	p.work(Trucks, p.Yard.Move, "vessel moved", func() {
 		p.releaseCrew(Operators)
-		done()
+		arrived(p, l)
 		p.settle()
 	})
 }
@@ -50,7 +50,7 @@ func (p *plant) toPlace() bool {
 	p.endWait(l)
 	p.placesTaken++
 	p.vessels[l.vessel].state = vesselMoving
-	p.haul(func() { p.aerate(l) })
+	p.haul(l, (*plant).aerate)
 	return true
 }
 
@@ -67,7 +67,8 @@ func (p *plant) aerate(l *load) {
 	l.began, l.course, l.applied = now, course, 0
 	l.readily = l.parcel.Fine.Readily + l.parcel.Coarse.Readily
 	due := p.Vessels.Residence
-	d := release.InVessel(p.Active.Criteria, evidence{plant: p, vessel: &l.course})
+	p.evidence = evidence{plant: p, vessel: &l.course}
+	d := release.InVessel(p.Active.Criteria, &p.evidence)
 	l.compliant, l.misses = durationOf(d.Until), d.Criterion
 	if l.failed = d.Action == release.Fail; l.failed {
 		due = p.Vessels.Maximum
@@ -106,7 +107,7 @@ func (p *plant) takeOff() bool {
 			p.month.Curing.PadPeak = max(p.month.Curing.PadPeak, p.pad.volume)
 		}
 		p.vessels[l.vessel].state = vesselLeaving
-		p.haul(func() { p.empty(l) })
+		p.haul(l, (*plant).empty)
 		return true
 	}
 	return false
@@ -117,16 +118,16 @@ func (p *plant) bringBack() bool {
 	if len(p.emptied) == 0 || !p.mayHaul() {
 		return false
 	}
-	v := p.emptied[0]
+	l := p.emptied[0]
 	p.emptied = append(p.emptied[:0], p.emptied[1:]...)
-	p.haul(func() { p.vesselBack(v) })
+	p.haul(l, (*plant).vesselBack)
 	return true
 }
 
-// vesselBack makes a vessel available, or sends it to maintenance when that is
-// due.
-func (p *plant) vesselBack(v int) {
-	now := p.k.Now()
+// vesselBack makes the vessel that a load was in available, or sends it to
+// maintenance when that is due.
+func (p *plant) vesselBack(l *load) {
+	v, now := l.vessel, p.k.Now()
 	p.stations.vessels.left(now, 1, now.Sub(p.vessels[v].since))
 	p.vesselsInUse(-1)
 	next := p.vessels[v].serviceAt

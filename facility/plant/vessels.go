@@ -133,14 +133,13 @@ func (p *plant) empty(l *load) {
 		p.move(p.books.vesselToPad, &l.parcel, l.number)
 		p.receive(l)
 	}
-	v := l.vessel
-	p.vessels[v].state = vesselTurning
-	p.vessels[v].load = nil
+	v := &p.vessels[l.vessel]
+	v.state, v.load = vesselTurning, nil
 	p.k.After(p.Vessels.Turnaround, "vessel turned round", func() {
 		if p.hauled() {
-			p.emptied = append(p.emptied, v)
+			p.emptied = append(p.emptied, l)
 		} else {
-			p.vesselBack(v)
+			p.vesselBack(l)
 		}
 		p.settle()
 	})
