@@ -62,15 +62,14 @@ func between(p, q point, f float64) point {
 func lerp(a, b, f float64) float64 { return a + f*(b-a) }
 
 // node is a course reduced to what a response needs. The temperatures lie apart from
-// the points, as they are asked for at other times: what is read for every load is
-// mostly waiting for memory.
+// the points, as they are asked for at other times: to look at a load is mostly to
+// wait for memory.
 type node struct {
 	pace         float64 // h between points
 	points       []point
 	temperatures []float64 // °C
 	met          []Met
 	warm         float64 // hour at which the load first comes near its setpoint, +Inf if never
-	warmLog      float64 // its logarithm
 }
 
 // reduce integrates and keeps a point every pace h. It returns nil if the load
@@ -106,7 +105,7 @@ func (r *run) reduce(maxHours, pace float64) *node {
 		}
 		before, temperature, last = now, s.temperature, s.hours
 	})
-	n.met, n.warmLog = watch.met(), math.Log(n.warm)
+	n.met = watch.met()
 	if r.parcel.Fine.Dry() < 0 {
 		return nil
 	}
@@ -128,14 +127,6 @@ func readings(before, after, hours float64) iter.Seq[Reading] {
 			}
 		}
 	}
-}
-
-// find returns the point kept at or before an hour and the fraction of the way
-// to the next one. Before the start it is at the first, after the end at the last.
-func (n *node) find(hours float64) (int, float64) {
-	x := min(max(hours/n.pace, 0), float64(len(n.points)-1))
-	i := min(int(x), len(n.points)-2)
-	return i, x - float64(i)
 }
 
 // drained returns the leachate of the whole course, kg per kg dry.

@@ -30,9 +30,9 @@ type Response struct {
 func (s *Response) use(st *stencil, weights [corners]float64) {
 	s.stencil = st
 	log := 0.0
-	for i := range st.nodes {
+	for i, warmLog := range st.warmLog {
 		s.weights[i] = weights[st.corner[i]]
-		log += s.weights[i] * st.nodes[i].warmLog
+		log += s.weights[i] * warmLog
 	}
 	if st.to > 0 {
 		s.warm = math.Exp(log)
@@ -62,15 +62,14 @@ func (s *Response) at(hours float64) point {
 		return point{} // no oxygen is taken up yet, of which anything could be a multiple
 	}
 	offset, slope := s.clock(hours)
-	nodes := s.stencil.nodes
-	place, f := nodes[0].find(offset) // of all nodes, where their clocks agree
+	st := s.stencil
+	place, f := st.find(offset) // of all nodes, where their clocks agree
 	var age, vapour, air, leachate float64
-	for i := range nodes {
-		n := &nodes[i]
+	for i, points := range st.points {
 		if slope != 0 {
-			place, f = n.find(offset + slope*n.warm)
+			place, f = st.find(offset + slope*st.warm[i])
 		}
-		q, r := &n.points[place], &n.points[place+1]
+		q, r := &points[place], &points[place+1]
 		v := s.weights[i] * f
 		u := s.weights[i] - v
 		age += u*q.age + v*r.age
@@ -140,7 +139,7 @@ func (s *Response) Met(criterion int) (hours float64, ok bool) {
 	switch v := &s.stencil.verdicts[criterion]; v.met {
 	case 0:
 		return 0, false
-	case len(s.stencil.nodes):
+	case len(v.after):
 		for i, after := range v.after {
 			hours += s.weights[i] * after
 		}
@@ -152,15 +151,14 @@ func (s *Response) Met(criterion int) (hours float64, ok bool) {
 
 func (s *Response) temperature(hours float64) float64 {
 	offset, slope := s.clock(hours)
-	nodes := s.stencil.nodes
-	place, f := nodes[0].find(offset) // of all nodes, where their clocks agree
+	st := s.stencil
+	place, f := st.find(offset) // of all nodes, where their clocks agree
 	t := 0.0
-	for i := range nodes {
-		n := &nodes[i]
+	for i, temperatures := range st.temperatures {
 		if slope != 0 {
-			place, f = n.find(offset + slope*n.warm)
+			place, f = st.find(offset + slope*st.warm[i])
 		}
-		t += s.weights[i] * lerp(n.temperatures[place], n.temperatures[place+1], f)
+		t += s.weights[i] * lerp(temperatures[place], temperatures[place+1], f)
 	}
 	return t
 }
@@ -168,7 +166,7 @@ func (s *Response) temperature(hours float64) float64 {
 // Air returns the air used up to an age in h, m3 at inlet conditions, and the
 // flow at that age, m3/h (a mean between two points kept).
 func (s *Response) Air(hours float64) (total, flow float64) {
-	pace := s.stencil.nodes[0].pace
+	pace := s.stencil.pace
 	begin := pace * math.Floor(hours/pace)
 	return s.air(hours), (s.air(begin+pace) - s.air(begin)) / pace
 }
@@ -189,7 +187,7 @@ func (s *Response) blowerEnergy(air float64) float64 {
 // Between the points that the table keeps, temperature goes in straight lines.
 func (s *Response) Readings(hours float64) iter.Seq[Reading] {
 	return func(yield func(Reading) bool) {
-		pace := s.stencil.nodes[0].pace
+		pace := s.stencil.pace
 		before := s.temperature(0)
 		for begin := 0.0; begin < hours; begin += pace {
 			after := s.temperature(begin + pace)

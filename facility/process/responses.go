@@ -94,9 +94,9 @@ func (r *Responses) Of(p material.Parcel, month time.Month) (Response, error) {
 		}
 	}
 	r.direct.Add(1)
-	st := &stencil{nodes: []node{*r.m.start(p, month, fixed(r.m.Step)).reduce(r.maxHours, r.pace)}, corner: []int{0}}
+	st := &stencil{nodes: []*node{r.m.start(p, month, fixed(r.m.Step)).reduce(r.maxHours, r.pace)}, corner: []int{0}}
 	st.alike(r.m, r.maxHours, levels)
-	st.judge(len(r.m.Criteria))
+	st.lineUp(len(r.m.Criteria))
 	s.use(st, [corners]float64{1})
 	return s, nil
 }
@@ -115,11 +115,11 @@ func (r *Responses) stencil(centre place) *stencil {
 			if n == nil {
 				return
 			}
-			st.nodes = append(st.nodes, *n)
+			st.nodes = append(st.nodes, n)
 			st.corner = append(st.corner, i)
 		}
 		if st.alike(r.m, r.maxHours, centre.level) {
-			st.judge(len(r.m.Criteria))
+			st.lineUp(len(r.m.Criteria))
 			e.value = &st
 		}
 	})

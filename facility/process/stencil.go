@@ -13,13 +13,23 @@ const (
 
 // stencil is a set of standard loads from which others are interpolated.
 type stencil struct {
-	nodes  []node
+	nodes  []*node
 	corner []int // the corner at which each node stands
-
-	verdicts []verdict // by criterion of the model
 
 	// The segment in which all of them pass the warm mark, h; zero if none does.
 	from, to float64
+
+	columns
+}
+
+// columns are what a response reads of the nodes, side by side, as it reads one
+// thing of all of them.
+type columns struct {
+	pace          float64 // h between points
+	points        [][]point
+	temperatures  [][]float64
+	warm, warmLog []float64
+	verdicts      []verdict // by criterion of the model
 }
 
 // alike reports whether the nodes may be interpolated: all or none of them warm
@@ -30,8 +40,7 @@ type stencil struct {
 func (st *stencil) alike(m *Model, maxHours float64, level int8) bool {
 	least, most := math.Inf(1), 0.0
 	dry, wet := math.Inf(1), 0.0
-	for i := range st.nodes {
-		n := &st.nodes[i]
+	for _, n := range st.nodes {
 		least, most = min(least, n.warm), max(most, n.warm)
 		dry, wet = min(dry, n.drained()), max(wet, n.drained())
 	}
@@ -55,23 +64,37 @@ type verdict struct {
 	after []float64 // h, when each does, counted from when it is warm if the stencil is aligned
 }
 
-// judge sums up when the nodes meet each of n criteria.
-func (st *stencil) judge(n int) {
-	st.verdicts = make([]verdict, n)
-	for i := range st.verdicts {
-		v := &st.verdicts[i]
-		v.after = make([]float64, len(st.nodes))
-		for j := range st.nodes {
-			n := &st.nodes[j]
-			if n.met[i].OK {
+// lineUp fills the columns for a number of criteria.
+func (st *stencil) lineUp(criteria int) {
+	c := &st.columns
+	c.pace = st.nodes[0].pace
+	c.verdicts = make([]verdict, criteria)
+	for _, n := range st.nodes {
+		c.points = append(c.points, n.points)
+		c.temperatures = append(c.temperatures, n.temperatures)
+		c.warm = append(c.warm, n.warm)
+		c.warmLog = append(c.warmLog, math.Log(n.warm))
+		for i, m := range n.met {
+			v := &c.verdicts[i]
+			if m.OK {
 				v.met++
 			}
-			v.after[j] = n.met[i].Hours
 			if st.to > 0 {
-				v.after[j] -= n.warm
+				m.Hours -= n.warm
 			}
+			v.after = append(v.after, m.Hours)
 		}
 	}
+}
+
+// find returns the point kept at or before an hour and the fraction of the way to the
+// next one, the same for all nodes. Before the start it is at the first, after the end
+// at the last.
+func (c *columns) find(hours float64) (int, float64) {
+	points := len(c.points[0])
+	x := min(max(hours/c.pace, 0), float64(points-1))
+	i := min(int(x), points-2)
+	return i, x - float64(i)
 }
 
 // segmentAround returns when the segment that holds an hour starts and ends; the
