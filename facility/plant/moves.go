@@ -19,10 +19,11 @@ func (p *plant) mayHaul() bool {
 	return !p.hauled() || p.open(p.Vessels.Hours, &p.alarms.vessels) && p.crewFree(Trucks, Operators)
 }
 
-// haul carries the vessel of a load, and calls arrived with it when it is there.
-func (p *plant) haul(l *load, arrived func(*plant, *load)) {
+// haul carries a vessel, and calls arrived with what is carried, a load or an empty
+// vessel's number, when it is there.
+func haul[T any](p *plant, what T, arrived func(*plant, T)) {
 	if !p.hauled() {
-		arrived(p, l)
+		arrived(p, what)
 		return
 	}
 	p.month.Vessels.Moves++
@@ -30,7 +31,7 @@ func (p *plant) haul(l *load, arrived func(*plant, *load)) {
 	p.holdCrew(Operators)
 	p.work(Trucks, p.Yard.Move, "vessel moved", func() {
 		p.releaseCrew(Operators)
-		arrived(p, l)
+		arrived(p, what)
 		p.settle()
 	})
 }
@@ -50,7 +51,7 @@ func (p *plant) toPlace() bool {
 	p.endWait(l)
 	p.placesTaken++
 	p.vessels[l.vessel].state = vesselMoving
-	p.haul(l, (*plant).aerate)
+	haul(p, l, (*plant).aerate)
 	return true
 }
 
@@ -107,7 +108,7 @@ func (p *plant) takeOff() bool {
 			p.month.Curing.PadPeak = max(p.month.Curing.PadPeak, p.pad.volume)
 		}
 		p.vessels[l.vessel].state = vesselLeaving
-		p.haul(l, (*plant).empty)
+		haul(p, l, (*plant).empty)
 		return true
 	}
 	return false
@@ -118,16 +119,16 @@ func (p *plant) bringBack() bool {
 	if len(p.emptied) == 0 || !p.mayHaul() {
 		return false
 	}
-	l := p.emptied[0]
+	v := p.emptied[0]
 	p.emptied = append(p.emptied[:0], p.emptied[1:]...)
-	p.haul(l, (*plant).vesselBack)
+	haul(p, v, (*plant).vesselBack)
 	return true
 }
 
-// vesselBack makes the vessel that a load was in available, or sends it to
-// maintenance when that is due.
-func (p *plant) vesselBack(l *load) {
-	v, now := l.vessel, p.k.Now()
+// vesselBack makes a vessel available, or sends it to maintenance when that is
+// due.
+func (p *plant) vesselBack(v int) {
+	now := p.k.Now()
 	p.stations.vessels.left(now, 1, now.Sub(p.vessels[v].since))
 	p.vesselsInUse(-1)
 	next := p.vessels[v].serviceAt

@@ -87,7 +87,8 @@ type plant struct {
 	loading *load
 	full    []*load // loaded, to be carried to an aerated place
 	active  []*load // on aerated places
-	emptied []*load // whose vessels are to be brought back
+	emptied []int   // vessels to be brought back
+	spare   []*load // records of loads that are gone, to use again
 	pad     pad
 	screen  screenState
 	product productStore

@@ -92,6 +92,7 @@ func (p *plant) emptyScreen() {
 	} else {
 		p.move(p.books.toProduct, &s.Product, l.number)
 		p.storeProduct(l, s.Product)
+		p.discard(l)
 	}
 
 	p.month.Chips.Recovered += p.Bulk.Volume(s.Recovered)

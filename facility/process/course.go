@@ -128,6 +128,16 @@ func (ts trackers) add(r Reading) {
 	}
 }
 
+// settled reports whether all criteria are met, so that nothing more is to be seen.
+func (ts trackers) settled() bool {
+	for _, t := range ts {
+		if !t.met.OK {
+			return false
+		}
+	}
+	return true
+}
+
 func (ts trackers) met() []Met {
 	met := make([]Met, len(ts))
 	for i, t := range ts {

@@ -100,8 +100,10 @@ func (r *run) reduce(maxHours, pace float64) *node {
 			rise := (mark - temperature) / (s.temperature - temperature)
 			n.warm = max(last+(s.hours-last)*max(rise, 0), soonest)
 		}
-		for reading := range readings(temperature, s.temperature, s.last.length) {
-			watch.add(reading)
+		if !watch.settled() {
+			for reading := range readings(temperature, s.temperature, s.last.length) {
+				watch.add(reading)
+			}
 		}
 		before, temperature, last = now, s.temperature, s.hours
 	})
