@@ -11,7 +11,8 @@ import (
 
 // Shows that each event that happens is the first, by time, priority and order of
 // asking, of those that are pending and not cancelled, and that none is left out:
-// events asked for beforehand, by other events, and between two runs.
+// events asked for beforehand, by other events, and between two runs, within a day and
+// over several.
 func TestAgendaAgainstSearch(t *testing.T) {
 	type plan struct {
 		delay    Time
@@ -35,6 +36,7 @@ func TestAgendaAgainstSearch(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		k := NewKernel(testStart, 0)
 		defer k.Close()
+		unit := rapid.SampledFrom([]Time{1, Time(9 * Hour), Time(Day)}).Draw(t, "unit")
 		all := plans.Draw(t, "events")
 		planned := all
 		var pending []asked
@@ -43,7 +45,7 @@ func TestAgendaAgainstSearch(t *testing.T) {
 			for range min(n, len(planned)) {
 				p := planned[0]
 				planned = planned[1:]
-				e := asked{at: k.Now() + p.delay, priority: p.priority, number: len(all) - len(planned)}
+				e := asked{at: k.Now() + p.delay*unit, priority: p.priority, number: len(all) - len(planned)}
 				handle := k.AtPriority(e.at, e.priority, "", func() {
 					first := slices.MinFunc(pending, func(a, b asked) int {
 						return cmp.Or(cmp.Compare(a.at, b.at), cmp.Compare(a.priority, b.priority), cmp.Compare(a.number, b.number))
@@ -63,7 +65,7 @@ func TestAgendaAgainstSearch(t *testing.T) {
 		}
 		for _, span := range []Time{3, 3, 1000} {
 			ask(5)
-			until := k.Now() + span
+			until := k.Now() + span*unit
 			if err := k.Run(context.Background(), until); err != nil {
 				t.Fatal(err)
 			}

@@ -54,7 +54,7 @@ func benchmarkKernel(b *testing.B, fingerprint bool) {
 	}
 }
 
-// A bare handler of the engine, with its finalizer cleared as the kernel does.
+// A bare handler of the engine, with the finalizer of each event cleared.
 func BenchmarkEngineHandler(b *testing.B) {
 	engine := simgo.NewSimulation()
 	n := 0

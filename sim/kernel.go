@@ -32,13 +32,15 @@ const contextStride = 256
 // Make one with [NewKernel], use it from one goroutine, and [Kernel.Close] it.
 type Kernel struct {
 	engine      *simgo.Simulation
-	onInstant   simgo.Handler // the one handler that all instants share
+	call        simgo.Event  // of the engine at an instant: what all such calls are copies of
+	spare       *simgo.Event // a call that is over, to be used again
 	clock       calendar.Clock
 	replication int
 
 	now     Time
 	agenda  agenda
-	awaited Time   // the earliest instant at which the engine is to call, or never
+	awaited Time   // the instant at which the engine is to call, or never
+	until   Time   // the end of the present run
 	current string // name of the event being executed
 
 	ctx      context.Context
@@ -58,7 +60,10 @@ func NewKernel(start calendar.Date, replication int) *Kernel {
 		replication: replication,
 		awaited:     never,
 	}
-	k.onInstant = func(*simgo.Event) { k.runInstant() }
+	k.call = newCall(k.engine, func(call *simgo.Event) {
+		k.runDay()
+		k.spare = call
+	})
 	return k
 }
 
@@ -115,22 +120,44 @@ func (k *Kernel) refusal(t Time) error {
 const never = maxTime + 1
 
 // engage asks the engine for a call at the instant of the next event, unless it
-// will call by then. Only the next: an event of the engine costs some ten times
-// what the agenda does, and most that are cancelled never come to be the next.
+// will call by then. Only the next, from where the agenda goes on by itself to the
+// day's end: an event of the engine costs some ten times what the agenda does, and two
+// allocations, and most that are cancelled never come to be the next.
 //
-// It is the only place that makes an engine event. The delay is the difference of
-// two whole numbers of at most 2^53, so it is finite, not negative, and exact when
-// added again. The engine gives every event a finalizer that aborts it from the
-// collector's goroutine; an event without one is plain memory.
+// It is the only place that schedules an engine event. The delay is the difference
+// of two whole numbers of at most 2^53, so it is finite, not negative, and exact when
+// added again.
 func (k *Kernel) engage() {
 	e := k.agenda.first()
 	if e == nil || e.at >= k.awaited {
 		return
 	}
 	k.awaited = e.at
-	ev := k.engine.Timeout(float64(e.at - k.now))
+	call := k.spare // not the one that is under way: that is spare when it is over
+	if call == nil {
+		call = new(simgo.Event)
+	}
+	k.spare = nil
+	*call = k.call
+	call.TriggerDelayed(float64(e.at) - k.engine.Now())
+}
+
+// newCall returns a pending event of the engine with a handler, to be copied for each
+// call and never scheduled itself.
+//
+// The engine gives every event that it makes a finalizer, which aborts it from the
+// collector's goroutine; to set and clear one costs more than all else about an event,
+// and workers wait for each other to do it. A copy has none, and is plain memory that
+// may be written anew when its call is over. This is sound as an event of version
+// 0.7.0 is no more than its fields (the engine that it schedules itself with, its
+// state, and its handlers, which are only read) and the engine holds it by its address
+// from when it is scheduled, once, to when it is processed. The tests of the kernel
+// notice if a later version does otherwise.
+func newCall(engine *simgo.Simulation, handler simgo.Handler) simgo.Event {
+	ev := engine.Event()
 	runtime.SetFinalizer(ev, nil)
-	ev.AddHandler(k.onInstant)
+	ev.AddHandler(handler)
+	return *ev
 }
 
 // Run executes the events with time before until, in order, and leaves the
@@ -170,6 +197,7 @@ func (k *Kernel) Run(ctx context.Context, until Time) (err error) {
 	if k.err != nil {
 		return k.err
 	}
+	k.until = until
 	k.engage()
 	k.engine.RunUntil(float64(until))
 	if k.closed {
@@ -181,15 +209,20 @@ func (k *Kernel) Run(ctx context.Context, until Time) (err error) {
 	return nil
 }
 
-// runInstant executes the agenda of the instant that the engine has reached.
-// Once the run is stopped it returns at once, so that the engine can drain.
-func (k *Kernel) runInstant() {
-	if k.stopped() {
+// runDay executes the agenda from the instant that the engine has reached to the end
+// of that day, or of the run. Once the run is stopped it returns at once, so that the
+// engine can drain; so it does when called at an instant that an earlier one has
+// taken the place of.
+func (k *Kernel) runDay() {
+	if k.stopped() || Time(k.engine.Now()) != k.awaited {
 		return
 	}
-	k.now, k.awaited = Time(k.engine.Now()), never
-	for e := k.agenda.first(); e != nil && e.at == k.now; e = k.agenda.first() {
+	midnight := (k.awaited/Time(Day) + 1) * Time(Day)
+	end := min(midnight, k.until)
+	k.awaited = never
+	for e := k.agenda.first(); e != nil && e.at < end; e = k.agenda.first() {
 		k.agenda.pop()
+		k.now = e.at
 		k.execute(e)
 		if k.stopped() {
 			return

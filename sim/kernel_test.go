@@ -242,3 +242,23 @@ func TestDurationOf(t *testing.T) {
 		t.Error("conversion is wrong")
 	}
 }
+
+// Shows that events cost no memory once the kernel is under way, however many days
+// they are spread over: neither those of the agenda, which come in slabs, nor those of
+// the engine.
+func TestEventsLeaveNoGarbage(t *testing.T) {
+	k := newTestKernel(t)
+	var tick func()
+	tick = func() { k.After(7*Hour, "tick", tick) }
+	tick()
+	year := func() { mustRun(t, k, k.Now().Add(365*Day)) }
+	year()
+	before := k.Executed()
+	const runs = 5
+	perYear := testing.AllocsPerRun(runs, year)
+	events := float64(k.Executed()-before) / (runs + 1)
+	// A day takes two: the engine's queue boxes what is put in and what is taken out.
+	if want := 2*365 + events/slabSize + 10; !(events > 1000 && perYear <= want) {
+		t.Errorf("%.0f allocations in a year of %.0f events, want at most %.0f", perYear, events, want)
+	}
+}

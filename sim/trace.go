@@ -35,11 +35,22 @@ func (t *trace) record(e *Event) {
 	*t = trace(h)
 }
 
-// hashWord feeds the eight bytes of w, lowest first.
+// hashWord feeds the eight bytes of w, lowest first. Those that are zero at its end,
+// most of them, come to one multiplication.
 func hashWord(h, w uint64) uint64 {
-	for range 8 {
+	zeros := 8
+	for ; w != 0; zeros-- {
 		h = (h ^ w&0xff) * fnvPrime
 		w >>= 8
 	}
-	return h
+	return h * fnvPowers[zeros]
 }
+
+// fnvPowers are the powers of fnvPrime from 0 to 8.
+var fnvPowers = func() (powers [9]uint64) {
+	powers[0] = 1
+	for i := range 8 {
+		powers[i+1] = powers[i] * fnvPrime
+	}
+	return powers
+}()

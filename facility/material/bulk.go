@@ -53,15 +53,26 @@ func (b *Bulk) VolumeOf(p *Parcel) float64 {
 	chips := p.Coarse.Dry()
 	coarse := chips / b.CoarseDry
 	fine := b.fineVolume(p, chips)
-	return coarse + fine - b.Filling*min(fine, b.CoarseVoids*coarse)
+	filling := b.CoarseVoids * coarse
+	if fine < filling {
+		filling = fine
+	}
+	return coarse + fine - b.Filling*filling
 }
+
+// The volume of a parcel is asked for at every turn. Its bounds are therefore
+// branches: a processor foresees them and goes on, where min and max would wait for
+// the division that they may not need.
 
 // fineVolume is the heap volume of the fine solids with the water that the
 // chips, kg dry, do not hold, m3.
 func (b *Bulk) fineVolume(p *Parcel, chips float64) float64 {
 	organics := p.Fine.Volatile()
 	dry := p.Fine.Fixed + organics
-	water := max(0, p.Water-b.chipWater(p.Water, dry, chips))
+	water := p.Water - b.chipWater(p.Water, dry, chips)
+	if water < 0 {
+		water = 0
+	}
 	if dry+water == 0 {
 		return 0
 	}
@@ -72,12 +83,21 @@ func (b *Bulk) fineVolume(p *Parcel, chips float64) float64 {
 // chipWater is the water that chips hold beside dry fine matter: their capacity,
 // but no more than their share by dry mass when the whole is drier than that.
 func (b *Bulk) chipWater(water, fine, chips float64) float64 {
-	return min(b.CoarseHolding*chips, water*ratio(chips, fine+chips))
+	held := b.CoarseHolding * chips
+	if part := water * ratio(chips, fine+chips); part < held {
+		held = part
+	}
+	return held
 }
 
 func (c Crumb) porosity(solids float64) float64 {
-	x := (solids - c.Paste) / (c.Loose - c.Paste)
-	return c.Porosity * min(max(x, 0), 1)
+	switch {
+	case solids <= c.Paste:
+		return 0
+	case solids >= c.Loose:
+		return c.Porosity
+	}
+	return c.Porosity * ((solids - c.Paste) / (c.Loose - c.Paste))
 }
 
 // Density returns the wet bulk density of p, kg/m3, 0 for an empty parcel.

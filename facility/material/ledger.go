@@ -65,20 +65,31 @@ type Path int
 type path struct {
 	name     string
 	from, to Account
-	period   compensated // since the last closing
+	period   [NumComponents]compensated // since the last closing
 }
 
 // compensated sums with Kahan's correction, so that twenty years of small
 // transfers do not drown in rounding.
-type compensated struct{ sum, carry [NumComponents]float64 }
+type compensated struct{ sum, carry float64 }
 
-func (k *compensated) add(c Components) {
-	for i, v := range c.Each() {
-		y := v - k.carry[i]
-		t := k.sum[i] + y
-		k.carry[i] = (t - k.sum[i]) - y
-		k.sum[i] = t
+func (k *compensated) add(v float64) {
+	if v == 0 && k.carry == 0 {
+		return // most paths carry one component or two
 	}
+	y := v - k.carry
+	t := k.sum + y
+	k.carry = (t - k.sum) - y
+	k.sum = t
+}
+
+// close returns what went along the path in a period, and begins the next.
+func (p *path) close() Components {
+	var flow [NumComponents]float64
+	for i := range p.period {
+		flow[i] = p.period[i].sum
+	}
+	p.period = [NumComponents]compensated{}
+	return fromEach(flow)
 }
 
 // Ledger books flows along paths between accounts and, when a period is
@@ -118,7 +129,10 @@ func (l *Ledger) Path(name string, from, to Account) Path {
 
 // Book adds a transfer along p.
 func (l *Ledger) Book(p Path, c Components) {
-	l.paths[p].period.add(c)
+	period := &l.paths[p].period
+	for i, v := range c.Each() {
+		period[i].add(v)
+	}
 }
 
 // AccountName returns the name of a store.
@@ -158,9 +172,8 @@ func (l *Ledger) Close(inventory []Components) (Period, error) {
 	in := make([]Components, len(l.accounts))
 	out := make([]Components, len(l.accounts))
 	for i := range l.paths {
-		flow := fromEach(l.paths[i].period.sum)
+		flow := l.paths[i].close()
 		p.Flows[i] = flow
-		l.paths[i].period = compensated{}
 		if from := l.paths[i].from; from == Outside {
 			p.In = p.In.Plus(flow)
 		} else {

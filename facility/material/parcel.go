@@ -9,31 +9,31 @@ type Parcel struct {
 }
 
 // Total returns the wet mass, kg.
-func (p Parcel) Total() float64 { return p.Water + p.Dry() }
+func (p *Parcel) Total() float64 { return p.Water + p.Dry() }
 
 // Dry returns the dry mass, kg.
-func (p Parcel) Dry() float64 { return p.Fine.Dry() + p.Coarse.Dry() }
+func (p *Parcel) Dry() float64 { return p.Fine.Dry() + p.Coarse.Dry() }
 
 // Volatile returns the mass of volatile solids, kg.
-func (p Parcel) Volatile() float64 { return p.Fine.Volatile() + p.Coarse.Volatile() }
+func (p *Parcel) Volatile() float64 { return p.Fine.Volatile() + p.Coarse.Volatile() }
 
 // Fixed returns the mass of fixed solids (ash), kg.
-func (p Parcel) Fixed() float64 { return p.Fine.Fixed + p.Coarse.Fixed }
+func (p *Parcel) Fixed() float64 { return p.Fine.Fixed + p.Coarse.Fixed }
 
 // Carbon returns the mass of organic carbon, kg.
-func (p Parcel) Carbon() float64 { return p.Fine.Carbon + p.Coarse.Carbon }
+func (p *Parcel) Carbon() float64 { return p.Fine.Carbon + p.Coarse.Carbon }
 
 // Nitrogen returns the mass of nitrogen, kg.
-func (p Parcel) Nitrogen() float64 { return p.Fine.Nitrogen + p.Coarse.Nitrogen }
+func (p *Parcel) Nitrogen() float64 { return p.Fine.Nitrogen + p.Coarse.Nitrogen }
 
 // Moisture returns the water fraction of the wet mass, 0 for an empty parcel.
-func (p Parcel) Moisture() float64 { return ratio(p.Water, p.Total()) }
+func (p *Parcel) Moisture() float64 { return ratio(p.Water, p.Total()) }
 
 // SolidsContent returns the dry fraction of the wet mass, 0 for an empty parcel.
-func (p Parcel) SolidsContent() float64 { return ratio(p.Dry(), p.Total()) }
+func (p *Parcel) SolidsContent() float64 { return ratio(p.Dry(), p.Total()) }
 
 // CarbonToNitrogen returns the mass ratio C:N, 0 when there is no nitrogen.
-func (p Parcel) CarbonToNitrogen() float64 { return ratio(p.Carbon(), p.Nitrogen()) }
+func (p *Parcel) CarbonToNitrogen() float64 { return ratio(p.Carbon(), p.Nitrogen()) }
 
 // Plus returns the mixture of p and q.
 func (p Parcel) Plus(q Parcel) Parcel {
@@ -43,7 +43,7 @@ func (p Parcel) Plus(q Parcel) Parcel {
 
 // Minus returns p less q. The caller answers for q being part of p.
 func (p Parcel) Minus(q Parcel) Parcel {
-	p.AddTimes(&q, -1)
+	p.subtract(&q)
 	return p
 }
 
@@ -68,14 +68,20 @@ func (p *Parcel) AddTimes(q *Parcel, f float64) {
 
 func (p *Parcel) add(q *Parcel) {
 	p.Water += q.Water
-	p.Fine = p.Fine.Plus(q.Fine)
-	p.Coarse = p.Coarse.Plus(q.Coarse)
+	p.Fine.add(&q.Fine)
+	p.Coarse.add(&q.Coarse)
+}
+
+func (p *Parcel) subtract(q *Parcel) {
+	p.Water -= q.Water
+	p.Fine.subtract(&q.Fine)
+	p.Coarse.subtract(&q.Coarse)
 }
 
 func (p *Parcel) scale(f float64) {
 	p.Water *= f
-	p.Fine = p.Fine.Times(f)
-	p.Coarse = p.Coarse.Times(f)
+	p.Fine.scale(f)
+	p.Coarse.scale(f)
 }
 
 // Take removes and returns the fraction f of p, at p's composition. A fraction
@@ -90,8 +96,9 @@ func (p *Parcel) Take(f float64) Parcel {
 	if f <= 0 {
 		return Parcel{}
 	}
-	q := p.Times(f)
-	*p = p.Minus(q)
+	q := *p
+	q.scale(f)
+	p.subtract(&q)
 	return q
 }
 
@@ -107,8 +114,8 @@ func (p *Parcel) Evaporate(kg float64) float64 {
 // handling does to wood chips. Mass and composition are kept.
 func (p *Parcel) Wear(f float64) {
 	worn := p.Coarse.Times(min(max(f, 0), 1))
-	p.Coarse = p.Coarse.Minus(worn)
-	p.Fine = p.Fine.Plus(worn)
+	p.Coarse.subtract(&worn)
+	p.Fine.add(&worn)
 }
 
 // Components returns the parcel's masses as the ledger counts them.

@@ -15,21 +15,45 @@ type Solids struct {
 }
 
 // Dry returns the dry mass, kg.
-func (s Solids) Dry() float64 { return s.Fixed + s.Volatile() }
+func (s *Solids) Dry() float64 { return s.Fixed + s.Volatile() }
 
 // Volatile returns the mass of volatile solids, kg.
-func (s Solids) Volatile() float64 { return s.Readily + s.Slowly + s.Refractory }
+func (s *Solids) Volatile() float64 { return s.Readily + s.Slowly + s.Refractory }
 
 // Plus returns the sum of s and t.
 func (s Solids) Plus(t Solids) Solids {
-	return Solids{
-		Fixed:      s.Fixed + t.Fixed,
-		Readily:    s.Readily + t.Readily,
-		Slowly:     s.Slowly + t.Slowly,
-		Refractory: s.Refractory + t.Refractory,
-		Carbon:     s.Carbon + t.Carbon,
-		Nitrogen:   s.Nitrogen + t.Nitrogen,
-	}
+	s.add(&t)
+	return s
+}
+
+// Minus returns s less t.
+func (s Solids) Minus(t Solids) Solids {
+	s.subtract(&t)
+	return s
+}
+
+// Times returns s scaled by f.
+func (s Solids) Times(f float64) Solids {
+	s.scale(f)
+	return s
+}
+
+func (s *Solids) add(t *Solids) {
+	s.Fixed += t.Fixed
+	s.Readily += t.Readily
+	s.Slowly += t.Slowly
+	s.Refractory += t.Refractory
+	s.Carbon += t.Carbon
+	s.Nitrogen += t.Nitrogen
+}
+
+func (s *Solids) subtract(t *Solids) {
+	s.Fixed -= t.Fixed
+	s.Readily -= t.Readily
+	s.Slowly -= t.Slowly
+	s.Refractory -= t.Refractory
+	s.Carbon -= t.Carbon
+	s.Nitrogen -= t.Nitrogen
 }
 
 func (s *Solids) addTimes(t *Solids, f float64) {
@@ -41,17 +65,11 @@ func (s *Solids) addTimes(t *Solids, f float64) {
 	s.Nitrogen += t.Nitrogen * f
 }
 
-// Minus returns s less t.
-func (s Solids) Minus(t Solids) Solids { return s.Plus(t.Times(-1)) }
-
-// Times returns s scaled by f.
-func (s Solids) Times(f float64) Solids {
-	return Solids{
-		Fixed:      s.Fixed * f,
-		Readily:    s.Readily * f,
-		Slowly:     s.Slowly * f,
-		Refractory: s.Refractory * f,
-		Carbon:     s.Carbon * f,
-		Nitrogen:   s.Nitrogen * f,
-	}
+func (s *Solids) scale(f float64) {
+	s.Fixed *= f
+	s.Readily *= f
+	s.Slowly *= f
+	s.Refractory *= f
+	s.Carbon *= f
+	s.Nitrogen *= f
 }

@@ -18,7 +18,7 @@ type evidence struct {
 }
 
 // Alone implements [release.Courses].
-func (e evidence) Alone(criterion int) (hours float64, ok bool) {
+func (e *evidence) Alone(criterion int) (hours float64, ok bool) {
 	hours, ok = e.vessel.Met(criterion)
 	if !ok || hours > e.Vessels.Maximum.Hours() {
 		return 0, false
@@ -27,7 +27,7 @@ func (e evidence) Alone(criterion int) (hours float64, ok bool) {
 }
 
 // Together implements [release.Courses].
-func (e evidence) Together(criterion int) process.Met {
+func (e *evidence) Together(criterion int) process.Met {
 	return e.Active.Criteria[criterion].Judge(e.vessel.Readings(e.stay.Hours()), e.pad.Readings(e.Curing.Longest.Hours()))
 }
 
@@ -51,7 +51,8 @@ func (p *plant) assured(l *load) bool {
 	}
 	l.curing = curingPlan{course: course}
 	stay := now.Sub(l.began)
-	d := release.Due(p.Active.Criteria, stay.Hours(), evidence{p, &l.course, &l.curing.course, stay})
+	p.evidence = evidence{p, &l.course, &l.curing.course, stay}
+	d := release.Due(p.Active.Criteria, stay.Hours(), &p.evidence)
 	switch d.Action {
 	case release.Stay:
 		p.endWait(l)

@@ -83,6 +83,7 @@ func (p *plant) storeCured() bool {
 	p.pad.lots = p.leavePad(p.pad.lots)
 	p.move(p.books.padToProduct, &l.parcel, l.number)
 	p.storeProduct(l, l.parcel)
+	p.discard(l)
 	return true
 }
 

@@ -287,8 +287,9 @@ func (p *plant) dischargeBatch(l *load) {
 		return
 	}
 	if l.batches == 1 {
+		number := l.number
 		p.k.After(p.Vessels.PartFilled, "part-filled vessel", func() {
-			p.closePartFilled(l)
+			p.closePartFilled(number)
 			p.settle()
 		})
 	}
@@ -296,8 +297,9 @@ func (p *plant) dischargeBatch(l *load) {
 
 // closePartFilled sends off a vessel that has waited too long for its next
 // batch. A batch in the mixer still goes in.
-func (p *plant) closePartFilled(l *load) {
-	if p.loading != l {
+func (p *plant) closePartFilled(number uint64) {
+	l := p.loading
+	if l == nil || l.number != number {
 		return
 	}
 	l.overdue = true

@@ -19,10 +19,11 @@ func (p *plant) mayHaul() bool {
 	return !p.hauled() || p.open(p.Vessels.Hours, &p.alarms.vessels) && p.crewFree(Trucks, Operators)
 }
 
-// haul carries a vessel, and calls done when it has arrived.
-func (p *plant) haul(done func()) {
+// haul carries a vessel, and calls arrived with what is carried, a load or an empty
+// vessel's number, when it is there.
+func haul[T any](p *plant, what T, arrived func(*plant, T)) {
 	if !p.hauled() {
-		done()
+		arrived(p, what)
 		return
 	}
 	p.month.Vessels.Moves++
@@ -30,7 +31,7 @@ func (p *plant) haul(done func()) {
 	p.holdCrew(Operators)
 	p.work(Trucks, p.Yard.Move, "vessel moved", func() {
 		p.releaseCrew(Operators)
-		done()
+		arrived(p, what)
 		p.settle()
 	})
 }
@@ -50,7 +51,7 @@ func (p *plant) toPlace() bool {
 	p.endWait(l)
 	p.placesTaken++
 	p.vessels[l.vessel].state = vesselMoving
-	p.haul(func() { p.aerate(l) })
+	haul(p, l, (*plant).aerate)
 	return true
 }
 
@@ -67,7 +68,8 @@ func (p *plant) aerate(l *load) {
 	l.began, l.course, l.applied = now, course, 0
 	l.readily = l.parcel.Fine.Readily + l.parcel.Coarse.Readily
 	due := p.Vessels.Residence
-	d := release.InVessel(p.Active.Criteria, evidence{plant: p, vessel: &l.course})
+	p.evidence = evidence{plant: p, vessel: &l.course}
+	d := release.InVessel(p.Active.Criteria, &p.evidence)
 	l.compliant, l.misses = durationOf(d.Until), d.Criterion
 	if l.failed = d.Action == release.Fail; l.failed {
 		due = p.Vessels.Maximum
@@ -106,7 +108,7 @@ func (p *plant) takeOff() bool {
 			p.month.Curing.PadPeak = max(p.month.Curing.PadPeak, p.pad.volume)
 		}
 		p.vessels[l.vessel].state = vesselLeaving
-		p.haul(func() { p.empty(l) })
+		haul(p, l, (*plant).empty)
 		return true
 	}
 	return false
@@ -119,7 +121,7 @@ func (p *plant) bringBack() bool {
 	}
 	v := p.emptied[0]
 	p.emptied = append(p.emptied[:0], p.emptied[1:]...)
-	p.haul(func() { p.vesselBack(v) })
+	haul(p, v, (*plant).vesselBack)
 	return true
 }
 

@@ -32,6 +32,15 @@ type Record struct {
 	Fingerprint uint64
 }
 
+func newRecord(replication int, p *Plant) *Record {
+	return &Record{
+		Replication: replication,
+		Months:      make([]Month, 0, calendar.MonthsPerYear*p.Years),
+		Years:       make([]Year, 0, p.Years),
+		FailedBy:    make([]float64, len(p.Active.Criteria)),
+	}
+}
+
 // Year is twelve months from an anniversary of the start.
 type Year struct {
 	From        calendar.Date

@@ -88,6 +88,7 @@ type plant struct {
 	full    []*load // loaded, to be carried to an aerated place
 	active  []*load // on aerated places
 	emptied []int   // vessels to be brought back
+	spare   []*load // records of loads that are gone, to use again
 	pad     pad
 	screen  screenState
 	product productStore
@@ -112,7 +113,10 @@ type plant struct {
 	next  batchPlan // of the vessel to be begun, as it looks now
 	again bool      // settle once more
 
-	wake, midnight, mixed func() // what frequent events do: settle, day and batchMixed
+	// What frequent events do, bound once: settle, day, batchMixed and lotScreened.
+	wake, midnight, mixed, screened func()
+
+	evidence evidence // of the load last judged
 
 	month         Month
 	monthVessels  *stats.TimeWeighted
@@ -152,7 +156,7 @@ func newState(p *Plant, k *sim.Kernel, replication int, key streams) *plant {
 		Plant:         &own,
 		k:             k,
 		key:           key,
-		rec:           &Record{Replication: replication, FailedBy: make([]float64, len(p.Active.Criteria))},
+		rec:           newRecord(replication, p),
 		stations:      newStations(),
 		noise:         p.Feed.Noise.Start(key.Stream("production")),
 		solidsNoise:   random.AR1Lognormal{CV: p.Feed.SolidsCV, Correlation: p.Feed.Noise.Correlation}.Start(key.Stream("cake solids")),
@@ -165,7 +169,7 @@ func newState(p *Plant, k *sim.Kernel, replication int, key streams) *plant {
 		noise := random.AR1Lognormal{CV: p.Feedstocks[i].CV}
 		s.feedstockNoise = append(s.feedstockNoise, noise.Start(key.Stream("feedstock", uint64(i))))
 	}
-	s.wake, s.midnight, s.mixed = s.settle, s.day, s.batchMixed
+	s.wake, s.midnight, s.mixed, s.screened = s.settle, s.day, s.batchMixed, s.lotScreened
 	s.holding.sources = make([]material.Parcel, 1+len(p.Feedstocks))
 	s.yearVessels.CountLevels()
 	s.alarms = newAlarms(s)

@@ -64,12 +64,15 @@ func (p *plant) startScreening() bool {
 	p.holdCrew(Loaders, Operators)
 	takes := sim.DurationOf(hours * secondsPerHour)
 	p.charge(takes, p.Screening.Power)
-	p.work(Screens, takes, "lot screened", func() {
-		p.releaseCrew(Loaders, Operators)
-		p.emptyScreen()
-		p.settle()
-	})
+	p.work(Screens, takes, "lot screened", p.screened)
 	return true
+}
+
+// lotScreened ends the screening of a lot.
+func (p *plant) lotScreened() {
+	p.releaseCrew(Loaders, Operators)
+	p.emptyScreen()
+	p.settle()
 }
 
 // emptyScreen sends the screen's streams where they belong. The recovered
@@ -89,6 +92,7 @@ func (p *plant) emptyScreen() {
 	} else {
 		p.move(p.books.toProduct, &s.Product, l.number)
 		p.storeProduct(l, s.Product)
+		p.discard(l)
 	}
 
 	p.month.Chips.Recovered += p.Bulk.Volume(s.Recovered)

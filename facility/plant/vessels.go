@@ -77,12 +77,30 @@ func (p *plant) emptyVessel() int {
 func (p *plant) newLoad(v int, plan batchPlan) *load {
 	now := p.k.Now()
 	p.loads++
-	l := &load{number: p.loads, vessel: v, plan: plan, began: now}
+	l := p.blankLoad()
+	*l = load{number: p.loads, vessel: v, plan: plan, began: now}
 	p.vessels[v] = vessel{state: vesselLoading, since: now, load: l, serviceAt: p.vessels[v].serviceAt}
 	p.stations.vessels.entered(now, 1)
 	p.vesselsInUse(1)
 	return l
 }
+
+// blankLoad returns a record to be filled: that of a load that is gone, if there is
+// one. There are thousands in a run, and a few dozen at a time, which then stay where
+// the processor has them at hand.
+func (p *plant) blankLoad() *load {
+	last := len(p.spare) - 1
+	if last < 0 {
+		return new(load)
+	}
+	l := p.spare[last]
+	p.spare = p.spare[:last]
+	return l
+}
+
+// discard gives back the record of a load that is gone. Events that are still to come
+// must not know a load by its record alone, but by its number.
+func (p *plant) discard(l *load) { p.spare = append(p.spare, l) }
 
 // closeVessel ends loading: the vessel is ready to be fetched.
 func (p *plant) closeVessel(l *load) {
@@ -114,6 +132,8 @@ func (p *plant) advance(l *load, air airPaths) {
 
 // empty tips a vessel out: to the pad or, failed, off the site.
 func (p *plant) empty(l *load) {
+	v := l.vessel
+	p.vessels[v].state, p.vessels[v].load = vesselTurning, nil
 	p.month.Release.Loads++
 	p.month.Release.Residence += l.stay.Days()
 	p.month.Release.Moisture += l.parcel.Moisture()
@@ -123,6 +143,7 @@ func (p *plant) empty(l *load) {
 		p.month.Release.FailedDry += l.parcel.Dry()
 		p.month.Release.FailedCakeDry += l.cakeDry
 		p.move(p.books.divertedLoads, &l.parcel, l.number)
+		p.discard(l)
 	} else {
 		if l.stay < p.Vessels.Residence {
 			p.month.Release.Early++
@@ -133,9 +154,6 @@ func (p *plant) empty(l *load) {
 		p.move(p.books.vesselToPad, &l.parcel, l.number)
 		p.receive(l)
 	}
-	v := l.vessel
-	p.vessels[v].state = vesselTurning
-	p.vessels[v].load = nil
 	p.k.After(p.Vessels.Turnaround, "vessel turned round", func() {
 		if p.hauled() {
 			p.emptied = append(p.emptied, v)

@@ -88,14 +88,20 @@ func (t *tracker) extend(r Reading) {
 		return
 	}
 	from := t.length
-	p := piece{start: from, before: t.total, weight: t.weight(r.Temperature)}
-	t.stretch = append(t.stretch, p)
 	t.length += r.Hours
-	t.total += r.Hours * p.weight
+	if t.c.Kind != Hold { // which counts hours only
+		p := piece{start: from, before: t.total, weight: t.weight(r.Temperature)}
+		t.stretch = append(t.stretch, p)
+		t.total += r.Hours * p.weight
+	}
 	if t.length < t.c.Hours-slack {
 		return
 	}
-	if at, ok := t.search(max(from, min(t.c.Hours, t.length))); ok {
+	at, ok := max(from, min(t.c.Hours, t.length)), true
+	if t.c.Kind != Hold {
+		at, ok = t.search(at)
+	}
+	if ok {
 		t.met = Met{Hours: t.now + at - from, OK: true}
 	}
 }

@@ -73,7 +73,7 @@ func (s *state) sample() Sample {
 }
 
 // Final returns the last sample.
-func (c *Course) Final() Sample { return c.Samples[len(c.Samples)-1] }
+func (c *Course) Final() *Sample { return &c.Samples[len(c.Samples)-1] }
 
 // History returns the temperatures on which the criteria are judged.
 func (c *Course) History() []Reading {
@@ -126,6 +126,16 @@ func (ts trackers) add(r Reading) {
 	for _, t := range ts {
 		t.add(r)
 	}
+}
+
+// settled reports whether all criteria are met, so that nothing more is to be seen.
+func (ts trackers) settled() bool {
+	for _, t := range ts {
+		if !t.met.OK {
+			return false
+		}
+	}
+	return true
 }
 
 func (ts trackers) met() []Met {

@@ -42,42 +42,48 @@ const soonest = 0.01
 // are kept per oxygen taken up since the start: both follow the heat set free,
 // which the load's own composition gives exactly once its age is known.
 type point struct {
-	age         float64 // d at 20 °C without limitation
-	vapour      float64 // kg per kg O2
-	air         float64 // m3 per kg O2
-	leachate    float64 // kg per kg of initial dry mass
-	temperature float64 // °C
+	age      float64 // d at 20 °C without limitation
+	vapour   float64 // kg per kg O2
+	air      float64 // m3 per kg O2
+	leachate float64 // kg per kg of initial dry mass
 }
 
 // between returns the point a fraction f of the way from p to q.
 func between(p, q point, f float64) point {
-	mix := func(a, b float64) float64 { return a + f*(b-a) }
 	return point{
-		age:         mix(p.age, q.age),
-		vapour:      mix(p.vapour, q.vapour),
-		air:         mix(p.air, q.air),
-		leachate:    mix(p.leachate, q.leachate),
-		temperature: mix(p.temperature, q.temperature),
+		age:      lerp(p.age, q.age, f),
+		vapour:   lerp(p.vapour, q.vapour, f),
+		air:      lerp(p.air, q.air, f),
+		leachate: lerp(p.leachate, q.leachate, f),
 	}
 }
 
-// node is a course reduced to what a response needs.
+// lerp returns the number a fraction f of the way from a to b.
+func lerp(a, b, f float64) float64 { return a + f*(b-a) }
+
+// node is a course reduced to what a response needs. The temperatures lie apart from
+// the points, as they are asked for at other times: to look at a load is mostly to
+// wait for memory.
 type node struct {
-	pace   float64 // h between points
-	points []point
-	met    []Met
-	warm   float64 // hour at which the load first comes near its setpoint, +Inf if never
+	pace         float64 // h between points
+	points       []point
+	temperatures []float64 // °C
+	met          []Met
+	warm         float64 // hour at which the load first comes near its setpoint, +Inf if never
 }
 
 // reduce integrates and keeps a point every pace h. It returns nil if the load
 // burns more than it has, as a standard load may.
 func (r *run) reduce(maxHours, pace float64) *node {
 	m, dry := r.m, r.parcel.Dry()
-	before, last := point{temperature: r.temperature}, 0.0
-	n := &node{pace: pace, points: make([]point, 1, int(maxHours/pace)+2), warm: math.Inf(1)}
+	var before point
+	temperature, last := r.temperature, 0.0 // before the step
+	kept := int(maxHours/pace) + 2
+	n := &node{pace: pace, points: make([]point, 1, kept), temperatures: make([]float64, 1, kept), warm: math.Inf(1)}
+	n.temperatures[0] = temperature
 	watch := m.trackers()
 	r.advance(maxHours, func(s *state) {
-		now := point{age: s.age, leachate: s.exchange.Leachate / dry, temperature: s.temperature}
+		now := point{age: s.age, leachate: s.exchange.Leachate / dry}
 		if o := s.exchange.O2; o > 0 {
 			now.vapour, now.air = s.exchange.Vapour/o, s.air/o
 		}
@@ -86,16 +92,20 @@ func (r *run) reduce(maxHours, pace float64) *node {
 			n.points[0] = before
 		}
 		for next := float64(len(n.points)) * pace; next <= s.hours; next += pace {
-			n.points = append(n.points, between(before, now, (next-last)/(s.hours-last)))
+			part := (next - last) / (s.hours - last)
+			n.points = append(n.points, between(before, now, part))
+			n.temperatures = append(n.temperatures, lerp(temperature, s.temperature, part))
 		}
-		if mark := m.Program[s.last.segment].Setpoint - nearSetpoint; now.temperature >= mark && math.IsInf(n.warm, 1) {
-			rise := (mark - before.temperature) / (now.temperature - before.temperature)
+		if mark := m.Program[s.last.segment].Setpoint - nearSetpoint; s.temperature >= mark && math.IsInf(n.warm, 1) {
+			rise := (mark - temperature) / (s.temperature - temperature)
 			n.warm = max(last+(s.hours-last)*max(rise, 0), soonest)
 		}
-		for reading := range readings(before.temperature, now.temperature, s.last.length) {
-			watch.add(reading)
+		if !watch.settled() {
+			for reading := range readings(temperature, s.temperature, s.last.length) {
+				watch.add(reading)
+			}
 		}
-		before, last = now, s.hours
+		before, temperature, last = now, s.temperature, s.hours
 	})
 	n.met = watch.met()
 	if r.parcel.Fine.Dry() < 0 {
@@ -119,36 +129,6 @@ func readings(before, after, hours float64) iter.Seq[Reading] {
 			}
 		}
 	}
-}
-
-// hour returns the node's hour on a clock (see Response.clock).
-func (n *node) hour(offset, slope float64) float64 {
-	if slope == 0 { // warm may be infinite
-		return offset
-	}
-	return offset + slope*n.warm
-}
-
-// find returns the point kept at or before an hour and the fraction of the way
-// to the next one. Before the start it is at the first, after the end at the last.
-func (n *node) find(hours float64) (int, float64) {
-	x := min(max(hours/n.pace, 0), float64(len(n.points)-1))
-	i := min(int(x), len(n.points)-2)
-	return i, x - float64(i)
-}
-
-// addAt adds w times the state at an hour, interpolated between the points kept,
-// to p.
-func (n *node) addAt(p *point, hours, w float64) {
-	i, f := n.find(hours)
-	q, r := &n.points[i], &n.points[i+1]
-	v := w * f
-	u := w - v
-	p.age += u*q.age + v*r.age
-	p.vapour += u*q.vapour + v*r.vapour
-	p.air += u*q.air + v*r.air
-	p.leachate += u*q.leachate + v*r.leachate
-	p.temperature += u*q.temperature + v*r.temperature
 }
 
 // drained returns the leachate of the whole course, kg per kg dry.

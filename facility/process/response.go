@@ -30,9 +30,9 @@ type Response struct {
 func (s *Response) use(st *stencil, weights [corners]float64) {
 	s.stencil = st
 	log := 0.0
-	for i, n := range st.nodes {
+	for i, warmLog := range st.warmLog {
 		s.weights[i] = weights[st.corner[i]]
-		log += s.weights[i] * math.Log(n.warm)
+		log += s.weights[i] * warmLog
 	}
 	if st.to > 0 {
 		s.warm = math.Exp(log)
@@ -58,20 +58,34 @@ func (s *Response) clock(hours float64) (offset, slope float64) {
 
 // at interpolates the state of the load at an age in h.
 func (s *Response) at(hours float64) point {
-	offset, slope := s.clock(hours)
-	var p point
-	for i, n := range s.stencil.nodes {
-		n.addAt(&p, n.hour(offset, slope), s.weights[i])
+	if hours <= 0 {
+		return point{} // no oxygen is taken up yet, of which anything could be a multiple
 	}
-	return p
+	offset, slope := s.clock(hours)
+	st := s.stencil
+	place, f := st.find(offset) // of all nodes, where their clocks agree
+	var age, vapour, air, leachate float64
+	for i, points := range st.points {
+		if slope != 0 {
+			place, f = st.find(offset + slope*st.warm[i])
+		}
+		q, r := &points[place], &points[place+1]
+		v := s.weights[i] * f
+		u := s.weights[i] - v
+		age += u*q.age + v*r.age
+		vapour += u*q.vapour + v*r.vapour
+		air += u*q.air + v*r.air
+		leachate += u*q.leachate + v*r.leachate
+	}
+	return point{age, vapour, air, leachate}
 }
 
 // Apply advances a load from one age to another, h since its start, and returns
 // what it exchanged with the air. It acts on the masses that p has: the load, or
 // a share of it, in the state in which the last Apply left it. Mass is conserved
 // exactly. After the duration of the table nothing changes any more.
-func (s Response) Apply(p *material.Parcel, fromHours, toHours float64) material.Exchange {
-	e, _ := s.Advance(p, fromHours, toHours)
+func (s *Response) Apply(p *material.Parcel, fromHours, toHours float64) material.Exchange {
+	e, _ := s.advance(p, s.at(fromHours), s.at(toHours))
 	return e
 }
 
@@ -83,6 +97,10 @@ func (s *Response) Advance(p *material.Parcel, fromHours, toHours float64) (e ma
 		from = s.at(fromHours)
 	}
 	s.arrived, s.there = toHours, to
+	return s.advance(p, from, to)
+}
+
+func (s *Response) advance(p *material.Parcel, from, to point) (e material.Exchange, energy float64) {
 	aged := max(0, to.age-from.age)
 	amounts := poolsOf(*p)
 	for i, k := range s.constants {
@@ -117,47 +135,38 @@ func (s *Response) shareOf(p *material.Parcel) float64 {
 // Met returns the hour at which a criterion of the model is met, judged on this
 // course alone. Where the standard loads around this one disagree, its own
 // interpolated temperatures decide.
-func (s Response) Met(criterion int) (hours float64, ok bool) {
-	met := 0
-	for i, n := range s.stencil.nodes {
-		if n.met[criterion].OK {
-			met++
-			hours += s.weights[i] * (n.met[criterion].Hours - s.since(n))
-		}
-	}
-	switch met {
+func (s *Response) Met(criterion int) (hours float64, ok bool) {
+	switch v := &s.stencil.verdicts[criterion]; v.met {
 	case 0:
 		return 0, false
-	case len(s.stencil.nodes):
+	case len(v.after):
+		for i, after := range v.after {
+			hours += s.weights[i] * after
+		}
 		return hours + s.warm, true
 	}
 	m := s.model.Criteria[criterion].Judge(s.Readings(s.maxHours))
 	return m.Hours, m.OK
 }
 
-// since returns the hour from which the met hours of n are interpolated.
-func (s *Response) since(n *node) float64 {
-	if s.warm == 0 {
-		return 0
-	}
-	return n.warm
-}
-
 func (s *Response) temperature(hours float64) float64 {
 	offset, slope := s.clock(hours)
+	st := s.stencil
+	place, f := st.find(offset) // of all nodes, where their clocks agree
 	t := 0.0
-	for i, n := range s.stencil.nodes {
-		j, f := n.find(n.hour(offset, slope))
-		q, r := n.points[j].temperature, n.points[j+1].temperature
-		t += s.weights[i] * (q + f*(r-q))
+	for i, temperatures := range st.temperatures {
+		if slope != 0 {
+			place, f = st.find(offset + slope*st.warm[i])
+		}
+		t += s.weights[i] * lerp(temperatures[place], temperatures[place+1], f)
 	}
 	return t
 }
 
 // Air returns the air used up to an age in h, m3 at inlet conditions, and the
 // flow at that age, m3/h (a mean between two points kept).
-func (s Response) Air(hours float64) (total, flow float64) {
-	pace := s.stencil.nodes[0].pace
+func (s *Response) Air(hours float64) (total, flow float64) {
+	pace := s.stencil.pace
 	begin := pace * math.Floor(hours/pace)
 	return s.air(hours), (s.air(begin+pace) - s.air(begin)) / pace
 }
@@ -176,9 +185,9 @@ func (s *Response) blowerEnergy(air float64) float64 {
 // Readings gives the hourly mean temperatures up to an age in h, for
 // Criterion.Judge. To judge a vessel and its curing together, give it both.
 // Between the points that the table keeps, temperature goes in straight lines.
-func (s Response) Readings(hours float64) iter.Seq[Reading] {
+func (s *Response) Readings(hours float64) iter.Seq[Reading] {
 	return func(yield func(Reading) bool) {
-		pace := s.stencil.nodes[0].pace
+		pace := s.stencil.pace
 		before := s.temperature(0)
 		for begin := 0.0; begin < hours; begin += pace {
 			after := s.temperature(begin + pace)

@@ -96,6 +96,7 @@ func (r *Responses) Of(p material.Parcel, month time.Month) (Response, error) {
 	r.direct.Add(1)
 	st := &stencil{nodes: []*node{r.m.start(p, month, fixed(r.m.Step)).reduce(r.maxHours, r.pace)}, corner: []int{0}}
 	st.alike(r.m, r.maxHours, levels)
+	st.lineUp(len(r.m.Criteria))
 	s.use(st, [corners]float64{1})
 	return s, nil
 }
@@ -118,6 +119,7 @@ func (r *Responses) stencil(centre place) *stencil {
 			st.corner = append(st.corner, i)
 		}
 		if st.alike(r.m, r.maxHours, centre.level) {
+			st.lineUp(len(r.m.Criteria))
 			e.value = &st
 		}
 	})

@@ -18,6 +18,18 @@ type stencil struct {
 
 	// The segment in which all of them pass the warm mark, h; zero if none does.
 	from, to float64
+
+	columns
+}
+
+// columns are what a response reads of the nodes, side by side, as it reads one
+// thing of all of them.
+type columns struct {
+	pace          float64 // h between points
+	points        [][]point
+	temperatures  [][]float64
+	warm, warmLog []float64
+	verdicts      []verdict // by criterion of the model
 }
 
 // alike reports whether the nodes may be interpolated: all or none of them warm
@@ -44,6 +56,45 @@ func (st *stencil) alike(m *Model, maxHours float64, level int8) bool {
 	}
 	st.from, st.to = 0, 0
 	return len(m.Criteria) == 0 && level >= 1
+}
+
+// verdict is what the nodes of a stencil say of a criterion.
+type verdict struct {
+	met   int       // nodes that meet it
+	after []float64 // h, when each does, counted from when it is warm if the stencil is aligned
+}
+
+// lineUp fills the columns for a number of criteria.
+func (st *stencil) lineUp(criteria int) {
+	c := &st.columns
+	c.pace = st.nodes[0].pace
+	c.verdicts = make([]verdict, criteria)
+	for _, n := range st.nodes {
+		c.points = append(c.points, n.points)
+		c.temperatures = append(c.temperatures, n.temperatures)
+		c.warm = append(c.warm, n.warm)
+		c.warmLog = append(c.warmLog, math.Log(n.warm))
+		for i, m := range n.met {
+			v := &c.verdicts[i]
+			if m.OK {
+				v.met++
+			}
+			if st.to > 0 {
+				m.Hours -= n.warm
+			}
+			v.after = append(v.after, m.Hours)
+		}
+	}
+}
+
+// find returns the point kept at or before an hour and the fraction of the way to the
+// next one, the same for all nodes. Before the start it is at the first, after the end
+// at the last.
+func (c *columns) find(hours float64) (int, float64) {
+	points := len(c.points[0])
+	x := min(max(hours/c.pace, 0), float64(points-1))
+	i := min(int(x), points-2)
+	return i, x - float64(i)
 }
 
 // segmentAround returns when the segment that holds an hour starts and ends; the

@@ -133,7 +133,8 @@ func TestMoistureLimit(t *testing.T) {
 		last, pace = split, s.Throughput(m)
 	}
 	near(t, "recovery at 55 %", s.RecoveryAt(0.55), s.Recovery*(1-4*0.05), 1e-12)
-	near(t, "nothing recovered from mud", Screen(compost(0.80), s).Recovered.Total(), 0, 0)
+	mud := Screen(compost(0.80), s)
+	near(t, "nothing recovered from mud", mud.Recovered.Total(), 0, 0)
 }
 
 // Shows that defaults lie in the range of practice: 65–85 % of the coarse for

@@ -61,6 +61,7 @@ func follow(ctx context.Context, m *plant.Model, month time.Month, stay, landmar
 		return Load{}, err
 	}
 	j := s.Journey
+	end := j.End()
 	out := Load{
 		Month: month, CuringMonth: j.CuringMonth,
 		Wet: s.Load.Total(), Dry: s.Load.Dry(), Volume: s.Volumes.Load,
@@ -78,7 +79,7 @@ func follow(ctx context.Context, m *plant.Model, month time.Month, stay, landmar
 		ReadilyAsked:     m.Curing.ReadilyLeft,
 		Stable:           j.Stable,
 		MoistureOut:      j.Vessel.Final().Parcel.Moisture(),
-		MoistureScreened: j.End().Moisture(),
+		MoistureScreened: end.Moisture(),
 		Vessel:           stage(j.Vessel),
 		Curing:           stage(j.Curing),
 		Biofilter:        biofilter(m, j.Vessel),

@@ -50,8 +50,8 @@ func TestScreenedMoistureOfTable(t *testing.T) {
 				if err != nil {
 					t.Fatal(err)
 				}
-				got := 100 * run.screened(t, l, want.Journey).Moisture()
-				end := 100 * want.Journey.End().Moisture()
+				byTable, integrated := run.screened(t, l, want.Journey), want.Journey.End()
+				got, end := 100*byTable.Moisture(), 100*integrated.Moisture()
 				t.Logf("%v: %.3f %% by the table, %.3f integrated: %+.3f", month, got, end, got-end)
 				if !(math.Abs(got-end) <= 0.05) {
 					t.Errorf("%v: screened at %.3f %% moisture by the table, %.3f integrated", month, got, end)
