@@ -1,10 +1,21 @@
 package capability
 
-import "gonum.org/v1/gonum/stat/distuv"
+import (
+	"context"
+	"slices"
+
+	"gonum.org/v1/gonum/stat/distuv"
+
+	"loamcast/scenarios/study"
+	"loamcast/sim/calendar"
+)
 
 // Checks are the whole runs, over all growth scenarios by weight, that check what the
 // capability says.
 const Checks = 24
+
+// Contradicted is why years do not stand for themselves where whole runs contradict.
+const Contradicted = "whole runs miss the target earlier than single years do: something fills from year to year"
 
 // doubtful is the chance below which whole runs contradict.
 const doubtful = 0.01
@@ -14,4 +25,33 @@ const doubtful = 0.01
 func Contradict(missed, runs int, limit float64) bool {
 	byChance := distuv.Binomial{N: float64(runs), P: limit}
 	return missed > 0 && 1-byChance.CDF(float64(missed-1)) < doubtful
+}
+
+// WholeRuns simulates a case from the start through some years, which by what the plant
+// carries are kept, one replication under each of some growth scenarios, by their places
+// in the file. It returns how many miss the worst of the years.
+func WholeRuns(ctx context.Context, s *study.Study, c study.Case, growths []int, years int) (missed int, err error) {
+	var runs []study.Run
+	for i, growth := range growths {
+		one := c
+		one.Growth, one.Years = growth, years
+		runs = append(runs, study.Run{Case: &one, Replication: i})
+	}
+	found, err := study.Each(ctx, s, runs, func(r *study.Result) ([]bool, error) {
+		var missed []bool
+		for months := range slices.Chunk(r.Record.Months, calendar.MonthsPerYear) {
+			missed = append(missed, s.File.Planning.Target.Missed(months))
+		}
+		return missed, nil
+	}, nil)
+	for year := range years {
+		n := 0
+		for _, run := range found {
+			if run[year] {
+				n++
+			}
+		}
+		missed = max(missed, n)
+	}
+	return missed, err
 }

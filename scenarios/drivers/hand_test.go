@@ -12,6 +12,7 @@ import (
 
 	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
+	"loamcast/scenarios/capability"
 	"loamcast/scenarios/drivers"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/study"
@@ -197,8 +198,9 @@ func TestVesselYearFoundByHand(t *testing.T) {
 	within(t, "noise", a.Noise.Effect.MuStar.Estimate, 0, 1e-9)
 	// What moves production alone takes no ramps of its own: eight replications of the
 	// plant at its medians, each twice, are all that 30 points take, of 9 years each, beside
-	// fewer than 100 that find what is carried.
-	if most := 8*2*9 + 100; a.Simulated > most {
+	// fewer than 100 that find what is carried, and the whole runs of six years and a
+	// warm-up that check it.
+	if most := 8*2*9 + 100 + capability.Checks*7; a.Simulated > most {
 		t.Errorf("%d years simulated, want %d at most", a.Simulated, most)
 	}
 }
@@ -218,6 +220,37 @@ func TestTurnaroundMovesTheYearByHand(t *testing.T) {
 	within(t, "turnaround", d.Effect.MuStar.Estimate, 2, 0.4)
 	within(t, "turnaround, with the sign", d.Effect.Mu, -d.Effect.MuStar.Estimate, 1e-9)
 	within(t, "with the input at its median", a.Median, 6.1, 0.25)
+}
+
+// What fills over many years is not seen in single ones: of the compost of 700 kg a day
+// almost all is taken, and the store for it fills over the horizon, after which cake must
+// wait. By single years eight vessels carry it; whole runs contradict, as in `when`, and
+// the year is that of runs.
+func TestWhatFillsGoesByRuns(t *testing.T) {
+	f := handFile(t, plant.Linear{Rate: 0.01}, "vessels.turnaround")
+	f.Model.Feed.Base = 700
+	s, err := study.New(f, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	run, err := s.Simulate(context.Background(), study.Run{Case: &study.Case{Years: 3}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	compost, cake := 0.0, 0.0
+	for _, m := range run.Record.Months {
+		compost += m.Product.Volume
+		cake += m.Feed.Dry
+	}
+	of := compost / cake // m3 of a kg
+	for i := range f.Model.Product.Demand {
+		f.Model.Product.Demand[i] = 690 * of
+	}
+	f.Model.Product.Capacity, f.Model.Curing.Capacity = 200*365*of, 1500
+	a := plan(t, f, drivers.Options{Output: drivers.VesselYear, Trajectories: 2, Replications: 1})
+	if a.ByRuns != capability.Contradicted {
+		t.Errorf("it goes by runs because %q", a.ByRuns)
+	}
 }
 
 // Where years do not stand each for itself, single runs tell when the target is first

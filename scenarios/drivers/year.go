@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 
 	"loamcast/scenarios/capability"
 	"loamcast/scenarios/study"
@@ -26,7 +27,8 @@ type yearly struct {
 }
 
 // newYearly tries the plant with every input at its median. It fails with a reason, in
-// words that follow "because", where nothing can be told from what is carried.
+// words that follow "because", where nothing can be told from what is carried, or whole
+// runs contradict it.
 func (p *planner) newYearly(ctx context.Context) (y *yearly, why string, err error) {
 	f := p.study.File
 	if why = capability.Steady(f).Why; why != "" {
@@ -50,7 +52,25 @@ func (p *planner) newYearly(ctx context.Context) (y *yearly, why string, err err
 	for i := range f.Planning.Inputs {
 		y.produces = append(y.produces, capability.MovesProduction(f, i))
 	}
+	if agreed, err := y.confirm(ctx); err != nil || !agreed {
+		return nil, capability.Contradicted, err
+	}
 	return y, "", nil
+}
+
+// confirm runs the plant at the medians from the start through the years that it keeps by
+// what it carries, as `when` does with inputs drawn, and reports whether as few runs miss
+// them as the target allows.
+func (y *yearly) confirm(ctx context.Context) (agreed bool, err error) {
+	f := y.study.File
+	years := int(y.median().value)
+	if years == 0 {
+		return true, nil
+	}
+	growths := slices.Repeat([]int{vesselplan.MainGrowth(&f.Planning)}, capability.Checks)
+	missed, err := capability.WholeRuns(ctx, y.study, study.Case{Quantiles: y.medians}, growths, years)
+	y.years += capability.Checks * (years + f.Model.WarmUp)
+	return !capability.Contradict(missed, capability.Checks, f.Planning.Target.MissShare), err
 }
 
 // limits are what is carried in each year at a share of years that miss. Where the plant

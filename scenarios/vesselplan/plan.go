@@ -78,7 +78,7 @@ func (p *planner) staircases(ctx context.Context, a *Answer) error {
 		return err
 	}
 	p.whole = true
-	return p.again(ctx, a, "whole runs miss the target earlier than single years do: something fills from year to year")
+	return p.again(ctx, a, capability.Contradicted)
 }
 
 // again answers by years of the calendar instead, and says why.
