@@ -10,37 +10,48 @@ const (
 	Late   Priority = 100
 )
 
-// Event is something that will happen at an instant, unless cancelled.
+// Event is something that will happen at an instant, unless cancelled. It is a handle,
+// to be passed by value; that of no event at all is its zero value.
 type Event struct {
-	at       Time
-	priority Priority
-	name     string
-	fn       func() // nil once executed or cancelled
+	at    Time
+	order uint64
+	slot  *slot
 }
 
 // Time returns the instant for which the event was scheduled.
-func (e *Event) Time() Time { return e.at }
+func (e Event) Time() Time { return e.at }
 
 // Pending reports whether the event is still to be executed.
-func (e *Event) Pending() bool { return e.fn != nil }
+func (e Event) Pending() bool { return e.slot != nil && e.slot.order == e.order }
 
 // Cancel keeps a pending event from being executed and releases what its
 // function refers to. On an event executed or cancelled it does nothing, so an
 // event may be held, and cancelled, for as long as one likes.
 //
 // A cancelled event stays in the agenda (some 80 bytes) until its time comes.
-func (e *Event) Cancel() { e.fn = nil }
+func (e Event) Cancel() {
+	if e.Pending() {
+		e.slot.empty()
+	}
+}
 
-// slabSize is the number of events allocated together. A slab lives as long as
-// any of its events is held; 64 events are 3 kB.
-const slabSize = 64
+// slot is where the agenda keeps what an event does. When that is over, executed or
+// cancelled, another event gets it: there are tens of thousands of events in a run, and
+// a few dozen at a time.
+type slot struct {
+	order uint64 // of the event that has it; 0 for none
+	name  string
+	fn    func()
+}
+
+func (s *slot) empty() { s.order, s.fn = 0, nil }
 
 // agenda holds the pending events in the order of their execution, as a binary
 // heap.
 type agenda struct {
 	entries []entry
 	added   uint64  // number of events so far
-	slab    []Event // events allocated but not yet given out
+	spare   []*slot // that no entry refers to
 }
 
 // entry is an event's place in the order, beside the event, so that comparing two
@@ -48,8 +59,8 @@ type agenda struct {
 type entry struct {
 	at       Time
 	priority Priority
-	order    uint64 // in which events were asked for
-	event    *Event
+	order    uint64 // in which events were asked for, from 1 on
+	slot     *slot
 }
 
 func (e *entry) before(f *entry) bool {
@@ -63,29 +74,45 @@ func (e *entry) before(f *entry) bool {
 }
 
 // add files a new event.
-func (a *agenda) add(t Time, p Priority, name string, fn func()) *Event {
-	if len(a.slab) == 0 {
-		a.slab = make([]Event, slabSize)
-	}
-	e := &a.slab[0]
-	a.slab = a.slab[1:]
-	*e = Event{at: t, priority: p, name: name, fn: fn}
-
+func (a *agenda) add(t Time, p Priority, name string, fn func()) Event {
 	a.added++
-	a.push(entry{at: t, priority: p, order: a.added, event: e})
-	return e
+	s := a.blank()
+	s.order, s.name, s.fn = a.added, name, fn
+	a.push(entry{at: t, priority: p, order: a.added, slot: s})
+	return Event{at: t, order: a.added, slot: s}
 }
 
-// first returns the event to be executed next, or nil. Cancelled ones that stand
-// before it are dropped.
-func (a *agenda) first() *Event {
+// blank returns a slot that no event has.
+func (a *agenda) blank() *slot {
+	last := len(a.spare) - 1
+	if last < 0 {
+		return new(slot)
+	}
+	s := a.spare[last]
+	a.spare = a.spare[:last]
+	return s
+}
+
+// first returns the place of the event to be executed next, or nil. Cancelled ones
+// that stand before it are dropped.
+func (a *agenda) first() *entry {
 	for len(a.entries) > 0 {
-		if e := a.entries[0].event; e.Pending() {
+		if e := &a.entries[0]; e.slot.order == e.order {
 			return e
 		}
 		a.pop()
 	}
 	return nil
+}
+
+// take takes out the first event and returns what it does. From now on it is not
+// pending any more.
+func (a *agenda) take() (name string, fn func()) {
+	s := a.entries[0].slot
+	name, fn = s.name, s.fn
+	s.empty()
+	a.pop()
+	return name, fn
 }
 
 func (a *agenda) push(e entry) {
@@ -103,8 +130,9 @@ func (a *agenda) push(e entry) {
 	h[i] = e
 }
 
-// pop takes out the first entry.
+// pop takes out the first entry, whose slot is empty.
 func (a *agenda) pop() {
+	a.spare = append(a.spare, a.entries[0].slot)
 	last := len(a.entries) - 1
 	e := a.entries[last]
 	a.entries[last] = entry{}

@@ -81,13 +81,13 @@ func (k *Kernel) Executed() uint64 { return k.executed }
 //
 // An instant in the past or out of range, or a closed kernel, fails the run
 // (see [Kernel.Fail]); the event returned is then never executed.
-func (k *Kernel) At(t Time, name string, fn func()) *Event {
+func (k *Kernel) At(t Time, name string, fn func()) Event {
 	return k.AtPriority(t, Normal, name, fn)
 }
 
 // After schedules fn a span d from now, with [Normal] priority.
 // A negative d fails the run as [Kernel.At] does.
-func (k *Kernel) After(d Duration, name string, fn func()) *Event {
+func (k *Kernel) After(d Duration, name string, fn func()) Event {
 	return k.AtPriority(k.now.Add(d), Normal, name, fn)
 }
 
@@ -95,10 +95,10 @@ func (k *Kernel) After(d Duration, name string, fn func()) *Event {
 // order of priority, lowest first, and among equals first in, first out. An
 // event may schedule another at its own instant: it is executed before time
 // moves on, in its place among those still to come.
-func (k *Kernel) AtPriority(t Time, p Priority, name string, fn func()) *Event {
+func (k *Kernel) AtPriority(t Time, p Priority, name string, fn func()) Event {
 	if err := k.refusal(t); err != nil {
 		k.Fail(fmt.Errorf("%q at second %d: %w", name, int64(t), err))
-		return &Event{at: t, priority: p, name: name}
+		return Event{at: t}
 	}
 	return k.agenda.add(t, p, name, fn)
 }
@@ -221,9 +221,9 @@ func (k *Kernel) runDay() {
 	end := min(midnight, k.until)
 	k.awaited = never
 	for e := k.agenda.first(); e != nil && e.at < end; e = k.agenda.first() {
-		k.agenda.pop()
 		k.now = e.at
-		k.execute(e)
+		k.trace.record(e)
+		k.execute(k.agenda.take())
 		if k.stopped() {
 			return
 		}
@@ -231,12 +231,9 @@ func (k *Kernel) runDay() {
 	k.engage()
 }
 
-func (k *Kernel) execute(e *Event) {
-	k.current = e.name
+func (k *Kernel) execute(name string, fn func()) {
+	k.current = name
 	k.executed++
-	k.trace.record(e)
-	fn := e.fn
-	e.fn = nil
 	fn()
 	k.current = ""
 	if k.executed%contextStride == 0 {

@@ -80,7 +80,7 @@ type Server struct {
 	failing  int // units to go down when one that is busy is released
 
 	dispatching bool
-	opening     *Event // the next opening, when somebody waits for it
+	opening     Event // the next opening, when somebody waits for it
 
 	doneName, openName string
 
@@ -107,7 +107,7 @@ type request struct {
 	begun    Time           // when the present stretch of service began
 	hours    *calendar.Work // those in force then
 	started  bool
-	finish   *Event
+	finish   Event
 	finished func() // ends the job; made once and kept with the record
 }
 
@@ -229,7 +229,7 @@ func (s *Server) dispatch() {
 
 // awaitOpening makes sure that the queue is looked at when work begins again.
 func (s *Server) awaitOpening() {
-	if s.opening != nil && s.opening.Pending() {
+	if s.opening.Pending() {
 		return
 	}
 	t := Time(s.cfg.Calendar.NextOpen(int64(s.k.now)))

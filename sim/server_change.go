@@ -25,9 +25,7 @@ func (s *Server) SetCalendar(w *calendar.Work) {
 	}
 	s.Account()
 	s.cfg.Calendar = w
-	if s.opening != nil {
-		s.opening.Cancel()
-	}
+	s.opening.Cancel()
 	s.dispatch()
 }
 

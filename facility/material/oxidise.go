@@ -50,7 +50,7 @@ func (e Exchange) Plus(f Exchange) Exchange {
 // Oxidise burns the requested masses, limited to what is there, and returns
 // the exchange with the air. Total mass is conserved to the atom:
 // the parcel's change equals O2 − CO2 − NH3.
-func (p *Parcel) Oxidise(o Oxidation, c Chemistry) Exchange {
+func (p *Parcel) Oxidise(o Oxidation, c *Chemistry) Exchange {
 	var e Exchange
 	e.oxidise(&p.Fine, o.FineReadily, o.FineSlowly, c)
 	e.oxidise(&p.Coarse, o.CoarseReadily, o.CoarseSlowly, c)
@@ -58,7 +58,7 @@ func (p *Parcel) Oxidise(o Oxidation, c Chemistry) Exchange {
 	return e
 }
 
-func (e *Exchange) oxidise(s *Solids, readily, slowly float64, c Chemistry) {
+func (e *Exchange) oxidise(s *Solids, readily, slowly float64, c *Chemistry) {
 	readily = min(max(readily, 0), s.Readily)
 	slowly = min(max(slowly, 0), s.Slowly)
 

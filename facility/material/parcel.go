@@ -11,6 +11,11 @@ type Parcel struct {
 // Total returns the wet mass, kg.
 func (p *Parcel) Total() float64 { return p.Water + p.Dry() }
 
+// TotalTimes returns the wet mass of f times p, kg, without making that parcel.
+func (p *Parcel) TotalTimes(f float64) float64 {
+	return p.Water*f + (p.Fine.dryTimes(f) + p.Coarse.dryTimes(f))
+}
+
 // Dry returns the dry mass, kg.
 func (p *Parcel) Dry() float64 { return p.Fine.Dry() + p.Coarse.Dry() }
 

@@ -60,7 +60,7 @@ func TestOxidiseConserves(t *testing.T) {
 		c.Retained = rapid.Float64Range(0, 1).Draw(t, "retained")
 		kg := func(name string) float64 { return rapid.Float64Range(-10, 2e5).Draw(t, name) }
 		after := before
-		e := after.Oxidise(Oxidation{kg("a"), kg("b"), kg("c"), kg("d")}, c)
+		e := after.Oxidise(Oxidation{kg("a"), kg("b"), kg("c"), kg("d")}, &c)
 		scale := before.Total() + e.O2 + e.CO2
 		for _, r := range []struct {
 			name string

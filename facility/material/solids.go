@@ -20,6 +20,10 @@ func (s *Solids) Dry() float64 { return s.Fixed + s.Volatile() }
 // Volatile returns the mass of volatile solids, kg.
 func (s *Solids) Volatile() float64 { return s.Readily + s.Slowly + s.Refractory }
 
+func (s *Solids) dryTimes(f float64) float64 {
+	return s.Fixed*f + (s.Readily*f + s.Slowly*f + s.Refractory*f)
+}
+
 // Plus returns the sum of s and t.
 func (s Solids) Plus(t Solids) Solids {
 	s.add(&t)

@@ -65,7 +65,7 @@ func TestVolatileLoss(t *testing.T) {
 	} {
 		p := material.Spec{Volatile: row.a, Readily: 1, Moisture: 0.6}.OfDry(1)
 		before := p.Volatile()
-		p.Oxidise(material.Oxidation{FineReadily: row.loss * before}, noNitrogenLeft)
+		p.Oxidise(material.Oxidation{FineReadily: row.loss * before}, &noNitrogenLeft)
 		near(t, "volatile fraction left", p.Volatile()/p.Dry(), row.b, 5e-5)
 		near(t, "loss", (row.a-row.b)/(row.a-row.a*row.b), row.loss, 5e-5)
 	}

@@ -7,11 +7,11 @@ import "loamcast/sim"
 type alarm struct {
 	p    *plant
 	name string
-	ev   *sim.Event
+	ev   sim.Event
 }
 
 func (a *alarm) set(t sim.Time) {
-	if a.ev != nil && a.ev.Pending() {
+	if a.ev.Pending() {
 		if a.ev.Time() == t {
 			return
 		}

@@ -1,6 +1,10 @@
 package plant
 
-import "loamcast/sim"
+import (
+	"slices"
+
+	"loamcast/sim"
+)
 
 // Cause is what solids wait for.
 type Cause int
@@ -86,20 +90,12 @@ func (p *plant) chargeWaits(held float64) {
 func (p *plant) explainWaits() {
 	now := p.k.Now()
 	w := &p.waiting
-	w.fullMass, w.dueMass, w.curedDry = 0, 0, 0
+	w.fullMass = 0
 	for _, l := range p.full {
 		w.fullMass += l.cakeDry
 	}
-	for _, l := range p.active {
-		if l.ready <= now {
-			w.dueMass += l.cakeDry
-		}
-	}
-	for _, l := range p.pad.lots {
-		if l.ready <= now {
-			w.curedDry += l.cakeDry
-		}
-	}
+	w.dueMass = p.due.mass(p.active, now)
+	w.curedDry = p.pad.cured.mass(p.pad.lots, now)
 	w.rawDry = 0
 	for _, l := range p.pad.raw {
 		w.rawDry += l.cakeDry
@@ -125,19 +121,27 @@ func (p *plant) whyNotScreened(screen Cause) Cause {
 // whyNotUnloaded explains loads that are due and still in their vessels: if the
 // pad is full, by what keeps it full.
 func (p *plant) whyNotUnloaded() Cause {
-	for _, l := range p.active {
-		if l.ready > p.k.Now() || l.failed || p.padTakes(l) {
-			continue
-		}
-		switch {
-		case p.waiting.rawDry > 0:
-			return p.waiting.raw
-		case p.waiting.curedDry > 0:
-			return p.waiting.cured
-		}
-		return NoCuringSpace
+	if !p.padStopsDue() {
+		return p.haulOr(OffShift)
 	}
-	return p.haulOr(OffShift)
+	switch {
+	case p.waiting.rawDry > 0:
+		return p.waiting.raw
+	case p.waiting.curedDry > 0:
+		return p.waiting.cured
+	}
+	return NoCuringSpace
+}
+
+// padStopsDue reports whether a load is due for which the pad has no room.
+func (p *plant) padStopsDue() bool {
+	now := p.k.Now()
+	if p.due.after(now) {
+		return false
+	}
+	return slices.ContainsFunc(p.active, func(l *load) bool {
+		return l.ready <= now && !l.failed && !p.padTakes(l)
+	})
 }
 
 // whyNotFetched explains full vessels that stand at the mixer.

@@ -12,6 +12,7 @@ import (
 type pad struct {
 	lots   []*load // cure, then wait for the screen or, screened, for the product store
 	raw    []*load // wait for the screen, to be cured after it
+	cured  dueTime // of lots
 	volume float64 // m3 taken
 }
 
@@ -45,6 +46,7 @@ func (p *plant) cure(l *load) {
 	p.month.Curing.Room += l.volume * stay.Days()
 	p.month.Curing.CakeDry += l.cakeDry
 	p.pad.lots = append(p.pad.lots, l)
+	p.pad.cured.expect(l.ready)
 	p.k.At(l.ready, "lot cured", p.wake)
 }
 

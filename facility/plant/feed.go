@@ -54,15 +54,15 @@ func (f Feed) validate() error {
 
 // Expected returns the mean production on date d, kg dry per day, with the
 // month's factor but without weekday and noise; years is the time since start.
-func (f Feed) Expected(d calendar.Date, years float64) float64 {
+func (f *Feed) Expected(d calendar.Date, years float64) float64 {
 	return f.Base * f.Growth.Factor(years) * f.monthFactor(d)
 }
 
-func (f Feed) monthFactor(d calendar.Date) float64 {
+func (f *Feed) monthFactor(d calendar.Date) float64 {
 	return f.Month[d.Month-1] / mean(f.Month[:])
 }
 
-func (f Feed) weekdayFactor(d calendar.Date) float64 {
+func (f *Feed) weekdayFactor(d calendar.Date) float64 {
 	return f.Weekday[d.Weekday()] / mean(f.Weekday[:])
 }
 

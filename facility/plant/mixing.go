@@ -66,9 +66,7 @@ func (p *plant) blend(cake *material.Parcel, fresh, recovered *pile) (mix materi
 		mix = *cake
 		mix.AddTimes(&recovered.parcel, ratio*recoveredShare*over(recovered.volume))
 		mix.AddTimes(&fresh.parcel, ratio*(1-recoveredShare)*over(fresh.volume))
-		var load material.Parcel
-		load.AddTimes(&mix, p.loadsOf(&mix))
-		scale = load.Total() / mix.Total()
+		scale = mix.TotalTimes(p.loadsOf(&mix)) / mix.Total()
 		next := min(1, recovered.volume/(ratio*scale))
 		if fresh.volume == 0 {
 			next = 1

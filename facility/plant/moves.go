@@ -75,6 +75,7 @@ func (p *plant) aerate(l *load) {
 		due = p.Vessels.Maximum
 	}
 	l.ready = now.Add(max(due, l.compliant))
+	p.due.expect(l.ready)
 	p.k.At(l.ready, "load due", p.wake)
 }
 
@@ -82,6 +83,9 @@ func (p *plant) aerate(l *load) {
 // room for it. The room is taken when the vessel leaves its place.
 func (p *plant) takeOff() bool {
 	now := p.k.Now()
+	if p.due.after(now) {
+		return false
+	}
 	for i, l := range p.active {
 		if l.ready > now {
 			continue

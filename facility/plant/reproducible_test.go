@@ -103,3 +103,26 @@ func live() (heap uint64, goroutines int) {
 	runtime.ReadMemStats(&s)
 	return s.HeapAlloc, runtime.NumGoroutine()
 }
+
+// Shows that a replication makes fewer objects than it has events, once the tables of
+// courses are filled: events, loads and batches use again what those before them had.
+func TestFewObjects(t *testing.T) {
+	m := noisy(t)
+	m.Years, m.WarmUp = 3, 0
+	p, err := New(m)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var events uint64
+	objects := testing.AllocsPerRun(1, func() { // after a first run, which fills the tables
+		rec, err := p.Run(context.Background(), random.Key{Seed: 1})
+		if err != nil {
+			t.Fatal(err)
+		}
+		events = rec.Events
+	})
+	if !(objects < float64(events)) {
+		t.Errorf("%.0f objects for %d events", objects, events)
+	}
+	t.Logf("%.0f objects for %d events", objects, events)
+}

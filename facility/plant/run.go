@@ -87,6 +87,7 @@ type plant struct {
 	loading *load
 	full    []*load // loaded, to be carried to an aerated place
 	active  []*load // on aerated places
+	due     dueTime // of what is on aerated places
 	emptied []int   // vessels to be brought back
 	spare   []*load // records of loads that are gone, to use again
 	pad     pad

@@ -188,6 +188,7 @@ func (p *plant) releaseEarly() {
 		from := l.began.Add(max(p.Vessels.Minimum, l.compliant))
 		if from <= now {
 			l.ready = now
+			p.due.expect(now)
 			p.again = true
 		} else {
 			p.alarms.early.set(from)

@@ -64,7 +64,7 @@ func checkBalances(t *rapid.T, m *Model, c *Course) {
 	p, q, e := c.Initial, f.Parcel, f.Exchange
 	oxygen := oxygenPer(m.Chemistry)
 	burnt, used := 0.0, 0.0
-	before, after := poolsOf(p), poolsOf(q)
+	before, after := poolsOf(&p), poolsOf(&q)
 	for i := range before {
 		burnt += before[i] - after[i]
 		used += (before[i] - after[i]) * oxygen[i]

@@ -6,7 +6,7 @@ import "loamcast/facility/material"
 // fine slowly, coarse readily, coarse slowly.
 type pools [4]float64
 
-func poolsOf(p material.Parcel) pools {
+func poolsOf(p *material.Parcel) pools {
 	return pools{p.Fine.Readily, p.Fine.Slowly, p.Coarse.Readily, p.Coarse.Slowly}
 }
 

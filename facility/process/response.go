@@ -22,7 +22,13 @@ type Response struct {
 
 	// Where the last Advance arrived: the next one usually goes on from there.
 	arrived float64 // h; 0 before the first
-	there   point
+	there   moment
+}
+
+// moment is the state of a load at some age.
+type moment struct {
+	point
+	uptake float64 // of oxygen since the start, kg
 }
 
 // use sets the nodes from which s is interpolated, with the weights of their
@@ -57,9 +63,9 @@ func (s *Response) clock(hours float64) (offset, slope float64) {
 }
 
 // at interpolates the state of the load at an age in h.
-func (s *Response) at(hours float64) point {
+func (s *Response) at(hours float64) moment {
 	if hours <= 0 {
-		return point{} // no oxygen is taken up yet, of which anything could be a multiple
+		return moment{} // no oxygen is taken up yet, of which anything could be a multiple
 	}
 	offset, slope := s.clock(hours)
 	st := s.stencil
@@ -77,7 +83,7 @@ func (s *Response) at(hours float64) point {
 		air += u*q.air + v*r.air
 		leachate += u*q.leachate + v*r.leachate
 	}
-	return point{age, vapour, air, leachate}
+	return moment{point{age, vapour, air, leachate}, s.uptake(age)}
 }
 
 // Apply advances a load from one age to another, h since its start, and returns
@@ -100,25 +106,24 @@ func (s *Response) Advance(p *material.Parcel, fromHours, toHours float64) (e ma
 	return s.advance(p, from, to)
 }
 
-func (s *Response) advance(p *material.Parcel, from, to point) (e material.Exchange, energy float64) {
+func (s *Response) advance(p *material.Parcel, from, to moment) (e material.Exchange, energy float64) {
 	aged := max(0, to.age-from.age)
-	amounts := poolsOf(*p)
+	amounts := poolsOf(p)
 	for i, k := range s.constants {
 		amounts[i] *= -math.Expm1(-k * aged)
 	}
 	share := s.shareOf(p)
-	before, after := s.uptake(from), s.uptake(to)
-	e = p.Oxidise(amounts.oxidation(), s.model.Chemistry)
-	e.Vapour = p.Evaporate(share * (to.vapour*after - from.vapour*before))
+	e = p.Oxidise(amounts.oxidation(), &s.model.Chemistry)
+	e.Vapour = p.Evaporate(share * (to.vapour*to.uptake - from.vapour*from.uptake))
 	e.Leachate = p.Evaporate(share * s.dry * (to.leachate - from.leachate))
-	return e, s.blowerEnergy(to.air*after - from.air*before)
+	return e, s.blowerEnergy(to.air*to.uptake - from.air*from.uptake)
 }
 
-// uptake returns the oxygen that the load has taken up at a point, kg.
-func (s *Response) uptake(at point) float64 {
+// uptake returns the oxygen that the load has taken up at an effective age, kg.
+func (s *Response) uptake(age float64) float64 {
 	total := 0.0
 	for i, k := range s.constants {
-		total -= s.oxygen[i] * math.Expm1(-k*at.age)
+		total -= s.oxygen[i] * math.Expm1(-k*age)
 	}
 	return total
 }
@@ -173,7 +178,7 @@ func (s *Response) Air(hours float64) (total, flow float64) {
 
 func (s *Response) air(hours float64) float64 {
 	p := s.at(hours)
-	return p.air * s.uptake(p)
+	return p.air * p.uptake
 }
 
 // blowerEnergy returns the electricity for a volume of air, m3.

@@ -82,7 +82,7 @@ func (r *Responses) Of(p material.Parcel, month time.Month) (Response, error) {
 		dry:       p.Dry(),
 		fixed:     p.Fixed(),
 	}
-	for i, held := range poolsOf(p) {
+	for i, held := range poolsOf(&p) {
 		s.oxygen[i] *= held
 	}
 	x := r.coordinates(p, month)

@@ -181,7 +181,7 @@ func (b *balance) at(mean float64) rates {
 	warm := b.warmthAt(mean)
 	dose := b.dose * warm.rate
 	potential := 0.0
-	for i, m := range poolsOf(b.parcel) {
+	for i, m := range poolsOf(&b.parcel) {
 		potential += b.burnt(m, b.constants[i]*dose) * b.oxygen[i]
 	}
 	in := &b.inlet
@@ -224,10 +224,10 @@ func (b *balance) commit(mean float64, at rates, air, f float64) {
 	r := b.run
 	p := &r.parcel
 	var amounts pools
-	for i, m := range poolsOf(*p) {
+	for i, m := range poolsOf(p) {
 		amounts[i] = f * b.burnt(m, b.constants[i]*at.dose)
 	}
-	e := p.Oxidise(amounts.oxidation(), r.m.Chemistry)
+	e := p.Oxidise(amounts.oxidation(), &r.m.Chemistry)
 	lifted := air * at.vapour
 	e.Vapour = p.Evaporate(lifted * (1 - r.m.Enclosure.Returned))
 	e.Leachate = p.Evaporate(b.drained())
