@@ -91,7 +91,9 @@ func curveAt(centre float64, x []float64) *Curve {
 // covariance is that of the parameters about their estimate.
 type covariance struct{ mat.SymDense }
 
-// inverse sets the covariance to the inverse of the matrix of second derivatives.
+// inverse sets the covariance to the inverse of the matrix of second derivatives. Where
+// thresholds are sharper than the loads tried tell, there may be no curvature in some
+// direction of spread and part: of that no more is known than was believed before.
 func (c *covariance) inverse(p posterior, x []float64) error {
 	jacobian := mat.NewDense(parameters, parameters, nil)
 	fd.Jacobian(jacobian, func(y, x []float64) { p.gradient(y, x) }, x, &fd.JacobianSettings{Formula: fd.Central})
@@ -102,8 +104,18 @@ func (c *covariance) inverse(p posterior, x []float64) error {
 		}
 	}
 	var factor mat.Cholesky
-	if !factor.Factorize(hessian) {
+	if factor.Factorize(hessian) {
+		return factor.InverseTo(&c.SymDense)
+	}
+	var eigen mat.EigenSym
+	if !eigen.Factorize(hessian, true) {
 		return errors.New("no curvature")
 	}
-	return factor.InverseTo(&c.SymDense)
+	var directions mat.Dense
+	eigen.VectorsTo(&directions)
+	c.SymDense = *mat.NewSymDense(parameters, nil)
+	for i, curvature := range eigen.Values(nil) {
+		c.SymRankOne(&c.SymDense, 1/max(curvature, 1/(spreadDoubt*spreadDoubt)), directions.ColView(i))
+	}
+	return nil
 }

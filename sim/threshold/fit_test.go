@@ -76,6 +76,33 @@ func TestFitOfASharpThreshold(t *testing.T) {
 	}
 }
 
+// Thresholds far sharper than the steps between loads, and not quite the same in one set
+// of units and the next, leave next to nothing to tell the spread by; the fit and the
+// curves that are as likely keep to where they lie all the same.
+func TestFitOfSharpThresholdsThatDiffer(t *testing.T) {
+	var units [][]threshold.Trial
+	for _, set := range []struct{ from, step, at float64 }{
+		{5.6302, 1.0243, 6.0}, {5.9133, 1.00183, 5.94}, {5.9118, 1.0008, 5.924}, {5.902, 1.0008, 5.914},
+	} {
+		for range 16 {
+			var unit []threshold.Trial
+			for load, n := set.from, 0; n < 8; load, n = load*set.step, n+1 {
+				unit = append(unit, threshold.Trial{Load: load, Failed: load > set.at})
+			}
+			units = append(units, unit)
+		}
+	}
+	c, err := threshold.Fit(units)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, other := range append(c.Resample(200), c) {
+		if at := other.Load(0.5); !(at > 5.9 && at < 5.95) || !(other.Spread() < 0.01) {
+			t.Errorf("half fail at %g, spread %g", at, other.Spread())
+		}
+	}
+}
+
 func TestFitRefuses(t *testing.T) {
 	all := [][]threshold.Trial{{{Load: 1, Failed: true}, {Load: 2, Failed: true}}}
 	if _, err := threshold.Fit(all); !errors.Is(err, threshold.ErrOneSided) {
