@@ -62,36 +62,23 @@ func (h *history) withLeads(chips *plant.Chips, key random.Key, stream uint64) *
 	return &out
 }
 
-// delivery is an order on its way.
-type delivery struct {
-	day    int // from which on it can be used
-	volume float64
-}
-
 // try follows the stock day by day under a rule, as the plant orders: after the
 // chips of a day are taken, when those on hand and on order have fallen to the
 // reorder point. An order is placed at midday; what comes on a day is used from
 // the next day on. Use that is not on hand waits for the next delivery, since
-// the cake waits too.
-func (h *history) try(r Rule) outcome {
+// the cake waits too. coming is room for what is on its way, by day, which must be none;
+// so it is again when it is returned.
+func (h *history) try(r Rule, coming []float64) outcome {
 	out := outcome{short: make([]bool, len(h.begins)-1)}
 	stock, onOrder, owed := r.OrderUpTo, 0.0, 0.0
-	var coming []delivery
 	year, orders, placed := -1, 0, 0
 	for day, use := range h.use {
 		for day == h.begins[year+1] {
 			year++
 		}
-		waiting := coming[:0]
-		for _, d := range coming {
-			if d.day > day {
-				waiting = append(waiting, d)
-				continue
-			}
-			stock += d.volume
-			onOrder -= d.volume
-		}
-		coming = waiting
+		stock += coming[day]
+		onOrder -= coming[day]
+		coming[day] = 0
 
 		owed += use
 		taken := min(owed, stock)
@@ -109,7 +96,9 @@ func (h *history) try(r Rule) outcome {
 		lead := h.leads[placed]
 		placed++
 		onOrder += trucks * h.truckload
-		coming = append(coming, delivery{day + int(lead+0.5) + 1, trucks * h.truckload})
+		if used := day + int(lead+0.5) + 1; used < len(h.use) { // later ones are not seen
+			coming[used] += trucks * h.truckload
+		}
 		if year >= 0 {
 			orders++
 		}

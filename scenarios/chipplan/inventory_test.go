@@ -42,12 +42,12 @@ func TestReorderPointByHand(t *testing.T) {
 		h := invented(2, 100, constant(c.use), constant(c.lead))
 		hand := c.use * c.lead
 		enough := Rule{Reorder: hand, OrderUpTo: hand + 20*c.use*10}
-		if h.try(enough).short[0] {
+		if h.try(enough, make([]float64, len(h.use))).short[0] {
 			t.Errorf("use %g, lead %g: %g m3 are not enough", c.use, c.lead, hand)
 		}
 		enough.Reorder -= c.use
 		enough.OrderUpTo -= c.use
-		if !h.try(enough).short[0] {
+		if !h.try(enough, make([]float64, len(h.use))).short[0] {
 			t.Errorf("use %g, lead %g: a day's use less than %g m3 is enough", c.use, c.lead, hand)
 		}
 	}
@@ -60,7 +60,7 @@ func TestReorderPointByHand(t *testing.T) {
 // 0 with a mean of 47.5 m3.
 func TestSawtoothByHand(t *testing.T) {
 	h := invented(4, 100, constant(5), constant(6))
-	o := h.try(Rule{Reorder: 30, OrderUpTo: 130})
+	o := h.try(Rule{Reorder: 30, OrderUpTo: 130}, make([]float64, len(h.use)))
 	if math.Abs(o.meanStock-47.5) > 0.25 || math.Abs(o.orders-18.25) > 0.26 {
 		t.Errorf("mean stock %g m3, %g orders a year", o.meanStock, o.orders)
 	}
@@ -178,6 +178,33 @@ func TestLeadsFollowThePlant(t *testing.T) {
 	for _, l := range h.withLeads(&c, key, 0).leads {
 		if l != 6 {
 			t.Fatalf("a lead time of %g days", l)
+		}
+	}
+}
+
+// The rules of a store are whole truckloads ordered at every tenth of one, by hand: a store
+// of two takes the order of one at 0 to 10 tenths, and that of two at 0. A store of many
+// truckloads, as a lead time of a year asks for, is gone through in longer steps, so that
+// there are about as many rules as at most, over the whole of it.
+func TestRulesOfAStore(t *testing.T) {
+	s := &shelf{truckload: 50}
+	if got := len(s.rules(100.01)); got != 12 {
+		t.Errorf("%d rules of a store of two truckloads, by hand 12", got)
+	}
+	for _, loads := range []float64{14, 19, 20, 112, 5000} {
+		list := s.rules(loads * s.truckload)
+		if n := float64(len(list)); n > 1.3*mostRules || n < min(0.2*mostRules, 4*loads*loads) {
+			t.Errorf("%d rules of a store of %g truckloads", len(list), loads)
+		}
+		reorder, order := 0.0, 0.0
+		for _, r := range list {
+			if r.OrderUpTo > loads*s.truckload {
+				t.Fatalf("%+v is beyond a store of %g truckloads", r, loads)
+			}
+			reorder, order = max(reorder, r.Reorder), max(order, r.OrderUpTo-r.Reorder)
+		}
+		if least := 0.75 * loads * s.truckload; reorder < least || order < least {
+			t.Errorf("a store of %g truckloads: reorder points to %g, orders to %g", loads, reorder, order)
 		}
 	}
 }

@@ -3,6 +3,7 @@ package chipplan
 import (
 	"cmp"
 	"context"
+	"math"
 	"slices"
 
 	"loamcast/scenarios/fiscal"
@@ -10,10 +11,12 @@ import (
 	"loamcast/sim/stats"
 )
 
-// How finely reorder points are tried, and how far beyond the store.
+// How finely reorder points are tried, how far beyond the store, and about how many
+// rules of one store at most: one that takes more is gone through in longer steps.
 const (
 	stepsPerTruckload = 10
 	largestStore      = 8 // times the store
+	mostRules         = 2000
 )
 
 // shelf is what the search knows: histories, the store, and what stock costs.
@@ -27,11 +30,14 @@ type shelf struct {
 }
 
 // rules lists the reorder points and order sizes that a store of so many m3
-// takes: orders of whole truckloads, reorder points in tenths of one.
+// takes: orders of whole truckloads, reorder points in tenths of one, or of both every
+// so many where these are too many.
 func (s *shelf) rules(store float64) []Rule {
 	var list []Rule
-	step := s.truckload / stepsPerTruckload
-	for trucks := 1; ; trucks++ {
+	loads := store / s.truckload
+	every := max(1, math.Ceil(math.Sqrt(loads*loads/2*stepsPerTruckload/mostRules)))
+	step := every * s.truckload / stepsPerTruckload
+	for trucks := 1; ; trucks += int(every) {
 		order := float64(trucks) * s.truckload * (1 + 1e-12) // never less than whole trucks by rounding
 		if order > store {
 			return list
@@ -54,8 +60,9 @@ func (s *shelf) trial(r Rule) Trial {
 		shares[y] = make([]float64, len(s.histories)/s.streams)
 	}
 	t := Trial{Rule: r}
+	coming := make([]float64, len(s.histories[0].use))
 	for i, h := range s.histories {
-		o := h.try(r)
+		o := h.try(r, coming)
 		t.MeanStock += o.meanStock
 		t.OrdersPerYear += o.orders
 		for y, short := range o.short {
