@@ -1,6 +1,7 @@
 package capability
 
 import (
+	"errors"
 	"math"
 	"slices"
 	"testing"
@@ -172,6 +173,10 @@ func TestTimesByHand(t *testing.T) {
 	}
 	if least := 6 * 9; years < least || years%9 != 0 {
 		t.Errorf("%d years simulated, at least %d ramps of 9", years, least/9)
+	}
+	found.Curve = found.Curve.Scaled(3) // what the plant never carries
+	if _, _, err := found.Times(t.Context(), s, study.Case{}, []Variant{{Case: study.Case{}, Expected: 1}}, 1, nil); !errors.Is(err, ErrApart) {
+		t.Errorf("%v, where the plant itself is nowhere near what it is said to carry", err)
 	}
 }
 

@@ -3,6 +3,7 @@ package capability
 import (
 	"cmp"
 	"context"
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -31,13 +32,19 @@ const (
 	mostStrain = 3.0
 )
 
+// ErrApart says that what a plant carries in some replication is nowhere near what it
+// does in all: its years lean on each other, as where what was once left over is never
+// caught up with.
+var ErrApart = errors.New("capability: what the plant carries in one run is nowhere near what it does in all")
+
 // Times finds how many times as much as a plant its variants carry, each by a few ramps,
 // two or so. The plant itself, the case that was tried closely, goes up the same ramps in
 // the same replications: what it carries more or less in them than in all is their luck,
 // and not counted. A few years that miss or do not would tell it in steps; here it is
 // how near to the target they come that tells it, so that it moves with what moves the
 // plant. How much the variants differ in spread is not looked into. One that nothing
-// within reach strains carries +Inf times as much, one that all does nothing.
+// within reach strains carries +Inf times as much, one that all does nothing. Its error
+// is [ErrApart] where the plant itself is not found.
 // It returns the years simulated, too, warm-ups included.
 func (found *Capability) Times(ctx context.Context, s *study.Study, of study.Case, variants []Variant, ramps int, progress func(done, total int)) ([]float64, int, error) {
 	t := found.newTimer(s)
@@ -65,7 +72,7 @@ func (found *Capability) Times(ctx context.Context, s *study.Study, of study.Cas
 	for i, a := range list[:len(variants)] {
 		own := same[a.From]
 		if !own.done {
-			return nil, t.simulated, fmt.Errorf("capability: what the plant carries in replication %d is nowhere near what it does in all", own.From)
+			return nil, t.simulated, fmt.Errorf("%w, in replication %d", ErrApart, own.From)
 		}
 		out[i] = math.Exp(a.times - own.times)
 	}

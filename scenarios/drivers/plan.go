@@ -12,6 +12,7 @@ import (
 	"gonum.org/v1/gonum/stat"
 
 	"loamcast/scenarios/answer"
+	"loamcast/scenarios/capability"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/study"
 	"loamcast/scenarios/vesselplan"
@@ -63,16 +64,31 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 			return nil, err
 		}
 	}
-	if err := p.screen(ctx, a); err != nil {
+	if err := p.orByRuns(a, func() error { return p.find(ctx, a) }); err != nil {
 		return nil, err
-	}
-	if o.Rows > 0 {
-		if err := p.share(ctx, a); err != nil {
-			return nil, err
-		}
 	}
 	p.sort(a)
 	return a, nil
+}
+
+// find finds the effects and, if asked for, the shares.
+func (p *planner) find(ctx context.Context, a *Answer) error {
+	if err := p.screen(ctx, a); err != nil || p.o.Rows == 0 {
+		return err
+	}
+	return p.share(ctx, a)
+}
+
+// orByRuns finds once more, by runs of the whole horizon, what cannot be found by what
+// the plant carries after all.
+func (p *planner) orByRuns(a *Answer, find func() error) error {
+	err := find()
+	if p.yearly == nil || !errors.Is(err, capability.ErrApart) {
+		return err
+	}
+	p.yearly, p.done, p.years = nil, 0, 0
+	a.ByRuns, a.Median, a.Main, a.Kept, a.Begun = "what the plant carries in one run is nowhere near what it does in the next", 0, "", 0, 0
+	return find()
 }
 
 // check says what the file must have for the answer.

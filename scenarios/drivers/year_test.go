@@ -1,8 +1,11 @@
 package drivers
 
 import (
+	"errors"
+	"fmt"
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -79,5 +82,36 @@ func TestLimits(t *testing.T) {
 	}
 	if at := limits(stages[:1], 1, 0.05)[0]; math.Abs(at-700*math.Exp(-1.6449*0.05)) > 0.01 {
 		t.Errorf("at 5 %% of the years %g is carried", at)
+	}
+}
+
+// Where what the plant carries tells nothing after all, it is found once more by runs of
+// the whole horizon, and the answer says why and nothing of what was found before; any
+// other failure stays one.
+func TestWhatIsCarriedMayNotTell(t *testing.T) {
+	other := errors.New("another")
+	for _, c := range []struct {
+		first  error
+		asked  int
+		by     string
+		failed error
+	}{
+		{nil, 1, "", nil},
+		{other, 1, "", other},
+		{fmt.Errorf("%w, in replication 3", capability.ErrApart), 2, "one run is nowhere near", nil},
+	} {
+		p, a, asked := &planner{yearly: &yearly{}, done: 5, years: 90}, &Answer{Median: 3, Main: "fast", Kept: 0.5, Begun: 0.5}, 0
+		err := p.orByRuns(a, func() error {
+			if asked++; asked == 1 {
+				return c.first
+			}
+			if p.yearly != nil || p.done != 0 || p.years != 0 || a.Median != 0 || a.Main != "" || a.Kept != 0 || a.Begun != 0 {
+				t.Errorf("%v: found again from %+v and %+v", c.first, p, a)
+			}
+			return nil
+		})
+		if asked != c.asked || !errors.Is(err, c.failed) || !strings.Contains(a.ByRuns, c.by) || c.by == "" && a.ByRuns != "" {
+			t.Errorf("%v: found %d times, by %q, %v", c.first, asked, a.ByRuns, err)
+		}
 	}
 }

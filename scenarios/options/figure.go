@@ -49,7 +49,7 @@ func (a *Answer) kept(c *Choice) doc.Text {
 	case sure && c.Service.SurelyMissed >= 0:
 		return doc.Say("misses the target from %s, perhaps %s", a.Label(c.Service.SurelyMissed), a.Label(c.Service.MayMiss))
 	default:
-		return doc.Say("may miss the target from %s", a.MissedFrom(c))
+		return doc.Say("may miss the target from %s", a.Label(c.Service.MayMiss))
 	}
 }
 
