@@ -11,7 +11,8 @@ import (
 // Doubt is what it means that it is known from some runs only what the plant carries.
 type Doubt struct {
 	// Range is what the cheapest plan that keeps the target for sure may cost if other
-	// runs are looked at, 90 %, USD.
+	// runs are looked at, 90 %, USD: each of the capabilities that are as likely may be
+	// what these find, as far off as this one may be.
 	Range stats.Interval
 	// Caution is what the first plan costs more than Likeliest, the cheapest that would
 	// keep the target if the plant carried just what is likeliest, USD.
@@ -30,11 +31,11 @@ func (e *expansion) doubt(first *whole, p *Plan, through int) (*Doubt, error) {
 	for _, c := range e.order {
 		barred[c] = e.barred[c] || e.odds[c] == nil
 	}
-	cheapest := func(likely int) (path, bool) {
+	cheapest := func(likely int, sure bool) (path, bool) {
 		lasts := make([]int, e.size)
 		for _, c := range e.order {
 			if !barred[c] {
-				lasts[c] = e.lastLikely(c, likely)
+				lasts[c] = e.lastLikely(c, likely, sure)
 			}
 		}
 		p := program{lattice: e.lattice, years: e.years, cost: e.cost, lasts: lasts, barred: barred}
@@ -44,13 +45,13 @@ func (e *expansion) doubt(first *whole, p *Plan, through int) (*Doubt, error) {
 		}
 		return plans[0], true
 	}
-	likeliest, ok := cheapest(0)
+	likeliest, ok := cheapest(0, false)
 	if !ok {
 		return nil, nil
 	}
 	var costs []float64
 	for likely := 1; likely <= capability.Resamples; likely++ {
-		if plan, ok := cheapest(likely); ok {
+		if plan, ok := cheapest(likely, true); ok {
 			costs = append(costs, plan.cost)
 		}
 	}
@@ -63,8 +64,8 @@ func (e *expansion) doubt(first *whole, p *Plan, through int) (*Doubt, error) {
 		return nil, err
 	}
 	at := p.Present.Estimate
-	below := math.Hypot(runs.Estimate-runs.Low, max(0, likeliest.cost-stats.SortedQuantile(costs, (1-capability.Sureness)/2)))
-	above := math.Hypot(runs.High-runs.Estimate, max(0, stats.SortedQuantile(costs, (1+capability.Sureness)/2)-likeliest.cost))
+	below := math.Hypot(runs.Estimate-runs.Low, max(0, first.cost-stats.SortedQuantile(costs, (1-capability.Sureness)/2)))
+	above := math.Hypot(runs.High-runs.Estimate, max(0, stats.SortedQuantile(costs, (1+capability.Sureness)/2)-first.cost))
 	return &Doubt{
 		Range:   stats.Interval{Estimate: at, Low: at - below, High: at + above, Level: capability.Sureness},
 		Caution: max(0, first.cost-likeliest.cost), Likeliest: e.stepsTaken(likeliest),
@@ -72,12 +73,18 @@ func (e *expansion) doubt(first *whole, p *Plan, through int) (*Doubt, error) {
 }
 
 // lastLikely returns the last year that a configuration keeps with all before it by one
-// of the capabilities that are as likely, the one found if it is 0; no later than whole
-// runs say that it does.
-func (k *lasting) lastLikely(config, likely int) int {
+// of the capabilities that are as likely, the one found if it is 0, or for sure if that
+// were the one found; no later than whole runs say that it does.
+func (k *lasting) lastLikely(config, likely int, sure bool) int {
 	last := k.years - 1
 	for year := range k.odds[config] {
-		if k.odds[config].Share(year)[likely] > k.target.MissShare+capability.Rounding {
+		share := k.odds[config].Share(year)
+		misses := share[likely]
+		if sure {
+			range90 := share.Interval()
+			misses += range90.High - range90.Estimate
+		}
+		if misses > k.target.MissShare+capability.Rounding {
 			last = year - 1
 			break
 		}
