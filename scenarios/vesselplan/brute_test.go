@@ -32,14 +32,7 @@ func TestSharesAgainstWholeRuns(t *testing.T) {
 	if testing.Short() {
 		t.Skip("runs in the round without -short")
 	}
-	open := func() (*facilityfile.File, error) { return facilityfile.Open(*brutePlant) }
-	if slices.Contains(examples.Names(), *brutePlant) {
-		open = func() (*facilityfile.File, error) { return facilityfile.Parse(*brutePlant, examples.Data(*brutePlant)) }
-	}
-	f, err := open()
-	if err != nil {
-		t.Fatal(err)
-	}
+	f := named(t, *brutePlant)
 	s, err := study.New(f, 0)
 	if err != nil {
 		t.Fatal(err)
@@ -65,6 +58,19 @@ func TestSharesAgainstWholeRuns(t *testing.T) {
 		t.Logf("%-12s of %d whole runs miss %v; told %.3f", growth.Name, *bruteRuns, missed, estimates(a.Growths[g].Rows[0].Shares[:years]))
 	}
 	t.Logf("all by weight: %.3f of the whole runs; told %.3f", all, estimates(a.All.Rows[0].Shares[:years]))
+}
+
+// named reads a built-in facility, or the file of a path.
+func named(t *testing.T, plant string) *facilityfile.File {
+	t.Helper()
+	f, err := facilityfile.Open(plant)
+	if examples.Has(plant) {
+		f, err = facilityfile.Parse(plant, examples.Data(plant))
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	return f
 }
 
 // wholeRuns counts the runs under a growth scenario that miss each of the first years.

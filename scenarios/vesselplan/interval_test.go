@@ -1,4 +1,4 @@
-package vesselplan
+package vesselplan_test
 
 import (
 	"flag"
@@ -10,19 +10,19 @@ import (
 
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/capability"
-	"loamcast/scenarios/examples"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/study"
+	"loamcast/scenarios/vesselplan"
 	"loamcast/sim/calendar"
 )
 
-// TestTheRangeOfTheOrderHolds is asked for, since it takes long:
+// How closely TestTheRangeOfTheOrderHolds looks: a quarter of an hour with
 //
-//	go test ./scenarios/vesselplan -run RangeOfTheOrder -v -timeout 2h -range.seeds 200 -range.plant pellwick
+//	go test ./scenarios/vesselplan -run RangeOfTheOrder -v -timeout 2h -range.seeds 200 -range.runs 4000 -range.plant pellwick
 var (
-	rangeSeeds = flag.Int("range.seeds", 0, "seeds of TestTheRangeOfTheOrderHolds, from 1 on; 0 leaves it out")
-	rangeRuns  = flag.Int("range.runs", 4000, "whole runs that say when the order is due")
-	rangePlant = flag.String("range.plant", examples.Demo, "a built-in facility, or the path of a file")
+	rangeSeeds = flag.Int("range.seeds", 3, "seeds of TestTheRangeOfTheOrderHolds, from the file's on")
+	rangeRuns  = flag.Int("range.runs", 150, "whole runs that say when the order is due")
+	rangePlant = flag.String("range.plant", "dunmarrow", "a built-in facility, or the path of a file")
 )
 
 // The range beside the order, "it is 90 % sure that the order is due between", holds
@@ -30,19 +30,12 @@ var (
 // quarter by whose end, in some thousand whole runs under all growths by weight, more of
 // them than the target allows have begun to miss a year.
 func TestTheRangeOfTheOrderHolds(t *testing.T) {
-	if *rangeSeeds == 0 {
-		t.Skip("takes long; asked for by -range.seeds")
+	if testing.Short() {
+		t.Skip("runs in the round without -short")
 	}
-	open := func() (*facilityfile.File, error) { return facilityfile.Open(*rangePlant) }
-	if slices.Contains(examples.Names(), *rangePlant) {
-		open = func() (*facilityfile.File, error) { return facilityfile.Parse(*rangePlant, examples.Data(*rangePlant)) }
-	}
-	f, err := open()
-	if err != nil {
-		t.Fatal(err)
-	}
+	f := named(t, *rangePlant)
 	seed := f.Seed
-	var rows []Row
+	var rows []vesselplan.Row
 	until := 0
 	for n := range *rangeSeeds {
 		one := *f
@@ -51,17 +44,17 @@ func TestTheRangeOfTheOrderHolds(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		a, err := Ask(t.Context(), s, answer.Setup{}, Options{UpTo: f.Model.Vessels.Installed})
+		a, err := vesselplan.Ask(t.Context(), s, answer.Setup{}, vesselplan.Options{UpTo: f.Model.Vessels.Installed})
 		if err != nil {
 			t.Fatal(err)
 		}
 		row := a.All.Rows[0]
-		if row.Shares == nil || row.ShortTo >= a.Horizon*quarters {
+		if row.Shares == nil || row.ShortTo >= a.Horizon*capability.Quarters {
 			t.Fatalf("seed %d: the range has no end", one.Seed)
 		}
 		rows, until = append(rows, row), max(until, row.ShortTo)
 	}
-	truth := shortInWholeRuns(t, f, until/quarters+2)
+	truth := shortInWholeRuns(t, f, until/capability.Quarters+2)
 	from, to, held, median := 0, 0, 0, make([]int, 0, len(rows))
 	for _, row := range rows {
 		median = append(median, row.Short)
@@ -82,9 +75,9 @@ func TestTheRangeOfTheOrderHolds(t *testing.T) {
 		}
 	}
 	t.Logf("short in quarter %d (%v) by %d whole runs; of %d ranges %d hold it, %d begin after it, %d end before it",
-		truth, f.Model.Start.AddMonths(truth*monthsPerQuarter), *rangeRuns, len(rows), held, from, to)
+		truth, f.Model.Start.AddMonths(truth*capability.MonthsPerQuarter), *rangeRuns, len(rows), held, from, to)
 	t.Logf("the quarter told is within two of %v in %d of %d",
-		f.Model.Start.AddMonths(median[len(median)/2]*monthsPerQuarter), near, len(rows))
+		f.Model.Start.AddMonths(median[len(median)/2]*capability.MonthsPerQuarter), near, len(rows))
 	if least := worstCount(0.86, len(rows)); held < least {
 		t.Errorf("%d of %d hold; at 86 %% hardly ever fewer than %d", held, len(rows), least)
 	}
@@ -121,7 +114,7 @@ func shortInWholeRuns(t *testing.T, f *facilityfile.File, years int) int {
 			if target.Missed(months) {
 				begun = append(begun, capability.Begun(months, target))
 			} else {
-				begun = append(begun, quarters)
+				begun = append(begun, capability.Quarters)
 			}
 		}
 		return begun, nil
@@ -129,19 +122,19 @@ func shortInWholeRuns(t *testing.T, f *facilityfile.File, years int) int {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for quarter := range years * quarters {
+	for quarter := range years * capability.Quarters {
 		n := 0
 		for _, begun := range found {
-			if begun[quarter/quarters] <= quarter%quarters {
+			if begun[quarter/capability.Quarters] <= quarter%capability.Quarters {
 				n++
 			}
 		}
 		share := float64(n) / float64(len(found))
-		error := math.Sqrt(share * (1 - share) / float64(len(found)))
-		t.Logf("quarter %d, %v: %.4f ± %.4f have begun to miss the year", quarter, f.Model.Start.AddMonths(quarter*monthsPerQuarter), share, error)
+		off := math.Sqrt(share * (1 - share) / float64(len(found)))
+		t.Logf("quarter %d, %v: %.4f ± %.4f have begun to miss the year", quarter, f.Model.Start.AddMonths(quarter*capability.MonthsPerQuarter), share, off)
 		if share > target.MissShare {
 			return quarter
 		}
 	}
-	return years * quarters
+	return years * capability.Quarters
 }
