@@ -13,7 +13,8 @@ type Course struct {
 	Initial material.Parcel
 	Start   float64 // initial temperature, °C
 	Samples []Sample
-	Met     []Met // by criterion of the model, judged on this course alone
+	Reached float64 // share of the load that air reaches
+	Met     []Met   // by criterion of the model, judged on this course alone
 	Energy  Energy
 }
 
@@ -26,7 +27,7 @@ type Sample struct {
 	Exchange    material.Exchange // since the start
 	Flow        float64           // m3/h over the step, at inlet conditions
 	Air         float64           // m3 since the start
-	Oxygen      float64           // % by volume in the pores
+	Oxygen      float64           // % by volume in the pores, mean over those that air does not reach too
 	Uptake      float64           // mg O2 per g of volatile solids and hour
 	Blower      float64           // kWh since the start
 	Condensate  float64           // kg since the start
@@ -43,23 +44,29 @@ func (m *Model) Course(p material.Parcel, month time.Month, maxHours float64) (*
 		return nil, err
 	}
 	r := m.start(p, month, fixed(m.Step))
-	c := &Course{Initial: p, Start: r.temperature}
+	c := &Course{Initial: p, Start: r.temperature, Reached: m.Reached(p)}
+	r.leave(c.Reached)
 	c.Samples = make([]Sample, 0, int(maxHours/m.Step)+len(m.Program)+1)
 	watch := m.trackers()
 	r.advance(maxHours, func(s *state) {
-		c.Samples = append(c.Samples, s.sample())
+		c.Samples = append(c.Samples, s.sample(c.Reached))
 		watch.add(Reading{Hours: s.last.length, Temperature: s.last.mean})
 	})
 	if maxHours == 0 {
-		c.Samples = append(c.Samples, Sample{Temperature: r.temperature, Mean: r.temperature, Parcel: p, Oxygen: inletOxygen})
+		c.Samples = append(c.Samples, Sample{Temperature: r.temperature, Mean: r.temperature, Parcel: p, Oxygen: c.Reached * inletOxygen})
 	}
 	c.Met = watch.met()
+	for i := range m.Criteria {
+		if m.Criteria[i].Kind == Aired {
+			c.Met[i] = m.Criteria[i].aired(c.Reached)
+		}
+	}
 	c.Energy = r.energy
 	c.Energy.Stored = m.Heat.Of(r.parcel.Dry(), r.parcel.Water)*r.temperature - m.Heat.Of(p.Dry(), p.Water)*c.Start
 	return c, nil
 }
 
-func (s *state) sample() Sample {
+func (s *state) sample(reached float64) Sample {
 	uptake := 0.0
 	if v := s.parcel.Volatile(); v > 0 {
 		uptake = s.last.uptake / s.last.length / v * 1000
@@ -67,7 +74,7 @@ func (s *state) sample() Sample {
 	return Sample{
 		Hours: s.hours, Temperature: s.temperature, Mean: s.last.mean,
 		Parcel: s.parcel, Exchange: s.exchange,
-		Flow: s.last.flow, Air: s.air, Oxygen: s.last.oxygen, Uptake: uptake,
+		Flow: s.last.flow, Air: s.air, Oxygen: reached * s.last.oxygen, Uptake: uptake,
 		Blower: s.blower, Condensate: s.condensate, Segment: s.last.segment, Full: s.last.full,
 	}
 }

@@ -74,11 +74,14 @@ func (r *Responses) coordinates(p material.Parcel, month time.Month) [dims]float
 }
 
 // uptakes returns the oxygen uptake at 20 °C without limitation that is due to
-// readily and slowly degradable matter, kg/d.
+// readily and slowly degradable matter that air reaches, kg/d. Standard loads have
+// air throughout: what it does not reach of a load lies in that as matter that does
+// not degrade.
 func (r *Responses) uptakes(p material.Parcel) (readily, slowly float64) {
 	k, c := &r.m.Kinetics, &r.m.Chemistry
-	readily = (p.Fine.Readily + k.CoarseFactor*p.Coarse.Readily) * k.Readily * c.Readily.O2
-	slowly = (p.Fine.Slowly + k.CoarseFactor*p.Coarse.Slowly) * k.Slowly * c.Slowly.O2
+	reached := r.m.Reached(p)
+	readily = (p.Fine.Readily + k.CoarseFactor*p.Coarse.Readily) * k.Readily * c.Readily.O2 * reached
+	slowly = (p.Fine.Slowly + k.CoarseFactor*p.Coarse.Slowly) * k.Slowly * c.Slowly.O2 * reached
 	return readily, slowly
 }
 

@@ -16,9 +16,10 @@ type Response struct {
 	model     *Model
 	maxHours  float64
 	constants pools   // k20, 1/d
-	oxygen    pools   // initial degradable matter as oxygen, kg
+	oxygen    pools   // initial degradable matter that air reaches, as oxygen, kg
 	dry       float64 // initial, kg
 	fixed     float64 // initial, kg
+	reached   float64 // share of the load that air reaches
 
 	// Where the last Advance arrived: the next one usually goes on from there.
 	arrived float64 // h; 0 before the first
@@ -110,7 +111,7 @@ func (s *Response) advance(p *material.Parcel, from, to moment) (e material.Exch
 	aged := max(0, to.age-from.age)
 	amounts := poolsOf(p)
 	for i, k := range s.constants {
-		amounts[i] *= -math.Expm1(-k * aged)
+		amounts[i] *= -math.Expm1(-k*aged) * airedPart(s.reached, k*from.age)
 	}
 	share := s.shareOf(p)
 	e = p.Oxidise(amounts.oxidation(), &s.model.Chemistry)
@@ -141,6 +142,10 @@ func (s *Response) shareOf(p *material.Parcel) float64 {
 // course alone. Where the standard loads around this one disagree, its own
 // interpolated temperatures decide.
 func (s *Response) Met(criterion int) (hours float64, ok bool) {
+	if c := &s.model.Criteria[criterion]; c.Kind == Aired {
+		m := c.aired(s.reached)
+		return m.Hours, m.OK
+	}
 	switch v := &s.stencil.verdicts[criterion]; v.met {
 	case 0:
 		return 0, false

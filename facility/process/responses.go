@@ -81,9 +81,10 @@ func (r *Responses) Of(p material.Parcel, month time.Month) (Response, error) {
 		oxygen:    oxygenPer(r.m.Chemistry),
 		dry:       p.Dry(),
 		fixed:     p.Fixed(),
+		reached:   r.m.Reached(p),
 	}
 	for i, held := range poolsOf(&p) {
-		s.oxygen[i] *= held
+		s.oxygen[i] *= held * s.reached
 	}
 	x := r.coordinates(p, month)
 	for level := range int8(levels) {
@@ -94,7 +95,9 @@ func (r *Responses) Of(p material.Parcel, month time.Month) (Response, error) {
 		}
 	}
 	r.direct.Add(1)
-	st := &stencil{nodes: []*node{r.m.start(p, month, fixed(r.m.Step)).reduce(r.maxHours, r.pace)}, corner: []int{0}}
+	own := r.m.start(p, month, fixed(r.m.Step))
+	own.leave(s.reached)
+	st := &stencil{nodes: []*node{own.reduce(r.maxHours, r.pace)}, corner: []int{0}}
 	st.alike(r.m, r.maxHours, levels)
 	st.lineUp(len(r.m.Criteria))
 	s.use(st, [corners]float64{1})

@@ -24,6 +24,7 @@ type run struct {
 	dry       float64 // initial dry mass, t
 	most      float64 // largest air flow, kg dry air per h
 	leak      float64 // U·A, kJ/(h·K)
+	airless   pools   // kg that air does not reach and that therefore stays
 
 	warm warmth // the terms at the temperature last asked for
 

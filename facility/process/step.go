@@ -182,7 +182,7 @@ func (b *balance) at(mean float64) rates {
 	dose := b.dose * warm.rate
 	potential := 0.0
 	for i, m := range poolsOf(&b.parcel) {
-		potential += b.burnt(m, b.constants[i]*dose) * b.oxygen[i]
+		potential += b.burnt(m-b.airless[i], b.constants[i]*dose) * b.oxygen[i]
 	}
 	in := &b.inlet
 	out := moistair.RatioOfVapour(b.activity*warm.saturation, in.pressure)
@@ -225,7 +225,7 @@ func (b *balance) commit(mean float64, at rates, air, f float64) {
 	p := &r.parcel
 	var amounts pools
 	for i, m := range poolsOf(p) {
-		amounts[i] = f * b.burnt(m, b.constants[i]*at.dose)
+		amounts[i] = f * b.burnt(m-b.airless[i], b.constants[i]*at.dose)
 	}
 	e := p.Oxidise(amounts.oxidation(), &r.m.Chemistry)
 	lifted := air * at.vapour
