@@ -27,12 +27,12 @@ type AirPath struct {
 // wet porous matter where its air-filled pores fall below some 10 % (soil physics,
 // from memory), and at full scale 1:2 failed where 1:2.5 worked (Ponsá et al.,
 // read), which by material.DefaultStructure is 14–15 % and 20–21 % of free air.
-func DefaultAirPath() AirPath { return AirPath{Half: 0.13, Spread: 0.02} }
+func DefaultAirPath() AirPath { return AirPath{Half: 0.13, Spread: 0.03} }
 
 // AirThroughout is the requirement that goes with an AirPath: what air does not
 // reach has not had the temperatures that are measured. The share is an assumption.
 func AirThroughout() Criterion {
-	return Criterion{Name: "air throughout the load", Kind: Aired, Share: 0.95}
+	return Criterion{Name: "air throughout the load", Kind: Aired, Share: 0.90}
 }
 
 // At returns the share of a load that air reaches at a free air space.
@@ -50,6 +50,16 @@ func (m *Model) Reached(p material.Parcel) float64 {
 		return 1
 	}
 	return m.AirPath.At(m.Bulk.FreeAirSpace(p))
+}
+
+// airways returns the factor of free air on the rate. With an air path there is
+// none beside the oxygen of the pores: what free air does then is said by the share
+// that it lets air reach.
+func (m *Model) airways(p material.Parcel) float64 {
+	if m.AirPath.Half > 0 {
+		return 1
+	}
+	return m.Kinetics.FreeAirSpace(m.Bulk.FreeAirSpace(p))
 }
 
 // mostReached returns the largest share that a criterion asks for, 0 if none does.

@@ -90,7 +90,7 @@ func (r *Responses) uptakes(p material.Parcel) (readily, slowly float64) {
 func (r *Responses) heating(p material.Parcel, month time.Month) float64 {
 	m := r.m
 	start := m.Loading.initial(m.Bulk, m.Heat, p, m.Site.Temperature[month-1])
-	rate := m.Kinetics.Curve.At(start) * m.Kinetics.Moisture(p.Moisture()) * m.Kinetics.FreeAirSpace(m.Bulk.FreeAirSpace(p))
+	rate := m.Kinetics.Curve.At(start) * m.Kinetics.Moisture(p.Moisture()) * m.airways(p)
 	return rate * m.HeatOfOxygen / hoursPerDay / m.Heat.Of(p.Dry(), p.Water)
 }
 

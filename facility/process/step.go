@@ -77,7 +77,7 @@ func (r *run) balance(h float64, s Segment) balance {
 		h:         h,
 		capacity:  capacity,
 		depletion: depletion,
-		dose:      h / hoursPerDay * k.Moisture(p.Moisture()) * k.FreeAirSpace(r.m.Bulk.FreeAirSpace(p)),
+		dose:      h / hoursPerDay * k.Moisture(p.Moisture()) * r.m.airways(p),
 		activity:  r.m.Enclosure.Exhaust * -math.Expm1(-p.Water/dry/sorption),
 		setpoint:  s.Setpoint,
 		least:     min(s.MinFlow*r.dry/r.inlet.volume*h, full),
