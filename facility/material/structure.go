@@ -36,10 +36,15 @@ type Structure struct {
 // (Eftoda & McCartney 2004, abstract, read), in a heap of DefaultDepth. They are
 // of the order of a heap's own weight: a metre of such a mix presses with 6 kPa.
 const (
-	DefaultSkeleton = 12e3 // Pa
-	DefaultFines    = 3e3  // Pa
-	DefaultDepth    = 2.3  // m, of the built-in vessel
+	DefaultSkeleton = 1.2 * MetreOfWater // Pa
+	DefaultFines    = 0.3 * MetreOfWater // Pa
+	DefaultDepth    = 2.3                // m, of the built-in vessel
 )
+
+const gravity = 9.81 // m/s2
+
+// MetreOfWater is the pressure under a metre of water, Pa.
+const MetreOfWater = gravity * waterDensity
 
 // DefaultStructure is the structure of a heap of some depth, m.
 func DefaultStructure(depth float64) Structure {
@@ -94,7 +99,6 @@ func (s *Structure) air(h *heap, wet float64) float64 {
 	if s.Depth == 0 || volume <= 0 {
 		return loose
 	}
-	const gravity = 9.81
 	pressure := wet / volume * gravity * s.Depth
 	excess := h.voids - h.solid
 	kept := (excess + math.Sqrt(excess*excess+4*rounding*h.voids*h.solid)) / 2

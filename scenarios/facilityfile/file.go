@@ -96,6 +96,7 @@ func readFile(doc *yamlfile.Document) (*File, error) {
 	if err := doc.Err(); err != nil {
 		return nil, &Error{err}
 	}
+	r.airy()
 	f.Warnings = doc.Warnings()
 	return f, nil
 }
@@ -120,6 +121,7 @@ func (r *reader) model() MixDesign {
 	r.hours()
 	r.criteria()
 	r.aeration()
+	r.structure()
 	r.together()
 	return design
 }

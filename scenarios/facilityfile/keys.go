@@ -15,7 +15,7 @@ import (
 // Keys returns all keys of the file in its order.
 func Keys() []Key {
 	return slices.Concat(headKeys, under("", showingRows, func(p Parts) *File { return p.File }), siteKeys(), mixtureKeys(), vesselKeys(), treatmentKeys(),
-		hoursKeys(), courseKeys(), changeKeys(), targetKeys(), scenarioKeys(), distributionKeys(), moneyKeys(), planKeys())
+		hoursKeys(), courseKeys(), structureKeys(), changeKeys(), targetKeys(), scenarioKeys(), distributionKeys(), moneyKeys(), planKeys())
 }
 
 // group is a group that must be there, optional one that need not.

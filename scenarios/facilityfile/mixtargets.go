@@ -43,6 +43,9 @@ func (r *reader) mixDesign() (d MixDesign) {
 	t := r.group("mix").MapIf("targets")
 	d.Targets = DefaultMixTargets()
 	read(t, mixTargetRows, &d.Targets)
+	if r.root.Has("structure") && !t.Has("free_air_space") {
+		d.Targets.FreeAirSpace = structuredFreeAir
+	}
 	for _, w := range mixWindows {
 		w.read(t, &d.Targets)
 	}
