@@ -114,14 +114,19 @@ func meanOfDecay(x float64) float64 {
 }
 
 func (b *Bulk) betweenParticles(p *Parcel) float64 {
-	h := b.heapOf(p)
-	air := b.Structure.air(&h, p.Total())
-	return max(0, ratio(air, air+h.particles()))
+	air, particles := b.Air(*p)
+	return max(0, ratio(air, air+particles))
 }
 
-// AirOnBranch returns the free air of p between its particles, settled, and what
-// is not free air, m3, by the formulas that hold on br. Both grow in proportion
-// to p.
+// Air returns the free air of p between its particles, settled, and what is not
+// free air, m3.
+func (b *Bulk) Air(p Parcel) (air, particles float64) {
+	h := b.heapOf(&p)
+	return b.Structure.air(&h, p.Total()), h.particles()
+}
+
+// AirOnBranch is Air by the formulas that hold on br, extended beyond it. Both
+// grow in proportion to p.
 func (b *Bulk) AirOnBranch(p Parcel, br Branch) (air, particles float64) {
 	h, _ := b.heapOn(&p, br)
 	return b.Structure.air(&h, p.Total()), h.particles()

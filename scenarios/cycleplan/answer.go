@@ -26,6 +26,7 @@ type Load struct {
 	ChipsToCake            float64 // loose volumes
 	RecoveredShare         float64 // of the chips, by volume
 	Moisture, FreeAirSpace float64
+	Reached                float64 // share of the load that air reaches
 	CarbonToNitrogen       float64
 
 	Passes   Moment // Landmark
@@ -67,6 +68,7 @@ type Criterion struct {
 	// Longest is the longest unbroken time at or above Temperature, h, in the
 	// vessel or, if the criterion says so, in vessel and curing.
 	Longest float64
+	Reached float64 // share of the load that air reaches, of a criterion that asks for it
 }
 
 // Segment is a part of the temperature program as it was carried out.

@@ -16,6 +16,7 @@ var loadColumns = []doc.Col[Load]{
 	doc.Val("recovered_share", doc.Share, func(l *Load) float64 { return l.RecoveredShare }),
 	doc.Val("moisture", doc.Share, func(l *Load) float64 { return l.Moisture }),
 	doc.Val("free_air_space", doc.Share, func(l *Load) float64 { return l.FreeAirSpace }),
+	doc.Val("air_reaches", doc.Share, func(l *Load) float64 { return l.Reached }),
 	doc.Val("carbon_to_nitrogen", doc.Ratio, func(l *Load) float64 { return l.CarbonToNitrogen }),
 	doc.Val("stay_aimed_at", doc.Hours, func(l *Load) float64 { return l.Aimed }),
 	doc.Val("stay", doc.Hours, func(l *Load) float64 { return l.Stay }),

@@ -68,6 +68,7 @@ func (a *Answer) course(l *Load) doc.Text {
 		switch {
 		case !x.Met.OK:
 			unmet = append(unmet, name)
+		case x.Kind == process.Aired: // met from the start, which is not worth a word
 		case x.OnPad:
 			met = append(met, fmt.Sprintf("%s on the pad at %s", name, inDays(x.Met.Hours)))
 		default:
@@ -192,6 +193,8 @@ func requirement(x process.Criterion) doc.Text {
 	case process.HoldWithPeak:
 		return doc.Say("%s at %s or more and within them %s h above %s, %s", span, degrees(x.Temperature),
 			units.FormatNumber(x.PeakHours), degrees(x.Peak), where)
+	case process.Aired:
+		return doc.Say("air reaches %s of the load, %s", doc.With(x.Share, doc.Share, 0), where)
 	case process.Lethality:
 		return doc.Say("time-temperature equation from %s, %s", degrees(x.Temperature), where)
 	}
@@ -200,6 +203,13 @@ func requirement(x process.Criterion) doc.Text {
 
 // verdict says when a criterion is met, or how near it came.
 func (x *Criterion) verdict() doc.Text {
+	if x.Kind == process.Aired {
+		met := "met; air reaches %s of it."
+		if !x.Met.OK {
+			met = "not met; air reaches %s of it, and the rest does not get hot by itself."
+		}
+		return doc.Say(met, doc.With(x.Reached, doc.Share, 0))
+	}
 	if !x.Met.OK {
 		return doc.Say("not met; the longest time in a row at %s or more is %s.", degrees(x.Temperature), inDays(x.Longest))
 	}
@@ -226,6 +236,8 @@ func finding(f process.Finding) doc.Text {
 	case process.TooLittleDegradable:
 		per := doc.Quantity{Dim: units.EnergyPerMass, ToBase: 1}
 		text = doc.Say("too little that degrades, %s of heat for the water in it where %s is needed; more cake, drier cake, or livelier amendments", doc.Show(f.Value, per), doc.Show(f.Limit, per))
+	case process.AirDoesNotReach:
+		text = doc.Say("air reaches %s of the load where %s is asked for; the rest is without oxygen. More or coarser chips, drier cake, or a vessel less deep", pc(f.Value), pc(f.Limit))
 	case process.HeatLost:
 		text = doc.Say("too much heat lost through walls and as warm dry air, %s of it where at most %s is usual; insulation, or less air while it heats up", pc(f.Value), pc(f.Limit))
 	}

@@ -68,6 +68,7 @@ func follow(ctx context.Context, m *plant.Model, month time.Month, stay, landmar
 		CakeDry: s.Parts.Cake.Dry(), ChipsToCake: recipe.Chips,
 		RecoveredShare: s.Volumes.Recovered / (s.Volumes.Fresh + s.Volumes.Recovered),
 		Moisture:       s.Load.Moisture(), FreeAirSpace: m.Bulk.FreeAirSpace(s.Load),
+		Reached:          j.Vessel.Reached,
 		CarbonToNitrogen: s.Load.CarbonToNitrogen(),
 		Passes:           passes(j, landmark),
 		Complies:         j.Complies(),
@@ -119,6 +120,9 @@ func passes(j *recycle.Journey, t float64) Moment {
 }
 
 func criterion(v recycle.Verdict, j *recycle.Journey) Criterion {
+	if v.Criterion.Kind == process.Aired {
+		return Criterion{Criterion: v.Criterion, Met: Moment{v.Met, v.Hours}, Reached: j.Vessel.Reached}
+	}
 	history := j.Vessel.History()
 	if v.Criterion.Where == process.InVesselAndCuring {
 		history = append(history, j.Curing.History()...)

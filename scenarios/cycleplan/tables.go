@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"loamcast/facility/process"
 	doc "loamcast/scenarios/document"
 	"loamcast/scenarios/units"
 )
@@ -111,6 +112,9 @@ func (a *Answer) months() doc.Table {
 	}
 	for i, x := range a.Loads[0].Criteria {
 		cols = append(cols, doc.Txt(day, stacked(doc.Printable(x.Name)), doc.Hours, func(l *Load) any {
+			if c := &l.Criteria[i]; c.Kind == process.Aired && c.Met.OK {
+				return "yes"
+			}
 			if l.Criteria[i].OnPad {
 				return when(l.Criteria[i].Met) + "p"
 			}

@@ -6,7 +6,6 @@ import (
 
 	"loamcast/facility/material"
 	"loamcast/facility/process"
-	"loamcast/scenarios/units"
 )
 
 // structure reads how loads hold air. A file without the group knows of no way of
@@ -77,7 +76,7 @@ func (r *reader) airy() {
 	if reached >= least {
 		return
 	}
-	pc := func(v float64) string { return units.Format(v, units.Fraction, r.units) }
+	pc := func(v float64) string { return fmt.Sprintf("%.0f %%", 100*v) }
 	hint := "make cake drier or vessels less deep"
 	if enough, ok := r.enoughChips(least, worst); ok {
 		hint = fmt.Sprintf("write at least %.1f, or %s", enough, hint)
