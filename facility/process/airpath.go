@@ -43,6 +43,14 @@ func (a AirPath) At(free float64) float64 {
 	return 1 / (1 + math.Exp((a.Half-free)/a.Spread))
 }
 
+// open returns the path of air that comes everywhere, by the same account.
+func (a AirPath) open() AirPath {
+	if a.Half > 0 {
+		a.Half, a.Spread = 1e-9, 1e-9
+	}
+	return a
+}
+
 // Reached returns the share of p that air reaches, if p is a load or lot at its
 // start.
 func (m *Model) Reached(p material.Parcel) float64 {
@@ -60,6 +68,21 @@ func (m *Model) airways(p material.Parcel) float64 {
 		return 1
 	}
 	return m.Kinetics.FreeAirSpace(m.Bulk.FreeAirSpace(p))
+}
+
+// draughtAt is the free air space of a pile for which the draught of one without a
+// blower is stated.
+const draughtAt = 0.25
+
+// draught returns what a pile without a blower draws, of what is stated for it: by its
+// permeability, which goes as ε³/(1−ε)² (Kozeny and Carman, from memory). A blower
+// has pressure to spare.
+func (m *Model) draught(p material.Parcel) float64 {
+	if !m.Bulk.Structure.Between || m.Blower.PressureDrop > 0 {
+		return 1
+	}
+	free := m.Bulk.FreeAirSpace(p)
+	return free * free * free / (1 - free) / (1 - free) * (1 - draughtAt) * (1 - draughtAt) / (draughtAt * draughtAt * draughtAt)
 }
 
 // mostReached returns the largest share that a criterion asks for, 0 if none does.

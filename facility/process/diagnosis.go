@@ -102,9 +102,9 @@ func (s *suspicion) putRight() {
 	switch s.Cause {
 	case AirSpaceBelowMinimum:
 		m.Kinetics.Airways = Logistic{Slope: 1, Offset: -100} // no limitation
-		m.AirPath = AirPath{}
+		m.AirPath = m.AirPath.open()
 	case AirDoesNotReach:
-		m.AirPath = AirPath{}
+		m.AirPath = m.AirPath.open()
 	case OxygenLimited:
 		m.Blower.Capacity *= 10
 		m.Blower.PerDry *= 10

@@ -77,6 +77,7 @@ func (m *Model) start(p material.Parcel, month time.Month, steps stride) *run {
 		most:      (b.Capacity + b.PerDry*dry) / in.volume,
 		leak:      m.Enclosure.leak(m.Bulk.Volume(p)),
 	}
+	r.most *= m.draught(p)
 	r.parcel = p
 	r.temperature = m.Loading.initial(m.Bulk, m.Heat, p, in.temperature)
 	return r
