@@ -38,6 +38,13 @@
 // that reason. Coarse matter decays CoarseFactor times as fast (an assumption for
 // its smaller surface).
 //
+// With an AirPath, air reaches only a share of a load, by the free air space that the
+// load has when it begins; fa is then 1 in that share, and the rest does not decay:
+//
+//	share = 1/(1 + exp((Half − ε)/Spread))
+//
+// A criterion of kind Aired asks for a least share.
+//
 // # Heat
 //
 //	C·dT/dt = q·O2 − U·A·(T − Ta) − G·[(ca + Wi·cv)·(T − Ta) + (Wo − Wi)·r(T)]
@@ -61,7 +68,9 @@
 //
 //	c = 20.95 − 100·(28.966/31.998)·O2/G,  O2 = O2max·c/(c + 2)
 //
-// a quadratic in c; the flow that holds a temperature is another one.
+// a quadratic in c; the flow that holds a temperature is another one. With a
+// material.Structure, a pile without a blower draws air by its permeability,
+// ε³/(1−ε)².
 //
 // # Integration
 //

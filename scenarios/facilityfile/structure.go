@@ -23,12 +23,12 @@ func (r *reader) structure() {
 	if !goodAll(g.Good) {
 		return
 	}
-	heap := material.Structure{Between: true, Skeleton: s.skeleton, Fines: s.fines}
 	for _, at := range []struct {
 		bulk  *material.Bulk
 		depth float64
 	}{{&r.m.Bulk, s.vessel}, {&r.m.Active.Bulk, s.vessel}, {&r.m.Pile.Bulk, s.pad}} {
-		heap.Depth = at.depth
+		heap := material.DefaultStructure(at.depth)
+		heap.Skeleton, heap.Fines = s.skeleton, s.fines
 		at.bulk.Structure, at.bulk.CoarseVoids = heap, s.voids
 	}
 	r.m.Active.AirPath, r.m.Pile.AirPath = s.path, s.path
