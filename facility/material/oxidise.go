@@ -6,7 +6,8 @@ const (
 	NitrogenPerNH3 = molarN / molarNH3
 )
 
-// Chemistry fixes how each degradable class oxidises.
+// Chemistry fixes how each degradable class oxidises. What is rapidly degradable
+// oxidises by the formula of what is readily so: it is a part of the same matter.
 type Chemistry struct {
 	Readily, Slowly Yields
 	// Retained is the fraction of the ammonia released that stays in the
@@ -25,6 +26,7 @@ func DefaultChemistry() Chemistry {
 type Oxidation struct {
 	FineReadily, FineSlowly     float64
 	CoarseReadily, CoarseSlowly float64
+	FineRapidly, CoarseRapidly  float64
 }
 
 // Exchange is what a parcel traded with the air, kg.
@@ -52,22 +54,25 @@ func (e Exchange) Plus(f Exchange) Exchange {
 // the parcel's change equals O2 − CO2 − NH3.
 func (p *Parcel) Oxidise(o Oxidation, c *Chemistry) Exchange {
 	var e Exchange
-	e.oxidise(&p.Fine, o.FineReadily, o.FineSlowly, c)
-	e.oxidise(&p.Coarse, o.CoarseReadily, o.CoarseSlowly, c)
+	e.oxidise(&p.Fine, o.FineRapidly, o.FineReadily, o.FineSlowly, c)
+	e.oxidise(&p.Coarse, o.CoarseRapidly, o.CoarseReadily, o.CoarseSlowly, c)
 	p.Water += e.Water
 	return e
 }
 
-func (e *Exchange) oxidise(s *Solids, readily, slowly float64, c *Chemistry) {
+func (e *Exchange) oxidise(s *Solids, rapidly, readily, slowly float64, c *Chemistry) {
+	rapidly = min(max(rapidly, 0), s.Rapidly)
 	readily = min(max(readily, 0), s.Readily)
 	slowly = min(max(slowly, 0), s.Slowly)
+	s.Rapidly -= rapidly
+	s.Readily -= readily
+	s.Slowly -= slowly
+	readily += rapidly
 
 	released := readily*c.Readily.NH3 + slowly*c.Slowly.NH3
 	kept := released * c.Retained
 	lost := released - kept
 
-	s.Readily -= readily
-	s.Slowly -= slowly
 	s.Refractory += kept
 	s.Carbon -= readily*c.Readily.Carbon + slowly*c.Slowly.Carbon
 	s.Nitrogen -= lost * NitrogenPerNH3

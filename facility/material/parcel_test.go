@@ -11,7 +11,7 @@ import (
 func richParcel(t *rapid.T) Parcel {
 	kg := func(name string) float64 { return rapid.Float64Range(0, 1e5).Draw(t, name) }
 	solids := func(name string) Solids {
-		s := Solids{Fixed: kg(name + " fixed"), Readily: kg(name + " readily"), Slowly: kg(name + " slowly"), Refractory: kg(name + " refractory")}
+		s := Solids{Fixed: kg(name + " fixed"), Rapidly: kg(name + " rapidly"), Readily: kg(name + " readily"), Slowly: kg(name + " slowly"), Refractory: kg(name + " refractory")}
 		s.Carbon = 0.6 * s.Volatile()
 		s.Nitrogen = 0.08 * s.Volatile()
 		return s
@@ -60,7 +60,7 @@ func TestOxidiseConserves(t *testing.T) {
 		c.Retained = rapid.Float64Range(0, 1).Draw(t, "retained")
 		kg := func(name string) float64 { return rapid.Float64Range(-10, 2e5).Draw(t, name) }
 		after := before
-		e := after.Oxidise(Oxidation{kg("a"), kg("b"), kg("c"), kg("d")}, &c)
+		e := after.Oxidise(Oxidation{kg("a"), kg("b"), kg("c"), kg("d"), kg("e"), kg("f")}, &c)
 		scale := before.Total() + e.O2 + e.CO2
 		for _, r := range []struct {
 			name string
@@ -78,7 +78,7 @@ func TestOxidiseConserves(t *testing.T) {
 			}
 		}
 		for _, s := range []Solids{after.Fine, after.Coarse} {
-			for _, v := range []float64{s.Fixed, s.Readily, s.Slowly, s.Refractory, s.Carbon, s.Nitrogen} {
+			for _, v := range []float64{s.Fixed, s.Rapidly, s.Readily, s.Slowly, s.Refractory, s.Carbon, s.Nitrogen} {
 				if v < -1e-9*scale {
 					t.Fatalf("negative component in %+v", s)
 				}

@@ -79,7 +79,7 @@ func (p *plant) stableAfter(l *load) (wait sim.Duration, ok bool) {
 	left := func(hours float64) float64 {
 		parcel := l.parcel
 		l.course.Apply(&parcel, 0, hours)
-		return parcel.Fine.Readily + parcel.Coarse.Readily
+		return parcel.Degradable()
 	}
 	hours, ok := release.Stable(left, limit, p.Curing.Longest.Hours())
 	return durationOf(hours), ok

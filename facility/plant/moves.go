@@ -66,7 +66,7 @@ func (p *plant) aerate(l *load) {
 	p.vessels[l.vessel].state = vesselActive
 	p.active = append(p.active, l)
 	l.began, l.course, l.applied = now, course, 0
-	l.readily = l.parcel.Fine.Readily + l.parcel.Coarse.Readily
+	l.readily = l.parcel.Degradable()
 	due := p.Vessels.Residence
 	p.evidence = evidence{plant: p, vessel: &l.course}
 	d := release.InVessel(p.Active.Criteria, &p.evidence)

@@ -15,7 +15,7 @@ type load struct {
 	batches int
 	overdue bool // waited too long for its next batch
 
-	readily   float64 // kg of readily degradable solids loaded
+	readily   float64 // kg of rapidly or readily degradable solids loaded
 	cakeDry   float64 // kg dry of cake mixed in
 	parcel    material.Parcel
 	compliant sim.Duration // age at which all criteria of the vessel are met

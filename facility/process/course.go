@@ -43,7 +43,7 @@ func (m *Model) Course(p material.Parcel, month time.Month, maxHours float64) (*
 		return nil, err
 	}
 	r := m.start(p, month, fixed(m.Step))
-	c := &Course{Initial: p, Start: r.temperature}
+	c, before := &Course{Initial: p, Start: r.temperature}, r.level
 	c.Samples = make([]Sample, 0, int(maxHours/m.Step)+len(m.Program)+1)
 	watch := m.trackers()
 	r.advance(maxHours, func(s *state) {
@@ -55,7 +55,7 @@ func (m *Model) Course(p material.Parcel, month time.Month, maxHours float64) (*
 	}
 	c.Met = watch.met()
 	c.Energy = r.energy
-	c.Energy.Stored = m.Heat.Of(r.parcel.Dry(), r.parcel.Water)*r.temperature - m.Heat.Of(p.Dry(), p.Water)*c.Start
+	c.Energy.Stored = m.Heat.Of(r.parcel.Dry(), r.parcel.Water)*r.level - m.Heat.Of(p.Dry(), p.Water)*before
 	return c, nil
 }
 

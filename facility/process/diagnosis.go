@@ -130,10 +130,10 @@ func (c *Course) starved() float64 {
 	return least
 }
 
-// readyHeat returns the heat of the readily degradable matter per kg of water,
+// readyHeat returns the heat of the rapidly and readily degradable matter per kg of water,
 // kJ/kg, +Inf without water. Coarse matter counts by its slower rate.
 func (m *Model) readyHeat(p material.Parcel) float64 {
-	ready := p.Fine.Readily + m.Kinetics.CoarseFactor*p.Coarse.Readily
+	ready := p.Fine.Degradable() + m.Kinetics.CoarseFactor*p.Coarse.Degradable()
 	heat := ready * m.Chemistry.Readily.O2 * m.HeatOfOxygen
 	if p.Water <= 0 {
 		return math.Inf(1)

@@ -96,11 +96,19 @@ func (b Blower) validate() error {
 
 func (l Loading) validate() error {
 	for _, t := range [...]float64{l.Fine, l.Chips} {
-		if !(t >= 0 && t < 80) {
-			return fmt.Errorf("loading: a temperature of %g °C is not between 0 and 80", t)
+		if err := degreesBetween("loading", t, 0, hottestIntake); err != nil {
+			return err
 		}
 	}
 	return nil
+}
+
+// degreesBetween refuses a temperature that is not between two, °C; the higher one is out.
+func degreesBetween(what string, t, low, high float64) error {
+	if t >= low && t < high {
+		return nil
+	}
+	return fmt.Errorf("%s: a temperature of %g °C is not between %g and %g", what, t, low, high)
 }
 
 func (s Segment) validate() error {
@@ -130,13 +138,12 @@ func (s Site) validate() error {
 	return nil
 }
 
-// initial returns the temperature of p when its parts come together.
-func (l Loading) initial(b material.Bulk, h HeatCapacity, p material.Parcel, ambient float64) float64 {
-	chips := max(ambient, l.Chips)
+// initial returns the temperature of p when its parts come together, without ice.
+func (l Loading) initial(b material.Bulk, h HeatCapacity, p material.Parcel) float64 {
 	coarse := h.Of(p.Coarse.Dry(), b.CoarseWater(p))
 	whole := h.Of(p.Dry(), p.Water)
 	if whole == 0 {
 		return l.Fine
 	}
-	return l.Fine + (chips-l.Fine)*coarse/whole
+	return l.Fine + (l.Chips-l.Fine)*coarse/whole
 }

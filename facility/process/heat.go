@@ -2,6 +2,7 @@ package process
 
 import (
 	"fmt"
+	"math"
 
 	"loamcast/facility/moistair"
 )
@@ -9,6 +10,9 @@ import (
 // HeatCapacity gives the heat that matter stores.
 type HeatCapacity struct {
 	Solids float64 // kJ/(kg·K)
+	// Fusion is the heat that water gives up in freezing, kJ/kg: FusionHeat, or 0
+	// for water that does not freeze.
+	Fusion float64
 }
 
 // Of returns the heat capacity of dry solids and water, kg each, kJ/K.
@@ -17,7 +21,7 @@ func (h HeatCapacity) Of(dry, water float64) float64 {
 }
 
 // Energy is the heat account of a load since its start, kJ. Stored is the
-// change of its sensible heat above 0 °C; Carried is the sensible heat of the
+// change of its heat above that of water and solids at 0 °C, ice included; Carried is the sensible heat of the
 // matter that left it (as vapour, leachate and gas) less that of the water
 // formed in it.
 type Energy struct {
@@ -37,6 +41,9 @@ func (e Energy) Residual() float64 {
 func (h HeatCapacity) validate() error {
 	if !(h.Solids > 0) {
 		return fmt.Errorf("heat capacity of solids %g kJ/(kg·K) must be positive", h.Solids)
+	}
+	if !(h.Fusion >= 0) || math.IsInf(h.Fusion, 0) {
+		return fmt.Errorf("heat of freezing %g kJ/kg must not be negative", h.Fusion)
 	}
 	return nil
 }

@@ -14,6 +14,7 @@ import (
 // with the class's k20 at 20 °C and no limitation.
 type Kinetics struct {
 	Readily, Slowly float64 // k20, 1/d
+	Rapidly         float64 // k20, 1/d; matters where a load has such matter
 	CoarseFactor    float64 // rate of coarse matter relative to fine, 0…1
 	Curve           TemperatureCurve
 	Dryness         Logistic // of the moisture
@@ -24,9 +25,12 @@ type Kinetics struct {
 // TemperatureCurve is the rate at T °C relative to Reference:
 //
 //	Rise^(T−Reference) − Fall^(T−Cutoff), never below zero
+//
+// or, with Cardinal, γ(T)/γ(Reference).
 type TemperatureCurve struct {
 	Rise, Fall        float64
-	Reference, Cutoff float64 // °C
+	Reference, Cutoff float64  // °C
+	Cardinal          Cardinal // in place of rise and fall, zero if these hold
 }
 
 // Logistic is 1/(exp(Offset − Slope·x) + 1).
@@ -37,19 +41,36 @@ func (l Logistic) At(x float64) float64 { return 1 / (math.Exp(l.Offset-l.Slope*
 
 // At returns the relative rate at t °C.
 func (c TemperatureCurve) At(t float64) float64 {
+	if !c.Cardinal.none() {
+		return c.Cardinal.At(t) / c.Cardinal.At(c.Reference)
+	}
 	return max(0, math.Exp((t-c.Reference)*math.Log(c.Rise))-math.Exp((t-c.Cutoff)*math.Log(c.Fall)))
 }
 
 // Vanishes returns the temperature, °C, at and above which nothing decays.
 func (c TemperatureCurve) Vanishes() float64 {
+	if !c.Cardinal.none() {
+		return c.Cardinal.Most
+	}
 	rise, fall := math.Log(c.Rise), math.Log(c.Fall)
 	return (c.Cutoff*fall - c.Reference*rise) / (fall - rise)
 }
 
 // Peak returns the temperature of the fastest rate, °C.
 func (c TemperatureCurve) Peak() float64 {
+	if !c.Cardinal.none() {
+		return c.Cardinal.Best
+	}
 	rise, fall := math.Log(c.Rise), math.Log(c.Fall)
 	return c.Vanishes() - math.Log(fall/rise)/(fall-rise)
+}
+
+// unit returns γ at the reference of a cardinal curve, 0 if another holds.
+func (c TemperatureCurve) unit() float64 {
+	if c.Cardinal.none() {
+		return 0
+	}
+	return c.Cardinal.At(c.Reference)
 }
 
 // DefaultKinetics returns the forms of Haug (1993, from memory; see the package
@@ -85,16 +106,24 @@ func (k Kinetics) Oxygen(c float64) float64 {
 	return c / (c + k.HalfOxygen)
 }
 
-// constants returns k20 of the four pools in the order of pools, 1/d.
+// constants returns k20 of the pools in the order of pools, 1/d.
 func (k Kinetics) constants() pools {
-	return pools{k.Readily, k.Slowly, k.Readily * k.CoarseFactor, k.Slowly * k.CoarseFactor}
+	return pools{k.Readily, k.Slowly, k.Readily * k.CoarseFactor, k.Slowly * k.CoarseFactor,
+		k.Rapidly, k.Rapidly * k.CoarseFactor}
 }
 
 // Validate reports the first impossible constant.
 func (k Kinetics) Validate() error {
-	switch fastest := max(k.Readily, k.Slowly) * k.Curve.At(k.Curve.Peak()) / hoursPerDay; {
+	if !k.Curve.Cardinal.none() {
+		if err := k.Curve.Cardinal.Validate(k.Curve.Reference); err != nil {
+			return err
+		}
+	}
+	switch fastest := max(k.Readily, k.Slowly, k.Rapidly) * k.Curve.At(k.Curve.Peak()) / hoursPerDay; {
 	case !(k.Readily > 0 && k.Slowly >= 0) || math.IsInf(k.Readily+k.Slowly, 0):
 		return fmt.Errorf("kinetics: rate constants at 20 °C must be positive, got %g and %g per day", k.Readily, k.Slowly)
+	case !(k.Rapidly >= 0) || math.IsInf(k.Rapidly, 0):
+		return fmt.Errorf("kinetics: the rate of rapidly degradable matter must not be negative, got %g per day", k.Rapidly)
 	case !(k.CoarseFactor >= 0 && k.CoarseFactor <= 1):
 		return fmt.Errorf("kinetics: the factor of coarse matter %g is not between 0 and 1", k.CoarseFactor)
 	case !(k.Curve.Rise > 1 && k.Curve.Fall > k.Curve.Rise && k.Curve.Cutoff > k.Curve.Reference):

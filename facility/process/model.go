@@ -26,6 +26,7 @@ type Model struct {
 	Blower       Blower
 	Program      []Segment
 	Loading      Loading
+	Intake       *Intake // in place of Loading, nil if that holds
 	Site         Site
 	Criteria     []Criterion
 	Limits       Limits
@@ -44,7 +45,7 @@ func (m *Model) Validate() error {
 	if !(m.HeatOfOxygen > 0) || math.IsInf(m.HeatOfOxygen, 0) {
 		return fmt.Errorf("heat of oxygen uptake %g kJ/kg must be positive", m.HeatOfOxygen)
 	}
-	checks := []error{m.Kinetics.Validate(), m.Heat.validate(), m.Enclosure.validate(), m.Blower.validate(), m.Loading.validate(), m.Site.validate(), m.Limits.validate()}
+	checks := []error{m.Kinetics.Validate(), m.Heat.validate(), m.Enclosure.validate(), m.Blower.validate(), m.Loading.validate(), m.Intake.validate(), m.Site.validate(), m.Limits.validate()}
 	for _, s := range m.Program {
 		checks = append(checks, s.validate())
 	}

@@ -70,6 +70,7 @@ type node struct {
 	temperatures []float64 // °C
 	met          []Met
 	warm         float64 // hour at which the load first comes near its setpoint, +Inf if never
+	frozen       bool    // some of it, at the start
 }
 
 // reduce integrates and keeps a point every pace h. It returns nil if the load
@@ -79,7 +80,8 @@ func (r *run) reduce(maxHours, pace float64) *node {
 	var before point
 	temperature, last := r.temperature, 0.0 // before the step
 	kept := int(maxHours/pace) + 2
-	n := &node{pace: pace, points: make([]point, 1, kept), temperatures: make([]float64, 1, kept), warm: math.Inf(1)}
+	n := &node{pace: pace, points: make([]point, 1, kept), temperatures: make([]float64, 1, kept), warm: math.Inf(1),
+		frozen: r.level < r.temperature}
 	n.temperatures[0] = temperature
 	watch := m.trackers()
 	r.advance(maxHours, func(s *state) {

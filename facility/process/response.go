@@ -16,6 +16,7 @@ type Response struct {
 	model     *Model
 	maxHours  float64
 	constants pools   // k20, 1/d
+	pools     int     // that may hold something
 	oxygen    pools   // initial degradable matter as oxygen, kg
 	dry       float64 // initial, kg
 	fixed     float64 // initial, kg
@@ -109,7 +110,7 @@ func (s *Response) Advance(p *material.Parcel, fromHours, toHours float64) (e ma
 func (s *Response) advance(p *material.Parcel, from, to moment) (e material.Exchange, energy float64) {
 	aged := max(0, to.age-from.age)
 	amounts := poolsOf(p)
-	for i, k := range s.constants {
+	for i, k := range s.constants[:s.pools] {
 		amounts[i] *= -math.Expm1(-k * aged)
 	}
 	share := s.shareOf(p)
@@ -122,7 +123,7 @@ func (s *Response) advance(p *material.Parcel, from, to moment) (e material.Exch
 // uptake returns the oxygen that the load has taken up at an effective age, kg.
 func (s *Response) uptake(age float64) float64 {
 	total := 0.0
-	for i, k := range s.constants {
+	for i, k := range s.constants[:s.pools] {
 		total -= s.oxygen[i] * math.Expm1(-k*age)
 	}
 	return total

@@ -14,8 +14,8 @@ import (
 // which it integrates when they are first needed and keeps.
 //
 // Standard loads stand on a lattice over month, first rate of heating, the part
-// of slowly degradable matter in it, water held, coarse share, size, and the part of
-// readily degradable matter in chips. Between them a quadratic interpolates the effective age of the load (which gives the
+// of slowly degradable matter in it, water held, coarse share, size, the part of
+// readily degradable matter in chips, and that of rapidly degradable matter. Between them a quadratic interpolates the effective age of the load (which gives the
 // fraction left of each degradable class), water and air per oxygen taken up,
 // leachate, temperature, and the hours at which criteria are met, all with
 // courses aligned at the moment when they warm up. What a load is made of
@@ -78,6 +78,7 @@ func (r *Responses) Of(p material.Parcel, month time.Month) (Response, error) {
 		model:     r.m,
 		maxHours:  r.maxHours,
 		constants: r.m.Kinetics.constants(),
+		pools:     occupied(&p),
 		oxygen:    oxygenPer(r.m.Chemistry),
 		dry:       p.Dry(),
 		fixed:     p.Fixed(),
@@ -87,6 +88,9 @@ func (r *Responses) Of(p material.Parcel, month time.Month) (Response, error) {
 	}
 	x := r.coordinates(p, month)
 	for level := range int8(levels) {
+		if p.Coarse.Rapidly > 0 {
+			break // no standard load has any
+		}
 		centre, off := nearest(x, month, level)
 		if st := r.stencil(centre); st != nil {
 			s.use(st, weights(off))
@@ -108,7 +112,8 @@ func (r *Responses) stencil(centre place) *stencil {
 	e.Do(func() {
 		var st stencil
 		for i, at := range around(centre) {
-			if !r.sized && at.at[sizeAxis] != 0 || centre.at[lagAxis] == 0 && at.at[lagAxis] != 0 {
+			if !r.sized && at.at[sizeAxis] != 0 || centre.at[lagAxis] == 0 && at.at[lagAxis] != 0 ||
+				centre.at[rapidAxis] == 0 && at.at[rapidAxis] != 0 {
 				continue // along this axis all loads stand at 0
 			}
 			n := r.node(at)

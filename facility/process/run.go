@@ -20,6 +20,8 @@ type run struct {
 	oxygen    pools   // kg O2 per kg oxidised
 	riseLog   float64 // logarithms of the temperature curve's bases
 	fallLog   float64
+	unit      float64 // of the cardinal curve: γ at its reference, 0 if another holds
+	pools     int     // that may hold something
 	idle      float64 // °C at and above which nothing decays
 	dry       float64 // initial dry mass, t
 	most      float64 // largest air flow, kg dry air per h
@@ -33,6 +35,7 @@ type run struct {
 // state is what a step changes.
 type state struct {
 	hours       float64
+	level       float64 // °C, the temperature if nothing were frozen
 	temperature float64 // °C
 	parcel      material.Parcel
 	exchange    material.Exchange // since the start
@@ -72,12 +75,15 @@ func (m *Model) start(p material.Parcel, month time.Month, steps stride) *run {
 		riseLog:   math.Log(m.Kinetics.Curve.Rise),
 		fallLog:   math.Log(m.Kinetics.Curve.Fall),
 		idle:      m.Kinetics.Curve.Vanishes(),
+		unit:      m.Kinetics.Curve.unit(),
+		pools:     occupied(&p),
 		dry:       dry,
 		most:      (b.Capacity + b.PerDry*dry) / in.volume,
 		leak:      m.Enclosure.leak(m.Bulk.Volume(p)),
 	}
 	r.parcel = p
-	r.temperature = m.Loading.initial(m.Bulk, m.Heat, p, in.temperature)
+	r.level = m.startLevel(&p, month)
+	r.temperature = r.felt(r.level)
 	return r
 }
 
@@ -85,8 +91,8 @@ func checkLoad(p material.Parcel, month time.Month) error {
 	if month < time.January || month > time.December {
 		return fmt.Errorf("month %d does not exist", month)
 	}
-	for _, v := range [...]float64{p.Water, p.Fine.Fixed, p.Fine.Readily, p.Fine.Slowly, p.Fine.Refractory,
-		p.Coarse.Fixed, p.Coarse.Readily, p.Coarse.Slowly, p.Coarse.Refractory} {
+	for _, v := range [...]float64{p.Water, p.Fine.Fixed, p.Fine.Rapidly, p.Fine.Readily, p.Fine.Slowly, p.Fine.Refractory,
+		p.Coarse.Fixed, p.Coarse.Rapidly, p.Coarse.Readily, p.Coarse.Slowly, p.Coarse.Refractory} {
 		if !(v >= 0) || math.IsInf(v, 0) {
 			return fmt.Errorf("load: a mass of %g kg is impossible", v)
 		}

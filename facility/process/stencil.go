@@ -33,14 +33,17 @@ type columns struct {
 }
 
 // alike reports whether the nodes may be interpolated: all or none of them warm
-// up, in the same segment and at about the same time, and all or none of them
-// drain. Where no criterion is judged, as on a curing pad, nodes that warm up
+// up, in the same segment and at about the same time, all or none of them
+// drain, and all or none of them come in with ice. Where no criterion is judged, as on a curing pad, nodes that warm up
 // differently are interpolated too, without aligning them, once they stand close:
 // their masses differ little.
 func (st *stencil) alike(m *Model, maxHours float64, level int8) bool {
 	least, most := math.Inf(1), 0.0
 	dry, wet := math.Inf(1), 0.0
 	for _, n := range st.nodes {
+		if n.frozen != st.nodes[0].frozen {
+			return false
+		}
 		least, most = min(least, n.warm), max(most, n.warm)
 		dry, wet = min(dry, n.drained()), max(wet, n.drained())
 	}

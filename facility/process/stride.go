@@ -32,7 +32,7 @@ func (r *run) next(segment int) float64 {
 	h := min(s.most, growing*last.length)
 	if rate := last.warming.ahead(last.length); rate != 0 {
 		h = min(h, warming/math.Abs(rate))
-		if arrival := (r.m.Program[segment].Setpoint - r.temperature) / rate; arrival > 0 && arrival < stretched*h {
+		if arrival := (r.m.Program[segment].Setpoint - r.level) / rate; arrival > 0 && arrival < stretched*h {
 			h = arrival
 		}
 	}

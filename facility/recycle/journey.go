@@ -39,11 +39,11 @@ func (j *Journey) Cured() float64 { return j.Curing.Final().Hours }
 // End returns the parcel that goes to the screen.
 func (j *Journey) End() material.Parcel { return j.Curing.Final().Parcel }
 
-// ReadilyLeft returns the share of the readily degradable solids of the load that
-// is left at the screen.
+// ReadilyLeft returns the share of the solids of the load that degrade rapidly or
+// readily that is left at the screen.
 func (j *Journey) ReadilyLeft() float64 { return readily(j.End()) / readily(j.Vessel.Initial) }
 
-func readily(p material.Parcel) float64 { return p.Fine.Readily + p.Coarse.Readily }
+func readily(p material.Parcel) float64 { return p.Degradable() }
 
 // Complies reports whether every criterion is met.
 func (j *Journey) Complies() bool {
