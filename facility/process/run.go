@@ -22,6 +22,7 @@ type run struct {
 	fallLog   float64
 	unit      float64 // of the cardinal curve: γ at its reference, 0 if another holds
 	pools     int     // that may hold something
+	wakes     bool    // is not fully active at the start
 	idle      float64 // °C at and above which nothing decays
 	dry       float64 // initial dry mass, t
 	most      float64 // largest air flow, kg dry air per h
@@ -53,6 +54,7 @@ type stepInfo struct {
 	mean    float64 // °C
 	warming drift   // K/h
 	drying  drift   // kg/h of water lost, less what was formed
+	waking  float64 // 1/h, relative rise of the activity
 	factor  float64 // Kinetics.Oxygen of the pores
 	flow    float64 // m3/h at inlet conditions
 	oxygen  float64 // % by volume in the pores
@@ -77,6 +79,7 @@ func (m *Model) start(p material.Parcel, month time.Month, steps stride) *run {
 		idle:      m.Kinetics.Curve.Vanishes(),
 		unit:      m.Kinetics.Curve.unit(),
 		pools:     occupied(&p),
+		wakes:     !m.Kinetics.Awakening.none(),
 		dry:       dry,
 		most:      (b.Capacity + b.PerDry*dry) / in.volume,
 		leak:      m.Enclosure.leak(m.Bulk.Volume(p)),

@@ -2,13 +2,15 @@ package process
 
 import "math"
 
-// Within a stencil the times of warming up may differ by the ratio apart, and
+// Within a stencil the times of warming up may differ by the ratio apart, what is then
+// left of the segment by the ratio squeezed, and
 // leachate by drained kg per kg dry if some loads drain and others do not.
 // Interpolation across more is not safe: heating up is steep near failure, and
 // drainage starts abruptly.
 const (
-	apart   = 1.6
-	drained = 0.04
+	apart    = 1.6
+	squeezed = 3
+	drained  = 0.04
 )
 
 // stencil is a set of standard loads from which others are interpolated.
@@ -54,7 +56,7 @@ func (st *stencil) alike(m *Model, maxHours float64, level int8) bool {
 		return true
 	}
 	st.from, st.to = segmentAround(m.Program, least, maxHours)
-	if most < apart*least && most < st.to {
+	if most < apart*least && st.to-least < squeezed*(st.to-most) {
 		return true
 	}
 	st.from, st.to = 0, 0

@@ -46,10 +46,14 @@ func (r *run) step(h float64, segment int) {
 	b := r.balance(h, r.m.Program[segment])
 	mean, at, air := b.control()
 	c := poreOxygen(at.potential, air, r.m.Kinetics.HalfOxygen)
-	before, level, water := r.last, r.level, r.parcel.Water
+	before, level, water, age := r.last, r.level, r.parcel.Water, r.age
 	r.last = stepInfo{length: h, mean: r.felt(mean), flow: air * r.inlet.volume / h, oxygen: c,
 		factor: r.m.Kinetics.Oxygen(c), segment: segment, full: air >= b.full*(1-1e-9)}
 	b.commit(at, air, r.last.factor)
+	if r.wakes {
+		a := &r.m.Kinetics.Awakening
+		r.last.waking = math.Log(a.At(r.age)/a.At(age)) / h
+	}
 	r.temperature = r.felt(r.level)
 	since := (h + before.length) / 2
 	if before.length == 0 {
@@ -182,6 +186,9 @@ func (b *balance) at(level float64) rates {
 	mean := b.felt(level)
 	warm := b.warmthAt(mean)
 	dose := b.dose * warm.rate
+	if b.wakes {
+		dose = b.m.Kinetics.Awakening.aged(b.age, dose*b.depletion) / b.depletion
+	}
 	potential := 0.0
 	held := poolsOf(&b.parcel)
 	for i, m := range held[:b.pools] {
