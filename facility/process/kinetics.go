@@ -80,9 +80,11 @@ func (c TemperatureCurve) unit() float64 {
 // (2016, read) fitted to composting biosolids mixes, carried back from 57 °C; the
 // temperature of that fit is an assumption. The rates of the slowly degradable
 // class and of coarse matter are assumptions, set so that a standard load loses
-// 10–20 % of its dry mass in 18 days.
+// 10–20 % of its dry mass in 18 days. The rate of the rapidly degradable class is that
+// of LivelyKinetics.
 func DefaultKinetics() Kinetics {
 	return Kinetics{
+		Rapidly:      0.38,
 		Readily:      0.020,
 		Slowly:       0.0010,
 		CoarseFactor: 0.25,

@@ -120,6 +120,8 @@ func (r *reader) model() MixDesign {
 	r.hours()
 	r.criteria()
 	r.aeration()
+	r.decay()
+	r.intake()
 	r.together()
 	return design
 }

@@ -15,7 +15,7 @@ import (
 // Keys returns all keys of the file in its order.
 func Keys() []Key {
 	return slices.Concat(headKeys, under("", showingRows, func(p Parts) *File { return p.File }), siteKeys(), mixtureKeys(), vesselKeys(), treatmentKeys(),
-		hoursKeys(), courseKeys(), changeKeys(), targetKeys(), scenarioKeys(), distributionKeys(), moneyKeys(), planKeys())
+		hoursKeys(), courseKeys(), decayKeys(), changeKeys(), targetKeys(), scenarioKeys(), distributionKeys(), moneyKeys(), planKeys())
 }
 
 // group is a group that must be there, optional one that need not.
@@ -44,7 +44,7 @@ func siteKeys() []Key {
 		under("cake", cakeRows, func(p Parts) *material.Spec { return &p.Model.Cake }),
 		[]Key{{Path: "feedstocks", Kind: List, Words: "what else arrives, to be held and mixed with the cake", Default: none}},
 		under("feedstocks[]", feedstockRows, nil),
-		under("feedstocks[]", compositionRows(nil), nil),
+		under("feedstocks[]", fineRows(nil), nil),
 	)
 }
 
@@ -72,7 +72,7 @@ func mixtureKeys() []Key {
 		keys = append(keys, under(at, w.rows(), func(p Parts) *mix.Window { return w.at(&p.Mix.Targets) })...)
 	}
 	keys = append(keys, Key{Path: "materials", Kind: List, Words: "amendments that a design may add where they make the mix cheaper", Default: none, UsedBy: ForMixing})
-	composition := under("materials[]", compositionRows(nil), nil)
+	composition := under("materials[]", fineRows(nil), nil)
 	for i := range composition {
 		composition[i].UsedBy = ForMixing
 	}
@@ -121,6 +121,16 @@ var breakdowns = []struct {
 	{"screen", "the screen", "", func(m *plant.Model) *plant.Failure { return &m.Screening.Failure }},
 	{"truck", "each truck", "trucks", func(m *plant.Model) *plant.Failure { return &m.Yard.Trucks.Failure }},
 	{"loader", "each loader", "loaders", func(m *plant.Model) *plant.Failure { return &m.Yard.Loaders.Failure }},
+}
+
+// decayKeys are how fast solids decay, and how warm they come.
+func decayKeys() []Key {
+	return slices.Concat(
+		[]Key{optional("decay", "how fast solids decay, in vessels and on the pad", "the defaults")},
+		under("decay", decayRows, func(p Parts) *process.Kinetics { return &p.Model.Active.Kinetics }),
+		[]Key{optional("intake", "how warm materials come to the mixer", "cake at 20 °C, chips at the mean outdoors but not below 2 °C")},
+		under("intake", intakeRows, nil),
+	)
 }
 
 // treatmentKeys are what follows the vessels.

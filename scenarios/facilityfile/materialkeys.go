@@ -28,9 +28,14 @@ func compositionRows(nitrogen *Usual) []row[material.Spec] {
 	}
 }
 
+// fineRows are compositionRows with what chips do not have.
+func fineRows(nitrogen *Usual) []row[material.Spec] {
+	return append(compositionRows(nitrogen), rapidRow)
+}
+
 // cakeRows are those of the cake, some of which may be uncertain.
 var cakeRows = func() []row[material.Spec] {
-	rows := compositionRows(&Usual{0.015, 0.09, "digested biosolids about 1.9 %, from memory; raw and waste activated solids more"})
+	rows := fineRows(&Usual{0.015, 0.09, "digested biosolids about 1.9 %, from memory; raw and waste activated solids more"})
 	rows[0].Uncertain = instead("volatile solids of the cake")
 	rows[1].Uncertain = instead("readily degradable part of cake")
 	rows[3].Uncertain = instead("nitrogen of the cake")

@@ -89,13 +89,13 @@ func (w *mixWindow) read(t *yamlfile.Map, targets *mix.Targets) {
 func (r *reader) amendment(m *yamlfile.Map) mix.Material {
 	a := amendment{most: -1}
 	read(m, amendmentRows, &a)
-	read(m, compositionRows(nil), &a.Spec)
+	read(m, fineRows(nil), &a.Spec)
 	s := a.Spec
 	out := mix.Material{Name: s.Name, Kind: mix.Amendment, BulkDensity: s.BulkDensity, Available: mix.Unlimited, Cost: cost(m, s.BulkDensity)}
 	if a.most >= 0 {
 		out.Available = a.most * s.BulkDensity
 	}
-	if !m.Good("moisture", "volatile_solids", "readily_degradable", "slowly_degradable", "nitrogen", "carbon", "coarse", "bulk_density") {
+	if !m.Good("moisture", "volatile_solids", "rapidly_degradable", "readily_degradable", "slowly_degradable", "nitrogen", "carbon", "coarse", "bulk_density") {
 		return out
 	}
 	if err := s.Validate(r.m.Chemistry); err != nil {
