@@ -38,7 +38,7 @@ func (h HeatCapacity) chill(t, water, capacity float64) float64 {
 	if t >= 0 || h.Fusion == 0 || capacity == 0 {
 		return 0
 	}
-	return water * (h.Fusion + (iceHeat-moistair.WaterHeat)*t) / capacity
+	return water * (h.Fusion + (moistair.WaterHeat-iceHeat)*t) / capacity
 }
 
 // felt returns the temperature of the load at a level, °C.

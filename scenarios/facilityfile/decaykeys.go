@@ -48,22 +48,22 @@ var decayRows = []row[process.Kinetics]{
 		&Usual{68, 85, "70 to 82 °C in models of composting, from memory"}, func(c *process.Cardinal) *float64 { return &c.Most }),
 	{Key{Path: "rapidly", Words: "rate of rapidly degradable solids " + perDayAt20, Dimension: units.Rate, Low: 0.02, High: 2,
 		Usual:   &Usual{0.1, 1, "a few days in a warm heap, assumption"},
-		Default: byCurve(func(k process.Kinetics) float64 { return k.Rapidly }, "set by Zhao et al. 2011, from an abstract")},
+		Default: byCurve(func(k process.Kinetics) float64 { return k.Rapidly }, "set by Zhao et al. 2011, from an abstract"), Example: "0.38 1/day"},
 		number(func(k *process.Kinetics) *float64 { return &k.Rapidly })},
 	{Key{Path: "readily", Words: "rate of readily degradable solids " + perDayAt20, Dimension: units.Rate, Low: 0.001, High: 1,
 		Usual:   &Usual{0.005, 0.15, "0.02 to 0.1 of the rate near 57 °C by either curve, derived"},
-		Default: byCurve(func(k process.Kinetics) float64 { return k.Readily }, kulikowska)},
+		Default: byCurve(func(k process.Kinetics) float64 { return k.Readily }, kulikowska), Example: "0.02 1/day"},
 		number(func(k *process.Kinetics) *float64 { return &k.Readily })},
 	{Key{Path: "slowly", Words: "rate of slowly degradable solids " + perDayAt20, Dimension: units.Rate, Low: 0, High: 0.1,
 		Usual:   &Usual{0.0002, 0.01, "a fraction of the rate of readily degradable solids, assumption"},
-		Default: byCurve(func(k process.Kinetics) float64 { return k.Slowly }, assumption)},
+		Default: byCurve(func(k process.Kinetics) float64 { return k.Slowly }, assumption), Example: "0.001 1/day"},
 		number(func(k *process.Kinetics) *float64 { return &k.Slowly })},
 	{Key{Path: "coarse", Words: "rate in chips over the rate in fine matter", Dimension: units.Ratio, Low: 0, High: 1,
 		Default: orElse(process.DefaultKinetics().CoarseFactor, "assumption, for their smaller surface")},
 		number(func(k *process.Kinetics) *float64 { return &k.CoarseFactor })},
 	{Key{Path: "first_activity", Words: "activity of a fresh load, of what it grows to; 100 % for one that is fully active from the start", Dimension: units.Fraction, Low: 1e-4, High: 1,
-		Usual:   &Usual{0.001, 1, "1 % lets standard mixes pass 55 °C after 2 to 4 days with rapidly degradable solids, assumption"},
-		Default: orElse(1, assumption), Example: "1 %"},
+		Usual:   &Usual{0.001, 1, "2 % lets standard mixes with rapidly degradable solids pass 55 °C after 1.5 days in summer and 3 in winter, assumption"},
+		Default: orElse(1, assumption), Example: "2 %"},
 		number(func(k *process.Kinetics) *float64 { return &k.Awakening.First })},
 	{Key{Path: "growth", Words: "growth of the activity " + perDayAt20 + ", if it is less than full at first", Dimension: units.Rate, Low: 0.1, High: 20,
 		Usual:   &Usual{0.5, 10, "doubling within some hours, assumption"},
@@ -120,13 +120,13 @@ var intakeRows = []row[process.Model]{
 		monthly(func(m *process.Model) *[12]float64 { return &m.Intake.Cake })},
 	{Key{Path: "chips", Words: "temperature of chips at the mixer, each month", Dimension: units.Temperature, Low: -45, High: 60,
 		Usual:   &Usual{-25, 40, "near the mean outdoors; a heap does not freeze through, assumption"},
-		Default: elseAs("mean outdoors, but not below 2 °C", assumption)},
+		Default: elseAs("mean outdoors, but not below 2 °C", assumption), Example: "4 °C"},
 		field[process.Model]{kind: Months, read: func(m *yamlfile.Map, k *Key, into *process.Model) {
 			if m.Has(k.Path) {
 				into.Intake.Chips = m.Monthly(k.Path, k.Dimension, k.checks()...)
 			}
 		}}},
-	{Key{Path: "freezing", Words: "whether water below 0 °C is ice, which takes heat to thaw", Default: elseAs("false", assumption)},
+	{Key{Path: "freezing", Words: "whether water below 0 °C is ice, which takes heat to thaw", Default: elseAs("false", assumption), Example: "true"},
 		field[process.Model]{kind: Flag, read: func(m *yamlfile.Map, k *Key, into *process.Model) {
 			if m.BoolOr(k.Path, false) {
 				into.Heat.Fusion = process.FusionHeat
