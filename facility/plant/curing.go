@@ -58,6 +58,7 @@ func (p *plant) cureScreened(l *load, q material.Parcel) {
 		p.k.Fail(fmt.Errorf("curing of load %d: %w", l.number, err))
 		return
 	}
+	l.cake = l.cake.Times(min(1, share(q.Fine.Fixed, l.parcel.Fine.Fixed))) // the rest clings to overs
 	l.parcel, l.course = q, course
 	l.volume = p.Bulk.Volume(q)
 	p.pad.volume += l.volume

@@ -209,6 +209,7 @@ func (p *plant) startBatch() bool {
 	p.stations.mixer.entered(now, 1)
 	p.month.Mixing.CakeDry += cake.Dry()
 	l.cakeDry += cake.Dry()
+	l.cake = l.cake.Plus(cake.Fine)
 	p.orderChips()
 	p.holdCrew(Loaders, Operators)
 	takes := p.Mixer.BatchTime + p.dewatering(cake.Dry())

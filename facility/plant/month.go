@@ -61,6 +61,9 @@ type MonthlyLoads struct {
 	PartFilled float64 // of Filled
 	Dry, Wet   float64
 	Moisture   float64 // sum over loads of the moisture fraction
+	// Volatile are the volatile solids of the mix, and CakeVolatile those of the cake
+	// in it, with the feedstocks held with it.
+	Volatile, CakeVolatile float64
 }
 
 // MonthlyRelease is what left the vessels.
@@ -143,6 +146,7 @@ type MonthlyAir struct {
 // MonthlyLosses is what composting took from the solids, in vessels and on the pad.
 type MonthlyLosses struct {
 	Oxidised         float64 // volatile solids
+	OxidisedCake     float64 // of Oxidised: of the cake, not of chips or recovered compost
 	Vapour, Leachate float64 // water
 	CarbonDioxide    float64
 	Ammonia          float64

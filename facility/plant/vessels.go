@@ -15,8 +15,9 @@ type load struct {
 	batches int
 	overdue bool // waited too long for its next batch
 
-	readily   float64 // kg of rapidly or readily degradable solids loaded
-	cakeDry   float64 // kg dry of cake mixed in
+	readily   float64         // kg of rapidly or readily degradable solids loaded
+	cakeDry   float64         // kg dry of cake mixed in
+	cake      material.Solids // what is left of that cake, as it decays with the rest
 	parcel    material.Parcel
 	compliant sim.Duration // age at which all criteria of the vessel are met
 	began     sim.Time     // of loading, composting or curing, whichever it is in
@@ -110,6 +111,8 @@ func (p *plant) closeVessel(l *load) {
 	p.month.Loads.Filled++
 	p.month.Loads.Wet += l.parcel.Total()
 	p.month.Loads.Dry += l.parcel.Dry()
+	p.month.Loads.Volatile += l.parcel.Volatile()
+	p.month.Loads.CakeVolatile += l.cake.Volatile()
 	p.month.Loads.Moisture += l.parcel.Moisture()
 }
 
@@ -119,6 +122,7 @@ func (p *plant) advance(l *load, air airPaths) {
 	if hours <= l.applied {
 		return
 	}
+	before := l.parcel.Fine
 	e, energy := l.course.Advance(&l.parcel, l.applied, hours)
 	l.applied = hours
 	p.exchange(air, e, l.number)
@@ -128,6 +132,7 @@ func (p *plant) advance(l *load, air airPaths) {
 	p.month.Losses.Leachate += e.Leachate
 	p.month.Losses.Ammonia += e.NH3
 	p.month.Losses.Oxidised += e.Volatile
+	p.month.Losses.OxidisedCake += l.cake.DecayAs(&before, &l.parcel.Fine, &p.Chemistry)
 }
 
 // empty tips a vessel out: to the pad or, failed, off the site.

@@ -15,7 +15,7 @@ const (
 	warming = 2.5  // K
 	dried   = 0.05 // kg of water per kg of initial dry mass
 	growing = 2    // a step over the one before it
-	woken   = 0.25  // of the logarithm of the activity
+	woken   = 0.25 // of the logarithm of the activity
 	sliver  = 1e-6 // h; a rest that short is added to the step
 
 	stretched = 1.5 // a step that ends at the setpoint over what it would be

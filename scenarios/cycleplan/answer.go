@@ -95,6 +95,7 @@ type Row struct {
 // Stage sums up vessel or pad.
 type Stage struct {
 	DryIn, DryLoss      float64
+	Volatile, Cake      Destruction
 	Vapour              float64 // water evaporated, net
 	Condensate          float64 // evaporated and run back from lid and walls
 	Leachate, Ammonia   float64
@@ -110,6 +111,10 @@ type Stage struct {
 	MassResidual        float64 // largest of total, water, carbon and nitrogen, of what went in
 	MassResidualIsWorst string  // which of them
 }
+
+// Destruction is the volatile solids that a stage took in and lost: of all its matter,
+// or of the cake in it.
+type Destruction struct{ In, Lost float64 }
 
 // Biofilter is the bed that the vessels' exhaust would need.
 type Biofilter struct {

@@ -22,6 +22,8 @@ var loadColumns = []doc.Col[Load]{
 	doc.Val("cured", doc.Hours, func(l *Load) float64 { return l.Cured }),
 	doc.Val("readily_degradable_left", doc.Share, func(l *Load) float64 { return l.ReadilyLeft }),
 	doc.Val("readily_degradable_allowed", doc.Share, func(l *Load) float64 { return l.ReadilyAsked }),
+	doc.Val("volatile_solids_destroyed", doc.Share, (*Load).VolatileDestroyed),
+	doc.Val("cake_volatile_solids_destroyed", doc.Share, (*Load).CakeDestroyed),
 	doc.Val("moisture_out", doc.Share, func(l *Load) float64 { return l.MoistureOut }),
 	doc.Val("screened_at_moisture", doc.Share, func(l *Load) float64 { return l.MoistureScreened }),
 }
@@ -29,6 +31,10 @@ var loadColumns = []doc.Col[Load]{
 var stageColumns = []doc.Col[Stage]{
 	doc.Val("dry_in", doc.Mass, func(s *Stage) float64 { return s.DryIn }),
 	doc.Val("dry_loss", doc.Mass, func(s *Stage) float64 { return s.DryLoss }),
+	doc.Val("volatile_solids_in", doc.Mass, func(s *Stage) float64 { return s.Volatile.In }),
+	doc.Val("volatile_solids_lost", doc.Mass, func(s *Stage) float64 { return s.Volatile.Lost }),
+	doc.Val("cake_volatile_solids_in", doc.Mass, func(s *Stage) float64 { return s.Cake.In }),
+	doc.Val("cake_volatile_solids_lost", doc.Mass, func(s *Stage) float64 { return s.Cake.Lost }),
 	doc.Val("water_evaporated", doc.Mass, func(s *Stage) float64 { return s.Vapour }),
 	doc.Val("condensate", doc.Mass, func(s *Stage) float64 { return s.Condensate }),
 	doc.Val("leachate", doc.Mass, func(s *Stage) float64 { return s.Leachate }),

@@ -21,7 +21,8 @@ func sampleLoad(month time.Month) cycleplan.Load {
 			DryLeft: left, Flow: flow, Oxygen: oxygen, Uptake: 1.2, Water: 20 * hours, Ammonia: hours / 10, Blower: hours / 8}
 	}
 	stage := cycleplan.Stage{
-		DryIn: 6700, DryLoss: 820, Vapour: 7180, Condensate: 378, Leachate: 12, Ammonia: 34,
+		DryIn: 6700, DryLoss: 820, Volatile: cycleplan.Destruction{In: 5800, Lost: 820}, Cake: cycleplan.Destruction{In: 1540, Lost: 690},
+		Vapour: 7180, Condensate: 378, Leachate: 12, Ammonia: 34,
 		Air: 46400, AirMean: 107, AirPeak: 1104, MeanPerDry: 16, PeakPerDry: 165, Blower: 64.5, PeakTemperature: 62, LeastOxygen: 10,
 		Energy:         process.Energy{Generated: 23.3e6, Stored: 1.2e6, Wall: 1.9e6, AirDry: 1.8e6, AirLatent: 17.9e6, Carried: 0.5e6},
 		EnergyResidual: 5e-16, MassResidual: 1.2e-15, MassResidualIsWorst: "water",

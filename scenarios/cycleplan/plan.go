@@ -62,6 +62,8 @@ func follow(ctx context.Context, m *plant.Model, month time.Month, stay, landmar
 	}
 	j := s.Journey
 	end := j.End()
+	cake := s.Parts.Cake.Fine
+	vessel := stage(j.Vessel, &cake, &m.Chemistry)
 	out := Load{
 		Month: month, CuringMonth: j.CuringMonth,
 		Wet: s.Load.Total(), Dry: s.Load.Dry(), Volume: s.Volumes.Load,
@@ -80,8 +82,8 @@ func follow(ctx context.Context, m *plant.Model, month time.Month, stay, landmar
 		Stable:           j.Stable,
 		MoistureOut:      j.Vessel.Final().Parcel.Moisture(),
 		MoistureScreened: end.Moisture(),
-		Vessel:           stage(j.Vessel),
-		Curing:           stage(j.Curing),
+		Vessel:           vessel,
+		Curing:           stage(j.Curing, &cake, &m.Chemistry),
 		Biofilter:        biofilter(m, j.Vessel),
 		Segments:         segments(m, s),
 		Days:             days(m, s),

@@ -55,6 +55,11 @@ func (l *Load) totals() doc.Table {
 		})
 	}
 	line(doc.Words("dry solids lost, % of those at its start"), func(s *Stage) any { return doc.Fixed(s.DryLoss/s.DryIn, doc.Share, 1) })
+	destroyed := func(of string, d func(*Stage) Destruction) {
+		line(doc.Words(of+", % of those at its start"), func(s *Stage) any { return doc.Fixed(d(s).Lost/d(s).In, doc.Share, 1) })
+	}
+	destroyed("volatile solids destroyed", func(s *Stage) Destruction { return s.Volatile })
+	destroyed("  those of the cake", func(s *Stage) Destruction { return s.Cake })
 	in("water evaporated", doc.Mass, 2, func(s *Stage) float64 { return s.Vapour })
 	in("condensate that runs back", doc.Mass, 2, func(s *Stage) float64 { return s.Condensate })
 	in("leachate", doc.Mass, 2, func(s *Stage) float64 { return s.Leachate })

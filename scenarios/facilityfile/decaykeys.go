@@ -33,7 +33,7 @@ const kulikowska = "0.196/day at 57 °C, Kulikowska 2016, read; the temperature 
 // decayRows: the curve comes first, for the other defaults depend on it.
 var decayRows = []row[process.Kinetics]{
 	{Key{Path: "temperature_curve", Words: "how rates follow temperature: a rise and a fall by powers (Haug 1993), or by least, best and most temperature (Rosso et al. 1993); both from memory",
-		Choices: []string{riseAndFall, cardinal}, Default: elseAs(riseAndFall, "Haug 1993, from memory")},
+		Choices: []string{riseAndFall, cardinal}, Default: elseAs(riseAndFall, "Haug 1993, from memory"), Example: cardinal},
 		chosen(func(k *process.Kinetics, word string) {
 			if word == cardinal {
 				lively := process.LivelyKinetics()
@@ -46,17 +46,17 @@ var decayRows = []row[process.Kinetics]{
 		&Usual{45, 65, "composting goes best at 45 to 65 °C, practice"}, func(c *process.Cardinal) *float64 { return &c.Best }),
 	cardinalRow("most_temperature", "temperature at and above which nothing decays, of the cardinal curve", 55, 95,
 		&Usual{68, 85, "70 to 82 °C in models of composting, from memory"}, func(c *process.Cardinal) *float64 { return &c.Most }),
-	{Key{Path: "rapidly", Words: "rate of rapidly degradable solids " + perDayAt20, Dimension: units.Rate, Low: 0.02, High: 2,
-		Usual:   &Usual{0.1, 1, "a few days in a warm heap, assumption"},
+	{Key{Path: "rapidly", Words: "rate of rapidly degradable solids " + perDayAt20, Dimension: units.Rate, Low: 0.02, High: 1,
+		Usual:   &Usual{0.1, 0.8, "a few days in a warm heap, assumption"},
 		Default: byCurve(func(k process.Kinetics) float64 { return k.Rapidly }, "set by Zhao et al. 2011, from an abstract"), Example: "0.38 1/day"},
 		number(func(k *process.Kinetics) *float64 { return &k.Rapidly })},
 	{Key{Path: "readily", Words: "rate of readily degradable solids " + perDayAt20, Dimension: units.Rate, Low: 0.001, High: 1,
 		Usual:   &Usual{0.005, 0.15, "0.02 to 0.1 of the rate near 57 °C by either curve, derived"},
-		Default: byCurve(func(k process.Kinetics) float64 { return k.Readily }, kulikowska), Example: "0.02 1/day"},
+		Default: byCurve(func(k process.Kinetics) float64 { return k.Readily }, kulikowska), Example: "0.056 1/day"},
 		number(func(k *process.Kinetics) *float64 { return &k.Readily })},
 	{Key{Path: "slowly", Words: "rate of slowly degradable solids " + perDayAt20, Dimension: units.Rate, Low: 0, High: 0.1,
 		Usual:   &Usual{0.0002, 0.01, "a fraction of the rate of readily degradable solids, assumption"},
-		Default: byCurve(func(k process.Kinetics) float64 { return k.Slowly }, assumption), Example: "0.001 1/day"},
+		Default: byCurve(func(k process.Kinetics) float64 { return k.Slowly }, assumption), Example: "0.0028 1/day"},
 		number(func(k *process.Kinetics) *float64 { return &k.Slowly })},
 	{Key{Path: "coarse", Words: "rate in chips over the rate in fine matter", Dimension: units.Ratio, Low: 0, High: 1,
 		Default: orElse(process.DefaultKinetics().CoarseFactor, "assumption, for their smaller surface")},
@@ -94,9 +94,8 @@ func (r *reader) decay() {
 	if k.Awakening.First == 1 {
 		k.Awakening = process.Awakening{}
 	}
-	curve := !d.Has("temperature_curve") || !d.Is("temperature_curve", cardinal)
 	for _, key := range [...]string{"least_temperature", "best_temperature", "most_temperature"} {
-		if curve && d.Has(key) && d.Good("temperature_curve") {
+		if !d.Is("temperature_curve", cardinal) && d.Has(key) && d.Good("temperature_curve") {
 			d.Error(key, "only the cardinal curve has such a temperature", `write "temperature_curve: cardinal", or remove it`)
 		}
 	}

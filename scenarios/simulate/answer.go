@@ -29,19 +29,22 @@ type Answer struct {
 
 // Load describes a typical vessel load over the whole horizon.
 type Load struct {
-	Wet           answer.Spread // kg
-	Moisture      answer.Spread // fraction, at loading
-	OutMoisture   answer.Spread // fraction, leaving the vessel
-	Residence     answer.Spread // days
-	DryLoss       answer.Spread // fraction of the dry solids loaded that is oxidised, vessel and curing together
-	ScreenedAt    answer.Spread // moisture fraction of the cured mix at the screen
-	ChipRecovery  answer.Spread // fraction of coarse chips that the screen gives back
-	Failed        answer.Spread // fraction of loads that never met their criteria
-	Late          answer.Spread // fraction of loads that stayed longer to meet them
-	Unstable      answer.Spread // fraction of lots screened before they were stable
-	CakePerLoad   float64
-	BatchesALoad  answer.Spread
-	ChipsPerCakeV float64 // volume ratio asked for
+	Wet         answer.Spread // kg
+	Moisture    answer.Spread // fraction, at loading
+	OutMoisture answer.Spread // fraction, leaving the vessel
+	Residence   answer.Spread // days
+	DryLoss     answer.Spread // fraction of the dry solids loaded that is oxidised, vessel and curing together
+	// VolatileDestroyed is the fraction of the volatile solids loaded that is oxidised,
+	// vessel and curing together, and CakeDestroyed that of those of the cake.
+	VolatileDestroyed, CakeDestroyed answer.Spread
+	ScreenedAt                       answer.Spread // moisture fraction of the cured mix at the screen
+	ChipRecovery                     answer.Spread // fraction of coarse chips that the screen gives back
+	Failed                           answer.Spread // fraction of loads that never met their criteria
+	Late                             answer.Spread // fraction of loads that stayed longer to meet them
+	Unstable                         answer.Spread // fraction of lots screened before they were stable
+	CakePerLoad                      float64
+	BatchesALoad                     answer.Spread
+	ChipsPerCakeV                    float64 // volume ratio asked for
 }
 
 // Cause is a reason and its share of the failed loads, all replications

@@ -16,6 +16,8 @@ var loadColumns = []doc.Col[Load]{
 	doc.Spr("moisture_out", doc.Share, func(l *Load) answer.Spread { return l.OutMoisture }),
 	doc.Spr("residence", doc.Days, func(l *Load) answer.Spread { return l.Residence }),
 	doc.Spr("dry_loss", doc.Share, func(l *Load) answer.Spread { return l.DryLoss }),
+	doc.Spr("volatile_solids_destroyed", doc.Share, func(l *Load) answer.Spread { return l.VolatileDestroyed }),
+	doc.Spr("cake_volatile_solids_destroyed", doc.Share, func(l *Load) answer.Spread { return l.CakeDestroyed }),
 	doc.Spr("screened_at_moisture", doc.Share, func(l *Load) answer.Spread { return l.ScreenedAt }),
 	doc.Spr("chip_recovery", doc.Share, func(l *Load) answer.Spread { return l.ChipRecovery }),
 	doc.Spr("failed", doc.Share, func(l *Load) answer.Spread { return l.Failed }),

@@ -92,7 +92,7 @@ func TestNoKeyIsForgotten(t *testing.T) {
 		}
 		for _, path := range keys {
 			known := false
-			for _, o := range slices.Concat(options, operations) {
+			for _, o := range slices.Concat(options, rates, operations) {
 				known = known || covers(o.key, path)
 			}
 			for _, key := range notSimulated() {
@@ -109,7 +109,7 @@ func TestNoKeyIsForgotten(t *testing.T) {
 // comment.
 func TestStarterShowsEveryKey(t *testing.T) {
 	starter := starter(t)
-	for _, o := range slices.Concat(options, operations) {
+	for _, o := range slices.Concat(options, rates, operations) {
 		key := o.key[strings.LastIndex(o.key, ".")+1:]
 		if !strings.Contains(starter, key+":") {
 			t.Errorf("the starter file does not show %s", o.key)

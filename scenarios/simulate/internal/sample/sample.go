@@ -88,7 +88,8 @@ func atMost(s answer.Spread, limit float64) answer.Spread {
 func load() simulate.Load {
 	return simulate.Load{
 		Wet: about(17_600, 0.03), Moisture: about(0.632, 0.02), OutMoisture: about(0.518, 0.04),
-		Residence: about(18.2, 0.05), DryLoss: about(0.148, 0.06), ScreenedAt: about(0.441, 0.05),
+		Residence: about(18.2, 0.05), DryLoss: about(0.148, 0.06),
+		VolatileDestroyed: about(0.172, 0.06), CakeDestroyed: about(0.504, 0.05), ScreenedAt: about(0.441, 0.05),
 		ChipRecovery: about(recovery, 0.04), Failed: about(0.004, 0.5), Late: about(0.12, 0.1), Unstable: about(0.001, 0.5),
 		CakePerLoad: 9_900, BatchesALoad: about(5.2, 0.05), ChipsPerCakeV: 2.5,
 	}
