@@ -26,7 +26,7 @@
 //
 // A class of m kg decays at
 //
-//	−dm/dt = m·k20·g(T)·fw(w)·fa(ε)·fo(c)   [kg/d]
+//	−dm/dt = m·k20·a·g(T)·fw(w)·fa(ε)·fo(c)   [kg/d]
 //	g(T)  = 1.066^(T−20) − 1.21^(T−60), not below 0
 //	fw(w) = 1/(exp(7.0622 − 17.684·w) + 1),  w water per wet mass
 //	fa(ε) = 1/(exp(3.4945 − 23.675·ε) + 1),  ε free air space
@@ -35,7 +35,9 @@
 // Forms and constants after Haug, The Practical Handbook of Compost Engineering
 // (1993), from memory. g peaks near 71.6 °C and vanishes near 80.2 °C, while
 // practice puts best operation at 45–65 °C; TemperatureCurve is an input for
-// that reason. Coarse matter decays CoarseFactor times as fast (an assumption for
+// that reason, and Cardinal one with an optimum. The activity a is 1, or grows from
+// little by Awakening. LivelyKinetics has both, for cake of which a part degrades
+// within days. Coarse matter decays CoarseFactor times as fast (an assumption for
 // its smaller surface).
 //
 // # Heat
@@ -47,7 +49,8 @@
 // q = 14,000 kJ/kg O2 (the other convention, about 23 kJ per g of biosolids
 // volatiles, is not consistent with 1.99 kg O2 per kg of them and is not used),
 // dry air G (kg/h), its humidity ratios at inlet and exit, and the heat of
-// vaporisation r at the load's temperature. The exit has the load's temperature
+// vaporisation r at the load's temperature. Water that freezes gives up 334 kJ/kg at
+// 0 °C (off unless HeatCapacity.Fusion says so). The exit has the load's temperature
 // and Enclosure.Exhaust times the water activity 1 − exp(−10·water/dry), an
 // assumption that acts below some 25 % moisture only. Air does not give water to
 // a load. Of the water lifted the fraction Returned drips back, its heat lost

@@ -73,3 +73,43 @@ func TestTableAgainstIntegrationInOneLivelyPlant(t *testing.T) {
 		t.Errorf("the table strays from integration: %+v", worst)
 	}
 }
+
+// Shows the bound on lots that cure with the lively rates, as they come out of their
+// vessels: on the pad nearly nothing that degrades rapidly is left, and so the table
+// needs no more standard loads than without.
+func TestCuringTableOfLivelyLoads(t *testing.T) {
+	vessel, pad := livelyModel(), DefaultCuringModel()
+	pad.Kinetics, pad.Kinetics.Awakening = LivelyKinetics(), Awakening{}
+	pad.Heat.Fusion = FusionHeat
+	r := NewResponses(pad, tableHours)
+	rng := rand.New(rand.NewPCG(15, 16))
+	var worst deviation
+	for i := range 60 {
+		month := time.Month(1 + i%12)
+		p := plantLoad(rng, month)
+		turned := p.Fine.Readily * 0.26
+		p.Fine.Rapidly, p.Fine.Readily = turned, p.Fine.Readily-turned
+		out := course(t, vessel, p, month, residence).Final().Parcel
+		if share := r.coordinates(out, month)[rapidAxis]; share != 0 && month > time.March && month < time.November {
+			t.Errorf("%s: rapid matter is %g of the uptake on the pad", month, share)
+		}
+		worst = worst.worst(deviationOf(t, r, out, month))
+	}
+	standard, direct := r.integrated()
+	t.Logf("worst %+v, %d standard loads, %d integrated on their own", worst, standard, direct)
+	if worst.dry > 0.005 || worst.water > 0.005 || worst.hours > 2 || worst.undecided > 0 {
+		t.Errorf("the table strays from integration: %+v", worst)
+	}
+}
+
+// Shows that a load with chips that degrade rapidly, which no standard load has, is
+// integrated itself, and answered as the integration has it.
+func TestRapidChipsAreIntegrated(t *testing.T) {
+	r := NewResponses(livelyModel(), tableHours)
+	p := mix(lively(cakeSpec()), chipSpec(), 2.5, 17500)
+	p.Coarse.Rapidly = 0.2 * p.Coarse.Slowly
+	d := deviationOf(t, r, p, time.May)
+	if _, direct := r.integrated(); direct != 1 || d.dry > 0.001 || d.water > 0.002 || d.hours > 1 {
+		t.Errorf("%d integrated on their own, off by %+v", direct, d)
+	}
+}

@@ -245,7 +245,9 @@ var options = []option{
 
 // Every key that a run depends on moves what it simulates, in the direction
 // that is plain; none is read and ignored.
-func TestEveryOptionMatters(t *testing.T) { everyOptionMatters(t, readSmall(t), slices.Concat(options, rates)) }
+func TestEveryOptionMatters(t *testing.T) {
+	everyOptionMatters(t, readSmall(t), slices.Concat(options, rates))
+}
 
 func everyOptionMatters(t *testing.T, text string, options []option) {
 	standard := recordOf(t, text)
