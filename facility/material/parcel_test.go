@@ -109,7 +109,7 @@ func TestWearAndEvaporate(t *testing.T) {
 // A specification makes the parcel that it describes, and refuses analyses
 // that contradict the oxidation formulas.
 func TestSpec(t *testing.T) {
-	s := Spec{Name: "cake", Moisture: 0.8, Volatile: 0.75, Readily: 0.5, Slowly: 0.1, Nitrogen: 0.045, Coarse: 0, BulkDensity: 1000}
+	s := Spec{Name: "cake", Moisture: 0.8, Volatile: 0.75, Rapidly: 0.04, Readily: 0.5, Slowly: 0.1, Nitrogen: 0.045, Coarse: 0, BulkDensity: 1000}
 	p := s.OfWet(1000)
 	for _, c := range []struct {
 		name      string
@@ -118,7 +118,10 @@ func TestSpec(t *testing.T) {
 		{"wet mass", p.Total(), 1000},
 		{"dry mass", p.Dry(), 200},
 		{"volatile solids", p.Volatile(), 150},
+		{"rapidly degradable", p.Fine.Rapidly, 6},
 		{"readily degradable", p.Fine.Readily, 75},
+		{"rapidly or readily degradable", p.Degradable(), 81},
+		{"all classes, of the volatile solids", p.Fine.Rapidly + p.Fine.Readily + p.Fine.Slowly + p.Fine.Refractory, 150},
 		{"carbon, VS/1.8", p.Carbon(), 150 / 1.8},
 		{"nitrogen", p.Nitrogen(), 9},
 		{"density at half the solids", s.WithMoisture(0.9).BulkDensity, 2000},

@@ -163,6 +163,7 @@ func (d draw) supply(m *Model, hours []*calendar.Work) {
 	for range d.int("pulses", 0, 2) {
 		m.Feed.Pulses = append(m.Feed.Pulses, Pulse{From: d.date("pulse"), Days: d.int("pulse days", 1, 40), PerDay: float64(d.int("pulse amount", 0, 2000))})
 	}
+	m.Cake.Rapidly = d.one("rapidly degradable", 0, 0.1)
 	hauled, manure := m.Cake, m.Cake
 	hauled.Name, hauled.Moisture = "hauled-in cake", 0.84
 	manure.Name, manure.Moisture, manure.Volatile = "manure", 0.72, 0.8

@@ -111,3 +111,30 @@ func TestFreezingThrough(t *testing.T) {
 		t.Errorf("%g kJ lost, less than the water gives up in freezing", lost)
 	}
 }
+
+// Shows that standard loads of which some come in with ice and some do not are not
+// interpolated: they start at 0 °C and above it, and what lies between bends there.
+func TestIceAndNoneAreNotInterpolated(t *testing.T) {
+	m := livelyModel()
+	p := mix(lively(cakeSpec()), chipSpec(), 2.5, 17500)
+	with := func(chips float64) *node {
+		in := *m
+		in.Intake = &Intake{}
+		in.Intake.Cake[3], in.Intake.Chips[3] = 20, chips
+		return in.start(p, time.April, tableSteps).reduce(tableHours, tablePace)
+	}
+	ice, none := with(-2), with(0.1)
+	if !ice.frozen || none.frozen {
+		t.Fatalf("frozen %v and %v", ice.frozen, none.frozen)
+	}
+	none.warm, none.points = ice.warm, ice.points // alike in all else
+	for _, c := range []struct {
+		nodes []*node
+		want  bool
+	}{{[]*node{ice, ice}, true}, {[]*node{none, none}, true}, {[]*node{ice, none}, false}} {
+		st := &stencil{nodes: c.nodes}
+		if got := st.alike(m, tableHours, 0); got != c.want {
+			t.Errorf("interpolated %v, want %v", got, c.want)
+		}
+	}
+}
