@@ -25,6 +25,7 @@ type Sample struct {
 	Parcel      material.Parcel
 	Exchange    material.Exchange // since the start
 	Flow        float64           // m3/h over the step, at inlet conditions
+	Blowing     float64           // m3/h while the blower is on
 	Air         float64           // m3 since the start
 	Oxygen      float64           // % by volume in the pores
 	Uptake      float64           // mg O2 per g of volatile solids and hour
@@ -67,7 +68,7 @@ func (s *state) sample() Sample {
 	return Sample{
 		Hours: s.hours, Temperature: s.temperature, Mean: s.last.mean,
 		Parcel: s.parcel, Exchange: s.exchange,
-		Flow: s.last.flow, Air: s.air, Oxygen: s.last.oxygen, Uptake: uptake,
+		Flow: s.last.flow, Blowing: s.last.blowing, Air: s.air, Oxygen: s.last.oxygen, Uptake: uptake,
 		Blower: s.blower, Condensate: s.condensate, Segment: s.last.segment, Full: s.last.full,
 	}
 }
@@ -86,11 +87,12 @@ func (c *Course) History() []Reading {
 	return history
 }
 
-// PeakFlow returns the largest air flow, m3/h at inlet conditions.
+// PeakFlow returns the largest air flow, m3/h at inlet conditions, that of a blower
+// which blows on and off while it is on.
 func (c *Course) PeakFlow() float64 {
 	peak := 0.0
 	for _, s := range c.Samples {
-		peak = max(peak, s.Flow)
+		peak = max(peak, s.Blowing)
 	}
 	return peak
 }

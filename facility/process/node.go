@@ -70,6 +70,8 @@ type node struct {
 	temperatures []float64 // °C
 	met          []Met
 	warm         float64 // hour at which the load first comes near its setpoint, +Inf if never
+
+	timeline *timeline // nil if every segment of the program ends at a fixed time
 }
 
 // reduce integrates and keeps a point every pace h. It returns nil if the load
@@ -82,6 +84,7 @@ func (r *run) reduce(maxHours, pace float64) *node {
 	n := &node{pace: pace, points: make([]point, 1, kept), temperatures: make([]float64, 1, kept), warm: math.Inf(1)}
 	n.temperatures[0] = temperature
 	watch := m.trackers()
+	warmIn := 0
 	r.advance(maxHours, func(s *state) {
 		now := point{age: s.age, leachate: s.exchange.Leachate / dry}
 		if o := s.exchange.O2; o > 0 {
@@ -98,7 +101,7 @@ func (r *run) reduce(maxHours, pace float64) *node {
 		}
 		if mark := m.Program[s.last.segment].Setpoint - nearSetpoint; s.temperature >= mark && math.IsInf(n.warm, 1) {
 			rise := (mark - temperature) / (s.temperature - temperature)
-			n.warm = max(last+(s.hours-last)*max(rise, 0), soonest)
+			n.warm, warmIn = max(last+(s.hours-last)*max(rise, 0), soonest), s.last.segment
 		}
 		if !watch.settled() {
 			for reading := range readings(temperature, s.temperature, s.last.length) {
@@ -108,6 +111,9 @@ func (r *run) reduce(maxHours, pace float64) *node {
 		before, temperature, last = now, s.temperature, s.hours
 	})
 	n.met = watch.met()
+	if m.waits() {
+		n.timeline = r.timeline(warmIn)
+	}
 	if r.parcel.Fine.Dry() < 0 {
 		return nil
 	}

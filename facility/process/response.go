@@ -13,6 +13,7 @@ type Response struct {
 	stencil   *stencil
 	weights   [corners]float64 // of the stencil's nodes
 	warm      float64          // hour at which the load passes the warm mark; 0 if never
+	marks     []float64        // h, beside those of the stencil; nil where it has none
 	model     *Model
 	maxHours  float64
 	constants pools   // k20, 1/d
@@ -43,23 +44,45 @@ func (s *Response) use(st *stencil, weights [corners]float64) {
 	if st.to > 0 {
 		s.warm = math.Exp(log)
 	}
+	if st.marks != nil {
+		s.marks = st.lay(s.timeline(), s.model, s.warm, s.maxHours)
+	}
 }
 
-// clock maps an hour of this load to the corresponding hour of each node, as
-// offset + slope·(the node's hour of warming up): the same where both have just
-// warmed up, the same at the ends of the segment in which they do, in proportion
-// between.
-func (s *Response) clock(hours float64) (offset, slope float64) {
+// clock maps an hour of this load to the corresponding hour of each node.
+type clock struct {
+	offset, slope float64 // offset + slope·(the node's hour of warming up)
+	mark          int     // where there are marks: the one before, and
+	part          float64 // the way to the next one
+	moves         bool    // the hour is not the same for all nodes
+}
+
+// clock returns the one that is the same where both have just warmed up, the same at
+// the ends of the segment in which they do, in proportion between; or, where the program
+// waits, in proportion between the marks.
+func (s *Response) clock(hours float64) clock {
+	if s.marks != nil {
+		mark, part := locate(s.marks, hours)
+		return clock{mark: mark, part: part, moves: true}
+	}
 	from, to := s.stencil.from, s.stencil.to
 	switch {
 	case hours <= from || hours >= to:
-		return hours, 0
+		return clock{offset: hours}
 	case hours < s.warm:
-		slope = (hours - from) / (s.warm - from)
-		return from * (1 - slope), slope
+		slope := (hours - from) / (s.warm - from)
+		return clock{offset: from * (1 - slope), slope: slope, moves: slope != 0}
 	}
-	slope = (to - hours) / (to - s.warm)
-	return to * (1 - slope), slope
+	slope := (to - hours) / (to - s.warm)
+	return clock{offset: to * (1 - slope), slope: slope, moves: slope != 0}
+}
+
+// hour returns the hour of a node.
+func (c *clock) hour(st *stencil, node int) float64 {
+	if st.marks != nil {
+		return lerp(st.marks[node][c.mark], st.marks[node][c.mark+1], c.part)
+	}
+	return c.offset + c.slope*st.warm[node]
 }
 
 // at interpolates the state of the load at an age in h.
@@ -67,13 +90,13 @@ func (s *Response) at(hours float64) moment {
 	if hours <= 0 {
 		return moment{} // no oxygen is taken up yet, of which anything could be a multiple
 	}
-	offset, slope := s.clock(hours)
+	c := s.clock(hours)
 	st := s.stencil
-	place, f := st.find(offset) // of all nodes, where their clocks agree
+	place, f := st.find(c.offset) // of all nodes, where their clocks agree
 	var age, vapour, air, leachate float64
 	for i, points := range st.points {
-		if slope != 0 {
-			place, f = st.find(offset + slope*st.warm[i])
+		if c.moves {
+			place, f = st.find(c.hour(st, i))
 		}
 		q, r := &points[place], &points[place+1]
 		v := s.weights[i] * f
@@ -155,13 +178,13 @@ func (s *Response) Met(criterion int) (hours float64, ok bool) {
 }
 
 func (s *Response) temperature(hours float64) float64 {
-	offset, slope := s.clock(hours)
+	c := s.clock(hours)
 	st := s.stencil
-	place, f := st.find(offset) // of all nodes, where their clocks agree
+	place, f := st.find(c.offset) // of all nodes, where their clocks agree
 	t := 0.0
 	for i, temperatures := range st.temperatures {
-		if slope != 0 {
-			place, f = st.find(offset + slope*st.warm[i])
+		if c.moves {
+			place, f = st.find(c.hour(st, i))
 		}
 		t += s.weights[i] * lerp(temperatures[place], temperatures[place+1], f)
 	}

@@ -25,7 +25,8 @@ type run struct {
 	most      float64 // largest air flow, kg dry air per h
 	leak      float64 // U·A, kJ/(h·K)
 
-	warm warmth // the terms at the temperature last asked for
+	progress progress // in the program
+	warm     warmth   // the terms at the temperature last asked for
 
 	state
 }
@@ -51,7 +52,8 @@ type stepInfo struct {
 	warming drift   // K/h
 	drying  drift   // kg/h of water lost, less what was formed
 	factor  float64 // Kinetics.Oxygen of the pores
-	flow    float64 // m3/h at inlet conditions
+	flow    float64 // m3/h at inlet conditions, mean
+	blowing float64 // m3/h while the blower is on
 	oxygen  float64 // % by volume in the pores
 	uptake  float64 // kg O2
 	segment int
@@ -78,6 +80,7 @@ func (m *Model) start(p material.Parcel, month time.Month, steps stride) *run {
 	}
 	r.parcel = p
 	r.temperature = m.Loading.initial(m.Bulk, m.Heat, p, in.temperature)
+	r.progress = m.progress(r.temperature)
 	return r
 }
 
@@ -100,21 +103,17 @@ func checkLoad(p material.Parcel, month time.Month) error {
 // advance integrates up to maxHours in steps as the stride has them, which are cut
 // where a segment ends, and calls each after every step.
 func (r *run) advance(maxHours float64, each func(*state)) {
-	segment, ends := 0, r.m.Program[0].Hours
 	for r.hours < maxHours {
-		for r.hours >= ends && segment < len(r.m.Program)-1 {
-			segment++
-			ends += r.m.Program[segment].Hours
-		}
-		end := maxHours
-		if segment < len(r.m.Program)-1 {
-			end = min(end, ends)
-		}
-		next := r.hours + r.next(segment)
+		r.pass()
+		segment := r.progress.segment
+		end := min(maxHours, r.latest())
+		next := min(r.hours+r.next(segment), max(r.soonest(), r.hours+soon))
 		if next > end-sliver {
 			next = end
 		}
+		before := r.temperature
 		r.step(next-r.hours, segment)
+		r.follow(before)
 		r.hours = next
 		each(&r.state)
 	}

@@ -18,6 +18,9 @@ type stencil struct {
 
 	// The segment in which all of them pass the warm mark, h; zero if none does.
 	from, to float64
+	// Where the program waits, when each node does what is to be aligned, h; then from
+	// and to only say whether nodes are aligned by when they warm up.
+	marks [][]float64
 
 	columns
 }
@@ -46,6 +49,9 @@ func (st *stencil) alike(m *Model, maxHours float64, level int8) bool {
 	}
 	if dry == 0 && wet > drained {
 		return false
+	}
+	if m.waits() {
+		return st.timed(m, maxHours, level)
 	}
 	if math.IsInf(least, 1) {
 		return true

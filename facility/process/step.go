@@ -49,6 +49,7 @@ func (r *run) step(h float64, segment int) {
 	before, temperature, water := r.last, r.temperature, r.parcel.Water
 	r.last = stepInfo{length: h, mean: mean, flow: air * r.inlet.volume / h, oxygen: c,
 		factor: r.m.Kinetics.Oxygen(c), segment: segment, full: air >= b.full*(1-1e-9)}
+	r.last.blowing = r.m.Blower.Blowing(r.last.flow, r.most*r.inlet.volume)
 	b.commit(mean, at, air, r.last.factor)
 	since := (h + before.length) / 2
 	if before.length == 0 {
@@ -79,7 +80,7 @@ func (r *run) balance(h float64, s Segment) balance {
 		depletion: depletion,
 		dose:      h / hoursPerDay * k.Moisture(p.Moisture()) * k.FreeAirSpace(r.m.Bulk.FreeAirSpace(p)),
 		activity:  r.m.Enclosure.Exhaust * -math.Expm1(-p.Water/dry/sorption),
-		setpoint:  s.Setpoint,
+		setpoint:  r.setpointAt(r.hours + h),
 		least:     min(s.MinFlow*r.dry/r.inlet.volume*h, full),
 		full:      full,
 	}
