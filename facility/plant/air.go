@@ -49,16 +49,22 @@ func (p *plant) followAir() {
 	}
 	now := p.k.Now()
 	for at := max(0, now.Add(-sim.Day)); at < now; at = at.Add(airSlot) {
-		flow := 0.0
+		flow, pulse := 0.0, 0.0
+		add := func(course *process.Response, began sim.Time) {
+			mean := flowAt(course, began, at)
+			flow += mean
+			pulse = max(pulse, course.Blowing(mean)-mean)
+		}
 		for _, l := range p.active {
-			flow += flowAt(&l.course, l.began, at)
+			add(&l.course, l.began)
 		}
 		for i := range p.leftToday {
 			if d := &p.leftToday[i]; at < d.left {
-				flow += flowAt(&d.course, d.began, at)
+				add(&d.course, d.began)
 			}
 		}
 		p.month.Air.Volume += flow * airSlot.Hours()
+		flow += pulse // of blowers that blow on and off, one is on
 		p.month.Air.Peak = max(p.month.Air.Peak, flow)
 		if flow > limit {
 			p.month.Air.HoursOver += airSlot.Hours()

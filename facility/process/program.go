@@ -41,17 +41,24 @@ const DefaultRamp = 1 // K/h
 const DefaultTurndown = 0.2
 
 // DefaultHold returns the program of [DefaultVesselModel] as a controller that waits
-// carries it out: it holds the temperatures of pathogen reduction and then of vector
-// attraction reduction until either is met, and comes down by DefaultRamp. Times are
-// assumptions.
-func DefaultHold() []Segment {
-	return []Segment{
-		{Name: "heat up and hold for pathogen reduction", Hours: 4 * hoursPerDay, Setpoint: 60, MinFlow: 2,
-			Until: &Ending{Criterion: PathogenReduction(), Longest: 12 * hoursPerDay}},
-		{Name: "hold for vector attraction reduction", Hours: 8.5 * hoursPerDay, Setpoint: 52, MinFlow: 5, Ramp: DefaultRamp,
-			Until: &Ending{Criterion: VectorAttractionReduction(), Longest: 14 * hoursPerDay}},
-		{Name: "dry and cool", Hours: 2.5 * hoursPerDay, Setpoint: 38, MinFlow: 25, Ramp: DefaultRamp},
+// carries it out: it lasts as long at least, holds the first temperature until the
+// longest criterion of the vessel is met, two weeks at most (an assumption), and comes
+// down by DefaultRamp.
+func DefaultHold(criteria []Criterion) []Segment {
+	program := DefaultVesselModel().Program
+	for i := range program[1:] {
+		program[1+i].Ramp = DefaultRamp
 	}
+	var longest *Criterion
+	for i := range criteria {
+		if c := &criteria[i]; c.Where == InVessel && (longest == nil || c.Hours > longest.Hours) {
+			longest = c
+		}
+	}
+	if longest != nil {
+		program[0].Until = &Ending{Criterion: *longest, Longest: 14 * hoursPerDay}
+	}
+	return program
 }
 
 func (s Segment) validate() error {

@@ -9,10 +9,13 @@ import (
 	"pgregory.net/rapid"
 )
 
-// holding returns the default vessel with a program that waits.
+// holding returns the default vessel with a program that waits twice, each time for
+// long.
 func holding() *Model {
 	m := DefaultVesselModel()
-	m.Program = DefaultHold()
+	m.Program = DefaultHold(m.Criteria)
+	m.Program[0].Hours = 4 * hoursPerDay
+	m.Program[1].Until = &Ending{Criterion: VectorAttractionReduction(), Longest: 14 * hoursPerDay}
 	m.Blower.Turndown = DefaultTurndown
 	return m
 }

@@ -199,6 +199,12 @@ func (s *Response) Air(hours float64) (total, flow float64) {
 	return s.air(hours), (s.air(begin+pace) - s.air(begin)) / pace
 }
 
+// Blowing returns the flow, m3/h, while the blower is on, of a mean flow.
+func (s *Response) Blowing(flow float64) float64 {
+	b := &s.model.Blower
+	return b.Blowing(flow, b.Capacity+b.PerDry*s.dry/1000)
+}
+
 func (s *Response) air(hours float64) float64 {
 	p := s.at(hours)
 	return p.air * p.uptake

@@ -83,18 +83,15 @@ func segments(m *plant.Model, s *recycle.Steady) []Segment {
 
 func (p part) segments() []Segment {
 	var list []Segment
-	end := p.course.Final().Hours
 	from := 0.0
-	for i, s := range p.program {
-		to := from + s.Hours
-		if i == len(p.program)-1 {
-			to = end // the last goes on
+	for i, x := range p.course.Samples {
+		last := i == len(p.course.Samples)-1
+		if x.Hours == 0 || !last && p.course.Samples[i+1].Segment == x.Segment {
+			continue
 		}
-		if from >= end {
-			break
-		}
-		list = append(list, Segment{s.Name, p.start + from, p.start + min(to, end), s.Setpoint})
-		from = to
+		s := p.program[x.Segment]
+		list = append(list, Segment{s.Name, p.start + from, p.start + x.Hours, s.Setpoint})
+		from = x.Hours
 	}
 	return list
 }

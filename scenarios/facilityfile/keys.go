@@ -166,6 +166,11 @@ func courseKeys() []Key {
 		[]Key{optional("aeration", "how the vessels are aerated", "the defaults"),
 			{Path: "aeration.program", Kind: List, Words: "parts of the course of a load", Default: elseAs("a built-in program", assumption)}},
 		under("aeration.program[]", segmentRows, nil),
+		under("aeration.program[]", rampRows, nil),
+		under("aeration.program[]", untilRows, nil),
+		under("aeration.program[]", keptRows, nil),
+		under("aeration.program[]", longestRows, nil),
+		under("aeration", programRows, func(p Parts) *process.Model { return p.Model.Active }),
 		under("aeration", vesselAirRows, func(p Parts) *process.Model { return p.Model.Active }),
 		under("aeration", blowerRows, func(p Parts) *plant.Air { return &p.Model.Air }),
 	)
