@@ -44,13 +44,15 @@ type curingPlan struct {
 // load stays until the vessel alone has met it, or has failed if that is never.
 func (p *plant) assured(l *load) bool {
 	now := p.k.Now()
-	course, err := p.padCourses.Of(l.parcel, p.k.Clock().Month(int64(now)))
+	stay := now.Sub(l.began)
+	l.tipped = l.course.Temperature(stay.Hours())
+	month := p.k.Clock().Month(int64(now))
+	course, err := p.padCourses.From(l.parcel, month, p.PadStart(l.tipped, month))
 	if err != nil {
 		p.k.Fail(fmt.Errorf("curing of load %d: %w", l.number, err))
 		return false
 	}
 	l.curing = curingPlan{course: course}
-	stay := now.Sub(l.began)
 	p.evidence = evidence{p, &l.course, &l.curing.course, stay}
 	d := release.Due(p.Active.Criteria, stay.Hours(), &p.evidence)
 	switch d.Action {

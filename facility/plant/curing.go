@@ -53,7 +53,8 @@ func (p *plant) cure(l *load) {
 // cureScreened cures what came through the screen.
 func (p *plant) cureScreened(l *load, q material.Parcel) {
 	now := p.k.Now()
-	course, err := p.padCourses.Of(q, p.k.Clock().Month(int64(now)))
+	month := p.k.Clock().Month(int64(now))
+	course, err := p.padCourses.From(q, month, p.PadStart(l.tipped, month))
 	if err != nil {
 		p.k.Fail(fmt.Errorf("curing of load %d: %w", l.number, err))
 		return

@@ -27,6 +27,7 @@ type load struct {
 	misses    int      // the criterion that a failed load misses
 	curing    curingPlan
 	stay      sim.Duration // on the aerated place
+	tipped    float64      // temperature at the end of it, °C
 	volume    float64      // taken on the pad, m3
 }
 

@@ -59,7 +59,7 @@ func TestCourseBalances(t *testing.T) {
 	})
 }
 
-func checkBalances(t *rapid.T, m *Model, c *Course) {
+func checkBalances(t rapid.TB, m *Model, c *Course) {
 	f := c.Final()
 	p, q, e := c.Initial, f.Parcel, f.Exchange
 	oxygen := oxygenPer(m.Chemistry)

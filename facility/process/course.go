@@ -35,15 +35,22 @@ type Sample struct {
 	Full        bool              // the blower gave all it has
 }
 
-// Course integrates a load that starts in a month, up to maxHours.
+// Course integrates a load that starts in a month, up to maxHours, at the temperature
+// of its parts.
 func (m *Model) Course(p material.Parcel, month time.Month, maxHours float64) (*Course, error) {
+	return m.CourseFrom(p, month, maxHours, math.NaN())
+}
+
+// CourseFrom is Course of a load that starts at a temperature, °C; at that of its
+// parts if it is not a number.
+func (m *Model) CourseFrom(p material.Parcel, month time.Month, maxHours, start float64) (*Course, error) {
 	if !(maxHours >= 0) || math.IsInf(maxHours, 0) {
 		return nil, errors.New("course: a duration is needed that is not negative")
 	}
 	if err := checkLoad(p, month); err != nil {
 		return nil, err
 	}
-	r := m.start(p, month, fixed(m.Step))
+	r := m.start(p, month, start, fixed(m.Step))
 	c := &Course{Initial: p, Start: r.temperature}
 	c.Samples = make([]Sample, 0, int(maxHours/m.Step)+len(m.Program)+1)
 	watch := m.trackers()

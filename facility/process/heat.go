@@ -27,11 +27,12 @@ type Energy struct {
 	AirDry    float64 // sensible heat taken up by the air
 	AirLatent float64 // heat of evaporation
 	Carried   float64
+	Handling  float64 // lost to the air when a pile was turned
 }
 
 // Residual is what the account fails to explain, kJ.
 func (e Energy) Residual() float64 {
-	return e.Generated - e.Stored - e.Wall - e.AirDry - e.AirLatent - e.Carried
+	return e.Generated - e.Stored - e.Wall - e.AirDry - e.AirLatent - e.Carried - e.Handling
 }
 
 func (h HeatCapacity) validate() error {

@@ -19,24 +19,26 @@ import (
 //	coarse  coarse share of the dry mass
 //	size    ln of dry mass, kg
 //	lag     coarse share of the uptake by readily degradable matter
+//	start   temperature, °C, where it is not that of the parts
 //
 // How long a load takes to heat up, to which all else is sensitive, depends
-// mostly on the first, which therefore has the finest spacing. The last is how
+// mostly on the first, which therefore has the finest spacing. The lag is how
 // long the readily degradable matter lasts: of two loads that begin alike, the
 // one that has it in chips holds more of it, takes up more oxygen in all, and
 // later. Where chips have none it is 0 for every load.
-const dims = 6
+const dims = 7
 
 // spacing is the distance between lattice points: about the coarsest found that
 // keeps the bound which Responses promises (see its test) and the steady loads of
 // a plant within 0.05 points of the moisture at the screen (see the test of the
 // question `cycle`).
-var spacing = [dims]float64{0.12, 0.75, 0.15, 1. / 15, 0.3, 0.05}
+var spacing = [dims]float64{0.12, 0.75, 0.15, 1. / 15, 0.3, 0.05, 5}
 
 const (
 	coarseAxis = 3
 	sizeAxis   = 4
 	lagAxis    = 5
+	startAxis  = 6
 
 	leastRise = 1e-6 // K/h, in place of none
 	leastPart = 1e-3 // kg O2/d per t dry, in place of none
@@ -55,7 +57,7 @@ type place struct {
 }
 
 // coordinates returns where p lies.
-func (r *Responses) coordinates(p material.Parcel, month time.Month) [dims]float64 {
+func (r *Responses) coordinates(p material.Parcel, month time.Month, start float64) [dims]float64 {
 	readily, slowly := r.uptakes(p)
 	least := leastPart * p.Dry() / 1000
 	x := [dims]float64{
@@ -69,6 +71,11 @@ func (r *Responses) coordinates(p material.Parcel, month time.Month) [dims]float
 	}
 	if r.sized {
 		x[sizeAxis] = math.Log(p.Dry())
+	}
+	if r.tipped {
+		if x[startAxis] = start; math.IsNaN(start) {
+			x[startAxis] = r.m.Loading.initial(r.m.Bulk, r.m.Heat, p, r.m.Site.Temperature[month-1])
+		}
 	}
 	return x
 }

@@ -29,6 +29,11 @@ type Model struct {
 	Site         Site
 	Criteria     []Criterion
 	Limits       Limits
+	// Tipped is what a load loses before it lies in the pile; nil where a pile begins at
+	// Loading whatever was tipped.
+	Tipped *Handling
+	// Turning is when the pile is turned.
+	Turning Turning
 	// Step is the time step of the integration, h.
 	Step float64
 }
@@ -45,6 +50,10 @@ func (m *Model) Validate() error {
 		return fmt.Errorf("heat of oxygen uptake %g kJ/kg must be positive", m.HeatOfOxygen)
 	}
 	checks := []error{m.Kinetics.Validate(), m.Heat.validate(), m.Enclosure.validate(), m.Blower.validate(), m.Loading.validate(), m.Site.validate(), m.Limits.validate()}
+	if m.Tipped != nil {
+		checks = append(checks, m.Tipped.validate())
+	}
+	checks = append(checks, m.Turning.validate())
 	for _, s := range m.Program {
 		checks = append(checks, s.validate())
 	}

@@ -86,6 +86,7 @@ func (r *run) reduce(maxHours, pace float64) *node {
 	watch := m.trackers()
 	warmIn := 0
 	r.advance(maxHours, func(s *state) {
+		temperature = s.last.start
 		now := point{age: s.age, leachate: s.exchange.Leachate / dry}
 		if o := s.exchange.O2; o > 0 {
 			now.vapour, now.air = s.exchange.Vapour/o, s.air/o

@@ -177,7 +177,8 @@ func (s *Response) Met(criterion int) (hours float64, ok bool) {
 	return m.Hours, m.OK
 }
 
-func (s *Response) temperature(hours float64) float64 {
+// Temperature returns that of the load at an age in h, °C.
+func (s *Response) Temperature(hours float64) float64 {
 	c := s.clock(hours)
 	st := s.stencil
 	place, f := st.find(c.offset) // of all nodes, where their clocks agree
@@ -222,9 +223,9 @@ func (s *Response) blowerEnergy(air float64) float64 {
 func (s *Response) Readings(hours float64) iter.Seq[Reading] {
 	return func(yield func(Reading) bool) {
 		pace := s.stencil.pace
-		before := s.temperature(0)
+		before := s.Temperature(0)
 		for begin := 0.0; begin < hours; begin += pace {
-			after := s.temperature(begin + pace)
+			after := s.Temperature(begin + pace)
 			for t := begin; t < min(begin+pace, hours); t++ {
 				end := min(t+1, begin+pace, hours)
 				mean := before + (after-before)*((t+end)/2-begin)/pace

@@ -34,6 +34,7 @@ type Responses struct {
 	maxHours float64
 	steps    stride  // of the integrations
 	pace     float64 // of the points kept of them, h
+	tipped   bool    // loads begin at the temperature at which they were tipped
 	sized    bool    // something of the enclosure does not scale with the load
 
 	mu       sync.RWMutex
@@ -54,12 +55,16 @@ func NewResponses(m *Model, maxHours float64) *Responses {
 	steps, pace := tableSteps, float64(tablePace)
 	if len(m.Criteria) == 0 {
 		steps, pace = slowSteps, slowPace
+		if m.Turning.turns() {
+			pace = tablePace // a fall that is seen at points far apart seems slow
+		}
 	}
 	return &Responses{
 		steps:    steps,
 		pace:     pace,
 		m:        m,
 		maxHours: math.Ceil(maxHours/pace) * pace,
+		tipped:   m.Tipped != nil,
 		sized:    m.Enclosure.Area > 0 || m.Blower.Capacity > 0,
 		nodes:    map[place]*once[*node]{},
 		stencils: map[place]*once[*stencil]{},
@@ -71,6 +76,12 @@ func NewResponses(m *Model, maxHours float64) *Responses {
 // Where the standard loads around p behave too differently to be interpolated,
 // the lattice is refined, and in the end p itself is integrated.
 func (r *Responses) Of(p material.Parcel, month time.Month) (Response, error) {
+	return r.From(p, month, math.NaN())
+}
+
+// From is Of for a load that starts at a temperature, °C, in a model that has
+// Model.Tipped; see [Model.CourseFrom].
+func (r *Responses) From(p material.Parcel, month time.Month, start float64) (Response, error) {
 	if err := checkLoad(p, month); err != nil {
 		return Response{}, err
 	}
@@ -85,7 +96,7 @@ func (r *Responses) Of(p material.Parcel, month time.Month) (Response, error) {
 	for i, held := range poolsOf(&p) {
 		s.oxygen[i] *= held
 	}
-	x := r.coordinates(p, month)
+	x := r.coordinates(p, month, start)
 	for level := range int8(levels) {
 		centre, off := nearest(x, month, level)
 		if st := r.stencil(centre); st != nil {
@@ -94,7 +105,7 @@ func (r *Responses) Of(p material.Parcel, month time.Month) (Response, error) {
 		}
 	}
 	r.direct.Add(1)
-	st := &stencil{nodes: []*node{r.m.start(p, month, fixed(r.m.Step)).reduce(r.maxHours, r.pace)}, corner: []int{0}}
+	st := &stencil{nodes: []*node{r.m.start(p, month, start, fixed(r.m.Step)).reduce(r.maxHours, r.pace)}, corner: []int{0}}
 	st.alike(r.m, r.maxHours, levels)
 	st.lineUp(len(r.m.Criteria))
 	s.use(st, [corners]float64{1})
@@ -108,7 +119,7 @@ func (r *Responses) stencil(centre place) *stencil {
 	e.Do(func() {
 		var st stencil
 		for i, at := range around(centre) {
-			if !r.sized && at.at[sizeAxis] != 0 || centre.at[lagAxis] == 0 && at.at[lagAxis] != 0 {
+			if !r.sized && at.at[sizeAxis] != 0 || !r.tipped && at.at[startAxis] != 0 || centre.at[lagAxis] == 0 && at.at[lagAxis] != 0 {
 				continue // along this axis all loads stand at 0
 			}
 			n := r.node(at)
@@ -132,8 +143,13 @@ func (r *Responses) node(at place) *node {
 	e := entry(&r.mu, r.nodes, at)
 	e.Do(func() {
 		month := time.Month(at.month)
-		if p, ok := r.compose(at.coordinates(), month); ok {
-			e.value = r.m.start(p, month, r.steps).reduce(r.maxHours, r.pace)
+		x := at.coordinates()
+		if p, ok := r.compose(x, month); ok {
+			start := math.NaN()
+			if r.tipped {
+				start = x[startAxis]
+			}
+			e.value = r.m.start(p, month, start, r.steps).reduce(r.maxHours, r.pace)
 		}
 	})
 	return e.value

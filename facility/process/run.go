@@ -26,7 +26,8 @@ type run struct {
 	leak      float64 // U·A, kJ/(h·K)
 
 	progress progress // in the program
-	warm     warmth   // the terms at the temperature last asked for
+	turned   turned
+	warm     warmth // the terms at the temperature last asked for
 
 	state
 }
@@ -48,6 +49,7 @@ type state struct {
 // stepInfo describes the step that has just ended.
 type stepInfo struct {
 	length  float64 // h
+	start   float64 // °C, at its beginning
 	mean    float64 // °C
 	warming drift   // K/h
 	drying  drift   // kg/h of water lost, less what was formed
@@ -60,8 +62,9 @@ type stepInfo struct {
 	full    bool // the blower gave all it has
 }
 
-// start prepares the integration of p, which must have passed checkLoad.
-func (m *Model) start(p material.Parcel, month time.Month, steps stride) *run {
+// start prepares the integration of p, which must have passed checkLoad, from a
+// temperature, or from that of its parts if it is not a number.
+func (m *Model) start(p material.Parcel, month time.Month, temperature float64, steps stride) *run {
 	in := m.Site.inlet(month)
 	b := m.Blower
 	dry := p.Dry() / 1000
@@ -79,7 +82,9 @@ func (m *Model) start(p material.Parcel, month time.Month, steps stride) *run {
 		leak:      m.Enclosure.leak(m.Bulk.Volume(p)),
 	}
 	r.parcel = p
-	r.temperature = m.Loading.initial(m.Bulk, m.Heat, p, in.temperature)
+	if r.temperature = temperature; math.IsNaN(temperature) {
+		r.temperature = m.Loading.initial(m.Bulk, m.Heat, p, in.temperature)
+	}
 	r.progress = m.progress(r.temperature)
 	return r
 }
@@ -105,8 +110,9 @@ func checkLoad(p material.Parcel, month time.Month) error {
 func (r *run) advance(maxHours float64, each func(*state)) {
 	for r.hours < maxHours {
 		r.pass()
+		r.turn()
 		segment := r.progress.segment
-		end := min(maxHours, r.latest())
+		end := min(maxHours, r.latest(), r.nextTurn())
 		next := min(r.hours+r.next(segment), max(r.soonest(), r.hours+soon))
 		if next > end-sliver {
 			next = end

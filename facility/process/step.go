@@ -47,7 +47,7 @@ func (r *run) step(h float64, segment int) {
 	mean, at, air := b.control()
 	c := poreOxygen(at.potential, air, r.m.Kinetics.HalfOxygen)
 	before, temperature, water := r.last, r.temperature, r.parcel.Water
-	r.last = stepInfo{length: h, mean: mean, flow: air * r.inlet.volume / h, oxygen: c,
+	r.last = stepInfo{length: h, start: temperature, mean: mean, flow: air * r.inlet.volume / h, oxygen: c,
 		factor: r.m.Kinetics.Oxygen(c), segment: segment, full: air >= b.full*(1-1e-9)}
 	r.last.blowing = r.m.Blower.Blowing(r.last.flow, r.most*r.inlet.volume)
 	b.commit(mean, at, air, r.last.factor)

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 	"time"
 
@@ -113,11 +114,11 @@ type travel struct {
 }
 
 // course integrates one course, unless the context has ended or one has failed.
-func (t *travel) course(what string, m *process.Model, p material.Parcel, month time.Month, hours float64) (*process.Course, error) {
+func (t *travel) course(what string, m *process.Model, p material.Parcel, month time.Month, hours, start float64) (*process.Course, error) {
 	if err := errors.Join(t.err, t.ctx.Err()); err != nil {
 		return nil, err
 	}
-	c, err := m.Course(p, month, hours)
+	c, err := m.CourseFrom(p, month, hours, start)
 	if err != nil {
 		return nil, fmt.Errorf("%s course: %w", what, err)
 	}
@@ -127,13 +128,14 @@ func (t *travel) course(what string, m *process.Model, p material.Parcel, month 
 // unload takes the load out of the vessel after some hours.
 func (t *travel) unload(stay float64) (err error) {
 	t.stay, t.curing = stay, nil
-	t.vessel, err = t.course("vessel", t.Model.Active, t.load, t.Month, stay)
+	t.vessel, err = t.course("vessel", t.Model.Active, t.load, t.Month, stay, math.NaN())
 	return err
 }
 
 // cure follows the unloaded lot on the pad.
 func (t *travel) cure(hours float64) (*process.Course, error) {
-	return t.course("curing", t.Model.Pile, t.vessel.Final().Parcel, t.monthAfter(t.stay), hours)
+	month, out := t.monthAfter(t.stay), t.vessel.Final()
+	return t.course("curing", t.Model.Pile, out.Parcel, month, hours, t.Model.PadStart(out.Temperature, month))
 }
 
 // longCuring returns the longest curing of the unloaded lot, or nil after an
@@ -152,7 +154,7 @@ func (t *travel) Alone(criterion int) (hours float64, ok bool) {
 	}
 	if t.long == nil {
 		longest := max(t.Stay, t.Model.Vessels.Maximum.Hours())
-		if t.long, t.err = t.course("vessel", t.Model.Active, t.load, t.Month, longest); t.err != nil {
+		if t.long, t.err = t.course("vessel", t.Model.Active, t.load, t.Month, longest, math.NaN()); t.err != nil {
 			return 0, false
 		}
 	}

@@ -1,0 +1,113 @@
+package process
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"loamcast/facility/material"
+)
+
+// Handling is the heat that matter loses when it is moved or turned: a part of what it
+// has above the air, and so many degrees beside. Neither takes it below the air, and
+// what is colder than the air is left as it is.
+type Handling struct {
+	Share float64 // of the difference to the air, 0…1
+	Drop  float64 // K
+}
+
+// DefaultHandling is an assumption: a third of the warmth is lost to the air while a
+// vessel is tipped out and a pile built of it.
+func DefaultHandling() Handling { return Handling{Share: 1. / 3} }
+
+// After returns the temperature, °C, of matter of t °C that was handled in air of
+// ambient °C.
+func (h Handling) After(t, ambient float64) float64 {
+	if t <= ambient {
+		return t
+	}
+	return ambient + max(0, (t-ambient)*(1-h.Share)-h.Drop)
+}
+
+func (h Handling) validate() error {
+	if !(h.Share >= 0 && h.Share <= 1 && h.Drop >= 0) || math.IsInf(h.Drop, 0) {
+		return fmt.Errorf("handling: it loses a part between 0 and 1 of the warmth, and no negative drop, not %g and %g K", h.Share, h.Drop)
+	}
+	return nil
+}
+
+// Turning is when a pile is turned. It mixes the pile, which is the same all through
+// anyway here, and cools it.
+type Turning struct {
+	At []float64 // h after the course began, rising
+	// Above is the temperature at which it is turned too, °C, if it has lain for Apart
+	// h since it was last turned or built; 0 for never.
+	Above, Apart float64
+	Loses        Handling
+}
+
+// DefaultTurning turns a pile once a week for six weeks, and loses as much as
+// DefaultHandling each time. An assumption.
+func DefaultTurning() Turning {
+	t := Turning{Loses: DefaultHandling()}
+	for week := range 6 {
+		t.At = append(t.At, 7*hoursPerDay*float64(1+week))
+	}
+	return t
+}
+
+// turns reports whether a pile is ever turned.
+func (t *Turning) turns() bool { return len(t.At) > 0 || t.Above > 0 }
+
+func (t *Turning) validate() error {
+	before := 0.0
+	for _, at := range t.At {
+		if !(at > before) || math.IsInf(at, 0) {
+			return errors.New("turning: the hours at which a pile is turned must rise, from above 0")
+		}
+		before = at
+	}
+	if t.Above != 0 && !(t.Above > 0 && t.Above < 100 && t.Apart > 0) {
+		return errors.New("turning: it needs a temperature between 0 and 100 °C, and a positive time from one turning to the next")
+	}
+	return t.Loses.validate()
+}
+
+// turned is what a course has seen of turning.
+type turned struct {
+	times int     // of Turning.At
+	last  float64 // h
+}
+
+// nextTurn returns the hour up to which a step may go before the pile is turned by the
+// clock.
+func (r *run) nextTurn() float64 {
+	if at := r.m.Turning.At; r.turned.times < len(at) {
+		return at[r.turned.times]
+	}
+	return math.Inf(1)
+}
+
+// turn turns the pile if it is due.
+func (r *run) turn() {
+	t := &r.m.Turning
+	byClock := r.hours >= r.nextTurn()
+	if !byClock && !(t.Above > 0 && r.temperature >= t.Above && r.hours-r.turned.last >= t.Apart) {
+		return
+	}
+	if byClock {
+		r.turned.times++
+	}
+	r.turned.last = r.hours
+	after := t.Loses.After(r.temperature, r.inlet.temperature)
+	r.energy.Handling += (r.temperature - after) * r.m.Heat.Of(r.parcel.Dry(), r.parcel.Water)
+	r.temperature = after
+	r.last = stepInfo{segment: r.last.segment} // what was expected of the next step holds no more
+}
+
+// Mixed returns the heat above 0 °C that the parts of a load bring to the mixer in a
+// month's weather, kJ: fine matter with its water, and chips with theirs.
+func (m *Model) Mixed(p material.Parcel, ambient float64) (fine, chips float64) {
+	coarse := m.Heat.Of(p.Coarse.Dry(), m.Bulk.CoarseWater(p))
+	return m.Loading.Fine * (m.Heat.Of(p.Dry(), p.Water) - coarse), max(ambient, m.Loading.Chips) * coarse
+}
