@@ -39,11 +39,8 @@ func (h Handling) validate() error {
 // Turning is when a pile is turned. It mixes the pile, which is the same all through
 // anyway here, and cools it.
 type Turning struct {
-	At []float64 // h after the course began, rising
-	// Above is the temperature at which it is turned too, °C, if it has lain for Apart
-	// h since it was last turned or built; 0 for never.
-	Above, Apart float64
-	Loses        Handling
+	At    []float64 // h after the course began, rising
+	Loses Handling
 }
 
 // DefaultTurning turns a pile once a week for six weeks, and loses as much as
@@ -57,9 +54,12 @@ func DefaultTurning() Turning {
 }
 
 // turns reports whether a pile is ever turned.
-func (t *Turning) turns() bool { return len(t.At) > 0 || t.Above > 0 }
+func (t *Turning) turns() bool { return len(t.At) > 0 }
 
-func (t *Turning) validate() error {
+func (t *Turning) validate(m *Model) error {
+	if t.turns() && len(m.Program) > 1 {
+		return errors.New("turning: what is turned has a program of one segment")
+	}
 	before := 0.0
 	for _, at := range t.At {
 		if !(at > before) || math.IsInf(at, 0) {
@@ -67,39 +67,24 @@ func (t *Turning) validate() error {
 		}
 		before = at
 	}
-	if t.Above != 0 && !(t.Above > 0 && t.Above < 100 && t.Apart > 0) {
-		return errors.New("turning: it needs a temperature between 0 and 100 °C, and a positive time from one turning to the next")
-	}
 	return t.Loses.validate()
 }
 
-// turned is what a course has seen of turning.
-type turned struct {
-	times int     // of Turning.At
-	last  float64 // h
-}
-
-// nextTurn returns the hour up to which a step may go before the pile is turned by the
-// clock.
+// nextTurn returns the hour up to which a step may go before the pile is turned.
 func (r *run) nextTurn() float64 {
-	if at := r.m.Turning.At; r.turned.times < len(at) {
-		return at[r.turned.times]
+	if at := r.m.Turning.At; r.turned < len(at) {
+		return at[r.turned]
 	}
 	return math.Inf(1)
 }
 
 // turn turns the pile if it is due.
 func (r *run) turn() {
-	t := &r.m.Turning
-	byClock := r.hours >= r.nextTurn()
-	if !byClock && !(t.Above > 0 && r.temperature >= t.Above && r.hours-r.turned.last >= t.Apart) {
+	if r.hours < r.nextTurn() {
 		return
 	}
-	if byClock {
-		r.turned.times++
-	}
-	r.turned.last = r.hours
-	after := t.Loses.After(r.temperature, r.inlet.temperature)
+	r.turned++
+	after := r.m.Turning.Loses.After(r.temperature, r.inlet.temperature)
 	r.energy.Handling += (r.temperature - after) * r.m.Heat.Of(r.parcel.Dry(), r.parcel.Water)
 	r.temperature = after
 	r.last = stepInfo{segment: r.last.segment} // what was expected of the next step holds no more

@@ -53,7 +53,7 @@ func (m *Model) Validate() error {
 	if m.Tipped != nil {
 		checks = append(checks, m.Tipped.validate())
 	}
-	checks = append(checks, m.Turning.validate())
+	checks = append(checks, m.Turning.validate(m))
 	for _, s := range m.Program {
 		checks = append(checks, s.validate())
 	}

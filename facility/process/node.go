@@ -24,6 +24,13 @@ var slowSteps = stride{least: 6, most: 36}
 
 const slowPace = 12
 
+// tippedSteps and tippedPace, h, take the place of these where a load begins at what it
+// was tipped with: a hot one changes within hours, and criteria of vessel and pile
+// together see its temperatures.
+var tippedSteps = stride{least: 1, most: 36}
+
+const tippedPace = 4
+
 // nearSetpoint is how close to its setpoint a load counts as warm, K. Courses
 // are aligned at that moment: from then on the air takes heat and water away.
 const nearSetpoint = 2
@@ -102,7 +109,7 @@ func (r *run) reduce(maxHours, pace float64) *node {
 		}
 		if mark := m.Program[s.last.segment].Setpoint - nearSetpoint; s.temperature >= mark && math.IsInf(n.warm, 1) {
 			rise := (mark - temperature) / (s.temperature - temperature)
-			n.warm, warmIn = max(last+(s.hours-last)*max(rise, 0), soonest), s.last.segment
+			n.warm, warmIn = max(last+(s.hours-last)*max(rise, 0), soonest), s.last.segment+r.turned
 		}
 		if !watch.settled() {
 			for reading := range readings(temperature, s.temperature, s.last.length) {
@@ -112,7 +119,7 @@ func (r *run) reduce(maxHours, pace float64) *node {
 		before, temperature, last = now, s.temperature, s.hours
 	})
 	n.met = watch.met()
-	if m.waits() {
+	if m.eventful() {
 		n.timeline = r.timeline(warmIn)
 	}
 	if r.parcel.Fine.Dry() < 0 {

@@ -55,6 +55,9 @@ func NewResponses(m *Model, maxHours float64) *Responses {
 	steps, pace := tableSteps, float64(tablePace)
 	if len(m.Criteria) == 0 {
 		steps, pace = slowSteps, slowPace
+		if m.Tipped != nil {
+			steps, pace = tippedSteps, tippedPace
+		}
 		if m.Turning.turns() {
 			pace = tablePace // a fall that is seen at points far apart seems slow
 		}

@@ -26,8 +26,8 @@ type run struct {
 	leak      float64 // U·A, kJ/(h·K)
 
 	progress progress // in the program
-	turned   turned
-	warm     warmth // the terms at the temperature last asked for
+	turned   int      // how often, of Turning.At
+	warm     warmth   // the terms at the temperature last asked for
 
 	state
 }

@@ -50,7 +50,7 @@ func (st *stencil) alike(m *Model, maxHours float64, level int8) bool {
 	if dry == 0 && wet > drained {
 		return false
 	}
-	if m.waits() {
+	if m.eventful() {
 		return st.timed(m, maxHours, level)
 	}
 	if math.IsInf(least, 1) {
@@ -61,7 +61,7 @@ func (st *stencil) alike(m *Model, maxHours float64, level int8) bool {
 		return true
 	}
 	st.from, st.to = 0, 0
-	return len(m.Criteria) == 0 && level >= 1
+	return len(m.Criteria) == 0 && level >= m.unaligned()
 }
 
 // verdict is what the nodes of a stencil say of a criterion.
@@ -114,4 +114,14 @@ func segmentAround(program []Segment, hours, maxHours float64) (from, to float64
 		from = to
 	}
 	return from, maxHours
+}
+
+// unaligned is the level from which on nodes of which no criterion is judged are
+// interpolated although they warm up differently: a finer one where vessel and pile are
+// judged together by the temperatures of both.
+func (m *Model) unaligned() int8 {
+	if m.Tipped != nil {
+		return 2
+	}
+	return 1
 }

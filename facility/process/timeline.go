@@ -4,10 +4,9 @@ import "math"
 
 // timeline is when the course of a standard load does what the program waits for.
 type timeline struct {
-	warmIn int       // segment in which it comes near its setpoint
+	warmIn int       // segment, or stretch between turnings, in which it comes near its setpoint
 	ends   []float64 // h, of each segment but the last; the end of the course if not reached
 	met    []float64 // h, when what a segment waits for is met; 0 where it waits for nothing, +Inf if it is not met in time
-	marks  []float64 // h, to be aligned with those of its neighbours: see stencil.mark
 }
 
 // timeline returns that of a course that has ended.
@@ -18,6 +17,9 @@ func (r *run) timeline(warmIn int) *timeline {
 		t.ends[i] = r.hours
 		if i < len(p.ended) {
 			t.ends[i] = p.ended[i]
+		}
+		if p.watch == nil {
+			continue
 		}
 		if w := p.watch[i]; w != nil {
 			since := 0.0
@@ -76,7 +78,7 @@ func (st *stencil) timed(m *Model, maxHours float64, level int8) bool {
 	case warm == 0:
 	case warm == len(st.nodes) && together && most < apart*least:
 		st.to = maxHours
-	case len(m.Criteria) > 0 || level < 1:
+	case len(m.Criteria) > 0 || level < m.unaligned():
 		return false
 	}
 	st.mark(m, maxHours)
@@ -95,10 +97,14 @@ func (st *stencil) mark(m *Model, maxHours float64) {
 // lay returns the marks of a timeline, in order, from 0 to the end of the course.
 func (st *stencil) lay(t *timeline, m *Model, warm, maxHours float64) []float64 {
 	marks := []float64{0}
-	for i := range m.Program {
+	stretches := t.ends
+	if m.Turning.turns() {
+		stretches = m.Turning.At
+	}
+	for i := range len(stretches) + 1 {
 		end := maxHours
-		if i < len(t.ends) {
-			end = t.ends[i]
+		if i < len(stretches) {
+			end = min(stretches[i], maxHours)
 		}
 		if st.to > 0 && i == st.nodes[0].timeline.warmIn {
 			marks = append(marks, min(max(warm, marks[len(marks)-1]), end))
@@ -163,3 +169,7 @@ func locate(marks []float64, hours float64) (int, float64) {
 	}
 	return i, 0
 }
+
+// eventful reports whether loads are changed at hours between which standard loads are
+// to be aligned, their own or those of the clock.
+func (m *Model) eventful() bool { return m.waits() || m.Turning.turns() }
