@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"loamcast/facility/process"
+	"loamcast/facility/recycle"
 	"loamcast/scenarios/answer"
 )
 
@@ -47,6 +48,12 @@ type Load struct {
 	MoistureOut, MoistureScreened float64
 	Vessel, Curing                Stage
 	Biofilter                     Biofilter
+
+	// Carried says that a lot begins to cure at what it was Tipped with, less handling;
+	// otherwise CuringStart is the model's.
+	Carried             bool
+	Tipped, CuringStart float64
+	Heat                recycle.Heat // from the mixer to the screen
 
 	Segments []Segment // of the vessel's temperature program, then the pad's
 	Days     []Row     // at the end of each day in the vessel, then of each week on the pad

@@ -107,6 +107,7 @@ func (a *Answer) loads() doc.Table {
 		}),
 		doc.In("vessel", func(l *Load) any { return doc.RecordOf(&l.Vessel, stageColumns...) }),
 		doc.In("pad", func(l *Load) any { return doc.RecordOf(&l.Curing, stageColumns...) }),
+		doc.In("heat", func(l *Load) any { return doc.RecordOf(&l.Heat, heatColumns...) }),
 		doc.In("biofilter", func(l *Load) any { return doc.RecordOf(&l.Biofilter, biofilterColumns...) }),
 		doc.In("days", func(l *Load) any {
 			place := doc.Any("place", func(r *Row) any { return r.place() })

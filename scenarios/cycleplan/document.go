@@ -107,6 +107,9 @@ func (a *Answer) one(d *doc.Document, l *Load) {
 	for _, x := range l.Criteria {
 		d.Para("%s (%s): %s", doc.Printable(x.Name), requirement(x.Criterion), x.verdict())
 	}
+	if l.Carried {
+		d.Para("%s", l.tipping())
+	}
 	d.Para("%s", l.stability())
 	l.causes(d)
 	d.Add(l.totals(), doc.Gap{})

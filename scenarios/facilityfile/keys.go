@@ -137,6 +137,7 @@ func treatmentKeys() []Key {
 		under("curing.pile", pileTopRows, nil),
 		under("curing", curingTimeRows, curing),
 		under("curing", curingRows, curing),
+		handlingKeys(),
 		[]Key{optional("curing.aeration", "air of the piles", "the defaults")},
 		under("curing.aeration", pileAirRows, func(p Parts) *process.Model { return p.Model.Pile }),
 		[]Key{group("screen", "the screen, which gives chips back")},
