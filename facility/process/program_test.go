@@ -184,3 +184,53 @@ func TestTableFollowsProgramThatWaits(t *testing.T) {
 		t.Errorf("%d of %d loads are integrated on their own", direct, loads)
 	}
 }
+
+// TestTableFollowsEveryKindOfEnding shows the same bound for programs that wait for
+// other things: a temperature held in a segment's own time, an equation, a mean, a
+// criterion that many loads miss by the longest time, and with nothing judged.
+func TestTableFollowsEveryKindOfEnding(t *testing.T) {
+	with := func(first, second *Ending, criteria []Criterion) *Model {
+		m := DefaultVesselModel()
+		m.Program = DefaultHold(nil)
+		m.Program[0].Hours, m.Program[0].Until = 2*hoursPerDay, first
+		m.Program[1].Hours, m.Program[1].Until = 4*hoursPerDay, second
+		m.Criteria = criteria
+		return m
+	}
+	held := func(temperature, hours float64) *Ending {
+		return &Ending{Criterion: Criterion{Name: "held", Temperature: temperature, Hours: hours}, Own: true, Longest: 15 * hoursPerDay}
+	}
+	mean := VectorAttractionReduction()
+	mean.Hours = 8 * hoursPerDay
+	for _, c := range []struct {
+		name   string
+		m      *Model
+		direct int // of 60
+	}{
+		{"held twice", with(held(57, 30), held(45, 90), DefaultCriteria()), 3},
+		{"equation, then mean", with(&Ending{Criterion: TimeTemperature(), Longest: 10 * hoursPerDay}, &Ending{Criterion: mean, Longest: 10 * hoursPerDay}, DefaultCriteria()), 3},
+		{"peak within a hold", with(&Ending{Criterion: significantReduction(), Longest: 14 * hoursPerDay}, nil, DefaultCriteria()), 3},
+		{"missed by many", with(&Ending{Criterion: PathogenReduction(), Longest: 5.5 * hoursPerDay}, nil, DefaultCriteria()), 20},
+		{"nothing judged", with(held(55, 72), nil, nil), 3},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			if err := c.m.Validate(); err != nil {
+				t.Fatal(err)
+			}
+			r := NewResponses(c.m, tableHours)
+			rng := rand.New(rand.NewPCG(41, 42))
+			var worst deviation
+			for range 60 {
+				worst = worst.worst(deviationOf(t, r, randomLoad(rng), time.Month(1+rng.IntN(12))))
+			}
+			standard, direct := r.integrated()
+			t.Logf("worst %+v, %d standard loads, %d of 60 integrated on their own", worst, standard, direct)
+			if worst.dry > 0.005 || worst.water > 0.005 || worst.hours > 2 || worst.undecided > 0 {
+				t.Errorf("the table strays from integration: %+v", worst)
+			}
+			if direct > c.direct {
+				t.Errorf("%d of 60 loads are integrated on their own", direct)
+			}
+		})
+	}
+}

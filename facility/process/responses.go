@@ -53,7 +53,7 @@ type once[T any] struct {
 // be changed afterwards, for courses of maxHours.
 func NewResponses(m *Model, maxHours float64) *Responses {
 	steps, pace := tableSteps, float64(tablePace)
-	if len(m.Criteria) == 0 {
+	if len(m.Criteria) == 0 && !m.waits() {
 		steps, pace = slowSteps, slowPace
 		if m.Tipped != nil {
 			steps, pace = tippedSteps, tippedPace

@@ -43,6 +43,28 @@ func (t *timeline) begin(segment int) float64 {
 	return t.ends[segment-1]
 }
 
+// squeezed is the ratio by which the times from when loads are warm to the end of the
+// segment may differ in the coarse lattice.
+const squeezed = 2
+
+// end returns the hour at which a segment, or a stretch between turnings, ends.
+func (t *timeline) end(i int, m *Model, maxHours float64) float64 {
+	stretches := t.stretches(m)
+	if i < len(stretches) {
+		return min(stretches[i], maxHours)
+	}
+	return maxHours
+}
+
+// stretches returns the hours that divide a course: those at which segments end, or at
+// which the pile is turned.
+func (t *timeline) stretches(m *Model) []float64 {
+	if m.Turning.turns() {
+		return m.Turning.At
+	}
+	return t.ends
+}
+
 // timed reports whether the nodes may be interpolated in a program that waits: their
 // segments end for the same reason, or nearly so where the lattice is finer, and all or
 // none warm up, in the same segment and at about the same time.
@@ -50,12 +72,15 @@ func (st *stencil) timed(m *Model, maxHours float64, level int8) bool {
 	first := st.nodes[0].timeline
 	warm, together := 0, true
 	least, most := math.Inf(1), 0.0
+	short, long := math.Inf(1), 0.0 // what is left of the segment once they are warm
 	for _, n := range st.nodes {
 		if !math.IsInf(n.warm, 1) {
 			warm++
 		}
 		least, most = min(least, n.warm), max(most, n.warm)
 		together = together && n.timeline.warmIn == first.warmIn
+		left := n.timeline.end(n.timeline.warmIn, m, maxHours) - n.warm
+		short, long = min(short, left), max(long, left)
 	}
 	for i, s := range m.Program[:len(m.Program)-1] {
 		if s.Until == nil {
@@ -76,7 +101,7 @@ func (st *stencil) timed(m *Model, maxHours float64, level int8) bool {
 	}
 	switch {
 	case warm == 0:
-	case warm == len(st.nodes) && together && most < apart*least:
+	case warm == len(st.nodes) && together && most < apart*least && (level >= 1 || long < squeezed*short):
 		st.to = maxHours
 	case len(m.Criteria) > 0 || level < m.unaligned():
 		return false
@@ -97,15 +122,8 @@ func (st *stencil) mark(m *Model, maxHours float64) {
 // lay returns the marks of a timeline, in order, from 0 to the end of the course.
 func (st *stencil) lay(t *timeline, m *Model, warm, maxHours float64) []float64 {
 	marks := []float64{0}
-	stretches := t.ends
-	if m.Turning.turns() {
-		stretches = m.Turning.At
-	}
-	for i := range len(stretches) + 1 {
-		end := maxHours
-		if i < len(stretches) {
-			end = min(stretches[i], maxHours)
-		}
+	for i := range len(t.stretches(m)) + 1 {
+		end := t.end(i, m, maxHours)
 		if st.to > 0 && i == st.nodes[0].timeline.warmIn {
 			marks = append(marks, min(max(warm, marks[len(marks)-1]), end))
 		}

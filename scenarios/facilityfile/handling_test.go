@@ -23,6 +23,10 @@ func TestHandlingArrives(t *testing.T) {
 	if want := (process.Turning{At: []float64{168, 240}, Loses: process.Handling{Share: 0.5, Drop: 2}}); !reflect.DeepEqual(m.Turning, want) {
 		t.Errorf("turning %+v, want %+v", m.Turning, want)
 	}
+	m = parse(t, at, at+"  turning: {drop: 2 K}\n").Model.Pile
+	if want := process.DefaultTurning(); !reflect.DeepEqual(m.Turning.At, want.At) || m.Turning.Loses != (process.Handling{Share: want.Loses.Share, Drop: 2}) {
+		t.Errorf("turning %+v, want that of %+v", m.Turning, want)
+	}
 	m = parse(t, at, at+"  handling_drop: 5 °C\n").Model.Pile
 	if h := m.Tipped; h == nil || h.Share != 0 || h.Drop != 5 {
 		t.Errorf("drop alone: %+v", h)
@@ -33,7 +37,6 @@ func TestHandlingArrives(t *testing.T) {
 func TestTurningThatMakesNoSense(t *testing.T) {
 	const at = "  longest_time: 30 day\n"
 	for _, c := range []struct{ with, says string }{
-		{"  turning: {loss: 30 %}\n", "nothing of when"},
 		{"  turning: {after: [14 day, 7 day]}\n", "must rise"},
 		{"  turning: {after: [14]}\n", "unit"},
 	} {

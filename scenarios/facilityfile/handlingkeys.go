@@ -24,7 +24,8 @@ var handlingRows = []row[process.Handling]{
 }
 
 // turnedAfter says when piles are turned.
-var turnedAfter = Key{Path: "after", Kind: Quantities, Words: "times after a pile is built", Dimension: units.Duration, Low: hour, High: 6 * calendar.SecondsPerYear, Example: "[7 day, 14 day, 21 day]"}
+var turnedAfter = Key{Path: "after", Kind: Quantities, Words: "times after a pile is built", Dimension: units.Duration, Low: hour, High: 6 * calendar.SecondsPerYear,
+	Default: elseAs("once a week for six weeks", assumption), Example: "[7 day, 14 day, 21 day]"}
 
 var turningRows = []row[process.Handling]{
 	{Key{Path: "loss", Words: "part of its warmth above the air that a pile loses each time", Dimension: units.Fraction, Low: 0, High: 1,
@@ -55,7 +56,8 @@ func (r *reader) handling(c *yamlfile.Map) {
 		return
 	}
 	if !t.Has(turnedAfter.Path) {
-		r.doc.ErrorAt(t.Position(), "turning says nothing of when", "add a line such as after: "+turnedAfter.Example)
+		turning.At = process.DefaultTurning().At
+		return
 	}
 	for _, after := range t.Quantities(turnedAfter.Path, turnedAfter.Dimension, turnedAfter.checks()...) {
 		hours := after / hour
