@@ -83,9 +83,12 @@ func (r *reader) program(a *yamlfile.Map, v *process.Model) {
 func (r *reader) ending(s *yamlfile.Map, segment *process.Segment, last bool) *process.Ending {
 	var w waiting
 	held, until := s.Has("held") || s.Has("held_for"), s.Has("until")
+	if held || until || s.Has("longest") { // even where it is out of place
+		read(s, longestRows, &w)
+	}
 	switch {
 	case !held && !until:
-		if s.Has("longest") {
+		if s.Has("longest") && s.Good("longest") {
 			s.Error("longest", "this part waits for nothing, and lasts as long as for says", "add until or held, or remove longest")
 		}
 		return nil
@@ -100,7 +103,6 @@ func (r *reader) ending(s *yamlfile.Map, segment *process.Segment, last bool) *p
 		s.Error(key, "the last part of a program goes on until the load is unloaded", "remove it, or add a part after it")
 		return nil
 	}
-	read(s, longestRows, &w)
 	end := &process.Ending{Longest: w.longest}
 	if s.Good("for", "longest") && w.longest < segment.Hours {
 		s.Error("longest", "shorter than the least time, which for says", "lengthen it, or shorten for")
