@@ -59,7 +59,11 @@ func (r *reader) handling(c *yamlfile.Map) {
 		turning.At = process.DefaultTurning().At
 		return
 	}
-	for _, after := range t.Quantities(turnedAfter.Path, turnedAfter.Dimension, turnedAfter.checks()...) {
+	list := t.Quantities(turnedAfter.Path, turnedAfter.Dimension, turnedAfter.checks()...)
+	if !t.Good(turnedAfter.Path) {
+		return
+	}
+	for _, after := range list {
 		hours := after / hour
 		if n := len(turning.At); n > 0 && hours <= turning.At[n-1] {
 			t.Error(turnedAfter.Path, "the times must rise", "write them in the order in which they come")
@@ -67,7 +71,7 @@ func (r *reader) handling(c *yamlfile.Map) {
 		}
 		turning.At = append(turning.At, hours)
 	}
-	if n := len(turning.At); n > 0 && t.Good(turnedAfter.Path) && c.Good("time", "longest_time") && turning.At[n-1] >= r.m.Curing.Longest.Hours() {
+	if n := len(turning.At); n > 0 && c.Good("time", "longest_time") && turning.At[n-1] >= r.m.Curing.Longest.Hours() {
 		t.Warn(turnedAfter.Path, "no lot lies as long as that", "remove what comes after the longest curing time")
 	}
 }
