@@ -27,9 +27,9 @@ const slowPace = 12
 // tippedSteps and tippedPace, h, take the place of these where a load begins at what it
 // was tipped with: a hot one changes within hours, and criteria of vessel and pile
 // together see its temperatures.
-var tippedSteps = stride{least: 1, most: 36}
+var tippedSteps = stride{least: 2, most: 36}
 
-const tippedPace = 4
+const tippedPace = 6
 
 // nearSetpoint is how close to its setpoint a load counts as warm, K. Courses
 // are aligned at that moment: from then on the air takes heat and water away.
