@@ -63,6 +63,18 @@
 //
 // a quadratic in c; the flow that holds a temperature is another one.
 //
+// A segment lasts its time, or longer until a criterion is met that it waits for, its
+// longest time at most; its setpoint may come down by a ramp from the temperature that
+// the load has when it begins: max(setpoint, T − ramp·t). Below its turndown a blower
+// blows on and off: the mean, and with it the course, is the same.
+//
+// # Handling
+//
+//	T after = Ta + max(0, (T − Ta)·(1 − share) − drop),  T ≤ Ta: T
+//
+// of a load that is tipped out and piled up, where its pile begins at what it was tipped
+// with, and of a pile whenever it is turned. The heat is booked in Energy.Handling.
+//
 // # Integration
 //
 // Implicit midpoint in temperature; moisture and free air space at the middle of a step

@@ -31,6 +31,10 @@ var tippedSteps = stride{least: 2, most: 36}
 
 const tippedPace = 6
 
+// turnedPace, h, is that of piles that are turned: a fall between points that lie far
+// apart seems slow.
+const turnedPace = 4
+
 // nearSetpoint is how close to its setpoint a load counts as warm, K. Courses
 // are aligned at that moment: from then on the air takes heat and water away.
 const nearSetpoint = 2

@@ -59,7 +59,7 @@ func NewResponses(m *Model, maxHours float64) *Responses {
 			steps, pace = tippedSteps, tippedPace
 		}
 		if m.Turning.turns() {
-			pace = tablePace // a fall that is seen at points far apart seems slow
+			pace = turnedPace
 		}
 	}
 	return &Responses{
