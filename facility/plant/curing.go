@@ -26,6 +26,7 @@ func (p *plant) receive(l *load) {
 	p.stations.pad.entered(p.k.Now(), 1)
 	if p.Screening.First {
 		l.began, l.ready = p.k.Now(), p.k.Now()
+		p.gateTipped(l)
 		p.pad.raw = append(p.pad.raw, l)
 		return
 	}
@@ -36,14 +37,15 @@ func (p *plant) receive(l *load) {
 // cure begins the curing of a lot along its course.
 func (p *plant) cure(l *load) {
 	now := p.k.Now()
-	l.began, l.applied = now, 0
+	l.began, l.since, l.until, l.applied = now, now, 0, 0
 	stable, ok := p.stableAfter(l)
 	if !ok {
 		p.month.Curing.Unstable++
 	}
 	stay := max(p.Curing.Time, l.curing.wait, stable)
 	l.ready = now.Add(stay)
-	p.month.Curing.Room += l.volume * stay.Days()
+	p.gateCured(l)
+	p.month.Curing.Room += l.volume * l.ready.Sub(now).Days()
 	p.month.Curing.CakeDry += l.cakeDry
 	p.pad.lots = append(p.pad.lots, l)
 	p.pad.cured.expect(l.ready)
@@ -82,7 +84,7 @@ func (p *plant) storeCured() bool {
 	}
 	p.endWait(l)
 	p.month.Curing.Days += p.k.Now().Sub(l.began).Days()
-	p.pad.lots = p.leavePad(p.pad.lots)
+	p.pad.lots = p.leavePad(p.pad.lots, 0)
 	p.move(p.books.padToProduct, &l.parcel, l.number)
 	p.storeProduct(l, l.parcel)
 	p.discard(l)
@@ -101,11 +103,11 @@ func (p *plant) padHolds() material.Parcel {
 	return sum
 }
 
-// leavePad takes the first of a queue of lots off the pad.
-func (p *plant) leavePad(queue []*load) []*load {
+// leavePad takes a lot of a queue off the pad, by its place there.
+func (p *plant) leavePad(queue []*load, i int) []*load {
 	now := p.k.Now()
-	l := queue[0]
+	l := queue[i]
 	p.pad.volume -= l.volume
 	p.stations.pad.left(now, 1, now.Sub(l.began))
-	return append(queue[:0], queue[1:]...)
+	return append(queue[:i], queue[i+1:]...)
 }

@@ -33,6 +33,7 @@ type Model struct {
 	Yard       Yard
 	Curing     Curing
 	Screening  Screening
+	Drying     Drying
 	Product    Product
 
 	Bulk      material.Bulk
@@ -144,7 +145,7 @@ func (m *Model) Validate() error {
 		check(hours != nil, "working hours are missing")
 	}
 	check(m.Vessels.Service.Every >= 0 && m.Vessels.Service.Takes >= 0, "the maintenance of vessels cannot take negative time")
-	errs = append(errs, validateSupply(m), validateChanges(m.Changes), m.Air.validate())
+	errs = append(errs, validateSupply(m), validateChanges(m.Changes), m.Air.validate(), m.Drying.validate())
 	errs = append(errs, m.Yard.validate(), m.Mixer.Failure.validate("the mixer"), m.Screening.Failure.validate("the screen"))
 	errs = append(errs, m.Feed.validate(), m.Chips.validate(), m.Cake.Validate(m.Chemistry),
 		m.Chips.Fresh.Validate(m.Chemistry), m.Screening.Settings.Validate(), m.Active.Validate(), m.Pile.Validate())

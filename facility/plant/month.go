@@ -18,6 +18,7 @@ type Month struct {
 	Release MonthlyRelease
 	Curing  MonthlyCuring
 	Screen  MonthlyScreen
+	Drying  MonthlyDrying
 	Product MonthlyProduct
 
 	Chips   MonthlyChips

@@ -65,7 +65,7 @@ func (p *plant) aerate(l *load) {
 	}
 	p.vessels[l.vessel].state = vesselActive
 	p.active = append(p.active, l)
-	l.began, l.course, l.applied = now, course, 0
+	l.began, l.since, l.course, l.applied = now, now, course, 0
 	l.readily = l.parcel.Fine.Readily + l.parcel.Coarse.Readily
 	due := p.Vessels.Residence
 	p.evidence = evidence{plant: p, vessel: &l.course}
@@ -95,6 +95,9 @@ func (p *plant) takeOff() bool {
 		}
 		p.advance(l, p.books.vesselAir)
 		if !l.failed && !p.assured(l) {
+			continue
+		}
+		if p.dryInVessel(l) {
 			continue
 		}
 		if !l.failed && !p.padTakes(l) {

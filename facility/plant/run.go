@@ -19,6 +19,7 @@ import (
 type Plant struct {
 	Model
 	vesselCourses, padCourses *process.Responses
+	dryers                    dryers
 }
 
 // longestWeekend is how long the table of the pad reaches at least: where nothing
@@ -39,6 +40,7 @@ func New(m Model) (*Plant, error) {
 		// little left to lose, and keeps it.
 		vesselCourses: process.NewResponses(m.Active, m.Vessels.Maximum.Hours()),
 		padCourses:    process.NewResponses(&pile, max(m.Curing.Longest, longestWeekend).Hours()),
+		dryers:        newDryers(&m),
 	}, nil
 }
 
@@ -53,7 +55,11 @@ func (p *Plant) With(m Model) (*Plant, error) {
 	if err := m.Validate(); err != nil {
 		return nil, err
 	}
-	return &Plant{Model: m, vesselCourses: p.vesselCourses, padCourses: p.padCourses}, nil
+	q := &Plant{Model: m, vesselCourses: p.vesselCourses, padCourses: p.padCourses, dryers: p.dryers}
+	if m.Drying != p.Drying {
+		q.dryers = newDryers(&m)
+	}
+	return q, nil
 }
 
 // Unlimited returns the same plant with a vessel and a place for every load,
@@ -264,6 +270,9 @@ func (p *plant) advanceAll() {
 	}
 	for _, l := range p.pad.lots {
 		p.advance(l, p.books.padAir)
+	}
+	for _, l := range p.pad.raw {
+		p.advanceRaw(l)
 	}
 }
 

@@ -21,13 +21,19 @@ type load struct {
 	compliant sim.Duration // age at which all criteria of the vessel are met
 	began     sim.Time     // of loading, composting or curing, whichever it is in
 	course    process.Response
+	since     sim.Time // when the course began
+	until     sim.Time // when it ends, after which nothing changes; 0 if it goes on
 	applied   float64  // hours of the course already applied
+	legs      []leg    // that follow
 	ready     sim.Time // criteria met and residence over; cured
 	failed    bool     // criteria not met, and not to be met
 	misses    int      // the criterion that a failed load misses
 	curing    curingPlan
 	stay      sim.Duration // on the aerated place
 	volume    float64      // taken on the pad, m3
+	dried     bool         // in the vessel, or not to be
+	complied  bool         // so judged, before it was dried
+	drying    sim.Duration // for which it is kept until dry, before it is ready
 }
 
 // vesselState is what a vessel is doing.
@@ -115,7 +121,20 @@ func (p *plant) closeVessel(l *load) {
 
 // advance brings a load's parcel up to now along its course.
 func (p *plant) advance(l *load, air airPaths) {
-	hours := p.k.Now().Sub(l.began).Hours()
+	for len(l.legs) > 0 && l.legs[0].from <= p.k.Now() {
+		p.advanceTo(l, l.legs[0].from, air)
+		l.begin(&l.legs[0])
+		l.legs = l.legs[1:]
+	}
+	p.advanceTo(l, p.k.Now(), air)
+}
+
+// advanceTo brings a load's parcel to an instant along the course that it is on.
+func (p *plant) advanceTo(l *load, t sim.Time, air airPaths) {
+	if l.until > 0 {
+		t = min(t, l.until)
+	}
+	hours := t.Sub(l.since).Hours()
 	if hours <= l.applied {
 		return
 	}
@@ -136,6 +155,7 @@ func (p *plant) empty(l *load) {
 	p.vessels[v].state, p.vessels[v].load = vesselTurning, nil
 	p.month.Release.Loads++
 	p.month.Release.Residence += l.stay.Days()
+	p.month.Drying.Days += l.drying.Days()
 	p.month.Release.Moisture += l.parcel.Moisture()
 	if l.failed {
 		p.month.Release.Failed++
@@ -187,6 +207,7 @@ func (p *plant) releaseEarly() {
 		}
 		from := l.began.Add(max(p.Vessels.Minimum, l.compliant))
 		if from <= now {
+			p.cutDrying(l)
 			l.ready = now
 			p.due.expect(now)
 			p.again = true

@@ -1,0 +1,61 @@
+package process
+
+// Settings of drying that practice would choose; a facility file has its own. Screens
+// work well at 45 to 50 % moisture (common practice, no source). Blowers of composting
+// piles and vessels give 100 to 200 m3/h per dry tonne (common practice, no source):
+// what is then cool dries by that much air or not at all.
+const (
+	DryEnough = 0.48 // moisture at which a lot is screened
+	DryingAir = 100  // m3/h per dry tonne
+)
+
+// Dries returns the model of a load that has been in m, is at a temperature, °C, and
+// has only to get dry: whatever its setpoint asks for, it gets air, m3/h per dry tonne
+// at the beginning, and no criterion is judged. The setpoint is that of the last
+// segment of the program. The fans of a pile are taken to give the air; a vessel's
+// share of the blowers stays what it is.
+//
+// Air dries by what it lifts: the heat for that comes from what still decays, from
+// what the load has stored and, when it is as cold as air that evaporation has
+// cooled, from the air itself (see the package comment). So a load that has little
+// left to degrade dries slowly in winter, however much air it gets.
+func (m *Model) Dries(air, temperature float64) *Model {
+	d := *m
+	last := m.Program[len(m.Program)-1]
+	d.Program = []Segment{{Name: "dry", Hours: last.Hours, Setpoint: last.Setpoint, MinFlow: max(air, last.MinFlow)}}
+	if d.Blower.Capacity == 0 {
+		d.Blower.PerDry = max(d.Blower.PerDry, air)
+	}
+	temperature = max(temperature, 0)
+	d.Loading = Loading{Fine: temperature, Chips: temperature}
+	d.Criteria = nil
+	return &d
+}
+
+// Temperature returns the temperature of the load at an age in h, °C.
+func (s *Response) Temperature(hours float64) float64 { return s.temperature(hours) }
+
+// Then returns the course that goes on with another one, which must begin with what
+// this one ends with. The criteria are judged as on this one alone.
+func (c *Course) Then(next *Course) *Course {
+	end := c.Final()
+	out := *c
+	out.Samples = append([]Sample(nil), c.Samples...)
+	for _, s := range next.Samples {
+		s.Hours += end.Hours
+		s.Exchange = s.Exchange.Plus(end.Exchange)
+		s.Air += end.Air
+		s.Blower += end.Blower
+		s.Condensate += end.Condensate
+		s.Segment += end.Segment + 1
+		out.Samples = append(out.Samples, s)
+	}
+	e := &out.Energy
+	e.Generated += next.Energy.Generated
+	e.Stored += next.Energy.Stored
+	e.Wall += next.Energy.Wall
+	e.AirDry += next.Energy.AirDry
+	e.AirLatent += next.Energy.AirLatent
+	e.Carried += next.Energy.Carried
+	return &out
+}
