@@ -122,6 +122,12 @@ var happenings = []struct {
 	{"dewatering on demand", func(m *Model, _ *Record) bool { return m.Dewatering.Rate > 0 }},
 	{"maintenance of vessels", func(m *Model, _ *Record) bool { return m.Vessels.Service.Every > 0 }},
 	{"unlimited vessels", func(m *Model, _ *Record) bool { return m.Vessels.Unlimited }},
+	{"lots kept until they are dry", monthly(func(m *Month) float64 { return m.Drying.Lots })},
+	{"loads dried in vessels", monthly(func(m *Month) float64 { return m.Drying.Loads })},
+	{"lots too wet to screen", monthly(func(m *Month) float64 { return m.Drying.TooWet })},
+	{"lots dried and screened first", func(m *Model, r *Record) bool {
+		return m.Screening.First && total(r, func(m *Month) float64 { return m.Drying.Lots }) > 0
+	}},
 	{"product screened first", func(m *Model, r *Record) bool {
 		return m.Screening.First && total(r, func(m *Month) float64 { return m.Product.Dry }) > 0
 	}},

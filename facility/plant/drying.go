@@ -111,7 +111,7 @@ func newDryer(m *process.Model, air float64, longest sim.Duration) *dryer {
 	d := &dryer{stretch: longest, tables: make([]*process.Responses, warmUpTo)}
 	for i := range d.tables {
 		// Lots held are still on the pad's air while they wait for the screen.
-		d.tables[i] = process.NewResponses(m.Dries(air, float64(i)*warmer), (longest + longestWeekend).Hours())
+		d.tables[i] = process.NewDryingResponses(m, air, float64(i)*warmer, (longest + longestWeekend).Hours())
 	}
 	return d
 }
@@ -126,6 +126,17 @@ func newDryers(m *Model) dryers {
 		all.pad = newDryer(m.Pile, m.padDryingAir(), min(d.Longest, stretch))
 	}
 	return all
+}
+
+// dryersOf returns those of another model with the physics of p: the same, if it dries
+// with as much air for as long. To which moisture does not matter.
+func (p *Plant) dryersOf(m *Model) dryers {
+	a, b := p.Drying, m.Drying
+	a.Moisture, a.Vessel.Moisture = b.Moisture, b.Vessel.Moisture
+	if a == b {
+		return p.dryers
+	}
+	return newDryers(m)
 }
 
 // padDryingAir returns the air beyond the pad's own for lots that wait.

@@ -17,6 +17,7 @@ import (
 // so that facilities share the courses in their tables; all else is free.
 type facilityMaker struct {
 	base  *Plant
+	other []*Plant            // that dry or hold what is too wet, each otherwise
 	hours [2][]*calendar.Work // to choose from, by years of warm-up
 }
 
@@ -35,6 +36,25 @@ func newFacilityMaker(t testing.TB) *facilityMaker {
 		{Name: "dry and cool", Hours: 3 * 24, Setpoint: 40, MinFlow: 20},
 	}
 	f := &facilityMaker{base: plantOf(t, m)}
+	for _, d := range []Drying{
+		{Gate: HoldWet, Longest: 40 * sim.Day},
+		{Gate: DryFirst, Longest: 20 * sim.Day, Air: 40, Vessel: VesselDrying{Air: 60, Longest: 6 * sim.Day}},
+		{Vessel: VesselDrying{Air: 60, Longest: 6 * sim.Day}},
+	} {
+		d.Moisture, d.Vessel.Moisture = 0.5, 0.5
+		m := m
+		m.Drying = d
+		if d.Gate == ScreenAnyway { // a load that needs the pad to comply is not dried
+			alone := *m.Active
+			alone.Criteria = alone.Criteria[:1]
+			m.Active = &alone
+		}
+		other, err := f.base.With(m)
+		if err != nil {
+			t.Fatal(err)
+		}
+		f.other = append(f.other, other)
+	}
 	for warmUp := range f.hours {
 		m.WarmUp = warmUp
 		clock := calendar.Clock{Start: m.Begin()}
@@ -52,7 +72,12 @@ func newFacilityMaker(t testing.TB) *facilityMaker {
 func (f *facilityMaker) plant(t *rapid.T) *Plant {
 	d := draw{t}
 	warmUp := rapid.SampledFrom([]int{0, 0, 0, 1}).Draw(t, "warm-up")
-	m := f.base.Model
+	base := f.base
+	if d.yes("minds what is wet") {
+		base = f.other[d.int("drying", 0, len(f.other)-1)]
+	}
+	m := base.Model
+	m.Drying.Moisture, m.Drying.Vessel.Moisture = d.between("dry enough", 0.4, 0.6), d.between("dry enough in the vessel", 0.4, 0.6)
 	m.Years, m.WarmUp = 1, warmUp
 	hours := f.hours[warmUp]
 	d.supply(&m, hours)
@@ -70,7 +95,7 @@ func (f *facilityMaker) plant(t *rapid.T) *Plant {
 	for range d.int("changes", 0, 3) {
 		m.Changes = append(m.Changes, d.change(hours))
 	}
-	p, err := f.base.With(m)
+	p, err := base.With(m)
 	if err != nil {
 		t.Fatalf("a valid model was refused: %v", err)
 	}

@@ -55,10 +55,8 @@ func (p *Plant) With(m Model) (*Plant, error) {
 	if err := m.Validate(); err != nil {
 		return nil, err
 	}
-	q := &Plant{Model: m, vesselCourses: p.vesselCourses, padCourses: p.padCourses, dryers: p.dryers}
-	if m.Drying != p.Drying {
-		q.dryers = newDryers(&m)
-	}
+	q := &Plant{Model: m, vesselCourses: p.vesselCourses, padCourses: p.padCourses}
+	q.dryers = p.dryersOf(&m)
 	return q, nil
 }
 

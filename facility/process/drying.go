@@ -1,5 +1,7 @@
 package process
 
+import "math"
+
 // Settings of drying that practice would choose; a facility file has its own. Screens
 // work well at 45 to 50 % moisture (common practice, no source). Blowers of composting
 // piles and vessels give 100 to 200 m3/h per dry tonne (common practice, no source):
@@ -30,6 +32,16 @@ func (m *Model) Dries(air, temperature float64) *Model {
 	d.Loading = Loading{Fine: temperature, Chips: temperature}
 	d.Criteria = nil
 	return &d
+}
+
+// NewDryingResponses returns an empty table for [Model.Dries]. Its courses are followed
+// as closely as those of vessels: a load that is hot when it gets much air is cool
+// within hours, and wet for days.
+func NewDryingResponses(m *Model, air, temperature, maxHours float64) *Responses {
+	r := NewResponses(m.Dries(air, temperature), maxHours)
+	r.steps, r.pace = tableSteps, tablePace
+	r.maxHours = math.Ceil(maxHours/r.pace) * r.pace
+	return r
 }
 
 // Temperature returns the temperature of the load at an age in h, °C.
