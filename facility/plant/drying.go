@@ -24,7 +24,7 @@ const (
 // value does nothing.
 //
 // A lot that waits on the pad, held or dried, has the weather of the month in which
-// that begins, and of the month of then every [stretch] later. When its longest time
+// that begins, and of the month of then every [Stretch] later. When its longest time
 // is over it is screened as it is. Other lots may go to the screen before it.
 type Drying struct {
 	Gate     Gate
@@ -86,6 +86,9 @@ type MonthlyDrying struct {
 	Warmth float64
 }
 
+// Stretch is how long a lot that waits on the pad has the weather of one month.
+const Stretch = 30 * sim.Day
+
 // dryer dries loads of one kind. There is a table of courses for each temperature at
 // which they may begin.
 type dryer struct {
@@ -94,8 +97,6 @@ type dryer struct {
 }
 
 const (
-	// stretch is how long a lot that waits on the pad has the weather of one month.
-	stretch = 30 * sim.Day
 	// warmer is the step from one temperature at which drying begins to the next, K. A
 	// load begins at the one at or below its own: 2 K are 0.1 points of moisture.
 	warmer   = 2.0
@@ -123,7 +124,7 @@ func newDryers(m *Model) dryers {
 	d := &m.Drying
 	all := dryers{vessel: newDryer(m.Active, d.Vessel.Air, d.Vessel.Longest)}
 	if d.Gate != ScreenAnyway {
-		all.pad = newDryer(m.Pile, m.padDryingAir(), min(d.Longest, stretch))
+		all.pad = newDryer(m.Pile, m.padDryingAir(), min(d.Longest, Stretch))
 	}
 	return all
 }

@@ -1,6 +1,9 @@
 package process
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Settings of drying that practice would choose; a facility file has its own. Screens
 // work well at 45 to 50 % moisture (common practice, no source). Blowers of composting
@@ -47,19 +50,25 @@ func NewDryingResponses(m *Model, air, temperature, maxHours float64) *Responses
 // Temperature returns the temperature of the load at an age in h, °C.
 func (s *Response) Temperature(hours float64) float64 { return s.temperature(hours) }
 
+// AfterProgram is the segment of the samples that [Course.Then] adds.
+const AfterProgram = -1
+
 // Then returns the course that goes on with another one, which must begin with what
 // this one ends with. The criteria are judged as on this one alone.
 func (c *Course) Then(next *Course) *Course {
 	end := c.Final()
 	out := *c
-	out.Samples = append([]Sample(nil), c.Samples...)
+	if end.Hours == 0 { // nothing but where the other one begins
+		out.Samples = nil
+	}
+	out.Samples = slices.Clone(out.Samples)
 	for _, s := range next.Samples {
 		s.Hours += end.Hours
 		s.Exchange = s.Exchange.Plus(end.Exchange)
 		s.Air += end.Air
 		s.Blower += end.Blower
 		s.Condensate += end.Condensate
-		s.Segment += end.Segment + 1
+		s.Segment = AfterProgram
 		out.Samples = append(out.Samples, s)
 	}
 	e := &out.Energy

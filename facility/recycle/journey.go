@@ -20,6 +20,9 @@ type Journey struct {
 	Verdicts    []Verdict       // by criterion of the model
 	Stable      bool            // the lot has the stability that the model asks for before the screen
 	HeldFor     string          // criterion that lengthened the stay in the vessel, if one did
+	// VesselDrying and PadDrying are the hours at the end of Vessel and of Curing in
+	// which the load is dried, or held, for the screen.
+	VesselDrying, PadDrying float64
 }
 
 // Verdict says whether and when a criterion is met on the way.
@@ -77,6 +80,9 @@ func (l Loop) Travel(ctx context.Context, load material.Parcel) (*Journey, error
 			}
 		}
 		if d = release.Due(criteria, t.stay, t); d.Action == release.Release {
+			if err := t.dryInVessel(d.Pad); err != nil {
+				return nil, err
+			}
 			return t.arrive(d.Pad)
 		}
 	}
@@ -110,6 +116,8 @@ type travel struct {
 	long   *process.Course // in the vessel up to the longest residence, once asked for
 	curing *process.Course // up to the longest curing time after the stay, once asked for
 	err    error           // the first that the evidence met
+
+	driedInVessel float64 // h of the stay
 }
 
 // course integrates one course, unless the context has ended or one has failed.
@@ -172,7 +180,7 @@ func (t *travel) Together(criterion int) process.Met {
 
 // arrive cures the unloaded lot, for some hours at least, and ends the journey.
 func (t *travel) arrive(wait float64) (*Journey, error) {
-	j := &Journey{Vessel: t.vessel, CuringMonth: t.monthAfter(t.stay), HeldFor: t.held}
+	j := &Journey{Vessel: t.vessel, CuringMonth: t.monthAfter(t.stay), HeldFor: t.held, VesselDrying: t.driedInVessel}
 	for i, c := range t.Model.Active.Criteria {
 		v := Verdict{Criterion: c}
 		if at, ok := t.Alone(i); ok && at <= t.stay {
@@ -187,8 +195,11 @@ func (t *travel) arrive(wait float64) (*Journey, error) {
 	if stable, j.Stable = t.stable(); t.err != nil {
 		return nil, t.err
 	}
-	var err error
-	j.Curing, err = t.cure(max(t.leastCuring, t.Model.Curing.Time.Hours(), wait, stable))
+	cured, err := t.cure(max(t.leastCuring, t.Model.Curing.Time.Hours(), wait, stable))
+	if err != nil {
+		return nil, err
+	}
+	j.Curing, j.PadDrying, err = t.gate(cured)
 	return j, err
 }
 

@@ -98,11 +98,11 @@ func (c *cycling) process(batch material.Parcel) material.Parcel {
 	}
 	if j.HeldFor != "" {
 		c.heldFor = j.HeldFor
-	} else if c.heldFor != "" && j.Stay() > c.aimed {
+	} else if c.heldFor != "" && j.Stay()-j.VesselDrying > c.aimed {
 		j.HeldFor = c.heldFor
 	}
 	if c.cycles > freeCycles {
-		c.Stay, c.leastCuring = max(c.Stay, j.Stay()), max(c.leastCuring, j.Cured())
+		c.Stay, c.leastCuring = max(c.Stay, j.Stay()-j.VesselDrying), max(c.leastCuring, j.Cured()-j.PadDrying)
 	}
 	c.journey = j
 	return j.End().Times(1 / full)

@@ -36,14 +36,16 @@ type part struct {
 	water   float64 // removed before, kg
 	ammonia float64
 	blower  float64
+	drying  float64 // h at the end, which follow the program
 }
 
 func parts(m *plant.Model, s *recycle.Steady) (vessel, pad part) {
-	vessel = part{course: s.Journey.Vessel, program: m.Active.Program, dry: s.Load.Dry()}
+	vessel = part{course: s.Journey.Vessel, program: m.Active.Program, dry: s.Load.Dry(), drying: s.Journey.VesselDrying}
 	end := vessel.course.Final()
 	pad = part{
 		course: s.Journey.Curing, program: m.Pile.Program, onPad: true, dry: vessel.dry, start: end.Hours,
 		water: end.Exchange.Vapour + end.Exchange.Leachate, ammonia: end.Exchange.NH3, blower: end.Blower,
+		drying: s.Journey.PadDrying,
 	}
 	return vessel, pad
 }
@@ -63,7 +65,7 @@ func (p part) rows(every float64) []Row {
 			continue
 		}
 		list = append(list, Row{
-			Hours: p.start + x.Hours, OnPad: p.onPad, Segment: p.program[x.Segment].Name,
+			Hours: p.start + x.Hours, OnPad: p.onPad, Segment: p.segment(x),
 			Temperature: x.Temperature, Moisture: x.Parcel.Moisture(), DryLeft: x.Parcel.Dry() / p.dry,
 			Flow: (x.Air - air) / (x.Hours - hours), Oxygen: least, Uptake: x.Uptake,
 			Water:   p.water + x.Exchange.Vapour + x.Exchange.Leachate,
@@ -83,7 +85,8 @@ func segments(m *plant.Model, s *recycle.Steady) []Segment {
 
 func (p part) segments() []Segment {
 	var list []Segment
-	end := p.course.Final().Hours
+	whole := p.course.Final().Hours
+	end := whole - p.drying
 	from := 0.0
 	for i, s := range p.program {
 		to := from + s.Hours
@@ -96,5 +99,19 @@ func (p part) segments() []Segment {
 		list = append(list, Segment{s.Name, p.start + from, p.start + min(to, end), s.Setpoint})
 		from = to
 	}
+	if p.drying > 0 {
+		list = append(list, Segment{dryingName, p.start + end, p.start + whole, p.program[len(p.program)-1].Setpoint})
+	}
 	return list
+}
+
+// dryingName is what the time after the program is called.
+const dryingName = "until dry for the screen"
+
+// segment names the part of the program in which a sample was taken.
+func (p part) segment(x process.Sample) string {
+	if x.Segment == process.AfterProgram {
+		return dryingName
+	}
+	return p.program[x.Segment].Name
 }
