@@ -127,6 +127,7 @@ var breakdowns = []struct {
 func treatmentKeys() []Key {
 	curing := func(p Parts) *plant.Curing { return &p.Model.Curing }
 	settings := func(p Parts) *screening.Settings { return &p.Model.Screening.Settings }
+	drying := func(p Parts) *plant.Drying { return &p.Model.Drying }
 	pile := Key{Path: "curing.pile", Kind: Group, Words: "the piles on the pad", When: "with pad_area"}
 	return slices.Concat(
 		[]Key{group("curing", "the pad between vessels and screen")},
@@ -144,6 +145,9 @@ func treatmentKeys() []Key {
 		under("screen", openingRows, settings),
 		under("screen", screenRows[1:], settings),
 		under("screen", screeningRows, func(p Parts) *plant.Screening { return &p.Model.Screening }),
+		under("screen", gateRows, drying),
+		under("screen", waitRows, drying),
+		under("screen", dryingAirRows, drying),
 		[]Key{group("product", "the store of screened compost, and its demand")},
 		under("product", productRows, func(p Parts) *plant.Product { return &p.Model.Product }),
 		[]Key{optional("biofilter", "its bed: the air that it takes, and its media of fresh chips", "no limit, no media")},
@@ -167,6 +171,8 @@ func courseKeys() []Key {
 			{Path: "aeration.program", Kind: List, Words: "parts of the course of a load", Default: elseAs("a built-in program", assumption)}},
 		under("aeration.program[]", segmentRows, nil),
 		under("aeration", vesselAirRows, func(p Parts) *process.Model { return p.Model.Active }),
+		[]Key{optional("aeration.drying", "air that dries a load when it is due and complies, before it leaves its vessel", "none")},
+		under("aeration.drying", vesselDryingRows, func(p Parts) *plant.VesselDrying { return &p.Model.Drying.Vessel }),
 		under("aeration", blowerRows, func(p Parts) *plant.Air { return &p.Model.Air }),
 	)
 }

@@ -70,6 +70,7 @@ func (r *reader) aeration() {
 		}
 	}
 	read(a, vesselAirRows, v)
+	r.vesselDrying(a)
 	r.blowers(a)
 }
 
