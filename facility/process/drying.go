@@ -80,3 +80,17 @@ func (c *Course) Then(next *Course) *Course {
 	e.Carried += next.Energy.Carried
 	return &out
 }
+
+// MoistureAt reads the moisture of a course at an hour, in straight lines between its
+// steps; after the last it stays.
+func (c *Course) MoistureAt(hours float64) float64 {
+	before, moisture := 0.0, c.Initial.Moisture()
+	for _, s := range c.Samples {
+		after := s.Parcel.Moisture()
+		if s.Hours >= hours && s.Hours > before {
+			return moisture + (after-moisture)*(hours-before)/(s.Hours-before)
+		}
+		before, moisture = s.Hours, after
+	}
+	return moisture
+}

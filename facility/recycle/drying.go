@@ -83,11 +83,11 @@ func (d *dryer) until(course func(hours float64) (*process.Course, error), longe
 	if err != nil {
 		return nil, false, err
 	}
-	hours, dry := release.Dry(func(h float64) float64 { return moistureAt(long, h) }, d.enough, longest)
+	hours, dry := release.Dry(long.MoistureAt, d.enough, longest)
 	if !dry {
 		return long, false, nil
 	}
-	slope := (moistureAt(long, hours+long.Samples[0].Hours) - moistureAt(long, hours)) / long.Samples[0].Hours
+	slope := (long.MoistureAt(hours+long.Samples[0].Hours) - long.MoistureAt(hours)) / long.Samples[0].Hours
 	var c *process.Course
 	for range rounds {
 		if c, err = course(min(hours, longest)); err != nil {
@@ -100,18 +100,4 @@ func (d *dryer) until(course func(hours float64) (*process.Course, error), longe
 		hours = max(hours-off/slope, 0)
 	}
 	return c, true, nil
-}
-
-// moistureAt reads the moisture of a course at an hour, in straight lines between its
-// steps.
-func moistureAt(c *process.Course, hours float64) float64 {
-	before, moisture := 0.0, c.Initial.Moisture()
-	for _, s := range c.Samples {
-		after := s.Parcel.Moisture()
-		if s.Hours >= hours {
-			return moisture + (after-moisture)*(hours-before)/(s.Hours-before)
-		}
-		before, moisture = s.Hours, after
-	}
-	return moisture
 }

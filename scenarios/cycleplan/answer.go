@@ -3,6 +3,7 @@ package cycleplan
 import (
 	"time"
 
+	"loamcast/facility/plant"
 	"loamcast/facility/process"
 	"loamcast/scenarios/answer"
 )
@@ -45,8 +46,15 @@ type Load struct {
 	Stable                    bool
 
 	MoistureOut, MoistureScreened float64
-	Vessel, Curing                Stage
-	Biofilter                     Biofilter
+	// DriedInVessel and DriedOnPad are the hours of Stay and of Cured in which the load
+	// was dried, or held, to be screened. MindsWet says that the plant does that.
+	DriedInVessel, DriedOnPad float64
+	MindsWet                  bool
+	// Remedy is further drying that would bring the lot to the screen's moisture
+	// limit, nil if it is dry enough.
+	Remedy         *plant.Remedy
+	Vessel, Curing Stage
+	Biofilter      Biofilter
 
 	Segments []Segment // of the vessel's temperature program, then the pad's
 	Days     []Row     // at the end of each day in the vessel, then of each week on the pad

@@ -4,7 +4,9 @@ import (
 	"math"
 	"strconv"
 
+	"loamcast/facility/plant"
 	doc "loamcast/scenarios/document"
+	"loamcast/scenarios/dryness"
 )
 
 var loadColumns = []doc.Col[Load]{
@@ -96,6 +98,10 @@ func (a *Answer) loads() doc.Table {
 		doc.Any("passes_landmark_hour", func(l *Load) any { return l.Passes.hour() }),
 	}
 	cols = append(cols, loadColumns...)
+	cols = append(cols,
+		doc.Val("dried_in_vessel", doc.Hours, func(l *Load) float64 { return l.DriedInVessel }),
+		doc.Val("dried_on_pad", doc.Hours, func(l *Load) float64 { return l.DriedOnPad }))
+	cols = append(cols, dryness.Columns(func(l *Load) *plant.Remedy { return l.Remedy })...)
 	cols = append(cols,
 		doc.In("criteria", func(l *Load) any { return l.criteria() }),
 		doc.Any("causes", func(l *Load) any {

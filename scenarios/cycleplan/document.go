@@ -108,6 +108,7 @@ func (a *Answer) one(d *doc.Document, l *Load) {
 		d.Para("%s (%s): %s", doc.Printable(x.Name), requirement(x.Criterion), x.verdict())
 	}
 	d.Para("%s", l.stability())
+	l.wet(d)
 	l.causes(d)
 	d.Add(l.totals(), doc.Gap{})
 	l.site(d)

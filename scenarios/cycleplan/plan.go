@@ -80,6 +80,9 @@ func follow(ctx context.Context, m *plant.Model, month time.Month, stay, landmar
 		Stable:           j.Stable,
 		MoistureOut:      j.Vessel.Final().Parcel.Moisture(),
 		MoistureScreened: end.Moisture(),
+		DriedInVessel:    j.VesselDrying,
+		DriedOnPad:       j.PadDrying,
+		MindsWet:         m.Drying.On(),
 		Vessel:           stage(j.Vessel),
 		Curing:           stage(j.Curing),
 		Biofilter:        biofilter(m, j.Vessel),
@@ -89,6 +92,9 @@ func follow(ctx context.Context, m *plant.Model, month time.Month, stay, landmar
 	}
 	for _, v := range j.Verdicts {
 		out.Criteria = append(out.Criteria, criterion(v, j))
+	}
+	if out.Remedy, err = remedy(m, j); err != nil {
+		return out, err
 	}
 	if !out.Complies {
 		if out.Findings, err = m.Active.Diagnose(s.Load, month, j.Stay()); err != nil {

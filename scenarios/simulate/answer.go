@@ -24,6 +24,8 @@ type Answer struct {
 	Capacities []CapacityYear
 	Triggered  []Triggered // changes that wait for a trigger
 	AirLimit   float64     // of blowers and biofilter together, m3/h; 0 if there is none
+	Dryness    []Dryness   // of lots at the screen, by month of the year
+	MindsWet   bool        // the plant dries or holds what is too wet
 	Balance    Balance
 }
 

@@ -30,6 +30,8 @@ func Compute(r Runs) *Answer {
 		Resources:  r.resources(),
 		Capacities: r.capacities(),
 		Triggered:  r.triggered(),
+		Dryness:    r.dryness(),
+		MindsWet:   r.Plant.Drying.On(),
 	}
 	a.AirLimit, _ = r.Plant.Air.Limit()
 	for y := range r.Records[0].Years {

@@ -18,6 +18,7 @@ func (a *Answer) Document() *doc.Document {
 	a.throughFence(d)
 	d.Add(doc.Gap{}, a.shown(), a.years(), a.months(), a.waitsByYear(), a.waitsByMonth(), doc.Gap{})
 	a.load(d)
+	a.wetLots(d)
 	a.waiting(d)
 	a.capacity(d)
 	a.overAir(d)
@@ -25,7 +26,7 @@ func (a *Answer) Document() *doc.Document {
 	a.balance(d)
 	d.Add(doc.Gap{})
 	cautions(d)
-	d.Add(a.resources(), a.capacitiesByYear(), a.capacitiesByStage(), a.triggers(), a.flows())
+	d.Add(a.resources(), a.capacitiesByYear(), a.capacitiesByStage(), a.triggers(), a.drynessByMonth(), a.flows())
 	d.Fact("balance", doc.Count, doc.Record{
 		{Name: "worst", Value: a.Balance.Worst}, {Name: "worst_at", Value: a.Balance.WorstAt}, {Name: "bound", Value: a.Balance.Bound},
 	})
