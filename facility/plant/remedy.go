@@ -10,13 +10,16 @@ import (
 )
 
 // Remedy is drying that would bring a lot to the moisture at which it screens well, as
-// a course of the pad with more air shows it.
+// a course of the pad with more air shows it. The zero value is that of no lot.
 type Remedy struct {
 	Air     float64 // m3/h per dry tonne
 	OK      bool    // within the time that is looked at
 	Days    float64 // that it takes, or that are looked at
 	Reached float64 // moisture after these days
 }
+
+// Needed reports whether there is anything to dry.
+func (r Remedy) Needed() bool { return r.Air > 0 }
 
 // longestRemedy is how long the drying of a remedy is followed.
 const longestRemedy = 60 * sim.Day

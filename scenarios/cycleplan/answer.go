@@ -51,8 +51,8 @@ type Load struct {
 	DriedInVessel, DriedOnPad float64
 	MindsWet                  bool
 	// Remedy is further drying that would bring the lot to the screen's moisture
-	// limit, nil if it is dry enough.
-	Remedy         *plant.Remedy
+	// limit; nothing if it is dry enough.
+	Remedy         plant.Remedy
 	Vessel, Curing Stage
 	Biofilter      Biofilter
 

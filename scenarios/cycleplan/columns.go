@@ -101,7 +101,7 @@ func (a *Answer) loads() doc.Table {
 	cols = append(cols,
 		doc.Val("dried_in_vessel", doc.Hours, func(l *Load) float64 { return l.DriedInVessel }),
 		doc.Val("dried_on_pad", doc.Hours, func(l *Load) float64 { return l.DriedOnPad }))
-	cols = append(cols, dryness.Columns(func(l *Load) *plant.Remedy { return l.Remedy })...)
+	cols = append(cols, dryness.Columns(func(l *Load) plant.Remedy { return l.Remedy })...)
 	cols = append(cols,
 		doc.In("criteria", func(l *Load) any { return l.criteria() }),
 		doc.Any("causes", func(l *Load) any {

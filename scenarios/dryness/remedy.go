@@ -21,16 +21,16 @@ func Advice(r plant.Remedy) doc.Text {
 
 // Columns are a remedy in files, not numbers where none is needed or, for the days,
 // none would do.
-func Columns[T any](of func(*T) *plant.Remedy) []doc.Col[T] {
+func Columns[T any](of func(*T) plant.Remedy) []doc.Col[T] {
 	return []doc.Col[T]{
 		doc.Val("days_of_drying_to_the_limit", doc.Days, func(x *T) float64 {
-			if r := of(x); r != nil && r.OK {
+			if r := of(x); r.OK {
 				return r.Days
 			}
 			return math.NaN()
 		}),
 		doc.Val("drying_air", doc.AirPerDry, func(x *T) float64 {
-			if r := of(x); r != nil {
+			if r := of(x); r.Needed() {
 				return r.Air
 			}
 			return math.NaN()

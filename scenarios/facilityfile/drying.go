@@ -24,7 +24,7 @@ const (
 
 var gateRows = []row[plant.Drying]{
 	{Key{Path: "wet_lots", Words: "what becomes of a lot too wet for the screen: screened as it is, held on the pad, or dried there with more air",
-		Choices: []string{screenAnyway, holdWet, dryFirst}, Default: elseAs(screenAnyway, assumption)},
+		Choices: []string{screenAnyway, holdWet, dryFirst}, Default: elseAs(screenAnyway, assumption), Example: dryFirst},
 		chosen(func(d *plant.Drying, word string) {
 			d.Gate = map[string]plant.Gate{holdWet: plant.HoldWet, dryFirst: plant.DryFirst}[word]
 		})},

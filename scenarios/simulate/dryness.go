@@ -18,9 +18,9 @@ type Dryness struct {
 	TooWet   answer.Spread // share of them above the screen's moisture limit
 	Moisture answer.Spread // of all lots, mean
 	// Remedy says what it would take to bring the mean of the wet lots to the limit,
-	// from when they were screened, in the weather of the month. It is nil where none
-	// is wet.
-	Remedy *plant.Remedy
+	// from when they were screened, in the weather of the month; nothing where none is
+	// wet.
+	Remedy plant.Remedy
 }
 
 // dryness reduces the lots that were screened, by month of the year.
@@ -46,7 +46,7 @@ func (r Runs) dryness() []Dryness {
 		}
 		if lot, warmth, ok := plant.WetLot(all); ok {
 			if remedy, err := r.Plant.RemedyFor(lot, warmth, month); err == nil {
-				d.Remedy = &remedy
+				d.Remedy = remedy
 			}
 		}
 		out = append(out, d)
@@ -60,7 +60,7 @@ func (a *Answer) drynessByMonth() doc.Table {
 		doc.Val("lots_screened", doc.Count, func(d *Dryness) float64 { return d.Lots }),
 		doc.Spr("too_wet_to_screen", doc.Share, func(d *Dryness) answer.Spread { return d.TooWet }),
 		doc.Spr("screened_at_moisture", doc.Share, func(d *Dryness) answer.Spread { return d.Moisture }),
-	}, dryness.Columns(func(d *Dryness) *plant.Remedy { return d.Remedy })...)...)
+	}, dryness.Columns(func(d *Dryness) plant.Remedy { return d.Remedy })...)...)
 }
 
 // wettest returns the month of which the largest share of the lots is too wet; ok is
@@ -72,7 +72,7 @@ func (a *Answer) wettest() (top Dryness, ok bool) {
 			top = d
 		}
 	}
-	return top, top.Remedy != nil && top.TooWet.P50 >= hardly
+	return top, top.Remedy.Needed() && top.TooWet.P50 >= hardly
 }
 
 // wetLots says how many lots are too wet in the worst month, and what would dry them,
@@ -87,5 +87,5 @@ func (a *Answer) wetLots(d *doc.Document) {
 		return
 	}
 	d.Labelled("Dryness", "%s of %s lots are too wet to screen (mean of the month %s); %s",
-		doc.With(worst.TooWet.P50, doc.Share, 0), worst.Month, doc.With(worst.Moisture.P50, doc.Share, 1), dryness.Advice(*worst.Remedy))
+		doc.With(worst.TooWet.P50, doc.Share, 0), worst.Month, doc.With(worst.Moisture.P50, doc.Share, 1), dryness.Advice(worst.Remedy))
 }

@@ -213,6 +213,10 @@ var options = []option{
 	{key: "screen.opening", old: "opening: 0.375 in", new: "opening: 0.5 in", moves: down(recovery), base: []string{"  recovery: 80 %\n", ""}},
 	{key: "screen.recovery", old: "recovery: 80 %", new: "recovery: 70 %", moves: down(recovery)},
 	{key: "screen.moisture_limit", old: "moisture_limit: 46 %", new: "moisture_limit: 44 %", moves: down(recovery)},
+	{key: "screen.wet_lots", old: "moisture_limit: 46 %", new: "moisture_limit: 46 %\n  wet_lots: hold", moves: up(keptDry)},
+	{key: "screen.dry_enough", old: "wet_lots: dry first", new: "wet_lots: dry first\n  dry_enough: 44 %", moves: up(keptDry), base: driesFirst},
+	{key: "screen.longest_wait", old: "wet_lots: dry first", new: "wet_lots: dry first\n  longest_wait: 2 day", moves: down(keptDry), base: driesFirst},
+	{key: "screen.drying_air", old: "wet_lots: dry first", new: "wet_lots: dry first\n  drying_air: 20 m3/t·h", moves: up(keptDry), base: driesFirst},
 	{key: "screen.carry_over", old: "carry_over: 25 %", new: "carry_over: 50 %"},
 	{key: "screen.rejects", old: "rejects: 1.5 %", new: "rejects: 6 %", moves: up(rejected)},
 	{key: "screen.attrition", old: "attrition: 4 %", new: "attrition: 12 %", moves: down(recovered)},
@@ -239,6 +243,9 @@ var options = []option{
 	{key: "aeration.program.setpoint", old: "setpoint: 62 °C", new: "setpoint: 58 °C"},
 	{key: "aeration.program.least_air", old: "least_air: 2 m3/t·h", new: "least_air: 25 m3/t·h"},
 	{key: "aeration.blower_per_vessel", old: "blower_per_vessel: 350 cfm", new: "blower_per_vessel: 60 cfm"},
+	{key: "aeration.drying.air", old: "air: 60 m3/t·h", new: "air: 2 m3/t·h", moves: up(daysDried), base: driesInVessel},
+	{key: "aeration.drying.until", old: "until: 52 %", new: "until: 45 %", moves: up(daysDried), base: driesInVessel},
+	{key: "aeration.drying.longest", old: "longest: 6 day", new: "longest: 1 day", moves: down(daysDried), base: driesInVessel},
 	{key: "aeration.wall_loss", old: "wall_loss: 25 W/K", new: "wall_loss: 120 W/K"},
 }
 
