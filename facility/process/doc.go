@@ -63,6 +63,17 @@
 //
 // a quadratic in c; the flow that holds a temperature is another one.
 //
+// # Drying
+//
+// Model.Dries is the same enclosure for a load that has only to get dry: air G beyond
+// what cooling asks for, until somebody who looks at the moisture ends it. Without heat
+// of its own the load comes to the temperature T of
+//
+//	(ca + Wi·cv)·(Ta − T) = r·(W(T) − Wi)
+//
+// and loses G·(W(T) − Wi) an hour: with 100 m3/t·h of air of 20 °C and 50 % humidity
+// some 50 kg per dry tonne in a week, in the cold next to nothing.
+//
 // # Integration
 //
 // Implicit midpoint in temperature; moisture and free air space at the middle of a step

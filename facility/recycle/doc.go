@@ -4,7 +4,7 @@
 //
 // It is the steady, undisturbed plant: no queues, no noise, no calendar but the
 // month in whose middle a load is begun. It obeys the release rules that a run
-// obeys. It knows no files and no screens.
+// obeys, that on lots too wet for the screen among them. It knows no files and no screens.
 //
 // Units: kg, m3, hours, °C, fractions 0…1.
 package recycle
