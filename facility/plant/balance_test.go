@@ -122,6 +122,15 @@ var happenings = []struct {
 	{"dewatering on demand", func(m *Model, _ *Record) bool { return m.Dewatering.Rate > 0 }},
 	{"maintenance of vessels", func(m *Model, _ *Record) bool { return m.Vessels.Service.Every > 0 }},
 	{"unlimited vessels", func(m *Model, _ *Record) bool { return m.Vessels.Unlimited }},
+	{"amendments bought", amending(func(a *MonthlyAmendment) float64 { return a.Bought })},
+	{"amendments of own sources", amending(func(a *MonthlyAmendment) float64 { return a.Own })},
+	{"amendments turned away", amending(func(a *MonthlyAmendment) float64 { return a.Turned })},
+	{"amendments done without", amending(func(a *MonthlyAmendment) float64 { return a.Missed })},
+	{"amendments waited for", amending(func(a *MonthlyAmendment) float64 { return a.HoursShort })},
+	{"product mixed", func(m *Model, r *Record) bool {
+		last := len(m.Amendments) - 1
+		return last > 0 && m.Amendments[last].Source == FromProduct && total(r, func(m *Month) float64 { return m.Amendments[last].Used }) > 0
+	}},
 	{"product screened first", func(m *Model, r *Record) bool {
 		return m.Screening.First && total(r, func(m *Month) float64 { return m.Product.Dry }) > 0
 	}},
@@ -129,6 +138,16 @@ var happenings = []struct {
 
 func monthly(of func(*Month) float64) func(*Model, *Record) bool {
 	return func(_ *Model, r *Record) bool { return total(r, of) > 0 }
+}
+
+func amending(of func(*MonthlyAmendment) float64) func(*Model, *Record) bool {
+	return monthly(func(m *Month) float64 {
+		sum := 0.0
+		for i := range m.Amendments {
+			sum += of(&m.Amendments[i])
+		}
+		return sum
+	})
 }
 
 func change(of func(*Change) bool) func(*Model, *Record) bool {

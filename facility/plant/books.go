@@ -66,6 +66,7 @@ func newBooks(p *plant) *books {
 	b.sold = b.path(ProductTaken, "product taken", product, fence)
 	b.vesselAir = b.airPaths("vessels", vessels)
 	b.padAir = b.airPaths("curing", pad)
+	p.amendmentAccounts(b, account, mixer, product)
 	return b
 }
 

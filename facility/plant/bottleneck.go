@@ -24,6 +24,7 @@ const (
 	NoLoader                   // the loader is at work
 	NoOperator                 // the operators are at work
 	Broken                     // a machine is out of order
+	NoAmendment                // an amendment that mixing waits for is short
 	numCauses
 )
 
@@ -31,6 +32,7 @@ const (
 var CauseNames = [numCauses]string{
 	"collecting a load", "mixing", "off shift", "chips", "vessel", "curing space", "screen", "product store",
 	"aerated place", "truck", "loader", "operator", "breakdown",
+	"amendments",
 }
 
 // String returns the cause's name.
@@ -166,6 +168,8 @@ func (p *plant) whyNotMixed() Cause {
 			return p.waiting.full
 		case p.vesselFree() && !p.chipsFor(p.next):
 			return NoChips
+		case p.vesselFree() && !p.amendmentsFor(p.next):
+			return NoAmendment
 		case p.vesselFree():
 			return p.crewOr(OffShift, Mixers, Loaders, Operators)
 		case p.waiting.dueMass > 0:
@@ -182,6 +186,8 @@ func (p *plant) whyNotMixed() Cause {
 		return Collecting
 	case !p.chipsFor(l.plan):
 		return NoChips
+	case !p.amendmentsFor(l.plan):
+		return NoAmendment
 	}
 	return p.crewOr(OffShift, Mixers, Loaders, Operators)
 }

@@ -1,7 +1,6 @@
 package plant
 
 import (
-	"math"
 	"slices"
 
 	"loamcast/sim"
@@ -24,6 +23,7 @@ const (
 	AtScreen
 	AtDemand
 	AtDeliveries
+	AtAmendments
 	numStages
 )
 
@@ -31,6 +31,7 @@ const (
 var StageNames = [numStages]string{
 	"dewatering", "mixer", "vessels", "aerated places", "trucks", "loaders", "operators",
 	"curing pad", "screen", "product demand", "chip deliveries",
+	"amendments",
 }
 
 // String returns the stage's name.
@@ -94,6 +95,7 @@ func NeedsOf(months []Month) Needs {
 //	screen           u × h × throughput / need
 //	product demand   mean demand / need
 //	chip deliveries  (most on order at once / lead time − biofilter media) / need
+//	amendments       (most on order at once / lead time + own sources) / ratio, of those that mixing waits for
 //
 // Time lost between stages is left out, but for what vessels wait for working
 // hours; so are loads that stay longer to comply.
@@ -104,6 +106,7 @@ func (p *Plant) Capacities(on calendar.Date, needs Needs) []Capacity {
 	for stage, sustains := range [numStages]func() (float64, bool){
 		AtDewatering: q.dewatering, AtMixer: q.mixer, AtVessels: q.vessels, AtPlaces: q.places, AtTrucks: q.trucks,
 		AtLoaders: q.loaders, AtOperators: q.operators, AtPad: q.pad, AtScreen: q.screen, AtDemand: q.demand, AtDeliveries: q.deliveries,
+		AtAmendments: q.amendments,
 	} {
 		if dry, ok := sustains(); ok {
 			out = append(out, Capacity{Stage: Stage(stage), CakeDry: dry})
@@ -230,16 +233,12 @@ func (q capacities) demand() (float64, bool) {
 	return mean(q.Product.Demand[:]) * over(q.needs.Product), q.needs.Product > 0
 }
 
-// deliveries: when chips are short, an order of whole truckloads goes out as
-// soon as what is on order falls to the reorder point.
 func (q capacities) deliveries() (float64, bool) {
-	c := q.Chips
-	if c.LeadTime == 0 || q.needs.Chips == 0 {
+	buying := q.Chips.Ordering()
+	perDay, limited := buying.mostPerDay()
+	if !limited || q.needs.Chips == 0 {
 		return 0, false
 	}
-	order := math.Floor((c.OrderUpTo-c.Reorder)/c.Truckload) * c.Truckload
-	onOrder := order * (math.Floor(c.Reorder/order) + 1)
-	perDay := onOrder / c.LeadTime.Days()
 	if q.Media.Every > 0 {
 		perDay -= q.Media.Volume / q.Media.Every.Days()
 	}

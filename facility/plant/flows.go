@@ -32,6 +32,9 @@ const (
 	AmmoniaGiven
 	VapourGiven
 	LeachateGiven
+	AmendmentDelivered // on order
+	AmendmentBrought   // of own sources
+	AmendmentMixed
 )
 
 // Path describes a path of the ledger.

@@ -20,13 +20,15 @@ type Month struct {
 	Screen  MonthlyScreen
 	Product MonthlyProduct
 
-	Chips   MonthlyChips
-	Vessels MonthlyVessels
-	Air     MonthlyAir
-	Losses  MonthlyLosses
-	Work    MonthlyWork
-	Use     [numResources]Use // of machines and crews, by Resource
-	Waits   Waits             // of cake held, loads due and lots cured
+	Chips MonthlyChips
+	// Amendments are those of the model, in its order; nil if it has none.
+	Amendments []MonthlyAmendment
+	Vessels    MonthlyVessels
+	Air        MonthlyAir
+	Losses     MonthlyLosses
+	Work       MonthlyWork
+	Use        [numResources]Use // of machines and crews, by Resource
+	Waits      Waits             // of cake held, loads due and lots cured
 }
 
 // MonthlyFeed is what came in: cake produced and feedstocks brought.

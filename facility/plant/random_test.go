@@ -59,6 +59,7 @@ func (f *facilityMaker) plant(t *rapid.T) *Plant {
 	d.making(&m, hours)
 	d.vessels(&m, hours)
 	d.finishing(&m, hours)
+	d.amendments(&m)
 	m.Yard = Yard{
 		Trucks: d.crew("trucks"), Loaders: d.crew("loaders"), Operators: d.crew("operators"),
 		Move:          d.time("move", 0, 2*sim.Hour),
@@ -227,6 +228,35 @@ func (d draw) finishing(m *Model, hours []*calendar.Work) {
 	s.Settings.Capacity = d.between("screen", 2, 60)
 	s.Settings.Recovery = d.one("recovery", 0.65, 0.85)
 	m.Product = Product{Capacity: d.between("product store", 60, 2000), Demand: d.months("demand", 0, 60)}
+}
+
+// amendments draws none for three facilities in four.
+func (d draw) amendments(m *Model) {
+	m.Amendments = nil
+	if d.int("amendments", 0, 3) > 0 {
+		return
+	}
+	for i, spec := range []material.Spec{
+		{Name: "ground wood", Moisture: 0.4, Volatile: 0.95, Slowly: 0.2, Nitrogen: 0.0025, Coarse: 0.5, BulkDensity: 250},
+		{Name: "sawdust", Moisture: 0.3, Volatile: 0.98, Slowly: 0.2, Nitrogen: 0.0025, BulkDensity: 240},
+	} {
+		a := Amendment{Material: spec, Without: d.yes("do without"), Store: d.between("amendment store", 1, 200)}
+		for month := range a.PerCake {
+			a.PerCake[month] = d.one("amendment ratio", 0, 0.3)
+		}
+		if i == 0 || d.yes("own sources too") {
+			a.Own = d.monthlyAmounts("own amendment", 20)
+			a.Own[d.int("own amendment, surely", 0, 11)] = 3
+		}
+		if i == 1 {
+			a.Buying = Ordering{Truckload: a.Store / 4, Reorder: a.Store / 4, OrderUpTo: a.Store, LeadTime: d.time("amendment lead", 0, 30*sim.Day), LeadCV: 0.5}
+		}
+		m.Amendments = append(m.Amendments, a)
+	}
+	if d.yes("product mixed") {
+		m.Amendments = append(m.Amendments, Amendment{Material: material.Spec{Name: "product"}, Source: FromProduct, Without: true,
+			PerCake: repeat12(0.2), Kept: d.between("kept", 0, 30)})
+	}
 }
 
 // change draws one change, on a date or by trigger, of anything that a change

@@ -80,19 +80,21 @@ type plant struct {
 
 	feedstockNoise []*random.Noise
 
-	holding holding
-	chips   chipStore
-	mixer   mixer
-	vessels []vessel
-	loading *load
-	full    []*load // loaded, to be carried to an aerated place
-	active  []*load // on aerated places
-	due     dueTime // of what is on aerated places
-	emptied []int   // vessels to be brought back
-	spare   []*load // records of loads that are gone, to use again
-	pad     pad
-	screen  screenState
-	product productStore
+	holding    holding
+	chips      chipStore
+	amendments []amendmentStore // in order of the model's
+	parts      []batchPart      // of the batches of the next load
+	mixer      mixer
+	vessels    []vessel
+	loading    *load
+	full       []*load // loaded, to be carried to an aerated place
+	active     []*load // on aerated places
+	due        dueTime // of what is on aerated places
+	emptied    []int   // vessels to be brought back
+	spare      []*load // records of loads that are gone, to use again
+	pad        pad
+	screen     screenState
+	product    productStore
 
 	waiting waiting
 	trace   func(Movement) // nil unless asked for
@@ -175,6 +177,7 @@ func newState(p *Plant, k *sim.Kernel, replication int, key streams) *plant {
 	s.yearVessels.CountLevels()
 	s.alarms = newAlarms(s)
 	s.openChipStore()
+	s.openAmendments()
 	s.openMonth()
 	s.books = newBooks(s)
 	s.resources = s.newResources()
@@ -225,6 +228,7 @@ func (p *plant) closeMonth(date calendar.Date) {
 	p.month.Chips.HoursShort += p.hoursShort(p.chipsShort >= 0)
 	now := p.k.Now()
 	before := date.AddMonths(-1)
+	p.closeAmendmentMonth()
 	m := p.month
 	m.Year, m.Month = before.Year, before.Month
 	m.Days = float64(before.DaysUntil(date))
@@ -250,6 +254,7 @@ func (p *plant) closeMonth(date calendar.Date) {
 func (p *plant) openMonth() {
 	fresh, _ := p.chipVolumes()
 	p.month = Month{}
+	p.openAmendmentMonth()
 	p.month.Chips.StorePeak = fresh
 	p.month.Curing.PadPeak = p.pad.volume
 	p.month.Product.StorePeak = p.product.volume
