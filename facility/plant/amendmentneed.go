@@ -2,8 +2,10 @@ package plant
 
 import (
 	"math"
+	"time"
 
 	"loamcast/facility/material"
+	"loamcast/sim/calendar"
 )
 
 // amended adds the mean amendments of the recipe to a mix of 1 m3 of cake and its
@@ -53,4 +55,35 @@ func (q capacities) amendments() (float64, bool) {
 func (m *Model) cakePerVolume() float64 {
 	cake := m.Cake.WithMoisture(1 - mean(m.Feed.CakeSolids[:])).OfDry(1)
 	return 1 / m.Bulk.Volume(cake)
+}
+
+// AmendmentNeed is what arithmetic says of an amendment, before any run: m3.
+type AmendmentNeed struct {
+	Batch float64 // the most that a batch of a full load takes
+	Year  float64 // what the mean production of the first year asks for
+	Own   float64 // what own sources bring in a year
+}
+
+// AmendmentNeeds returns the needs of the model's amendments, in its order, for cake
+// at its mean solids content. Feedstocks count as so much more cake.
+func (m *Model) AmendmentNeeds() []AmendmentNeed {
+	dry := m.Feed.Base
+	for i := range m.Feedstocks {
+		dry += mean(m.Feedstocks[i].PerDay[:])
+	}
+	p := Plant{Model: *m}
+	load, cakeDry := p.typicalLoad()
+	batches := m.Mixer.Batches(load.Total(), m.Bulk.Volume(load))
+	cake := cakeDry / m.cakePerVolume()
+	out := make([]AmendmentNeed, len(m.Amendments))
+	for i := range m.Amendments {
+		a, need := &m.Amendments[i], &out[i]
+		for month := range a.PerCake {
+			days := float64(calendar.DaysIn(2001, time.Month(month+1)))
+			need.Batch = max(need.Batch, a.PerCake[month]*cake/batches)
+			need.Year += a.PerCake[month] * days * dry * m.Feed.Month[month] / mean(m.Feed.Month[:]) / m.cakePerVolume()
+			need.Own += a.Own[month] * days
+		}
+	}
+	return out
 }

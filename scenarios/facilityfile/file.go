@@ -7,6 +7,7 @@ import (
 	"math"
 	"time"
 
+	"loamcast/facility/material"
 	"loamcast/facility/plant"
 	"loamcast/scenarios/units"
 	"loamcast/scenarios/yamlfile"
@@ -92,6 +93,7 @@ func readFile(doc *yamlfile.Document) (*File, error) {
 	if err := f.Model.Validate(); err != nil {
 		return nil, &Error{fmt.Errorf("%s: %w", doc.Name(), oneLine(err))}
 	}
+	r.recipeTogether()
 	r.possible()
 	if err := doc.Err(); err != nil {
 		return nil, &Error{err}
@@ -159,6 +161,9 @@ type reader struct {
 	m     *plant.Model
 	p     *Planning
 	parts Parts // of the file that is read
+
+	specs    map[string]material.Spec // of the materials, by name
+	recipeAt []*yamlfile.Map          // where the amendments of the recipe stand
 }
 
 // group returns the cursor on a group of the file that must be there. However

@@ -71,6 +71,7 @@ func mixtureKeys() []Key {
 		keys = append(keys, Key{Path: at, Kind: Group, Words: w.words, Default: elseAs("the default", ""), UsedBy: ForMixing})
 		keys = append(keys, under(at, w.rows(), func(p Parts) *mix.Window { return w.at(&p.Mix.Targets) })...)
 	}
+	keys = append(keys, recipeKeys()...)
 	keys = append(keys, Key{Path: "materials", Kind: List, Words: "amendments that a design may add where they make the mix cheaper", Default: none, UsedBy: ForMixing})
 	composition := under("materials[]", compositionRows(nil), nil)
 	for i := range composition {

@@ -3,6 +3,7 @@ package facilityfile
 import (
 	"fmt"
 
+	"loamcast/facility/material"
 	"loamcast/facility/mix"
 	"loamcast/scenarios/units"
 	"loamcast/scenarios/yamlfile"
@@ -59,6 +60,7 @@ func (r *reader) mixDesign() (d MixDesign) {
 		names[a.Name] = true
 		d.Amendments = append(d.Amendments, a)
 	}
+	r.recipeAmendments(&d)
 	if len(d.Amendments) > 0 && !d.Priced {
 		chips.Error("price", "amendments can be weighed against chips only if chips have a price", `add a line such as "price: 9 USD/yd3"`)
 	}
@@ -91,6 +93,10 @@ func (r *reader) amendment(m *yamlfile.Map) mix.Material {
 	read(m, amendmentRows, &a)
 	read(m, compositionRows(nil), &a.Spec)
 	s := a.Spec
+	if r.specs == nil {
+		r.specs = map[string]material.Spec{}
+	}
+	r.specs[s.Name] = s
 	out := mix.Material{Name: s.Name, Kind: mix.Amendment, BulkDensity: s.BulkDensity, Available: mix.Unlimited, Cost: cost(m, s.BulkDensity)}
 	if a.most >= 0 {
 		out.Available = a.most * s.BulkDensity
