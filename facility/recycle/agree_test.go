@@ -114,7 +114,7 @@ func TestRunAgreesWithSteadyLoop(t *testing.T) {
 	}
 	var out material.Parcel // of the vessel
 	steady, err := screening.SteadyRecycle(screening.Cycle{
-		Mix: l.charge(l.Cake(), AsRun(&m)),
+		Mix: l.charge(l.Cake(), AsRun(&m, l.Month)),
 		Process: func(batch material.Parcel) material.Parcel {
 			full := l.Full(batch)
 			out = along(vessel, batch.Times(full), l.Stay)

@@ -40,8 +40,15 @@ func (l Loop) FreshChips() material.Parcel {
 
 // cubicMetre measures by the volume model, as a run does.
 func (l Loop) cubicMetre(s material.Spec) material.Parcel {
-	p := s.OfWet(1)
-	return p.Times(1 / l.Model.Bulk.Volume(p))
+	return l.cubicMetreOf(s.OfWet(1))
+}
+
+func (l Loop) cubicMetreOf(p material.Parcel) material.Parcel {
+	volume := l.Model.Bulk.Volume(p)
+	if volume == 0 {
+		return p
+	}
+	return p.Times(1 / volume)
 }
 
 // Vessel returns what a vessel holds.

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"time"
 
 	"loamcast/facility/material"
 	"loamcast/facility/plant"
@@ -17,11 +18,22 @@ type Recipe struct {
 	// MostRecovered limits the recovered chips, m3; +Inf takes all there are.
 	MostRecovered float64
 	Other         material.Parcel // amendments
+	Product       float64         // m3 of what the screen lets through
 }
 
-// AsRun returns the recipe that a run uses.
-func AsRun(m *plant.Model) Recipe {
-	return Recipe{Chips: m.Recipe.ChipsPerCake, MostRecovered: math.Inf(1)}
+// AsRun returns the recipe that a run uses for loads begun in a month, with
+// amendments that are never short.
+func AsRun(m *plant.Model, month time.Month) Recipe {
+	r := Recipe{Chips: m.Recipe.ChipsIn(month), MostRecovered: math.Inf(1)}
+	for i := range m.Amendments {
+		a := &m.Amendments[i]
+		if a.Source == plant.FromProduct {
+			r.Product += a.PerCake[month-1]
+			continue
+		}
+		r.Other.Add(a.Material.OfWet(a.Material.BulkDensity * a.PerCake[month-1]))
+	}
+	return r
 }
 
 // Steady is the load that a recipe settles on, and what becomes of it.
@@ -49,13 +61,14 @@ func (l Loop) Steady(ctx context.Context, r Recipe) (*Steady, error) {
 	}
 	c := &cycling{Loop: l, ctx: ctx, aimed: l.Stay}
 	steady, err := screening.SteadyRecycle(screening.Cycle{
-		Mix:     l.charge(l.Cake().Plus(r.Other), r),
+		Mix:     c.charge(r),
 		Process: c.process,
 		Screen:  l.Model.Screening.Settings,
 	})
 	if err := errors.Join(c.failed, err); err != nil {
 		return nil, err
 	}
+	r.Other.Add(c.returned)
 	return l.vesselful(steady, r, c.journey), nil
 }
 
@@ -78,6 +91,17 @@ type cycling struct {
 	heldFor string          // that the stay was last lengthened for
 	cycles  int
 	failed  error
+
+	product  material.Parcel // a m3 of what the screen let through of the last load
+	returned material.Parcel // of it, that went into the mix of 1 m3 of cake
+}
+
+// charge mixes the recipe with product of the load before.
+func (c *cycling) charge(r Recipe) func(material.Parcel) (batch, added material.Parcel) {
+	return func(recovered material.Parcel) (batch, added material.Parcel) {
+		c.returned = c.product.Times(r.Product)
+		return c.Loop.charge(c.Cake().Plus(r.Other).Plus(c.returned), r)(recovered)
+	}
 }
 
 func (c *cycling) process(batch material.Parcel) material.Parcel {
@@ -105,6 +129,7 @@ func (c *cycling) process(batch material.Parcel) material.Parcel {
 		c.Stay, c.leastCuring = max(c.Stay, j.Stay()), max(c.leastCuring, j.Cured())
 	}
 	c.journey = j
+	c.product = c.cubicMetreOf(screening.Screen(j.End(), c.Model.Screening.Settings).Product)
 	return j.End().Times(1 / full)
 }
 

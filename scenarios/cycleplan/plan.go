@@ -55,7 +55,7 @@ func follow(ctx context.Context, m *plant.Model, month time.Month, stay, landmar
 	if stay > 0 {
 		l.Stay = stay
 	}
-	recipe := recycle.AsRun(m)
+	recipe := recycle.AsRun(m, month)
 	s, err := l.Steady(ctx, recipe)
 	if err != nil {
 		return Load{}, err
