@@ -12,13 +12,14 @@ import (
 type Answer struct {
 	answer.Basis
 
-	Load      Load
-	FailedBy  []Cause // why loads failed, if any did
-	Years     []Year
-	Months    []Month
-	Flows     []Flow
-	Waits     []Wait // the bottleneck account, by cause
-	Resources []Resource
+	Load       Load
+	FailedBy   []Cause // why loads failed, if any did
+	Years      []Year
+	Months     []Month
+	Flows      []Flow
+	Waits      []Wait // the bottleneck account, by cause
+	Resources  []Resource
+	Amendments []Amendment // of the recipe, by year; none if it has none
 	// Capacities set what each stage could sustain beside what it carried, in
 	// order of Years.
 	Capacities []CapacityYear

@@ -35,6 +35,7 @@ func Compute(r Runs) *Answer {
 	for y := range r.Records[0].Years {
 		a.Years = append(a.Years, r.year(y))
 	}
+	a.Amendments = r.amendments(a.Years)
 	for m := range r.Records[0].Months {
 		a.Months = append(a.Months, r.month(m))
 	}

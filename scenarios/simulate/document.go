@@ -18,6 +18,7 @@ func (a *Answer) Document() *doc.Document {
 	a.throughFence(d)
 	d.Add(doc.Gap{}, a.shown(), a.years(), a.months(), a.waitsByYear(), a.waitsByMonth(), doc.Gap{})
 	a.load(d)
+	a.amended(d)
 	a.waiting(d)
 	a.capacity(d)
 	a.overAir(d)
