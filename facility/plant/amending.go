@@ -182,6 +182,9 @@ func (p *plant) amendmentHoursShort(i int, short bool) {
 	}
 }
 
+// rounding is a part of what is asked for below which nothing is missed.
+const rounding = 1e-9
+
 // takeAmendments takes those of a batch, of which it has a share, and orders more. Of
 // what loads may do without it takes what is there.
 func (p *plant) takeAmendments(plan batchPlan, part float64, load uint64) (out material.Parcel) {
@@ -198,7 +201,9 @@ func (p *plant) takeAmendments(plan batchPlan, part float64, load uint64) (out m
 		m := &p.month.Amendments[i]
 		m.Used += volume
 		m.UsedDry += q.Dry()
-		m.Missed += max(0, plan.parts[i].asked*part-volume)
+		if asked := plan.parts[i].asked * part; asked-volume > rounding*asked {
+			m.Missed += asked - volume
+		}
 		if p.Amendments[i].Source == FromProduct && volume > 0 {
 			p.product.blocked = false // there is room again
 		}

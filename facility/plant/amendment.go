@@ -39,6 +39,14 @@ const (
 // Used reports whether the recipe asks for it in any month.
 func (a *Amendment) Used() bool { return mean(a.PerCake[:]) > 0 }
 
+// Room returns the most of it that is on hand, of what is supplied, m3.
+func (a *Amendment) Room() float64 {
+	if a.Buying.Buys() && mean(a.Own[:]) == 0 {
+		return a.Buying.OrderUpTo
+	}
+	return a.Store
+}
+
 // perVolume returns what a m3 of it is, of what is supplied.
 func (a *Amendment) perVolume() material.Parcel { return a.Material.OfWet(a.Material.BulkDensity) }
 
@@ -101,8 +109,8 @@ func (r *Recipe) ChipsIn(month time.Month) float64 {
 	return r.ChipsByMonth[month-1]
 }
 
-// meanChips returns the mean of the ratios of the months.
-func (r *Recipe) meanChips() float64 {
+// MeanChips returns the mean of the ratios of the months.
+func (r *Recipe) MeanChips() float64 {
 	if r.ChipsByMonth == nil {
 		return r.ChipsPerCake
 	}

@@ -55,10 +55,19 @@ var buyingRows = []row[plant.Ordering]{
 		number(func(o *plant.Ordering) *float64 { return &o.LeadCV })},
 }
 
+// designedRows say where the ratios of the recipe are from.
+var designedRows = []row[MixDesign]{
+	{Key{Path: "recipe", Words: "as written: by chips_to_cake and to_cake; designed: each month's cake by mix.targets, as loamcast mix does, of chips and the amendments below",
+		Choices: []string{"as written", "designed"}, Default: elseAs("as written", "")},
+		chosen(func(d *MixDesign, word string) { d.Designed = word == "designed" })},
+}
+
 // recipeKeys are the amendments of the recipe.
 func recipeKeys() []Key {
 	const at = "mix.amendments[]"
-	keys := append([]Key{{Path: "mix.amendments", Kind: List, Words: "materials that every load holds beside cake and chips", Default: none}}, under(at, recipeAmendmentRows, nil)...)
+	keys := under("mix", designedRows, nil)
+	keys = append(keys, Key{Path: "mix.amendments", Kind: List, Words: "materials that every load holds beside cake and chips", Default: none})
+	keys = append(keys, under(at, recipeAmendmentRows, nil)...)
 	keys = append(keys, optional(at+".bought", "how it is bought, at the cost of the material", "it is not"))
 	return append(keys, under(at+".bought", buyingRows, nil)...)
 }

@@ -55,6 +55,12 @@ func (r *reader) materialNames(design *MixDesign) string {
 
 // perCake reads the ratio, which a designed recipe finds itself.
 func (r *reader) perCake(m *yamlfile.Map, a *inRecipe) {
+	if r.designed {
+		if m.Has("to_cake") {
+			m.Error("to_cake", "the recipe is designed, which finds the ratio itself", "remove this line, or write recipe: as written")
+		}
+		return
+	}
 	read(m, recipeAmendmentRows[1:2], a)
 	if m.Good("to_cake") && !a.Used() {
 		m.Error("to_cake", "a load never holds any of it", "write a ratio for some month, or remove the amendment")
@@ -64,6 +70,9 @@ func (r *reader) perCake(m *yamlfile.Map, a *inRecipe) {
 // mixedProduct reads product that goes back into the mix.
 func (r *reader) mixedProduct(m *yamlfile.Map, a *inRecipe) {
 	r.perCake(m, a)
+	if r.designed {
+		m.Error("material", "product cannot be designed, as it is made of what is mixed", "remove it, or write recipe: as written")
+	}
 	a.Material = material.Spec{Name: screenedProduct}
 	a.Source = plant.FromProduct
 	if m.Is("when_short", waits) {
@@ -105,6 +114,16 @@ func (r *reader) supplied(m *yamlfile.Map, a *inRecipe, s material.Spec) {
 	}
 }
 
+// notDrawn refuses an uncertain ratio of chips where the recipe is designed.
+func (r *reader) notDrawn() {
+	for i := range r.p.Inputs {
+		if r.designed && r.p.Inputs[i].Key == "mix.chips_to_cake" {
+			at := r.uncertainAt[i]
+			at.entry.Error(at.form, "the recipe is designed, and its ratio of chips is not drawn", "remove it, or write recipe: as written")
+		}
+	}
+}
+
 // recipeTogether says what arithmetic sees of the recipe: amendments whose store does
 // not hold what a batch takes, and own sources that bring less in a year than the
 // recipe asks for.
@@ -118,11 +137,11 @@ func (r *reader) recipeTogether() {
 			continue
 		}
 		shown := func(m3 float64) string { return units.Format(m3, units.Volume, r.units) }
-		room, key, at := a.Store, "store", m
-		if a.Buying.Buys() && allZero(a.Own[:]) {
-			room, key, at = a.Buying.OrderUpTo, "order_up_to", m.MapIf("bought")
+		key, at := "store", m
+		if a.Room() < a.Store {
+			key, at = "order_up_to", m.MapIf("bought")
 		}
-		if !a.Without && room < need.Batch {
+		if !a.Without && a.Room() < need.Batch {
 			at.Error(key, fmt.Sprintf("a batch takes up to %s of %s, so that none could ever be mixed", shown(need.Batch), a.Material.Name), "write more, or when_short: "+without)
 			continue
 		}

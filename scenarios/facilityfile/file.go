@@ -94,6 +94,7 @@ func readFile(doc *yamlfile.Document) (*File, error) {
 		return nil, &Error{fmt.Errorf("%s: %w", doc.Name(), oneLine(err))}
 	}
 	r.recipeTogether()
+	r.notDrawn()
 	r.possible()
 	if err := doc.Err(); err != nil {
 		return nil, &Error{err}
@@ -164,6 +165,7 @@ type reader struct {
 
 	specs    map[string]material.Spec // of the materials, by name
 	recipeAt []*yamlfile.Map          // where the amendments of the recipe stand
+	designed bool                     // the recipe is
 }
 
 // group returns the cursor on a group of the file that must be there. However

@@ -9,14 +9,16 @@ import (
 	"loamcast/scenarios/yamlfile"
 )
 
-// MixDesign is what the file says about the design of a mix. A run does not use
-// it: it mixes chips and cake at the fixed ratio of the file.
+// MixDesign is what the file says about the design of a mix. A run uses it only
+// where the recipe is Designed; else it mixes by the ratios of the file.
 type MixDesign struct {
 	Targets mix.Targets
 	// Priced says whether the file has the price of fresh chips; without one a
 	// design uses as few of them as it can.
 	Priced     bool
 	ChipsPrice float64 // of fresh chips, USD/m3 loose
+	// Designed says that the recipe of runs is the design of each month's cake.
+	Designed bool
 	// Amendments have their cost in USD/kg, and Available is kg for each vessel
 	// load.
 	Amendments []mix.Material
@@ -60,6 +62,8 @@ func (r *reader) mixDesign() (d MixDesign) {
 		names[a.Name] = true
 		d.Amendments = append(d.Amendments, a)
 	}
+	read(r.group("mix"), designedRows, &d)
+	r.designed = d.Designed
 	r.recipeAmendments(&d)
 	if len(d.Amendments) > 0 && !d.Priced {
 		chips.Error("price", "amendments can be weighed against chips only if chips have a price", `add a line such as "price: 9 USD/yd3"`)

@@ -18,7 +18,7 @@ func answerOf(d *designed) *Answer {
 		Settled:    d.settled(),
 	}
 	if d.wishes.Priced {
-		a.AsRun.price(d.asRun.Volumes.Fresh * d.wishes.ChipsPrice)
+		a.AsRun.price(d.asRun.Volumes.Fresh*d.wishes.ChipsPrice + d.asRun.Volumes.Cake*d.amendmentCost)
 	}
 	for _, i := range d.result.UsedUp {
 		if d.design.Materials[i].Kind != mix.Cake {

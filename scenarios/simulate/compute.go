@@ -248,7 +248,7 @@ func (r Runs) load() Load {
 		Unstable:      mean(func(m *plant.Month) float64 { return m.Curing.Unstable }, released),
 		BatchesALoad:  mean(func(m *plant.Month) float64 { return m.Mixing.Batches }, loads),
 		CakePerLoad:   r.Plant.StaticNeed(0).LoadCakeDry,
-		ChipsPerCakeV: r.Plant.Recipe.ChipsPerCake,
+		ChipsPerCakeV: r.Plant.Recipe.MeanChips(),
 	}
 }
 
