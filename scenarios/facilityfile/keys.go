@@ -63,7 +63,7 @@ func mixtureKeys() []Key {
 		[]Key{group("mix", "the batch, and the mixer that makes it")},
 		under("mix", recipeRows, func(p Parts) *plant.Recipe { return &p.Model.Recipe }),
 		under("mix", mixerRows, func(p Parts) *plant.Mixer { return &p.Model.Mixer }),
-		[]Key{{Path: "mix.targets", Kind: Group, Words: "what a mix is designed for; a run keeps to chips_to_cake", Default: elseAs("the defaults", ""), UsedBy: ForMixing}},
+		[]Key{{Path: "mix.targets", Kind: Group, Words: "what a mix is designed for; a run uses it where mix.recipe is designed", Default: elseAs("the defaults", ""), UsedBy: ForMixing}},
 		under("mix.targets", mixTargetRows, func(p Parts) *mix.Targets { return &p.Mix.Targets }),
 	)
 	for _, w := range mixWindows {
@@ -72,7 +72,7 @@ func mixtureKeys() []Key {
 		keys = append(keys, under(at, w.rows(), func(p Parts) *mix.Window { return w.at(&p.Mix.Targets) })...)
 	}
 	keys = append(keys, recipeKeys()...)
-	keys = append(keys, Key{Path: "materials", Kind: List, Words: "amendments that a design may add where they make the mix cheaper", Default: none, UsedBy: ForMixing})
+	keys = append(keys, Key{Path: "materials", Kind: List, Words: "what a design may add where it makes the mix cheaper, and mix.amendments hold", Default: none, UsedBy: ForMixing})
 	composition := under("materials[]", compositionRows(nil), nil)
 	for i := range composition {
 		composition[i].UsedBy = ForMixing
