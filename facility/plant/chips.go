@@ -92,7 +92,8 @@ func (p *plant) orderChips() {
 	c := &p.Chips
 	fresh, _ := p.chipVolumes()
 	buying := c.Ordering()
-	trucks := buying.due(fresh + p.chips.onOrder)
+	position := fresh + p.chips.onOrder
+	trucks := buying.due(position)
 	if trucks == 0 {
 		return
 	}
