@@ -251,8 +251,8 @@ func (p *plant) mayMix() bool {
 
 // shortOf reports whether nothing but chips or amendments is missing for a batch.
 func (p *plant) shortOf(plan batchPlan) bool {
-	chips, amendments := p.shortOfChips(plan), p.shortOfAmendments(plan)
-	return chips || amendments
+	chips := p.shortOfChips(plan)
+	return plan.parts != nil && p.shortOfAmendments(plan) || chips
 }
 
 // shortOfChips reports whether nothing but chips is missing for a batch, and counts
