@@ -14,11 +14,14 @@ import (
 )
 
 // notSimulated tells the keys that move no record: those that count for planning,
-// for the design of a mix or for what is shown, by the table of keys, and one more.
+// for the design of a mix or for what is shown, by the table of keys, and two more.
 // What begins with one of them belongs to it. Those of planning are shown to count
 // in package facilityfile.
 func notSimulated() []string {
-	list := []string{"chips.store"} // bounds order_up_to when the file is read
+	list := []string{
+		"chips.store", // bounds order_up_to when the file is read
+		"mix.recipe",  // asks for a design before the run, shown in package mixplan
+	}
 	for _, k := range facilityfile.Keys() {
 		if k.UsedBy != facilityfile.ForRuns {
 			list = append(list, strings.ReplaceAll(k.Path, "[]", ""))
