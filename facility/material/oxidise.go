@@ -12,6 +12,8 @@ type Chemistry struct {
 	// Retained is the fraction of the ammonia released that stays in the
 	// material (taken up into humus) instead of leaving with the air.
 	Retained float64
+	// Microbes, if counted, keep nitrogen in its place.
+	Microbes Microbes
 }
 
 // DefaultChemistry oxidises the readily degradable class as biosolids and the
@@ -63,13 +65,18 @@ func (e *Exchange) oxidise(s *Solids, readily, slowly float64, c *Chemistry) {
 	slowly = min(max(slowly, 0), s.Slowly)
 
 	released := readily*c.Readily.NH3 + slowly*c.Slowly.NH3
+	decayed := readily*c.Readily.Carbon + slowly*c.Slowly.Carbon
 	kept := released * c.Retained
 	lost := released - kept
+	if c.Microbes.Counted() {
+		lost = c.Microbes.ammonia(s, decayed, released)
+		kept = released - lost // of the mass: what the formulas release short of it comes from elsewhere
+	}
 
 	s.Readily -= readily
 	s.Slowly -= slowly
 	s.Refractory += kept
-	s.Carbon -= readily*c.Readily.Carbon + slowly*c.Slowly.Carbon
+	s.Carbon -= decayed
 	s.Nitrogen -= lost * NitrogenPerNH3
 
 	e.O2 += readily*c.Readily.O2 + slowly*c.Slowly.O2
