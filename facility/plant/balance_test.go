@@ -98,6 +98,7 @@ var happenings = []struct {
 	{"early releases", monthly(func(m *Month) float64 { return m.Release.Early })},
 	{"part-filled vessels", monthly(func(m *Month) float64 { return m.Loads.PartFilled })},
 	{"unstable lots", monthly(func(m *Month) float64 { return m.Curing.Unstable })},
+	{"lots that got water", monthly(func(m *Month) float64 { return m.Curing.Water })},
 	{"chips short", monthly(func(m *Month) float64 { return m.Chips.HoursShort })},
 	{"a full product store", monthly(func(m *Month) float64 { return m.Product.HoursFull })},
 	{"a product store too empty", monthly(func(m *Month) float64 { return m.Product.Shortage })},

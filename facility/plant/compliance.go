@@ -44,7 +44,7 @@ type curingPlan struct {
 // load stays until the vessel alone has met it, or has failed if that is never.
 func (p *plant) assured(l *load) bool {
 	now := p.k.Now()
-	course, err := p.padCourses.Of(l.parcel, p.k.Clock().Month(int64(now)))
+	course, err := p.padCourses.Of(p.toCure(l), p.k.Clock().Month(int64(now)))
 	if err != nil {
 		p.k.Fail(fmt.Errorf("curing of load %d: %w", l.number, err))
 		return false

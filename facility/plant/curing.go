@@ -18,7 +18,7 @@ type pad struct {
 
 // padTakes reports whether the pad has room for a load.
 func (p *plant) padTakes(l *load) bool {
-	return p.pad.volume+p.Bulk.Volume(l.parcel) <= p.Curing.Capacity
+	return p.pad.volume+p.Bulk.Volume(p.toCure(l)) <= p.Curing.Capacity
 }
 
 // receive puts what was tipped out on the pad, where its room is already taken.
@@ -29,6 +29,7 @@ func (p *plant) receive(l *load) {
 		p.pad.raw = append(p.pad.raw, l)
 		return
 	}
+	p.wet(l)
 	l.course = l.curing.course
 	p.cure(l)
 }
@@ -53,13 +54,15 @@ func (p *plant) cure(l *load) {
 // cureScreened cures what came through the screen.
 func (p *plant) cureScreened(l *load, q material.Parcel) {
 	now := p.k.Now()
-	course, err := p.padCourses.Of(q, p.k.Clock().Month(int64(now)))
+	l.parcel = q
+	p.wet(l)
+	course, err := p.padCourses.Of(l.parcel, p.k.Clock().Month(int64(now)))
 	if err != nil {
 		p.k.Fail(fmt.Errorf("curing of load %d: %w", l.number, err))
 		return
 	}
-	l.parcel, l.course = q, course
-	l.volume = p.Bulk.Volume(q)
+	l.course = course
+	l.volume = p.Bulk.Volume(l.parcel)
 	p.pad.volume += l.volume
 	p.stations.pad.entered(now, 1)
 	p.cure(l)

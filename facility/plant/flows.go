@@ -32,6 +32,7 @@ const (
 	AmmoniaGiven
 	VapourGiven
 	LeachateGiven
+	WaterAdded // to lots that are put up to cure
 )
 
 // Path describes a path of the ledger.

@@ -96,6 +96,7 @@ type Curing struct {
 	// screened: the share of the readily degradable solids loaded that may be
 	// left. 1 asks for nothing.
 	ReadilyLeft float64
+	Rewet       Rewet
 }
 
 // Screening gives chips back.
@@ -144,7 +145,7 @@ func (m *Model) Validate() error {
 		check(hours != nil, "working hours are missing")
 	}
 	check(m.Vessels.Service.Every >= 0 && m.Vessels.Service.Takes >= 0, "the maintenance of vessels cannot take negative time")
-	errs = append(errs, validateSupply(m), validateChanges(m.Changes), m.Air.validate())
+	errs = append(errs, validateSupply(m), validateChanges(m.Changes), m.Air.validate(), m.Curing.rewetValid())
 	errs = append(errs, m.Yard.validate(), m.Mixer.Failure.validate("the mixer"), m.Screening.Failure.validate("the screen"))
 	errs = append(errs, m.Feed.validate(), m.Chips.validate(), m.Cake.Validate(m.Chemistry),
 		m.Chips.Fresh.Validate(m.Chemistry), m.Screening.Settings.Validate(), m.Active.Validate(), m.Pile.Validate())

@@ -83,6 +83,8 @@ type MonthlyCuring struct {
 	Room, CakeDry float64
 	Unstable      float64 // lots that began to cure and are not stable at the longest curing time
 	PadPeak       float64 // m3, peak
+	Water         float64 // kg added to lots that were too dry
+	Rewetted      float64 // lots that got it
 }
 
 // MonthlyScreen is what the screen took and what it parted.
@@ -146,6 +148,7 @@ type MonthlyLosses struct {
 	Vapour, Leachate float64 // water
 	CarbonDioxide    float64
 	Ammonia          float64
+	VesselAmmonia    float64 // of Ammonia: with the air of the vessels, to the biofilter
 }
 
 // MonthlyWork is the work of people and machines.

@@ -222,6 +222,10 @@ func (d draw) finishing(m *Model, hours []*calendar.Work) {
 	m.Curing.Capacity = d.between("pad", 60, 2000)
 	m.Curing.Time = d.time("curing", sim.Day, m.Curing.Longest)
 	m.Curing.ReadilyLeft = d.one("readily degradable left", 1, 0.3, 0.01)
+	if d.yes("lots get water") {
+		m.Curing.Rewet.Below = d.one("water below", 0.4, 0.55, 0.7)
+		m.Curing.Rewet.UpTo = m.Curing.Rewet.Below + d.one("moisture more", 0, 0.05, 0.1)
+	}
 	s := &m.Screening
 	s.First, s.Hours, s.Failure = d.yes("screen first"), d.hours("screen hours", hours), d.failure("screen")
 	s.Settings.Capacity = d.between("screen", 2, 60)

@@ -127,6 +127,9 @@ func (p *plant) advance(l *load, air airPaths) {
 	p.month.Losses.Vapour += e.Vapour
 	p.month.Losses.Leachate += e.Leachate
 	p.month.Losses.Ammonia += e.NH3
+	if air == p.books.vesselAir {
+		p.month.Losses.VesselAmmonia += e.NH3
+	}
 	p.month.Losses.Oxidised += e.Volatile
 }
 

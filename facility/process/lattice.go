@@ -168,6 +168,10 @@ const (
 	fineFixed    = 0.25
 	coarseFixed  = 0.02
 	coarseSlowly = 0.5
+
+	// Of these the ammonia that leaves depends at most, and on that next to nothing.
+	fineCarbon   = 0.42
+	fineNitrogen = 0.045
 )
 
 // coordinates returns where a lattice point lies.
@@ -202,6 +206,7 @@ func (r *Responses) compose(x [dims]float64, month time.Month) (material.Parcel,
 		slowly = total * part / (1 + part) / (k.Slowly * c.Slowly.O2)
 	}
 	degradable(&p, readily, slowly, x[lagAxis], k.CoarseFactor)
+	p.Fine.Carbon, p.Fine.Nitrogen = fineCarbon*fine, fineNitrogen*fine
 	return p, total <= math.MaxFloat64 && min(p.Fine.Refractory, p.Coarse.Refractory) >= -beyond*p.Dry()
 }
 

@@ -133,7 +133,8 @@ func (t *travel) unload(stay float64) (err error) {
 
 // cure follows the unloaded lot on the pad.
 func (t *travel) cure(hours float64) (*process.Course, error) {
-	return t.course("curing", t.Model.Pile, t.vessel.Final().Parcel, t.monthAfter(t.stay), hours)
+	lot, _ := t.Model.Curing.Rewet.Of(t.vessel.Final().Parcel)
+	return t.course("curing", t.Model.Pile, lot, t.monthAfter(t.stay), hours)
 }
 
 // longCuring returns the longest curing of the unloaded lot, or nil after an

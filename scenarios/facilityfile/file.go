@@ -120,6 +120,7 @@ func (r *reader) model() MixDesign {
 	r.hours()
 	r.criteria()
 	r.aeration()
+	r.ammonia()
 	r.together()
 	return design
 }

@@ -139,6 +139,8 @@ func treatmentKeys() []Key {
 		under("curing", curingRows, curing),
 		[]Key{optional("curing.aeration", "air of the piles", "the defaults")},
 		under("curing.aeration", pileAirRows, func(p Parts) *process.Model { return p.Model.Pile }),
+		[]Key{optional("curing.rewet", "water for lots that are too dry when they are put up to cure", "none is added")},
+		under("curing.rewet", rewetRows, func(p Parts) *plant.Rewet { return &p.Model.Curing.Rewet }),
 		[]Key{group("screen", "the screen, which gives chips back")},
 		under("screen", screenRows[:1], settings),
 		under("screen", openingRows, settings),
@@ -168,6 +170,7 @@ func courseKeys() []Key {
 		under("aeration.program[]", segmentRows, nil),
 		under("aeration", vesselAirRows, func(p Parts) *process.Model { return p.Model.Active }),
 		under("aeration", blowerRows, func(p Parts) *plant.Air { return &p.Model.Air }),
+		ammoniaKeys(),
 	)
 }
 
