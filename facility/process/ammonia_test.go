@@ -14,8 +14,8 @@ import (
 // what comes out of them dry or rewetted, on pads.
 func TestTableAgainstIntegrationWithMicrobes(t *testing.T) {
 	vessel, pad := DefaultVesselModel(), DefaultCuringModel()
+	vessel.Chemistry.Microbes, pad.Chemistry.Microbes = material.DefaultMicrobes(), material.DefaultMicrobes()
 	for name, m := range map[string]*Model{"vessel": vessel, "pad": pad} {
-		m.Chemistry.Microbes = material.DefaultMicrobes()
 		r := NewResponses(m, tableHours)
 		rng := rand.New(rand.NewPCG(5, 6))
 		var worst deviation

@@ -45,6 +45,8 @@ type Load struct {
 	Stable                    bool
 
 	MoistureOut, MoistureScreened float64
+	WaterAdded, MoistureCured     float64 // as the lot is put up to cure, and what it then has
+	Ammonia                       Ammonia
 	Vessel, Curing                Stage
 	Biofilter                     Biofilter
 

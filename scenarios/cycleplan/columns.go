@@ -2,12 +2,13 @@ package cycleplan
 
 import (
 	"math"
+	"slices"
 	"strconv"
 
 	doc "loamcast/scenarios/document"
 )
 
-var loadColumns = []doc.Col[Load]{
+var loadColumns = slices.Concat([]doc.Col[Load]{
 	doc.Val("wet", doc.Mass, func(l *Load) float64 { return l.Wet }),
 	doc.Val("dry", doc.Mass, func(l *Load) float64 { return l.Dry }),
 	doc.Val("load", doc.Volume, func(l *Load) float64 { return l.Volume }),
@@ -24,7 +25,8 @@ var loadColumns = []doc.Col[Load]{
 	doc.Val("readily_degradable_allowed", doc.Share, func(l *Load) float64 { return l.ReadilyAsked }),
 	doc.Val("moisture_out", doc.Share, func(l *Load) float64 { return l.MoistureOut }),
 	doc.Val("screened_at_moisture", doc.Share, func(l *Load) float64 { return l.MoistureScreened }),
-}
+	doc.Val("water_added", doc.Mass, func(l *Load) float64 { return l.WaterAdded }),
+}, doc.Lift(func(l *Load) *Ammonia { return &l.Ammonia }, ammoniaColumns...))
 
 var stageColumns = []doc.Col[Stage]{
 	doc.Val("dry_in", doc.Mass, func(s *Stage) float64 { return s.DryIn }),

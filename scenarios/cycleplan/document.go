@@ -242,6 +242,7 @@ func (l *Load) site(d *doc.Document) {
 		"At %s and %s deep the bed needs %s and holds the air %.0f s, empty bed (loading and depth: common practice, from memory)",
 		doc.Counted(b.Vessels, "vessel"), doc.Show(b.Mean, doc.AirFlow), doc.Show(b.Staggered, doc.AirFlow), doc.Show(b.AtOnce, doc.AirFlow),
 		doc.Show(b.Loading, doc.BedLoading), doc.Show(b.Depth, doc.Length), doc.Show(math.Round(b.Area), doc.Area), b.Residence)
+	l.nitrogen(d)
 	v, p := l.Vessel, l.Curing
 	d.Labelled("Accounts", "heat closes to %s (vessel) and %s (pad) of the heat set free; mass to %s and %s of what went in (total, water, carbon, nitrogen)",
 		doc.Tiny(v.EnergyResidual), doc.Tiny(p.EnergyResidual), doc.Tiny(v.MassResidual), doc.Tiny(p.MassResidual))

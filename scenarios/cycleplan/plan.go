@@ -80,6 +80,8 @@ func follow(ctx context.Context, m *plant.Model, month time.Month, stay, landmar
 		Stable:           j.Stable,
 		MoistureOut:      j.Vessel.Final().Parcel.Moisture(),
 		MoistureScreened: end.Moisture(),
+		WaterAdded:       j.Curing.Initial.Water - j.Vessel.Final().Parcel.Water,
+		MoistureCured:    j.Curing.Initial.Moisture(),
 		Vessel:           stage(j.Vessel),
 		Curing:           stage(j.Curing),
 		Biofilter:        biofilter(m, j.Vessel),
@@ -87,6 +89,7 @@ func follow(ctx context.Context, m *plant.Model, month time.Month, stay, landmar
 		Days:             days(m, s),
 		Samples:          samples(m, s),
 	}
+	out.Ammonia = ammonia(m, s, out.Biofilter)
 	for _, v := range j.Verdicts {
 		out.Criteria = append(out.Criteria, criterion(v, j))
 	}

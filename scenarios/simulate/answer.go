@@ -25,6 +25,7 @@ type Answer struct {
 	Triggered  []Triggered // changes that wait for a trigger
 	AirLimit   float64     // of blowers and biofilter together, m3/h; 0 if there is none
 	Balance    Balance
+	ByNitrogen bool // ammonia is reckoned from the nitrogen that decay releases
 }
 
 // Load describes a typical vessel load over the whole horizon.
@@ -113,6 +114,9 @@ type Year struct {
 	CarbonDioxide answer.Spread // kg
 	Ammonia       answer.Spread // kg
 	Leachate      answer.Spread // kg
+	WaterAdded    answer.Spread // kg, to lots put up to cure
+	Rewetted      answer.Spread // of the lots, those that got it
+	Nitrogen      Nitrogen
 
 	Work
 	Air *Air // nil if there is no limit

@@ -67,7 +67,9 @@ var yearColumns = slices.Concat([]doc.Col[Year]{
 	doc.Spr("carbon_dioxide", doc.Mass, func(y *Year) answer.Spread { return y.CarbonDioxide }),
 	doc.Spr("ammonia", doc.Mass, func(y *Year) answer.Spread { return y.Ammonia }),
 	doc.Spr("leachate", doc.Mass, func(y *Year) answer.Spread { return y.Leachate }),
-}, doc.Lift(func(y *Year) *Work { return &y.Work }, workColumns...), airColumns(func(y *Year) *Air { return y.Air }))
+	doc.Spr("water_added", doc.Mass, func(y *Year) answer.Spread { return y.WaterAdded }),
+	doc.Spr("lots_rewetted", doc.Share, func(y *Year) answer.Spread { return y.Rewetted }),
+}, doc.Lift(func(y *Year) *Nitrogen { return &y.Nitrogen }, nitrogenColumns...), doc.Lift(func(y *Year) *Work { return &y.Work }, workColumns...), airColumns(func(y *Year) *Air { return y.Air }))
 
 var monthColumns = slices.Concat([]doc.Col[Month]{
 	doc.Key("year", func(m *Month) any { return m.Year }),

@@ -32,6 +32,7 @@ func Compute(r Runs) *Answer {
 		Triggered:  r.triggered(),
 	}
 	a.AirLimit, _ = r.Plant.Air.Limit()
+	a.ByNitrogen = r.Plant.Chemistry.Microbes.Counted()
 	for y := range r.Records[0].Years {
 		a.Years = append(a.Years, r.year(y))
 	}
@@ -138,6 +139,12 @@ func (r Runs) year(y int) Year {
 		CarbonDioxide: total(func(m *plant.Month) float64 { return m.Losses.CarbonDioxide }),
 		Ammonia:       total(func(m *plant.Month) float64 { return m.Losses.Ammonia }),
 		Leachate:      total(func(m *plant.Month) float64 { return m.Losses.Leachate }),
+		WaterAdded:    total(func(m *plant.Month) float64 { return m.Curing.Water }),
+		Rewetted: spread(records, func(rec *plant.Record) float64 {
+			return perUnit(plant.Sum(months(rec), func(m *plant.Month) float64 { return m.Curing.Rewetted }),
+				plant.Sum(months(rec), func(m *plant.Month) float64 { return m.Release.Loads - m.Release.Failed }))
+		}),
+		Nitrogen: r.nitrogen(y),
 
 		Work: r.work(months),
 		Air:  r.air(months),

@@ -21,6 +21,8 @@ func (a *Answer) Document() *doc.Document {
 	a.waiting(d)
 	a.capacity(d)
 	a.overAir(d)
+	a.nitrogen(d)
+	a.water(d)
 	a.triggered(d)
 	a.balance(d)
 	d.Add(doc.Gap{})

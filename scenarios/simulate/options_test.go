@@ -116,6 +116,7 @@ var (
 	taken     = total("product taken", func(m *plant.Month) float64 { return m.Product.TakenVolume })
 	stock     = total("product in store", func(m *plant.Month) float64 { return m.Product.StorePeak })
 
+	wetted       = total("water added", func(m *plant.Month) float64 { return m.Curing.Water })
 	recovery     = per("recovery", recovered, screened)
 	wetPerLoad   = per("mass of a load", loadWet, loads)
 	batchPerLoad = per("batches of a load", batches, loads)
@@ -132,6 +133,9 @@ type option struct {
 	moves    direction
 	base     []string
 }
+
+// rewetting has lots get water.
+var rewetting = []string{"  time: 21 day\n", "  time: 21 day\n  rewet: {below: 50 %, up_to: 56 %}\n"}
 
 // options are the keys of the small file; those of the yard are operations.
 var options = []option{
@@ -239,6 +243,16 @@ var options = []option{
 	{key: "aeration.program.setpoint", old: "setpoint: 62 °C", new: "setpoint: 58 °C"},
 	{key: "aeration.program.least_air", old: "least_air: 2 m3/t·h", new: "least_air: 25 m3/t·h"},
 	{key: "aeration.blower_per_vessel", old: "blower_per_vessel: 350 cfm", new: "blower_per_vessel: 60 cfm"},
+	{key: "curing.rewet.below", old: "below: 50 %, up_to: 56 %", new: "below: 56 %, up_to: 56 %", moves: up(wetted), base: rewetting},
+	{key: "curing.rewet.up_to", old: "below: 50 %, up_to: 56 %", new: "below: 50 %, up_to: 62 %", moves: up(wetted), base: rewetting},
+
+	{key: "ammonia.account", old: "account: by nitrogen released, ", new: "account: by formula} # ", moves: up(ammonia),
+		base: []string{"seed: 1\n", "seed: 1\nammonia: {account: by nitrogen released, growth_efficiency: 90 %}\n"}},
+	{key: "ammonia.microbial_carbon_to_nitrogen", old: "nitrogen: 10", new: "nitrogen: 20", moves: up(ammonia),
+		base: []string{"seed: 1\n", "seed: 1\nammonia: {microbial_carbon_to_nitrogen: 10}\n"}},
+	{key: "ammonia.growth_efficiency", old: "growth_efficiency: 30 %", new: "growth_efficiency: 45 %", moves: down(ammonia),
+		base: []string{"seed: 1\n", "seed: 1\nammonia: {growth_efficiency: 30 %}\n"}},
+
 	{key: "aeration.wall_loss", old: "wall_loss: 25 W/K", new: "wall_loss: 120 W/K"},
 }
 

@@ -134,6 +134,8 @@ func year(i int) simulate.Year {
 	y.CarbonDioxide = about(dry*1.05, spread)
 	y.Ammonia = about(dry*0.019, spread)
 	y.Leachate = about(dry*0.003, 0.4)
+	y.Nitrogen = simulate.Nitrogen{Lost: about(0.21, 0.05), ToBiofilter: about(dry*0.011/365, spread),
+		ToBiofilterPeak: about(dry*0.014/365, spread), PerBed: about(dry*0.014/365/150, spread)}
 	y.Work = work(y.FeedDry)
 	y.Air = air(y.VesselsMean, 20*float64(i))
 	y.ChipsRecovered = about(chips*recovery, spread)
