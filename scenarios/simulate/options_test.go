@@ -117,6 +117,7 @@ var (
 	stock     = total("product in store", func(m *plant.Month) float64 { return m.Product.StorePeak })
 
 	wetted       = total("water added", func(m *plant.Month) float64 { return m.Curing.Water })
+	waterPerLot  = per("water for a lot", wetted, total("lots that got water", func(m *plant.Month) float64 { return m.Curing.Rewetted }))
 	recovery     = per("recovery", recovered, screened)
 	wetPerLoad   = per("mass of a load", loadWet, loads)
 	batchPerLoad = per("batches of a load", batches, loads)
@@ -244,7 +245,7 @@ var options = []option{
 	{key: "aeration.program.least_air", old: "least_air: 2 m3/t·h", new: "least_air: 25 m3/t·h"},
 	{key: "aeration.blower_per_vessel", old: "blower_per_vessel: 350 cfm", new: "blower_per_vessel: 60 cfm"},
 	{key: "curing.rewet.below", old: "below: 50 %, up_to: 56 %", new: "below: 56 %, up_to: 56 %", moves: up(wetted), base: rewetting},
-	{key: "curing.rewet.up_to", old: "below: 50 %, up_to: 56 %", new: "below: 50 %, up_to: 62 %", moves: up(wetted), base: rewetting},
+	{key: "curing.rewet.up_to", old: "below: 50 %, up_to: 56 %", new: "below: 50 %, up_to: 62 %", moves: up(waterPerLot), base: rewetting},
 
 	{key: "ammonia.account", old: "account: by nitrogen released, ", new: "account: by formula} # ", moves: up(ammonia),
 		base: []string{"seed: 1\n", "seed: 1\nammonia: {account: by nitrogen released, growth_efficiency: 90 %}\n"}},
