@@ -33,6 +33,8 @@ type Steady struct {
 	Journey *Journey
 	Makeup  float64 // fresh per total coarse dry matter charged
 	Cycles  int     // until it was steady, from fresh chips alone
+	// Of the stay in the vessel and of the time on the pad.
+	StaySwing, CuringSwing Swing
 }
 
 // Parts are the materials of a load, kg each by component.
@@ -56,7 +58,9 @@ func (l Loop) Steady(ctx context.Context, r Recipe) (*Steady, error) {
 	if err := errors.Join(c.failed, err); err != nil {
 		return nil, err
 	}
-	return l.vesselful(steady, r, c.journey), nil
+	s := l.vesselful(steady, r, c.journey)
+	s.StaySwing, s.CuringSwing = swingOf(c.stays), swingOf(c.curings)
+	return s, nil
 }
 
 const (
@@ -78,6 +82,8 @@ type cycling struct {
 	heldFor string          // that the stay was last lengthened for
 	cycles  int
 	failed  error
+
+	stays, curings []float64 // h, of the last loads with which times were free
 }
 
 func (c *cycling) process(batch material.Parcel) material.Parcel {
@@ -100,6 +106,9 @@ func (c *cycling) process(batch material.Parcel) material.Parcel {
 		c.heldFor = j.HeldFor
 	} else if c.heldFor != "" && j.Stay() > c.aimed {
 		j.HeldFor = c.heldFor
+	}
+	if c.cycles > freeCycles-watched && c.cycles <= freeCycles {
+		c.stays, c.curings = append(c.stays, j.Stay()), append(c.curings, j.Cured())
 	}
 	if c.cycles > freeCycles {
 		c.Stay, c.leastCuring = max(c.Stay, j.Stay()), max(c.leastCuring, j.Cured())

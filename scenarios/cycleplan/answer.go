@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"loamcast/facility/process"
+	"loamcast/facility/recycle"
 	"loamcast/scenarios/answer"
 )
 
@@ -47,6 +48,7 @@ type Load struct {
 	MoistureOut, MoistureScreened float64
 	WaterAdded, MoistureCured     float64 // as the lot is put up to cure, and what it then has
 	Ammonia                       Ammonia
+	StaySwing, CuringSwing        recycle.Swing // what they go to and fro between
 	Vessel, Curing                Stage
 	Biofilter                     Biofilter
 

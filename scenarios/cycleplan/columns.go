@@ -95,6 +95,7 @@ func (a *Answer) loads() doc.Table {
 		doc.Any("complies", func(l *Load) any { return l.Complies }),
 		doc.Any("held_for", func(l *Load) any { return l.HeldFor }),
 		doc.Any("stable", func(l *Load) any { return l.Stable }),
+		doc.Any("settles", func(l *Load) any { return l.settles() }),
 		doc.Any("passes_landmark_hour", func(l *Load) any { return l.Passes.hour() }),
 	}
 	cols = append(cols, loadColumns...)

@@ -103,6 +103,7 @@ func (a *Answer) one(d *doc.Document, l *Load) {
 	if a.Invented {
 		d.Para(doc.Invented)
 	}
+	l.swings(d)
 	d.Add(l.dayByDay(), l.rows("cycle-days", l.Days), l.rows("cycle-samples", l.Samples), doc.Gap{})
 	for _, x := range l.Criteria {
 		d.Para("%s (%s): %s", doc.Printable(x.Name), requirement(x.Criterion), x.verdict())
@@ -131,6 +132,7 @@ func (a *Answer) several(d *doc.Document) {
 
 const (
 	metOnPad = "p: met on the curing pad."
+	swinging = "~: no load is like the one before it, and a load of the longer time is told; see the month by itself."
 	notMet   = "-: not met, and a run would haul the load away."
 )
 
@@ -138,6 +140,9 @@ const (
 func (a *Answer) marks() []string {
 	var marks []string
 	for i := range a.Loads {
+		if !a.Loads[i].settles() && !slices.Contains(marks, swinging) {
+			marks = append(marks, swinging)
+		}
 		for _, x := range a.Loads[i].Criteria {
 			switch {
 			case !x.Met.OK && !slices.Contains(marks, notMet):

@@ -40,6 +40,7 @@ func sampleLoad(month time.Month) cycleplan.Load {
 		Complies: true, Aimed: 432, Stay: 432, Cured: 1080, ReadilyLeft: 0.015, ReadilyAsked: 1, Stable: true,
 		MoistureOut: 0.449, MoistureScreened: 0.438, Vessel: stage, Curing: pad,
 		Biofilter: cycleplan.Biofilter{Vessels: 8, Mean: 860, Staggered: 1796, AtOnce: 8835, Loading: 75, Depth: 1.2, Area: 23.9, Residence: 57.6},
+		Ammonia:   cycleplan.Ammonia{Lost: 0.21, ToBiofilter: 13, Bed: 23.9},
 		Segments:  []cycleplan.Segment{{Name: "hold", To: 432, Setpoint: 62}, {Name: "cure", From: 432, To: 1512, Setpoint: math.Inf(1)}},
 		Days:      []cycleplan.Row{row(24, 32, 0.63, 0.997, 15, 10, false), row(432, 50, 0.449, 0.878, 25, 18.6, false), row(1512, -0.2, 0.438, 0.862, 5, 20.4, true)},
 		Samples:   []cycleplan.Row{row(0.5, 20, 0.63, 1, 15, 12, false), row(1512, -0.2, 0.438, 0.862, 5, 20.4, true)},

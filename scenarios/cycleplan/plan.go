@@ -2,7 +2,6 @@ package cycleplan
 
 import (
 	"context"
-	"fmt"
 	"time"
 
 	"loamcast/facility/plant"
@@ -26,10 +25,7 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 	var err error
 	a.Loads, err = replicate.Run(ctx, len(o.Months), s.Workers, func(ctx context.Context, i int) (Load, error) {
 		l, err := follow(ctx, m, o.Months[i], o.Stay, a.Landmark)
-		if err != nil {
-			return l, fmt.Errorf("%s load: %w", o.Months[i], err)
-		}
-		return l, nil
+		return l, inWords(s.File.Path, o.Months[i], err)
 	}, setup.Part("following"))
 	if err != nil {
 		return nil, err
@@ -82,6 +78,8 @@ func follow(ctx context.Context, m *plant.Model, month time.Month, stay, landmar
 		MoistureScreened: end.Moisture(),
 		WaterAdded:       j.Curing.Initial.Water - j.Vessel.Final().Parcel.Water,
 		MoistureCured:    j.Curing.Initial.Moisture(),
+		StaySwing:        s.StaySwing,
+		CuringSwing:      s.CuringSwing,
 		Vessel:           stage(j.Vessel),
 		Curing:           stage(j.Curing),
 		Biofilter:        biofilter(m, j.Vessel),

@@ -103,7 +103,12 @@ func (a *Answer) months() doc.Table {
 	passes := doc.Txt(day, []string{"first", "{mark}", ""}, doc.Degrees, func(l *Load) any { return when(l.Passes) })
 	passes.Mark = a.Landmark
 	cols := []doc.Col[Load]{
-		doc.Left([]string{"Month", "", ""}, func(l *Load) any { return l.Month.String()[:3] }),
+		doc.Left([]string{"Month", "", ""}, func(l *Load) any {
+			if !l.settles() {
+				return l.Month.String()[:3] + "~"
+			}
+			return l.Month.String()[:3]
+		}),
 		num(moisture, "mixed", doc.Share, 0, func(l *Load) float64 { return l.Moisture }),
 		num(moisture, "out", doc.Share, 0, func(l *Load) float64 { return l.MoistureOut }),
 		num(moisture, "screened", doc.Share, 0, func(l *Load) float64 { return l.MoistureScreened }),
