@@ -36,6 +36,9 @@ func (j *Journey) Stay() float64 { return j.Vessel.Final().Hours }
 // Cured returns the hours on the pad.
 func (j *Journey) Cured() float64 { return j.Curing.Final().Hours }
 
+// Watered reports whether the lot got water as it was put up to cure.
+func (j *Journey) Watered() bool { return j.Curing.Initial.Water > j.Vessel.Final().Parcel.Water }
+
 // End returns the parcel that goes to the screen.
 func (j *Journey) End() material.Parcel { return j.Curing.Final().Parcel }
 
@@ -133,7 +136,7 @@ func (t *travel) unload(stay float64) (err error) {
 
 // cure follows the unloaded lot on the pad.
 func (t *travel) cure(hours float64) (*process.Course, error) {
-	lot, _ := t.Model.Curing.Rewet.Of(t.vessel.Final().Parcel)
+	lot, _ := t.rewet().Of(t.vessel.Final().Parcel)
 	return t.course("curing", t.Model.Pile, lot, t.monthAfter(t.stay), hours)
 }
 

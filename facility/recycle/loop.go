@@ -21,6 +21,7 @@ type Loop struct {
 	Stay       float64 // aimed at in the vessel, h
 
 	leastCuring float64 // h, beside the model's
+	wetted      bool    // every lot gets water that is below the moisture lots are brought to
 }
 
 // New returns the loop of a facility in a month, as its model says.
@@ -54,6 +55,15 @@ func (l Loop) Vessel() mix.Vessel {
 func (l Loop) Full(p material.Parcel) float64 {
 	v := l.Vessel()
 	return min(v.Payload/p.Total(), v.Volume/l.Model.Bulk.Volume(p))
+}
+
+// rewet returns which lots get water.
+func (l Loop) rewet() plant.Rewet {
+	w := l.Model.Curing.Rewet
+	if l.wetted {
+		w.Below = w.UpTo
+	}
+	return w
 }
 
 // monthAfter returns the month some hours after the load was begun, in a year

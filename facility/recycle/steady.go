@@ -35,6 +35,9 @@ type Steady struct {
 	Cycles  int     // until it was steady, from fresh chips alone
 	// Of the stay in the vessel and of the time on the pad.
 	StaySwing, CuringSwing Swing
+	// WateredInTurn says that some lots were dry enough to get water and others, for
+	// the chips of those, were not. What is told is a lot that gets it.
+	WateredInTurn bool
 }
 
 // Parts are the materials of a load, kg each by component.
@@ -60,6 +63,7 @@ func (l Loop) Steady(ctx context.Context, r Recipe) (*Steady, error) {
 	}
 	s := l.vesselful(steady, r, c.journey)
 	s.StaySwing, s.CuringSwing = swingOf(c.stays), swingOf(c.curings)
+	s.WateredInTurn = c.watered > 0 && c.watered < len(c.stays)
 	return s, nil
 }
 
@@ -72,8 +76,9 @@ const (
 //
 // The release rules make small jumps: a load that just misses a criterion stays
 // a step longer, comes out drier, and gives back chips with which the next load
-// just meets it. So that this does not go on for ever, times never get shorter
-// again after freeCycles.
+// just meets it; a lot that is just too dry gets water, and its chips make the next
+// wet enough. So that this does not go on for ever, times never get shorter again
+// after freeCycles, and lots get water once one has.
 type cycling struct {
 	Loop
 	ctx     context.Context // ends the cycling
@@ -84,6 +89,7 @@ type cycling struct {
 	failed  error
 
 	stays, curings []float64 // h, of the last loads with which times were free
+	watered        int       // of these
 }
 
 func (c *cycling) process(batch material.Parcel) material.Parcel {
@@ -109,9 +115,13 @@ func (c *cycling) process(batch material.Parcel) material.Parcel {
 	}
 	if c.cycles > freeCycles-watched && c.cycles <= freeCycles {
 		c.stays, c.curings = append(c.stays, j.Stay()), append(c.curings, j.Cured())
+		if j.Watered() {
+			c.watered++
+		}
 	}
 	if c.cycles > freeCycles {
 		c.Stay, c.leastCuring = max(c.Stay, j.Stay()), max(c.leastCuring, j.Cured())
+		c.wetted = c.wetted || j.Watered()
 	}
 	c.journey = j
 	return j.End().Times(1 / full)

@@ -1,9 +1,11 @@
 package recycle
 
 import (
+	"math"
 	"testing"
 	"time"
 
+	"loamcast/facility/plant"
 	"loamcast/facility/process"
 	"loamcast/sim"
 )
@@ -72,6 +74,34 @@ func TestSwingOfTimes(t *testing.T) {
 	} {
 		if got := swingOf(c.hours); got != c.want {
 			t.Errorf("%s: %+v, want %+v", c.name, got, c.want)
+		}
+	}
+}
+
+// Lots that are dry enough to get water only in turn, as the chips of one that gets it
+// make the next wetter, come to rest as lots that get it, in bounded time, and are named.
+func TestWaterInTurn(t *testing.T) {
+	m := constant()
+	l := New(&m, time.July)
+	plain, err := l.Steady(t.Context(), AsRun(&m))
+	if err != nil {
+		t.Fatal(err)
+	}
+	out := plain.Journey.Vessel.Final().Parcel
+	for _, c := range []struct {
+		off    float64 // of the moisture below which there is water, from what leaves dry
+		inTurn bool
+	}{{-0.05, false}, {0.002, true}, {0.10, false}} {
+		m.Curing.Rewet = plant.Rewet{Below: out.Moisture() + c.off, UpTo: out.Moisture() + 0.12}
+		s, err := l.Steady(t.Context(), AsRun(&m))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if want := c.off > 0; s.WateredInTurn != c.inTurn || s.Journey.Watered() != want || s.Cycles > 200 {
+			t.Errorf("below %+.3f: in turn %v, water %v, %d loads", c.off, s.WateredInTurn, s.Journey.Watered(), s.Cycles)
+		}
+		if lot := s.Journey.Curing.Initial; s.Journey.Watered() && math.Abs(lot.Moisture()-m.Curing.Rewet.UpTo) > 1e-9 {
+			t.Errorf("below %+.3f: a lot of %.4f moisture", c.off, lot.Moisture())
 		}
 	}
 }

@@ -49,6 +49,7 @@ type Load struct {
 	WaterAdded, MoistureCured     float64 // as the lot is put up to cure, and what it then has
 	Ammonia                       Ammonia
 	StaySwing, CuringSwing        recycle.Swing // what they go to and fro between
+	WateredInTurn                 bool          // not every load is dry enough to get water
 	Vessel, Curing                Stage
 	Biofilter                     Biofilter
 

@@ -132,7 +132,7 @@ func (a *Answer) several(d *doc.Document) {
 
 const (
 	metOnPad = "p: met on the curing pad."
-	swinging = "~: no load is like the one before it, and a load of the longer time is told; see the month by itself."
+	swinging = "~: no load is like the one before it; see the month by itself."
 	notMet   = "-: not met, and a run would haul the load away."
 )
 

@@ -80,6 +80,7 @@ func follow(ctx context.Context, m *plant.Model, month time.Month, stay, landmar
 		MoistureCured:    j.Curing.Initial.Moisture(),
 		StaySwing:        s.StaySwing,
 		CuringSwing:      s.CuringSwing,
+		WateredInTurn:    s.WateredInTurn,
 		Vessel:           stage(j.Vessel),
 		Curing:           stage(j.Curing),
 		Biofilter:        biofilter(m, j.Vessel),

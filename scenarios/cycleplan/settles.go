@@ -12,7 +12,9 @@ import (
 )
 
 // settles reports whether loads of the month come to rest by themselves.
-func (l *Load) settles() bool { return !l.StaySwing.Some() && !l.CuringSwing.Some() }
+func (l *Load) settles() bool {
+	return !l.StaySwing.Some() && !l.CuringSwing.Some() && !l.WateredInTurn
+}
 
 // swings tells of a load that does not settle.
 func (l *Load) swings(d *doc.Document) {
@@ -24,6 +26,9 @@ func (l *Load) swings(d *doc.Document) {
 	}
 	say("the stay in the vessel", l.StaySwing)
 	say("the time on the pad", l.CuringSwing)
+	if l.WateredInTurn {
+		d.Para("! No load is like the one before it: a lot is dry enough to get water only in turn, as the chips of one that got it make the next wetter. What is told is a lot that gets it.")
+	}
 }
 
 // inWords names the month of an error, and says of a plant without a steady load why
