@@ -82,6 +82,7 @@ func TestSwingOfTimes(t *testing.T) {
 // make the next wetter, come to rest as lots that get it, in bounded time, and are named.
 func TestWaterInTurn(t *testing.T) {
 	m := constant()
+	m.Feed.CakeSolids = twelve(0.26)
 	l := New(&m, time.July)
 	plain, err := l.Steady(t.Context(), AsRun(&m))
 	if err != nil {
@@ -91,8 +92,8 @@ func TestWaterInTurn(t *testing.T) {
 	for _, c := range []struct {
 		off    float64 // of the moisture below which there is water, from what leaves dry
 		inTurn bool
-	}{{-0.05, false}, {0.002, true}, {0.10, false}} {
-		m.Curing.Rewet = plant.Rewet{Below: out.Moisture() + c.off, UpTo: out.Moisture() + 0.12}
+	}{{-0.01, false}, {0.012, true}, {0.05, false}} {
+		m.Curing.Rewet = plant.Rewet{Below: out.Moisture() + c.off, UpTo: out.Moisture() + 0.06}
 		s, err := l.Steady(t.Context(), AsRun(&m))
 		if err != nil {
 			t.Fatal(err)
