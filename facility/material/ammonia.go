@@ -1,6 +1,9 @@
 package material
 
-import "math"
+import (
+	"fmt"
+	"math"
+)
 
 // Microbes take up nitrogen for the carbon that decays: the account of ammonia by
 // the nitrogen that decay releases. The nitrogen of a size class lies evenly in its
@@ -37,6 +40,14 @@ func DefaultMicrobes() Microbes { return Microbes{CarbonToNitrogen: 10, Efficien
 
 // Counted reports whether nitrogen is accounted for by microbes.
 func (m *Microbes) Counted() bool { return m.CarbonToNitrogen > 0 }
+
+// Validate reports what makes the account impossible.
+func (m Microbes) Validate() error {
+	if !(m.CarbonToNitrogen >= 0 && m.Efficiency >= 0 && m.Efficiency <= 1) || math.IsInf(m.CarbonToNitrogen, 0) {
+		return fmt.Errorf("ammonia: microbes of C:N %g that build %g of the carbon into cells are impossible", m.CarbonToNitrogen, m.Efficiency)
+	}
+	return nil
+}
 
 // loses returns the nitrogen that leaves a class of solids while some of its carbon
 // decays, kg each.

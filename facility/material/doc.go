@@ -11,6 +11,7 @@
 //   - Spec: an as-delivered description (moisture, volatile fraction, …) from
 //     which parcels are made.
 //   - Formula and Chemistry: oxidation balanced to the atom.
+//   - Microbes: how much of the nitrogen that decay releases leaves as ammonia.
 //   - Bulk: volume, bulk density and free air space of a parcel.
 //   - Ledger: flows between named stores, closed against inventories.
 //

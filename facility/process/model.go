@@ -44,7 +44,7 @@ func (m *Model) Validate() error {
 	if !(m.HeatOfOxygen > 0) || math.IsInf(m.HeatOfOxygen, 0) {
 		return fmt.Errorf("heat of oxygen uptake %g kJ/kg must be positive", m.HeatOfOxygen)
 	}
-	checks := []error{m.Kinetics.Validate(), m.Heat.validate(), m.Enclosure.validate(), m.Blower.validate(), m.Loading.validate(), m.Site.validate(), m.Limits.validate()}
+	checks := []error{m.Kinetics.Validate(), m.Chemistry.Microbes.Validate(), m.Heat.validate(), m.Enclosure.validate(), m.Blower.validate(), m.Loading.validate(), m.Site.validate(), m.Limits.validate()}
 	for _, s := range m.Program {
 		checks = append(checks, s.validate())
 	}
