@@ -28,14 +28,17 @@ func (e *expansion) doubt(first *whole, p *Plan, through int) (*Doubt, error) {
 		return nil, nil
 	}
 	barred := slices.Repeat([]bool{true}, e.size)
+	kept := make([]*endurance, e.size)
 	for _, c := range e.order {
-		barred[c] = e.barred[c] || e.odds[c] == nil
+		if barred[c] = e.barred[c] || e.odds[c] == nil; !barred[c] {
+			kept[c] = e.endurance(c)
+		}
 	}
 	cheapest := func(likely int, sure bool) (path, bool) {
 		lasts := make([]int, e.size)
-		for _, c := range e.order {
-			if !barred[c] {
-				lasts[c] = e.lastLikely(c, likely, sure)
+		for c, k := range kept {
+			if k != nil {
+				lasts[c] = k.last(likely, sure)
 			}
 		}
 		p := program{lattice: e.lattice, years: e.years, cost: e.cost, lasts: lasts, barred: barred}
@@ -72,25 +75,40 @@ func (e *expansion) doubt(first *whole, p *Plan, through int) (*Doubt, error) {
 	}, nil
 }
 
-// lastLikely returns the last year that a configuration keeps with all before it by one
-// of the capabilities that are as likely, the one found if it is 0, or for sure if that
-// were the one found; no later than whole runs say that it does.
-func (k *lasting) lastLikely(config, likely int, sure bool) int {
-	last := k.years - 1
-	for year := range k.odds[config] {
-		share := k.odds[config].Share(year)
+// endurance is how long a configuration lasts with all before it by each of the
+// capabilities that are as likely.
+type endurance struct {
+	misses []capability.Sample // by year
+	beyond []float64           // by year, how far the range of the share goes above it
+	limit  float64
+	most   int // the last year that whole runs say is kept
+}
+
+func (k *lasting) endurance(config int) *endurance {
+	odds := k.odds[config]
+	out := &endurance{limit: k.target.MissShare + capability.Rounding, most: k.years - 1}
+	for year := range odds {
+		share := odds.Share(year)
+		range90 := share.Interval()
+		out.misses, out.beyond = append(out.misses, share), append(out.beyond, range90.High-range90.Estimate)
+	}
+	if k.last[config] < k.lastKept(odds, capability.HighEnd) {
+		out.most = k.last[config]
+	}
+	return out
+}
+
+// last returns the last year kept by one of the capabilities, the one found if it is 0,
+// or for sure if that were the one found; no later than whole runs say that it is.
+func (k *endurance) last(likely int, sure bool) int {
+	for year, share := range k.misses {
 		misses := share[likely]
 		if sure {
-			range90 := share.Interval()
-			misses += range90.High - range90.Estimate
+			misses += k.beyond[year]
 		}
-		if misses > k.target.MissShare+capability.Rounding {
-			last = year - 1
-			break
+		if misses > k.limit {
+			return min(year-1, k.most)
 		}
 	}
-	if k.last[config] < k.lastKept(k.odds[config], capability.HighEnd) {
-		return min(last, k.last[config])
-	}
-	return last
+	return k.most
 }
