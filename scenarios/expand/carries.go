@@ -53,7 +53,7 @@ func (k *lasting) with(config int, gain float64) int {
 	if math.IsInf(gain, 1) || k.found[config] == nil {
 		return k.years - 1
 	}
-	for year := range k.years {
+	for year := k.last[config] + 1; year < k.years; year++ { // those before are kept
 		least := 1.0
 		for i, s := range k.found[config] {
 			from, to := float64(year*capability.Quarters), float64((year+1)*capability.Quarters)
