@@ -315,6 +315,11 @@ func (st *States) Stages(ctx context.Context, more []plant.Change) ([]Stage, err
 	return st.stages(ctx, more, st.With)
 }
 
+// StagesAbout are the same as far as a glance at each shows, see [States.About].
+func (st *States) StagesAbout(ctx context.Context, more []plant.Change) ([]Stage, error) {
+	return st.stages(ctx, more, st.About)
+}
+
 func (st *States) stages(ctx context.Context, more []plant.Change, with func(context.Context, []plant.Change) (*Capability, error)) ([]Stage, error) {
 	m := &st.study.File.Model
 	dated := slices.Concat(st.own, more)
@@ -345,19 +350,11 @@ func (st *States) Odds(ctx context.Context, more []plant.Change) ([]Odds, error)
 	if err != nil {
 		return nil, err
 	}
-	return st.odds(stages), nil
+	return st.OddsThrough(stages), nil
 }
 
-// OddsAbout are the same as far as a glance at each stage shows, see [States.About].
-func (st *States) OddsAbout(ctx context.Context, more []plant.Change) ([]Odds, error) {
-	stages, err := st.stages(ctx, more, st.About)
-	if err != nil {
-		return nil, err
-	}
-	return st.odds(stages), nil
-}
-
-func (st *States) odds(stages []Stage) []Odds {
+// OddsThrough are those of each growth scenario through some stages.
+func (st *States) OddsThrough(stages []Stage) []Odds {
 	out := make([]Odds, len(st.demand))
 	for g, d := range st.demand {
 		out[g] = stages[0].Odds(d)

@@ -30,7 +30,7 @@ func (p *planner) sign(ctx context.Context, a *Answer) (*Sign, error) {
 	if p.stages == nil || !a.Planned().Rows[0].RunsShort(a.Horizon) || !a.Planned().VesselsHelp() {
 		return nil, nil
 	}
-	found := capability.SignOf(p.study.File, p.stages, a.Lead)
+	found := capability.FuturesOf(p.study.File).Sign(p.stages, a.Lead)
 	if found == nil {
 		return nil, nil
 	}
