@@ -2,6 +2,7 @@ package capability
 
 import (
 	"cmp"
+	"context"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -9,7 +10,9 @@ import (
 	"gonum.org/v1/gonum/stat"
 
 	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/study"
 	"loamcast/sim/calendar"
+	"loamcast/sim/replicate"
 	"loamcast/sim/threshold"
 )
 
@@ -51,17 +54,17 @@ type outlook struct {
 // Futures are ways in which the production of a file may go.
 type Futures struct {
 	file  *facilityfile.File
-	now   float64       // mean production of the first year, kg dry per day
+	now   float64       // mean production of the first year
 	paths [][][]float64 // by growth scenario
 }
 
-// FuturesOf draws them.
-func FuturesOf(f *facilityfile.File) *Futures {
-	out := &Futures{file: f, now: DemandOf(f, 0).Mean(0)}
-	for g := range f.Planning.Growths {
-		out.paths = append(out.paths, Paths(f, g, futures))
-	}
-	return out
+// FuturesOf draws them; now is the mean production of the first year, kg dry per day.
+func FuturesOf(ctx context.Context, s *study.Study, now float64) (*Futures, error) {
+	f := s.File
+	paths, err := replicate.Run(ctx, len(f.Planning.Growths), s.Workers, func(_ context.Context, g int) ([][]float64, error) {
+		return Paths(f, g, futures), nil
+	}, nil)
+	return &Futures{file: f, now: now, paths: paths}, err
 }
 
 // Sign finds the highest mean production that leaves a lead time under every growth

@@ -11,6 +11,7 @@ import (
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/study"
 	"loamcast/sim/calendar"
+	"loamcast/sim/replicate"
 )
 
 // States are what a plant carries with one set of changes in force or another. Each
@@ -51,14 +52,16 @@ func StatesAt(ctx context.Context, s *study.Study, quantiles []float64, runs int
 	}
 	kept, err := s.Once(key{runs, fmt.Sprint(quantiles)}, func() (any, error) {
 		k := &findings{study: s, own: s.File.Model.Changes, quantiles: quantiles, known: map[string]*Capability{}, glances: map[string]*glance{}}
-		for g := range s.File.Planning.Growths {
-			d := DemandOf
-			if quantiles != nil {
-				d = func(f *facilityfile.File, growth int) Demand { return DemandAt(f, growth, quantiles) }
-			}
-			k.demand = append(k.demand, d(s.File, g))
-		}
 		var err error
+		k.demand, err = replicate.Run(ctx, len(s.File.Planning.Growths), s.Workers, func(_ context.Context, g int) (Demand, error) {
+			if quantiles != nil {
+				return DemandAt(s.File, g, quantiles), nil
+			}
+			return DemandOf(s.File, g), nil
+		}, nil)
+		if err != nil {
+			return nil, err
+		}
 		if k.main, err = Find(ctx, s, study.Case{Quantiles: quantiles}, runs); err != nil {
 			return nil, err
 		}

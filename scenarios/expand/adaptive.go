@@ -44,7 +44,10 @@ func (e *expansion) adapt(ctx context.Context, first *whole, through int) (*Adap
 		return nil, nil
 	}
 	a, w := &Adaptive{}, &whole{runs: map[int]outcome{}}
-	futures := capability.FuturesOf(e.file)
+	futures, err := capability.FuturesOf(ctx, e.study, e.states.Demand(0).Mean(0))
+	if err != nil {
+		return nil, err
+	}
 	before, most := 0, 0.0
 	for year, config := range first.configs {
 		if config == before {
@@ -83,7 +86,6 @@ func (e *expansion) adapt(ctx context.Context, first *whole, through int) (*Adap
 	for y := range through + 1 {
 		a.Missed = max(a.Missed, w.hits(y))
 	}
-	var err error
 	if a.Present, err = stats.MeanInterval(w.present(n), level); err != nil {
 		return nil, err
 	}
