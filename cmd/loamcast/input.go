@@ -7,11 +7,13 @@ import (
 	"io"
 	"io/fs"
 	"os"
+	"slices"
 	"strings"
 
 	"loamcast/scenarios/examples"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/infile"
+	"loamcast/scenarios/mixplan"
 	"loamcast/scenarios/units"
 	"loamcast/scenarios/warmup"
 )
@@ -22,15 +24,21 @@ type source struct {
 	label    string
 	invented bool
 	found    string // what was found out about it, if anything
+	recipe   string // what was designed, if anything
 }
 
-// load reads a facility, and finds its warm-up if the file leaves that to the
-// program.
+// load reads a facility, designs its recipe and finds its warm-up, if the file leaves
+// that to the program.
 func load(ctx context.Context, args []string) (*source, error) {
 	s, err := read(args)
 	if err != nil {
 		return nil, err
 	}
+	recipe, err := mixplan.Apply(ctx, s.File, 0)
+	if err != nil {
+		return nil, err
+	}
+	s.recipe = recipeText(s.label, recipe)
 	detect := s.Planning.DetectWarmUp
 	found, err := warmup.Apply(ctx, s.File)
 	switch {
@@ -42,6 +50,18 @@ func load(ctx context.Context, args []string) (*source, error) {
 		s.found = fmt.Sprintf("%s: warm_up: %s, as detected", s.label, yearsText(found.Years))
 	}
 	return s, nil
+}
+
+// recipeText says what was designed, empty if nothing was.
+func recipeText(label string, r *mixplan.Recipe) string {
+	if r == nil {
+		return ""
+	}
+	text := fmt.Sprintf("%s: mix.recipe: designed, from %.2f to %.2f of chips for the cake, by month", label, slices.Min(r.Chips[:]), slices.Max(r.Chips[:]))
+	if len(r.Missed) > 0 {
+		text += fmt.Sprintf("; in %d months, %s the first, no mix meets all targets: the nearest is mixed", len(r.Missed), r.Missed[0])
+	}
+	return text
 }
 
 func yearsText(n int) string {
@@ -83,6 +103,9 @@ func builtIn(name string) (*source, error) {
 func (s *source) warn(w io.Writer) {
 	for _, d := range s.Warnings {
 		fmt.Fprintln(w, d)
+	}
+	if s.recipe != "" {
+		fmt.Fprintln(w, s.recipe)
 	}
 	if s.found != "" {
 		fmt.Fprintln(w, s.found)

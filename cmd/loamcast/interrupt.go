@@ -12,8 +12,13 @@ import (
 	"loamcast/scenarios/outfile"
 )
 
-// patience is how long a command has to end by itself after the first signal.
-const patience = 500 * time.Millisecond
+// patience is how long a command has to end by itself after the first signal, and
+// telling how long it may take to say so, as nobody may read what it says: less than
+// a second together.
+const (
+	patience = 500 * time.Millisecond
+	telling  = 300 * time.Millisecond
+)
 
 // interrupted is the cause with which a signal ends the work.
 type interrupted struct{ signal os.Signal }
@@ -37,7 +42,15 @@ func interruptible(parent context.Context) context.Context {
 		cancel(cause)
 		time.Sleep(patience)
 		outfile.Settle()
-		fmt.Fprintln(os.Stderr, interruptedText)
+		told := make(chan struct{})
+		go func() {
+			fmt.Fprintln(os.Stderr, interruptedText)
+			close(told)
+		}()
+		select {
+		case <-told:
+		case <-time.After(telling):
+		}
 		os.Exit(interruptedStatus(cause))
 	}()
 	return ctx

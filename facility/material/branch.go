@@ -45,6 +45,12 @@ func Branches() []Branch {
 // lies on br. A condition that a branch does not have is 0. Volume (m3) and
 // margins (m3 or kg) grow in proportion to p.
 func (b *Bulk) OnBranch(p Parcel, br Branch) (volume float64, margins [NumMargins]float64) {
+	h, margins := b.heapOn(&p, br)
+	return h.volume(), margins
+}
+
+// heapOn returns the heap of p by the formula that holds on br, and the margins.
+func (b *Bulk) heapOn(p *Parcel, br Branch) (h heap, margins [NumMargins]float64) {
 	coarseDry, fineDry := p.Coarse.Dry(), p.Fine.Dry()
 	coarse, voids := coarseDry/b.CoarseDry, b.CoarseVoids*coarseDry/b.CoarseDry
 
@@ -72,12 +78,13 @@ func (b *Bulk) OnBranch(p Parcel, br Branch) (volume float64, margins [NumMargin
 
 	solid := p.Fine.Fixed/b.Ash + p.Fine.Volatile()/b.Organics + water/waterDensity
 	fine := solid / (1 - porosity)
+	h = heap{coarse: coarse, voids: voids, fine: fine, solid: solid, filling: b.Filling * fine}
+	margins[3] = voids - fine
 	if br.Overfull {
 		margins[3] = fine - voids
-		return coarse + fine - b.Filling*voids, margins
+		h.filling = b.Filling * voids
 	}
-	margins[3] = voids - fine
-	return coarse + fine - b.Filling*fine, margins
+	return h, margins
 }
 
 // maxExtended keeps the extension of a crumb's porosity away from 1, where the

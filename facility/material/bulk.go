@@ -17,6 +17,8 @@ type Bulk struct {
 	Crumb Crumb
 	// Organics and Ash are particle densities, kg/m3.
 	Organics, Ash float64
+	// Structure says which air of a heap is free; its zero value counts all of it.
+	Structure Structure
 }
 
 // Crumb is the porosity of a heap of fine matter: 0 (a paste) at solids
@@ -67,6 +69,13 @@ func (b *Bulk) VolumeOf(p *Parcel) float64 {
 // fineVolume is the heap volume of the fine solids with the water that the
 // chips, kg dry, do not hold, m3.
 func (b *Bulk) fineVolume(p *Parcel, chips float64) float64 {
+	solid, porosity := b.fineParts(p, chips)
+	return solid / (1 - porosity)
+}
+
+// fineParts returns the fine solids with that water without air, m3, and the
+// porosity of the heap that they would be.
+func (b *Bulk) fineParts(p *Parcel, chips float64) (solid, porosity float64) {
 	organics := p.Fine.Volatile()
 	dry := p.Fine.Fixed + organics
 	water := p.Water - b.chipWater(p.Water, dry, chips)
@@ -74,10 +83,10 @@ func (b *Bulk) fineVolume(p *Parcel, chips float64) float64 {
 		water = 0
 	}
 	if dry+water == 0 {
-		return 0
+		return 0, 0
 	}
-	solid := p.Fine.Fixed/b.Ash + organics/b.Organics + water/waterDensity
-	return solid / (1 - b.Crumb.porosity(dry/(dry+water)))
+	solid = p.Fine.Fixed/b.Ash + organics/b.Organics + water/waterDensity
+	return solid, b.Crumb.porosity(dry / (dry + water))
 }
 
 // chipWater is the water that chips hold beside dry fine matter: their capacity,
@@ -108,8 +117,12 @@ func (b *Bulk) Density(p Parcel) float64 { return ratio(p.Total(), b.Volume(p)) 
 //	ε = 1 − ρ_wet·[(1−s)/ρ_w + s·(v/ρ_v + (1−v)/ρ_f)]
 //
 // s solids fraction, v volatile fraction of the solids. It counts air inside
-// chips too, and is 0 when the parts would overfill the volume.
+// chips too, and is 0 when the parts would overfill the volume. With a Structure
+// it is the air between the particles of the settled heap instead.
 func (b *Bulk) FreeAirSpace(p Parcel) float64 {
+	if b.Structure.Between {
+		return b.betweenParticles(&p)
+	}
 	return max(0, 1-ratio(b.SolidVolume(p), b.Volume(p)))
 }
 

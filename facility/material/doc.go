@@ -11,7 +11,9 @@
 //   - Spec: an as-delivered description (moisture, volatile fraction, …) from
 //     which parcels are made.
 //   - Formula and Chemistry: oxidation balanced to the atom.
-//   - Bulk: volume, bulk density and free air space of a parcel.
+//   - Microbes: how much of the nitrogen that decay releases leaves as ammonia.
+//   - Bulk: volume, bulk density and free air space of a parcel; Structure: which
+//     air is free in a heap that settles.
 //   - Ledger: flows between named stores, closed against inventories.
 //
 // The package knows no time, no temperature and no equipment. Masses are in

@@ -6,12 +6,15 @@ const (
 	NitrogenPerNH3 = molarN / molarNH3
 )
 
-// Chemistry fixes how each degradable class oxidises.
+// Chemistry fixes how each degradable class oxidises. What is rapidly degradable
+// oxidises by the formula of what is readily so: it is a part of the same matter.
 type Chemistry struct {
 	Readily, Slowly Yields
 	// Retained is the fraction of the ammonia released that stays in the
 	// material (taken up into humus) instead of leaving with the air.
 	Retained float64
+	// Microbes, if counted, keep nitrogen in its place.
+	Microbes Microbes
 }
 
 // DefaultChemistry oxidises the readily degradable class as biosolids and the
@@ -25,6 +28,7 @@ func DefaultChemistry() Chemistry {
 type Oxidation struct {
 	FineReadily, FineSlowly     float64
 	CoarseReadily, CoarseSlowly float64
+	FineRapidly, CoarseRapidly  float64
 }
 
 // Exchange is what a parcel traded with the air, kg.
@@ -52,24 +56,32 @@ func (e Exchange) Plus(f Exchange) Exchange {
 // the parcel's change equals O2 − CO2 − NH3.
 func (p *Parcel) Oxidise(o Oxidation, c *Chemistry) Exchange {
 	var e Exchange
-	e.oxidise(&p.Fine, o.FineReadily, o.FineSlowly, c)
-	e.oxidise(&p.Coarse, o.CoarseReadily, o.CoarseSlowly, c)
+	e.oxidise(&p.Fine, o.FineRapidly, o.FineReadily, o.FineSlowly, c)
+	e.oxidise(&p.Coarse, o.CoarseRapidly, o.CoarseReadily, o.CoarseSlowly, c)
 	p.Water += e.Water
 	return e
 }
 
-func (e *Exchange) oxidise(s *Solids, readily, slowly float64, c *Chemistry) {
+func (e *Exchange) oxidise(s *Solids, rapidly, readily, slowly float64, c *Chemistry) {
+	rapidly = min(max(rapidly, 0), s.Rapidly)
 	readily = min(max(readily, 0), s.Readily)
 	slowly = min(max(slowly, 0), s.Slowly)
-
-	released := readily*c.Readily.NH3 + slowly*c.Slowly.NH3
-	kept := released * c.Retained
-	lost := released - kept
-
+	s.Rapidly -= rapidly
 	s.Readily -= readily
 	s.Slowly -= slowly
+	readily += rapidly
+
+	released := readily*c.Readily.NH3 + slowly*c.Slowly.NH3
+	decayed := readily*c.Readily.Carbon + slowly*c.Slowly.Carbon
+	kept := released * c.Retained
+	lost := released - kept
+	if c.Microbes.Counted() {
+		lost = c.Microbes.ammonia(s, decayed, released)
+		kept = released - lost // of the mass: what the formulas release short of it comes from elsewhere
+	}
+
 	s.Refractory += kept
-	s.Carbon -= readily*c.Readily.Carbon + slowly*c.Slowly.Carbon
+	s.Carbon -= decayed
 	s.Nitrogen -= lost * NitrogenPerNH3
 
 	e.O2 += readily*c.Readily.O2 + slowly*c.Slowly.O2

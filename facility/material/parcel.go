@@ -22,6 +22,9 @@ func (p *Parcel) Dry() float64 { return p.Fine.Dry() + p.Coarse.Dry() }
 // Volatile returns the mass of volatile solids, kg.
 func (p *Parcel) Volatile() float64 { return p.Fine.Volatile() + p.Coarse.Volatile() }
 
+// Degradable returns what is rapidly or readily degradable, kg.
+func (p *Parcel) Degradable() float64 { return p.Fine.Degradable() + p.Coarse.Degradable() }
+
 // Fixed returns the mass of fixed solids (ash), kg.
 func (p *Parcel) Fixed() float64 { return p.Fine.Fixed + p.Coarse.Fixed }
 
@@ -68,7 +71,7 @@ func (p *Parcel) AddTimes(q *Parcel, f float64) {
 	p.Coarse.addTimes(&q.Coarse, f)
 }
 
-// The arithmetic itself is done in place: thirteen numbers go by pointer, as moving
+// The arithmetic itself is done in place: fifteen numbers go by pointer, as moving
 // them through registers to and fro takes longer than reckoning with them.
 
 func (p *Parcel) add(q *Parcel) {

@@ -11,7 +11,7 @@ import (
 func richParcel(t *rapid.T) Parcel {
 	kg := func(name string) float64 { return rapid.Float64Range(0, 1e5).Draw(t, name) }
 	solids := func(name string) Solids {
-		s := Solids{Fixed: kg(name + " fixed"), Readily: kg(name + " readily"), Slowly: kg(name + " slowly"), Refractory: kg(name + " refractory")}
+		s := Solids{Fixed: kg(name + " fixed"), Rapidly: kg(name + " rapidly"), Readily: kg(name + " readily"), Slowly: kg(name + " slowly"), Refractory: kg(name + " refractory")}
 		s.Carbon = 0.6 * s.Volatile()
 		s.Nitrogen = 0.08 * s.Volatile()
 		return s
@@ -60,7 +60,7 @@ func TestOxidiseConserves(t *testing.T) {
 		c.Retained = rapid.Float64Range(0, 1).Draw(t, "retained")
 		kg := func(name string) float64 { return rapid.Float64Range(-10, 2e5).Draw(t, name) }
 		after := before
-		e := after.Oxidise(Oxidation{kg("a"), kg("b"), kg("c"), kg("d")}, &c)
+		e := after.Oxidise(Oxidation{kg("a"), kg("b"), kg("c"), kg("d"), kg("e"), kg("f")}, &c)
 		scale := before.Total() + e.O2 + e.CO2
 		for _, r := range []struct {
 			name string
@@ -78,7 +78,7 @@ func TestOxidiseConserves(t *testing.T) {
 			}
 		}
 		for _, s := range []Solids{after.Fine, after.Coarse} {
-			for _, v := range []float64{s.Fixed, s.Readily, s.Slowly, s.Refractory, s.Carbon, s.Nitrogen} {
+			for _, v := range []float64{s.Fixed, s.Rapidly, s.Readily, s.Slowly, s.Refractory, s.Carbon, s.Nitrogen} {
 				if v < -1e-9*scale {
 					t.Fatalf("negative component in %+v", s)
 				}
@@ -109,7 +109,7 @@ func TestWearAndEvaporate(t *testing.T) {
 // A specification makes the parcel that it describes, and refuses analyses
 // that contradict the oxidation formulas.
 func TestSpec(t *testing.T) {
-	s := Spec{Name: "cake", Moisture: 0.8, Volatile: 0.75, Readily: 0.5, Slowly: 0.1, Nitrogen: 0.045, Coarse: 0, BulkDensity: 1000}
+	s := Spec{Name: "cake", Moisture: 0.8, Volatile: 0.75, Rapidly: 0.04, Readily: 0.5, Slowly: 0.1, Nitrogen: 0.045, Coarse: 0, BulkDensity: 1000}
 	p := s.OfWet(1000)
 	for _, c := range []struct {
 		name      string
@@ -118,7 +118,10 @@ func TestSpec(t *testing.T) {
 		{"wet mass", p.Total(), 1000},
 		{"dry mass", p.Dry(), 200},
 		{"volatile solids", p.Volatile(), 150},
+		{"rapidly degradable", p.Fine.Rapidly, 6},
 		{"readily degradable", p.Fine.Readily, 75},
+		{"rapidly or readily degradable", p.Degradable(), 81},
+		{"all classes, of the volatile solids", p.Fine.Rapidly + p.Fine.Readily + p.Fine.Slowly + p.Fine.Refractory, 150},
 		{"carbon, VS/1.8", p.Carbon(), 150 / 1.8},
 		{"nitrogen", p.Nitrogen(), 9},
 		{"density at half the solids", s.WithMoisture(0.9).BulkDensity, 2000},

@@ -2,11 +2,12 @@ package material
 
 // Solids is the dry matter of one size class, kg.
 //
-// Fixed, Readily, Slowly and Refractory add up to the dry mass. Carbon and
+// Fixed, Rapidly, Readily, Slowly and Refractory add up to the dry mass. Carbon and
 // Nitrogen are contained in the volatile classes; they are carried along so
 // that both elements can be balanced, and are not added to the dry mass.
 type Solids struct {
 	Fixed      float64 // ash; inert
+	Rapidly    float64 // volatile, degraded within days
 	Readily    float64 // volatile, readily degradable
 	Slowly     float64 // volatile, slowly degradable
 	Refractory float64 // volatile, not degraded within the times of a plant
@@ -18,10 +19,14 @@ type Solids struct {
 func (s *Solids) Dry() float64 { return s.Fixed + s.Volatile() }
 
 // Volatile returns the mass of volatile solids, kg.
-func (s *Solids) Volatile() float64 { return s.Readily + s.Slowly + s.Refractory }
+func (s *Solids) Volatile() float64 { return s.Readily + s.Slowly + s.Refractory + s.Rapidly }
+
+// Degradable returns what is rapidly or readily degradable, kg, by which the
+// stability of compost is judged.
+func (s *Solids) Degradable() float64 { return s.Readily + s.Rapidly }
 
 func (s *Solids) dryTimes(f float64) float64 {
-	return s.Fixed*f + (s.Readily*f + s.Slowly*f + s.Refractory*f)
+	return s.Fixed*f + (s.Readily*f + s.Slowly*f + s.Refractory*f + s.Rapidly*f)
 }
 
 // Plus returns the sum of s and t.
@@ -44,6 +49,7 @@ func (s Solids) Times(f float64) Solids {
 
 func (s *Solids) add(t *Solids) {
 	s.Fixed += t.Fixed
+	s.Rapidly += t.Rapidly
 	s.Readily += t.Readily
 	s.Slowly += t.Slowly
 	s.Refractory += t.Refractory
@@ -53,6 +59,7 @@ func (s *Solids) add(t *Solids) {
 
 func (s *Solids) subtract(t *Solids) {
 	s.Fixed -= t.Fixed
+	s.Rapidly -= t.Rapidly
 	s.Readily -= t.Readily
 	s.Slowly -= t.Slowly
 	s.Refractory -= t.Refractory
@@ -62,6 +69,7 @@ func (s *Solids) subtract(t *Solids) {
 
 func (s *Solids) addTimes(t *Solids, f float64) {
 	s.Fixed += t.Fixed * f
+	s.Rapidly += t.Rapidly * f
 	s.Readily += t.Readily * f
 	s.Slowly += t.Slowly * f
 	s.Refractory += t.Refractory * f
@@ -71,6 +79,7 @@ func (s *Solids) addTimes(t *Solids, f float64) {
 
 func (s *Solids) scale(f float64) {
 	s.Fixed *= f
+	s.Rapidly *= f
 	s.Readily *= f
 	s.Slowly *= f
 	s.Refractory *= f

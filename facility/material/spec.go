@@ -11,6 +11,7 @@ type Spec struct {
 	Name        string
 	Moisture    float64 // water per wet mass
 	Volatile    float64 // volatile solids per dry mass
+	Rapidly     float64 // rapidly degradable per volatile solids
 	Readily     float64 // readily degradable per volatile solids
 	Slowly      float64 // slowly degradable per volatile solids
 	Carbon      float64 // per dry mass; 0 means Volatile/1.8
@@ -28,7 +29,7 @@ func (s Spec) Validate(c Chemistry) error {
 		value float64
 	}{
 		{"moisture", s.Moisture}, {"volatile solids", s.Volatile},
-		{"readily degradable share", s.Readily}, {"slowly degradable share", s.Slowly},
+		{"rapidly degradable share", s.Rapidly}, {"readily degradable share", s.Readily}, {"slowly degradable share", s.Slowly},
 		{"carbon", s.Carbon}, {"nitrogen", s.Nitrogen}, {"coarse share", s.Coarse},
 	}
 	for _, f := range fractions {
@@ -39,13 +40,13 @@ func (s Spec) Validate(c Chemistry) error {
 	if s.Moisture == 1 {
 		return fmt.Errorf("%s: moisture 100 %% leaves no solids", s.Name)
 	}
-	if s.Readily+s.Slowly > 1 {
-		return fmt.Errorf("%s: readily and slowly degradable shares add to more than the volatile solids", s.Name)
+	if s.Rapidly+s.Readily+s.Slowly > 1 {
+		return fmt.Errorf("%s: rapidly, readily and slowly degradable shares add to more than the volatile solids", s.Name)
 	}
 	if !(s.BulkDensity > 0) {
 		return fmt.Errorf("%s: bulk density must be positive", s.Name)
 	}
-	readily, slowly := s.Volatile*s.Readily, s.Volatile*s.Slowly
+	readily, slowly := s.Volatile*(s.Readily+s.Rapidly), s.Volatile*s.Slowly
 	if need := readily*c.Readily.Nitrogen + slowly*c.Slowly.Nitrogen; s.Nitrogen < need {
 		return fmt.Errorf("%s: nitrogen %.2f %% of dry solids is below the %.2f %% that its degradable solids hold by their formula; raise the nitrogen or lower the readily degradable share",
 			s.Name, 100*s.Nitrogen, 100*need)
@@ -65,9 +66,10 @@ func (s Spec) OfDry(kg float64) Parcel {
 	volatile := s.Volatile
 	one := Solids{
 		Fixed:      1 - volatile,
+		Rapidly:    volatile * s.Rapidly,
 		Readily:    volatile * s.Readily,
 		Slowly:     volatile * s.Slowly,
-		Refractory: volatile * max(0, 1-s.Readily-s.Slowly),
+		Refractory: volatile * max(0, 1-s.Readily-s.Slowly-s.Rapidly),
 		Carbon:     s.carbon(),
 		Nitrogen:   s.Nitrogen,
 	}

@@ -42,8 +42,11 @@ func (p *problem) requirements(t tangent) []requirement {
 			return p.about(w, func(u unit) float64 { return w*cakeOf(u) - chipsOf(u) }, cakeOf)
 		},
 		FreeAirSpaceLow: func(w float64) requirement {
-			r := p.about(w, func(u unit) float64 { return -u.solid }, cakeOf)
-			return r.plus(1-w, t.volume)
+			r := p.about(w, func(unit) float64 { return 0 }, cakeOf)
+			if t.air != nil {
+				return r.plus(-w, t.solid).plus(1-w, t.air)
+			}
+			return r.plus(-1, t.solid).plus(1-w, t.volume)
 		},
 		BulkDensityHigh: func(w float64) requirement {
 			r := p.about(w, func(u unit) float64 { return -u.one.Total() }, cakeOf)

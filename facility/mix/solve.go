@@ -139,7 +139,12 @@ func (p *problem) better(a, b Result, penaltyA, penaltyB float64) bool {
 func (p *problem) penalty(y []float64) float64 {
 	mix := p.blend(y)
 	perKg := p.Bulk.Volume(mix) / mix.Total()
-	t := tangent{volume: p.each(func(unit) float64 { return perKg })}
+	spread := func(v float64) []float64 { return p.each(func(unit) float64 { return v / mix.Total() }) }
+	t := tangent{volume: p.each(func(unit) float64 { return perKg }), solid: p.each(func(u unit) float64 { return u.solid })}
+	if p.Bulk.Structure.Between {
+		air, solid := p.Bulk.Air(mix)
+		t.air, t.solid = spread(air), spread(solid)
+	}
 	total := 0.0
 	for _, r := range p.requirements(t) {
 		value := 0.0

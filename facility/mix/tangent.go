@@ -12,6 +12,8 @@ import (
 // the tangent goes through the origin.
 type tangent struct {
 	volume  []float64
+	solid   []float64 // what is not free air
+	air     []float64 // free air; nil where it is what solid leaves of the volume
 	margins [material.NumMargins][]float64
 }
 
@@ -34,7 +36,23 @@ func (p *problem) tangent(br material.Branch, y []float64) tangent {
 			t.margins[k][i] = (upMargins[k] - downMargins[k]) / (2 * h)
 		}
 	}
+	p.freeAir(&t, br, mix, h)
 	return t
+}
+
+// freeAir fills in the tangent of free air, for changes of h kg. Without a
+// structure of the heap it is what particles leave, at any mix.
+func (p *problem) freeAir(t *tangent, br material.Branch, mix material.Parcel, h float64) {
+	if !p.Bulk.Structure.Between {
+		t.solid = p.each(func(u unit) float64 { return u.solid })
+		return
+	}
+	t.solid, t.air = make([]float64, len(p.units)), make([]float64, len(p.units))
+	for i, u := range p.units {
+		upAir, up := p.Bulk.AirOnBranch(mix.Plus(u.one.Times(h)), br)
+		downAir, down := p.Bulk.AirOnBranch(mix.Minus(u.one.Times(h)), br)
+		t.air[i], t.solid[i] = (upAir-downAir)/(2*h), (up-down)/(2*h)
+	}
 }
 
 // doses are kg per kg of cake at which starts are looked for.

@@ -49,16 +49,22 @@ func (p *plant) followAir() {
 	}
 	now := p.k.Now()
 	for at := max(0, now.Add(-sim.Day)); at < now; at = at.Add(airSlot) {
-		flow := 0.0
+		flow, pulse := 0.0, 0.0
+		add := func(course *process.Response, began, ends sim.Time) {
+			mean := flowAt(course, began, ends, at)
+			flow += mean
+			pulse = max(pulse, course.Blowing(mean)-mean)
+		}
 		for _, l := range p.active {
-			flow += flowAt(&l.course, l.began, at)
+			add(&l.course, l.since, l.until)
 		}
 		for i := range p.leftToday {
 			if d := &p.leftToday[i]; at < d.left {
-				flow += flowAt(&d.course, d.began, at)
+				add(&d.course, d.began, d.ends)
 			}
 		}
 		p.month.Air.Volume += flow * airSlot.Hours()
+		flow += pulse // of blowers that blow on and off, one is on
 		p.month.Air.Peak = max(p.month.Air.Peak, flow)
 		if flow > limit {
 			p.month.Air.HoursOver += airSlot.Hours()
@@ -71,18 +77,19 @@ func (p *plant) followAir() {
 type departed struct {
 	course      process.Response
 	began, left sim.Time
+	ends        sim.Time // of the course, 0 if it goes on
 }
 
 // depart remembers a load that leaves, if the site's flow is followed.
 func (p *plant) depart(l *load) {
 	if _, ok := p.Air.Limit(); ok {
-		p.leftToday = append(p.leftToday, departed{course: l.course, began: l.began, left: p.k.Now()})
+		p.leftToday = append(p.leftToday, departed{course: l.course, began: l.since, ends: l.until, left: p.k.Now()})
 	}
 }
 
-// flowAt returns the air that a load gets, m3/h, 0 before its start.
-func flowAt(course *process.Response, began, t sim.Time) float64 {
-	if t < began {
+// flowAt returns the air that a load gets, m3/h, 0 before its course and after it.
+func flowAt(course *process.Response, began, ends, t sim.Time) float64 {
+	if t < began || ends > 0 && t >= ends {
 		return 0
 	}
 	_, flow := course.Air(t.Sub(began).Hours())

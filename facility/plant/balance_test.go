@@ -98,6 +98,7 @@ var happenings = []struct {
 	{"early releases", monthly(func(m *Month) float64 { return m.Release.Early })},
 	{"part-filled vessels", monthly(func(m *Month) float64 { return m.Loads.PartFilled })},
 	{"unstable lots", monthly(func(m *Month) float64 { return m.Curing.Unstable })},
+	{"lots that got water", monthly(func(m *Month) float64 { return m.Curing.Water })},
 	{"chips short", monthly(func(m *Month) float64 { return m.Chips.HoursShort })},
 	{"a full product store", monthly(func(m *Month) float64 { return m.Product.HoursFull })},
 	{"a product store too empty", monthly(func(m *Month) float64 { return m.Product.Shortage })},
@@ -122,6 +123,21 @@ var happenings = []struct {
 	{"dewatering on demand", func(m *Model, _ *Record) bool { return m.Dewatering.Rate > 0 }},
 	{"maintenance of vessels", func(m *Model, _ *Record) bool { return m.Vessels.Service.Every > 0 }},
 	{"unlimited vessels", func(m *Model, _ *Record) bool { return m.Vessels.Unlimited }},
+	{"lots kept until they are dry", monthly(func(m *Month) float64 { return m.Drying.Lots })},
+	{"loads dried in vessels", monthly(func(m *Month) float64 { return m.Drying.Loads })},
+	{"lots too wet to screen", monthly(func(m *Month) float64 { return m.Drying.TooWet })},
+	{"lots dried and screened first", func(m *Model, r *Record) bool {
+		return m.Screening.First && total(r, func(m *Month) float64 { return m.Drying.Lots }) > 0
+	}},
+	{"amendments bought", amending(func(a *MonthlyAmendment) float64 { return a.Bought })},
+	{"amendments of own sources", amending(func(a *MonthlyAmendment) float64 { return a.Own })},
+	{"amendments turned away", amending(func(a *MonthlyAmendment) float64 { return a.Turned })},
+	{"amendments done without", amending(func(a *MonthlyAmendment) float64 { return a.Missed })},
+	{"amendments waited for", amending(func(a *MonthlyAmendment) float64 { return a.HoursShort })},
+	{"product mixed", func(m *Model, r *Record) bool {
+		last := len(m.Amendments) - 1
+		return last > 0 && m.Amendments[last].Source == FromProduct && total(r, func(m *Month) float64 { return m.Amendments[last].Used }) > 0
+	}},
 	{"product screened first", func(m *Model, r *Record) bool {
 		return m.Screening.First && total(r, func(m *Month) float64 { return m.Product.Dry }) > 0
 	}},
@@ -129,6 +145,16 @@ var happenings = []struct {
 
 func monthly(of func(*Month) float64) func(*Model, *Record) bool {
 	return func(_ *Model, r *Record) bool { return total(r, of) > 0 }
+}
+
+func amending(of func(*MonthlyAmendment) float64) func(*Model, *Record) bool {
+	return monthly(func(m *Month) float64 {
+		sum := 0.0
+		for i := range m.Amendments {
+			sum += of(&m.Amendments[i])
+		}
+		return sum
+	})
 }
 
 func change(of func(*Change) bool) func(*Model, *Record) bool {

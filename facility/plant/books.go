@@ -19,6 +19,7 @@ type books struct {
 	padToScreen                material.Path
 	toProduct, toChips, reject material.Path
 	sold                       material.Path
+	water                      material.Path // to lots that cure; none where none is added
 
 	vesselAir, padAir airPaths
 }
@@ -66,6 +67,10 @@ func newBooks(p *plant) *books {
 	b.sold = b.path(ProductTaken, "product taken", product, fence)
 	b.vesselAir = b.airPaths("vessels", vessels)
 	b.padAir = b.airPaths("curing", pad)
+	if p.Curing.Rewet.On() {
+		b.water = b.path(WaterAdded, "water added", fence, pad)
+	}
+	p.amendmentAccounts(b, account, mixer, product)
 	return b
 }
 

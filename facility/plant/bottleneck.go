@@ -24,13 +24,15 @@ const (
 	NoLoader                   // the loader is at work
 	NoOperator                 // the operators are at work
 	Broken                     // a machine is out of order
+	TooWet                     // kept until it is dry enough for the screen
+	NoAmendment                // an amendment that mixing waits for is short
 	numCauses
 )
 
 // CauseNames names the causes in plain words.
 var CauseNames = [numCauses]string{
 	"collecting a load", "mixing", "off shift", "chips", "vessel", "curing space", "screen", "product store",
-	"aerated place", "truck", "loader", "operator", "breakdown",
+	"aerated place", "truck", "loader", "operator", "breakdown", "drying", "amendments",
 }
 
 // String returns the cause's name.
@@ -61,6 +63,7 @@ type waiting struct {
 	cured, raw                  Cause   // of lots cured on the pad, of lots to be screened first
 	fullMass, dueMass, curedDry float64 // kg dry of cake that went into them
 	rawDry                      float64
+	inVessel, onPad             float64 // of loads and lots that are kept until they are dry
 }
 
 // chargeWaits charges the time since the plant last settled. The cake held is
@@ -83,6 +86,7 @@ func (p *plant) chargeWaits(held float64) {
 	p.month.Release.Waited += w.dueMass * seconds / day
 	p.month.Waits[w.cured] += w.curedDry * seconds / day
 	p.month.Waits[w.raw] += w.rawDry * seconds / day
+	p.month.Waits[TooWet] += (w.inVessel + w.onPad) * seconds / day
 }
 
 // explainWaits says what each group of solids waits for, now that nothing more
@@ -98,8 +102,11 @@ func (p *plant) explainWaits() {
 	w.curedDry = p.pad.cured.mass(p.pad.lots, now)
 	w.rawDry = 0
 	for _, l := range p.pad.raw {
-		w.rawDry += l.cakeDry
+		if l.ready <= now {
+			w.rawDry += l.cakeDry
+		}
 	}
+	w.inVessel, w.onPad = p.dryingNow(p.active), p.dryingNow(p.pad.lots)+p.dryingNow(p.pad.raw)
 	screen := p.crewOr(OffShift, Screens, Loaders, Operators)
 	w.cured, w.raw = p.whyNotScreened(screen), screen
 	w.due = p.whyNotUnloaded()
@@ -129,6 +136,8 @@ func (p *plant) whyNotUnloaded() Cause {
 		return p.waiting.raw
 	case p.waiting.curedDry > 0:
 		return p.waiting.cured
+	case p.waiting.onPad > 0:
+		return TooWet
 	}
 	return NoCuringSpace
 }
@@ -166,6 +175,8 @@ func (p *plant) whyNotMixed() Cause {
 			return p.waiting.full
 		case p.vesselFree() && !p.chipsFor(p.next):
 			return NoChips
+		case p.vesselFree() && !p.amendmentsFor(p.next):
+			return NoAmendment
 		case p.vesselFree():
 			return p.crewOr(OffShift, Mixers, Loaders, Operators)
 		case p.waiting.dueMass > 0:
@@ -182,6 +193,8 @@ func (p *plant) whyNotMixed() Cause {
 		return Collecting
 	case !p.chipsFor(l.plan):
 		return NoChips
+	case !p.amendmentsFor(l.plan):
+		return NoAmendment
 	}
 	return p.crewOr(OffShift, Mixers, Loaders, Operators)
 }
@@ -216,7 +229,7 @@ func (p *plant) haulOr(otherwise Cause) Cause {
 // endWait measures the wait of a load or lot that was ready and is now dealt
 // with.
 func (p *plant) endWait(l *load) {
-	if waited := p.k.Now().Sub(l.ready); waited > 0 {
+	if waited := p.k.Now().Sub(l.ready) + l.drying; waited > 0 {
 		p.rec.Waited += l.cakeDry * waited.Days()
 	}
 }

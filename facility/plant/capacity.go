@@ -1,7 +1,6 @@
 package plant
 
 import (
-	"math"
 	"slices"
 
 	"loamcast/sim"
@@ -24,13 +23,15 @@ const (
 	AtScreen
 	AtDemand
 	AtDeliveries
+	AtDrying
+	AtAmendments
 	numStages
 )
 
 // StageNames names the stages in plain words.
 var StageNames = [numStages]string{
 	"dewatering", "mixer", "vessels", "aerated places", "trucks", "loaders", "operators",
-	"curing pad", "screen", "product demand", "chip deliveries",
+	"curing pad", "screen", "product demand", "chip deliveries", "drying on the pad", "amendments",
 }
 
 // String returns the stage's name.
@@ -54,6 +55,9 @@ type Needs struct {
 	Screen  float64 // m3 on the screen, as MonthlyScreen.Work counts it
 	Product float64 // m3
 	Chips   float64 // fresh, m3
+	Drying  float64 // of the curing pad, for lots kept until they are dry, m3 × days; part of Pad
+	// InVessel is how long a load stays longer in its vessel to be dried, days.
+	InVessel float64
 }
 
 // NeedsOf returns the needs that the months of one or more records show.
@@ -70,6 +74,10 @@ func NeedsOf(months []Month) Needs {
 		Product: sum(func(m *Month) float64 { return m.Product.Volume }) *
 			over(sum(func(m *Month) float64 { return m.Product.CakeDry })),
 		Chips: mixed * sum(func(m *Month) float64 { return m.Chips.FreshUsed }),
+		Drying: sum(func(m *Month) float64 { return m.Drying.Room }) *
+			over(sum(func(m *Month) float64 { return m.Curing.CakeDry })),
+		InVessel: sum(func(m *Month) float64 { return m.Drying.Days }) *
+			over(sum(func(m *Month) float64 { return m.Release.Loads })),
 	}
 }
 
@@ -93,7 +101,9 @@ func NeedsOf(months []Month) Needs {
 //	curing pad       room / need; lots lie as long as they must
 //	screen           u × h × throughput / need
 //	product demand   mean demand / need
+//	drying           room of the pad / what drying needs of it
 //	chip deliveries  (most on order at once / lead time − biofilter media) / need
+//	amendments       (most on order at once / lead time + own sources) / ratio, of those that mixing waits for
 //
 // Time lost between stages is left out, but for what vessels wait for working
 // hours; so are loads that stay longer to comply.
@@ -104,6 +114,7 @@ func (p *Plant) Capacities(on calendar.Date, needs Needs) []Capacity {
 	for stage, sustains := range [numStages]func() (float64, bool){
 		AtDewatering: q.dewatering, AtMixer: q.mixer, AtVessels: q.vessels, AtPlaces: q.places, AtTrucks: q.trucks,
 		AtLoaders: q.loaders, AtOperators: q.operators, AtPad: q.pad, AtScreen: q.screen, AtDemand: q.demand, AtDeliveries: q.deliveries,
+		AtDrying: q.drying, AtAmendments: q.amendments,
 	} {
 		if dry, ok := sustains(); ok {
 			out = append(out, Capacity{Stage: Stage(stage), CakeDry: dry})
@@ -169,7 +180,7 @@ func (q capacities) vessels() (float64, bool) {
 	if s := q.Vessels.Service; s.Every > 0 {
 		// A vessel that is due waits for its load to be tipped out, in the mean
 		// for half of the time that a load takes.
-		taken, _ := q.daysTaken(q.Vessels.Residence)
+		taken, _ := q.daysTaken(q.staysFor())
 		up = max(0, 1-s.Takes.Days()/(s.Every.Days()+taken/2))
 	}
 	return q.inPlaces(up*float64(q.Vessels.Installed), func(vessel, _ float64) float64 { return vessel }), !q.Vessels.Unlimited
@@ -187,7 +198,7 @@ func (q capacities) places() (float64, bool) {
 // load for some days. Where loads may be released early, it is one at a time: the
 // next leaves when the vessel of the last has been turned round.
 func (q capacities) inPlaces(n float64, of func(vessel, place float64) float64) float64 {
-	perDay := n / of(q.daysTaken(q.Vessels.Residence))
+	perDay := n / of(q.daysTaken(q.staysFor()))
 	if turn := q.turnedRound().Days(); q.Vessels.Early {
 		perDay = max(perDay, min(n/of(q.daysTaken(q.Vessels.Minimum)), 1/turn))
 	}
@@ -221,6 +232,16 @@ func (q capacities) pad() (float64, bool) {
 	return q.Curing.Capacity * over(q.needs.Pad), q.needs.Pad > 0
 }
 
+func (q capacities) drying() (float64, bool) {
+	return q.Curing.Capacity * over(q.needs.Drying), q.needs.Drying > 0
+}
+
+// staysFor returns how long a load stays that is not released early: the residence,
+// and what it is dried for after it.
+func (q capacities) staysFor() sim.Duration {
+	return q.Vessels.Residence + sim.DurationOf(q.needs.InVessel*float64(sim.Day))
+}
+
 func (q capacities) screen() (float64, bool) {
 	perDay := q.Screening.Failure.working(1) * q.openHours(q.Screening.Hours) * q.Screening.Settings.Capacity
 	return perDay * over(q.needs.Screen), q.needs.Screen > 0
@@ -230,16 +251,12 @@ func (q capacities) demand() (float64, bool) {
 	return mean(q.Product.Demand[:]) * over(q.needs.Product), q.needs.Product > 0
 }
 
-// deliveries: when chips are short, an order of whole truckloads goes out as
-// soon as what is on order falls to the reorder point.
 func (q capacities) deliveries() (float64, bool) {
-	c := q.Chips
-	if c.LeadTime == 0 || q.needs.Chips == 0 {
+	buying := q.Chips.Ordering()
+	perDay, limited := buying.mostPerDay()
+	if !limited || q.needs.Chips == 0 {
 		return 0, false
 	}
-	order := math.Floor((c.OrderUpTo-c.Reorder)/c.Truckload) * c.Truckload
-	onOrder := order * (math.Floor(c.Reorder/order) + 1)
-	perDay := onOrder / c.LeadTime.Days()
 	if q.Media.Every > 0 {
 		perDay -= q.Media.Volume / q.Media.Every.Days()
 	}

@@ -76,6 +76,10 @@ func TestShortStageCarriesItsCapacity(t *testing.T) {
 			m.Mixer.BatchTime, m.Screening.Settings.Capacity = 3*sim.Hour, 2
 		}},
 		{"pad", AtPad, func(m *Model) { m.Curing.Capacity = 300 }},
+		{"pad, dried", AtPad, func(m *Model) {
+			m.Curing.Capacity = 300
+			m.Drying = Drying{Gate: DryFirst, Moisture: 0.45, Longest: 10 * sim.Day, Air: 100}
+		}},
 		{"pad, screen first", AtPad, func(m *Model) { m.Curing.Capacity = 150; m.Screening.First = true }},
 		{"screen", AtScreen, func(m *Model) { small(m); m.Screening.Settings.Capacity = 0.7 }},
 		{"screen, day shift", AtScreen, func(m *Model) { small(m); m.Screening.Hours = shift; m.Screening.Settings.Capacity = 3 }},

@@ -3,7 +3,6 @@ package plant
 import (
 	"errors"
 	"fmt"
-	"math"
 
 	"loamcast/facility/material"
 	"loamcast/sim"
@@ -31,23 +30,23 @@ func (c Chips) validate() error {
 			errs = append(errs, fmt.Errorf(format, args...))
 		}
 	}
-	check(c.Truckload > 0, "a truckload of chips must have a volume")
-	check(c.Reorder >= 0 && c.Reorder < c.OrderUpTo, "the reorder point must lie below the order-up-to level")
-	check(c.OrderUpTo <= c.Capacity, "the order-up-to level of chips (%.0f m3) does not fit the store (%.0f m3)", c.OrderUpTo, c.Capacity)
-	check(c.OrderUpTo-c.Reorder >= c.Truckload, "between reorder point and order-up-to level there must be room for a truckload")
-	check(c.LeadTime >= 0 && c.LeadCV >= 0, "the lead time of chips cannot be negative")
+	buying := c.Ordering()
+	errs = append(errs, buying.validate("chips", c.Capacity))
 	for i, m := range c.Moisture {
 		check(m >= 0 && m < 0.8, "chip moisture of month %d is %.3g %%; 0 to 80 %% can be simulated", i+1, 100*m)
 	}
 	return errors.Join(errs...)
 }
 
+// Ordering returns the rule by which chips are bought.
+func (c *Chips) Ordering() Ordering {
+	return Ordering{Reorder: c.Reorder, OrderUpTo: c.OrderUpTo, Truckload: c.Truckload, LeadTime: c.LeadTime, LeadCV: c.LeadCV}
+}
+
 // Lead returns the distribution of the lead time, s.
 func (c *Chips) Lead() random.Distribution {
-	if c.LeadCV == 0 {
-		return random.Constant{Value: float64(c.LeadTime)}
-	}
-	return random.LognormalMeanCV{Expected: float64(c.LeadTime), CV: c.LeadCV}
+	o := c.Ordering()
+	return o.Lead()
 }
 
 // chipStore is the state of both chip piles.
@@ -92,12 +91,12 @@ func (p *plant) countFresh(volume float64) {
 func (p *plant) orderChips() {
 	c := &p.Chips
 	fresh, _ := p.chipVolumes()
+	buying := c.Ordering()
 	position := fresh + p.chips.onOrder
-	if position > c.Reorder {
+	trucks := buying.due(position)
+	if trucks == 0 {
 		return
 	}
-	// Partial fill of the store never refuses a truck: round down.
-	trucks := math.Floor((c.OrderUpTo - position) / c.Truckload)
 	volume := trucks * c.Truckload
 	p.chips.onOrder += volume
 	p.chips.orders++

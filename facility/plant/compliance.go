@@ -44,13 +44,18 @@ type curingPlan struct {
 // load stays until the vessel alone has met it, or has failed if that is never.
 func (p *plant) assured(l *load) bool {
 	now := p.k.Now()
-	course, err := p.padCourses.Of(l.parcel, p.k.Clock().Month(int64(now)))
+	stay := now.Sub(l.began)
+	l.tipped = l.course.Temperature(now.Sub(l.since).Hours())
+	month := p.k.Clock().Month(int64(now))
+	course, err := p.padCourses.From(p.toCure(l), month, p.PadStart(l.tipped, month))
 	if err != nil {
 		p.k.Fail(fmt.Errorf("curing of load %d: %w", l.number, err))
 		return false
 	}
 	l.curing = curingPlan{course: course}
-	stay := now.Sub(l.began)
+	if l.complied {
+		return true
+	}
 	p.evidence = evidence{p, &l.course, &l.curing.course, stay}
 	d := release.Due(p.Active.Criteria, stay.Hours(), &p.evidence)
 	switch d.Action {
@@ -79,7 +84,7 @@ func (p *plant) stableAfter(l *load) (wait sim.Duration, ok bool) {
 	left := func(hours float64) float64 {
 		parcel := l.parcel
 		l.course.Apply(&parcel, 0, hours)
-		return parcel.Fine.Readily + parcel.Coarse.Readily
+		return parcel.Degradable()
 	}
 	hours, ok := release.Stable(left, limit, p.Curing.Longest.Hours())
 	return durationOf(hours), ok

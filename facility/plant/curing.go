@@ -18,7 +18,7 @@ type pad struct {
 
 // padTakes reports whether the pad has room for a load.
 func (p *plant) padTakes(l *load) bool {
-	return p.pad.volume+p.Bulk.Volume(l.parcel) <= p.Curing.Capacity
+	return p.pad.volume+p.Bulk.Volume(p.toCure(l)) <= p.Curing.Capacity
 }
 
 // receive puts what was tipped out on the pad, where its room is already taken.
@@ -26,9 +26,11 @@ func (p *plant) receive(l *load) {
 	p.stations.pad.entered(p.k.Now(), 1)
 	if p.Screening.First {
 		l.began, l.ready = p.k.Now(), p.k.Now()
+		p.gateTipped(l)
 		p.pad.raw = append(p.pad.raw, l)
 		return
 	}
+	p.wet(l)
 	l.course = l.curing.course
 	p.cure(l)
 }
@@ -36,14 +38,15 @@ func (p *plant) receive(l *load) {
 // cure begins the curing of a lot along its course.
 func (p *plant) cure(l *load) {
 	now := p.k.Now()
-	l.began, l.applied = now, 0
+	l.began, l.since, l.until, l.applied = now, now, 0, 0
 	stable, ok := p.stableAfter(l)
 	if !ok {
 		p.month.Curing.Unstable++
 	}
 	stay := max(p.Curing.Time, l.curing.wait, stable)
 	l.ready = now.Add(stay)
-	p.month.Curing.Room += l.volume * stay.Days()
+	p.gateCured(l)
+	p.month.Curing.Room += l.volume * l.ready.Sub(now).Days()
 	p.month.Curing.CakeDry += l.cakeDry
 	p.pad.lots = append(p.pad.lots, l)
 	p.pad.cured.expect(l.ready)
@@ -53,13 +56,17 @@ func (p *plant) cure(l *load) {
 // cureScreened cures what came through the screen.
 func (p *plant) cureScreened(l *load, q material.Parcel) {
 	now := p.k.Now()
-	course, err := p.padCourses.Of(q, p.k.Clock().Month(int64(now)))
+	l.cake = l.cake.Times(min(1, share(q.Fine.Fixed, l.parcel.Fine.Fixed))) // the rest clings to overs
+	l.parcel = q
+	p.wet(l)
+	month := p.k.Clock().Month(int64(now))
+	course, err := p.padCourses.From(l.parcel, month, p.PadStart(l.tipped, month))
 	if err != nil {
 		p.k.Fail(fmt.Errorf("curing of load %d: %w", l.number, err))
 		return
 	}
-	l.parcel, l.course = q, course
-	l.volume = p.Bulk.Volume(q)
+	l.course = course
+	l.volume = p.Bulk.Volume(l.parcel)
 	p.pad.volume += l.volume
 	p.stations.pad.entered(now, 1)
 	p.cure(l)
@@ -82,7 +89,7 @@ func (p *plant) storeCured() bool {
 	}
 	p.endWait(l)
 	p.month.Curing.Days += p.k.Now().Sub(l.began).Days()
-	p.pad.lots = p.leavePad(p.pad.lots)
+	p.pad.lots = p.leavePad(p.pad.lots, 0)
 	p.move(p.books.padToProduct, &l.parcel, l.number)
 	p.storeProduct(l, l.parcel)
 	p.discard(l)
@@ -101,11 +108,11 @@ func (p *plant) padHolds() material.Parcel {
 	return sum
 }
 
-// leavePad takes the first of a queue of lots off the pad.
-func (p *plant) leavePad(queue []*load) []*load {
+// leavePad takes a lot of a queue off the pad, by its place there.
+func (p *plant) leavePad(queue []*load, i int) []*load {
 	now := p.k.Now()
-	l := queue[0]
+	l := queue[i]
 	p.pad.volume -= l.volume
 	p.stations.pad.left(now, 1, now.Sub(l.began))
-	return append(queue[:0], queue[1:]...)
+	return append(queue[:i], queue[i+1:]...)
 }

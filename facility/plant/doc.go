@@ -13,6 +13,9 @@
 //   - station: a place where loads stay, metered so that Little's law can be
 //     checked.
 //
+// Lots that are too wet for the screen are screened anyway, held or dried first
+// (Drying); what they wait for is then a cause, TooWet, and a stage of capacity.
+//
 // A run is a pure function (Plant, seed, replication) → Record. After every
 // event the plant settles: each stage, from the product store upstream to the
 // mixer, starts what it can. A stage that finds no room downstream simply does

@@ -32,6 +32,10 @@ const (
 	AmmoniaGiven
 	VapourGiven
 	LeachateGiven
+	WaterAdded         // to lots that are put up to cure
+	AmendmentDelivered // on order
+	AmendmentBrought   // of own sources
+	AmendmentMixed
 )
 
 // Path describes a path of the ledger.

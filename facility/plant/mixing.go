@@ -2,6 +2,8 @@ package plant
 
 import (
 	"math"
+	"slices"
+	"time"
 
 	"loamcast/facility/material"
 	"loamcast/sim"
@@ -15,6 +17,7 @@ type batchPlan struct {
 	recoveredShare  float64 // of the chips, by volume
 	mixWet, mixDry  float64 // kg per batch
 	mixVolume, fill float64 // m3 per batch; m3 in the vessel
+	parts           []batchPart
 }
 
 // cakeForLoad returns the cake that the whole load takes, kg dry.
@@ -32,8 +35,8 @@ func (p *plant) planLoad() (batchPlan, bool) {
 	var cake, load material.Parcel
 	cake.AddTimes(held, 1/p.Bulk.VolumeOf(held)) // 1 m3
 	fresh, recovered := p.chipsToPlan()
-	ratio := p.Recipe.ChipsPerCake
-	mix, scale, recoveredShare := p.blend(&cake, fresh, recovered)
+	ratio := p.chipsPerCake()
+	mix, scale, recoveredShare := p.blendAll(&cake, fresh, recovered)
 	load.AddTimes(&mix, scale)
 	wet, volume := load.Total(), p.Bulk.VolumeOf(&load)
 	n := p.Mixer.Batches(wet, volume)
@@ -46,6 +49,7 @@ func (p *plant) planLoad() (batchPlan, bool) {
 		mixDry:         load.Dry() / n,
 		mixVolume:      volume / n,
 		fill:           volume,
+		parts:          p.planParts(scale, n),
 	}, true
 }
 
@@ -59,7 +63,7 @@ func (p *plant) blend(cake *material.Parcel, fresh, recovered *pile) (mix materi
 		most  = 20
 		close = 1e-12
 	)
-	ratio := p.Recipe.ChipsPerCake
+	ratio := p.chipsPerCake()
 	recoveredShare = share(recovered.volume, fresh.volume+recovered.volume)
 	var last, lastOff float64
 	for n := range most {
@@ -88,6 +92,16 @@ func (p *plant) blend(cake *material.Parcel, fresh, recovered *pile) (mix materi
 func (m Mixer) Batches(mass, volume float64) float64 {
 	return math.Ceil(max(mass/m.Scale, volume/m.Volume) - 1e-9)
 }
+
+// chipsPerCake returns the ratio of loads begun now.
+func (p *plant) chipsPerCake() float64 {
+	if p.Recipe.ChipsByMonth == nil {
+		return p.Recipe.ChipsPerCake
+	}
+	return p.Recipe.ChipsIn(p.monthNow())
+}
+
+func (p *plant) monthNow() time.Month { return p.k.Clock().Month(int64(p.k.Now())) }
 
 // cakeToPlan returns the cake that is held or, when there is none, what runs in
 // per second.
@@ -144,9 +158,10 @@ func (p *plant) startLoading() bool {
 		p.releaseEarly()
 		return false
 	}
-	if !p.mayMix() || p.shortOfChips(plan) {
+	if !p.mayMix() || p.shortOf(plan) {
 		return false
 	}
+	plan.parts = slices.Clone(plan.parts)
 	p.loading = p.newLoad(p.emptyVessel(), plan)
 	return true
 }
@@ -196,7 +211,7 @@ func (p *plant) startBatch() bool {
 	}
 	plan := l.plan
 	need := p.batchCake(plan)
-	if !p.cakeHeld(need) || p.shortOfChips(plan) {
+	if !p.cakeHeld(need) || p.shortOf(plan) {
 		return false
 	}
 	wanted := p.batchChips(plan)
@@ -204,11 +219,16 @@ func (p *plant) startBatch() bool {
 	cake := p.takeCake(need)
 	p.move(p.books.chipsToMixer, &chips, l.number)
 	p.move(p.books.cakeToMixer, &cake, l.number)
+	content := chips.Plus(cake)
+	if plan.parts != nil {
+		content.Add(p.takeAmendments(plan, need/plan.cakeDry, l.number))
+	}
 	now := p.k.Now()
-	p.mixer = mixer{busy: true, since: now, content: chips.Plus(cake)}
+	p.mixer = mixer{busy: true, since: now, content: content}
 	p.stations.mixer.entered(now, 1)
 	p.month.Mixing.CakeDry += cake.Dry()
 	l.cakeDry += cake.Dry()
+	l.cake = l.cake.Plus(cake.Fine)
 	p.orderChips()
 	p.holdCrew(Loaders, Operators)
 	takes := p.Mixer.BatchTime + p.dewatering(cake.Dry())
@@ -228,6 +248,12 @@ func (p *plant) batchMixed() {
 // mayMix reports whether a batch could be begun now, cake and chips aside.
 func (p *plant) mayMix() bool {
 	return !p.mixer.busy && p.open(p.Mixer.Hours, &p.alarms.mixer) && p.dewateringOn() && p.staffed() && p.crewFree(Mixers, Loaders, Operators)
+}
+
+// shortOf reports whether nothing but chips or amendments is missing for a batch.
+func (p *plant) shortOf(plan batchPlan) bool {
+	chips := p.shortOfChips(plan)
+	return plan.parts != nil && p.shortOfAmendments(plan) || chips
 }
 
 // shortOfChips reports whether nothing but chips is missing for a batch, and counts

@@ -22,6 +22,7 @@ type Model struct {
 	Feedstocks []Feedstock
 	Dewatering Dewatering
 	Media      Media
+	Amendments []Amendment
 	Air        Air
 	Changes    []Change
 	Cake       material.Spec // composition of cake; its moisture varies with Feed.CakeSolids
@@ -33,6 +34,7 @@ type Model struct {
 	Yard       Yard
 	Curing     Curing
 	Screening  Screening
+	Drying     Drying
 	Product    Product
 
 	Bulk      material.Bulk
@@ -52,6 +54,9 @@ type Holding struct {
 // Recipe is the batch in proportions as loaded.
 type Recipe struct {
 	ChipsPerCake float64 // volume of chips per volume of cake, loose
+	// ChipsByMonth takes its place, if not nil: January first, of the month in which a
+	// load is begun.
+	ChipsByMonth *[12]float64
 }
 
 // Mixer makes weighed batches.
@@ -96,6 +101,7 @@ type Curing struct {
 	// screened: the share of the readily degradable solids loaded that may be
 	// left. 1 asks for nothing.
 	ReadilyLeft float64
+	Rewet       Rewet
 }
 
 // Screening gives chips back.
@@ -144,7 +150,7 @@ func (m *Model) Validate() error {
 		check(hours != nil, "working hours are missing")
 	}
 	check(m.Vessels.Service.Every >= 0 && m.Vessels.Service.Takes >= 0, "the maintenance of vessels cannot take negative time")
-	errs = append(errs, validateSupply(m), validateChanges(m.Changes), m.Air.validate())
+	errs = append(errs, validateSupply(m), validateAmendments(m), validateChanges(m.Changes), m.Air.validate(), m.Curing.rewetValid(), m.Drying.validate())
 	errs = append(errs, m.Yard.validate(), m.Mixer.Failure.validate("the mixer"), m.Screening.Failure.validate("the screen"))
 	errs = append(errs, m.Feed.validate(), m.Chips.validate(), m.Cake.Validate(m.Chemistry),
 		m.Chips.Fresh.Validate(m.Chemistry), m.Screening.Settings.Validate(), m.Active.Validate(), m.Pile.Validate())

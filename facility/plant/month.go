@@ -18,15 +18,18 @@ type Month struct {
 	Release MonthlyRelease
 	Curing  MonthlyCuring
 	Screen  MonthlyScreen
+	Drying  MonthlyDrying
 	Product MonthlyProduct
 
-	Chips   MonthlyChips
-	Vessels MonthlyVessels
-	Air     MonthlyAir
-	Losses  MonthlyLosses
-	Work    MonthlyWork
-	Use     [numResources]Use // of machines and crews, by Resource
-	Waits   Waits             // of cake held, loads due and lots cured
+	Chips MonthlyChips
+	// Amendments are those of the model, in its order; nil if it has none.
+	Amendments []MonthlyAmendment
+	Vessels    MonthlyVessels
+	Air        MonthlyAir
+	Losses     MonthlyLosses
+	Work       MonthlyWork
+	Use        [numResources]Use // of machines and crews, by Resource
+	Waits      Waits             // of cake held, loads due and lots cured
 }
 
 // MonthlyFeed is what came in: cake produced and feedstocks brought.
@@ -61,6 +64,9 @@ type MonthlyLoads struct {
 	PartFilled float64 // of Filled
 	Dry, Wet   float64
 	Moisture   float64 // sum over loads of the moisture fraction
+	// Volatile are the volatile solids of the mix, and CakeVolatile those of the cake
+	// in it, with the feedstocks held with it.
+	Volatile, CakeVolatile float64
 }
 
 // MonthlyRelease is what left the vessels.
@@ -83,6 +89,8 @@ type MonthlyCuring struct {
 	Room, CakeDry float64
 	Unstable      float64 // lots that began to cure and are not stable at the longest curing time
 	PadPeak       float64 // m3, peak
+	Water         float64 // kg added to lots that were too dry
+	Rewetted      float64 // lots that got it
 }
 
 // MonthlyScreen is what the screen took and what it parted.
@@ -143,9 +151,11 @@ type MonthlyAir struct {
 // MonthlyLosses is what composting took from the solids, in vessels and on the pad.
 type MonthlyLosses struct {
 	Oxidised         float64 // volatile solids
+	OxidisedCake     float64 // of Oxidised: of the cake, not of chips or recovered compost
 	Vapour, Leachate float64 // water
 	CarbonDioxide    float64
 	Ammonia          float64
+	VesselAmmonia    float64 // of Ammonia: with the air of the vessels, to the biofilter
 }
 
 // MonthlyWork is the work of people and machines.

@@ -65,8 +65,8 @@ func (p *plant) aerate(l *load) {
 	}
 	p.vessels[l.vessel].state = vesselActive
 	p.active = append(p.active, l)
-	l.began, l.course, l.applied = now, course, 0
-	l.readily = l.parcel.Fine.Readily + l.parcel.Coarse.Readily
+	l.began, l.since, l.course, l.applied = now, now, course, 0
+	l.readily = l.parcel.Degradable()
 	due := p.Vessels.Residence
 	p.evidence = evidence{plant: p, vessel: &l.course}
 	d := release.InVessel(p.Active.Criteria, &p.evidence)
@@ -97,6 +97,9 @@ func (p *plant) takeOff() bool {
 		if !l.failed && !p.assured(l) {
 			continue
 		}
+		if p.dryInVessel(l) {
+			continue
+		}
 		if !l.failed && !p.padTakes(l) {
 			// The pad's room changes only when something else happens.
 			return false
@@ -107,7 +110,7 @@ func (p *plant) takeOff() bool {
 		p.depart(l)
 		p.leavePlace()
 		if !l.failed {
-			l.volume = p.Bulk.Volume(l.parcel)
+			l.volume = p.Bulk.Volume(p.toCure(l))
 			p.pad.volume += l.volume
 			p.month.Curing.PadPeak = max(p.month.Curing.PadPeak, p.pad.volume)
 		}

@@ -26,7 +26,7 @@ func (p *plant) storeProduct(l *load, q material.Parcel) {
 // takeProduct removes a day's demand, or what there is of it.
 func (p *plant) takeProduct(month int) {
 	demand := p.Product.Demand[month-1]
-	parcel, taken := p.product.take(demand)
+	parcel, taken := p.product.take(min(demand, max(0, p.product.volume-p.keptProduct())))
 	p.move(p.books.sold, &parcel, 0)
 	p.month.Product.TakenVolume += taken
 	p.month.Product.TakenDry += parcel.Dry()

@@ -24,6 +24,7 @@ func (p *plant) day() {
 	p.takeMedia()
 	p.setProduction()
 	p.orderChips()
+	p.supplyAmendments()
 	p.k.AtPriority(now.Add(sim.Day), sim.Early, "day", p.midnight)
 	p.settle()
 }

@@ -17,6 +17,7 @@ import (
 // so that facilities share the courses in their tables; all else is free.
 type facilityMaker struct {
 	base  *Plant
+	other []*Plant            // that dry or hold what is too wet, each otherwise
 	hours [2][]*calendar.Work // to choose from, by years of warm-up
 }
 
@@ -35,6 +36,25 @@ func newFacilityMaker(t testing.TB) *facilityMaker {
 		{Name: "dry and cool", Hours: 3 * 24, Setpoint: 40, MinFlow: 20},
 	}
 	f := &facilityMaker{base: plantOf(t, m)}
+	for _, d := range []Drying{
+		{Gate: HoldWet, Longest: 40 * sim.Day},
+		{Gate: DryFirst, Longest: 20 * sim.Day, Air: 40, Vessel: VesselDrying{Air: 60, Longest: 6 * sim.Day}},
+		{Vessel: VesselDrying{Air: 60, Longest: 6 * sim.Day}},
+	} {
+		d.Moisture, d.Vessel.Moisture = 0.5, 0.5
+		m := m
+		m.Drying = d
+		if d.Gate == ScreenAnyway { // a load that needs the pad to comply is not dried
+			alone := *m.Active
+			alone.Criteria = alone.Criteria[:1]
+			m.Active = &alone
+		}
+		other, err := f.base.With(m)
+		if err != nil {
+			t.Fatal(err)
+		}
+		f.other = append(f.other, other)
+	}
 	for warmUp := range f.hours {
 		m.WarmUp = warmUp
 		clock := calendar.Clock{Start: m.Begin()}
@@ -52,13 +72,19 @@ func newFacilityMaker(t testing.TB) *facilityMaker {
 func (f *facilityMaker) plant(t *rapid.T) *Plant {
 	d := draw{t}
 	warmUp := rapid.SampledFrom([]int{0, 0, 0, 1}).Draw(t, "warm-up")
-	m := f.base.Model
+	base := f.base
+	if d.yes("minds what is wet") {
+		base = f.other[d.int("drying", 0, len(f.other)-1)]
+	}
+	m := base.Model
+	m.Drying.Moisture, m.Drying.Vessel.Moisture = d.between("dry enough", 0.4, 0.6), d.between("dry enough in the vessel", 0.4, 0.6)
 	m.Years, m.WarmUp = 1, warmUp
 	hours := f.hours[warmUp]
 	d.supply(&m, hours)
 	d.making(&m, hours)
 	d.vessels(&m, hours)
 	d.finishing(&m, hours)
+	d.amendments(&m)
 	m.Yard = Yard{
 		Trucks: d.crew("trucks"), Loaders: d.crew("loaders"), Operators: d.crew("operators"),
 		Move:          d.time("move", 0, 2*sim.Hour),
@@ -70,7 +96,7 @@ func (f *facilityMaker) plant(t *rapid.T) *Plant {
 	for range d.int("changes", 0, 3) {
 		m.Changes = append(m.Changes, d.change(hours))
 	}
-	p, err := f.base.With(m)
+	p, err := base.With(m)
 	if err != nil {
 		t.Fatalf("a valid model was refused: %v", err)
 	}
@@ -163,6 +189,7 @@ func (d draw) supply(m *Model, hours []*calendar.Work) {
 	for range d.int("pulses", 0, 2) {
 		m.Feed.Pulses = append(m.Feed.Pulses, Pulse{From: d.date("pulse"), Days: d.int("pulse days", 1, 40), PerDay: float64(d.int("pulse amount", 0, 2000))})
 	}
+	m.Cake.Rapidly = d.one("rapidly degradable", 0, 0.1)
 	hauled, manure := m.Cake, m.Cake
 	hauled.Name, hauled.Moisture = "hauled-in cake", 0.84
 	manure.Name, manure.Moisture, manure.Volatile = "manure", 0.72, 0.8
@@ -222,11 +249,44 @@ func (d draw) finishing(m *Model, hours []*calendar.Work) {
 	m.Curing.Capacity = d.between("pad", 60, 2000)
 	m.Curing.Time = d.time("curing", sim.Day, m.Curing.Longest)
 	m.Curing.ReadilyLeft = d.one("readily degradable left", 1, 0.3, 0.01)
+	if d.yes("lots get water") {
+		m.Curing.Rewet.Below = d.one("water below", 0.4, 0.55, 0.7)
+		m.Curing.Rewet.UpTo = m.Curing.Rewet.Below + d.one("moisture more", 0, 0.05, 0.1)
+	}
 	s := &m.Screening
 	s.First, s.Hours, s.Failure = d.yes("screen first"), d.hours("screen hours", hours), d.failure("screen")
 	s.Settings.Capacity = d.between("screen", 2, 60)
 	s.Settings.Recovery = d.one("recovery", 0.65, 0.85)
 	m.Product = Product{Capacity: d.between("product store", 60, 2000), Demand: d.months("demand", 0, 60)}
+}
+
+// amendments draws none for three facilities in four.
+func (d draw) amendments(m *Model) {
+	m.Amendments = nil
+	if d.int("amendments", 0, 3) > 0 {
+		return
+	}
+	for i, spec := range []material.Spec{
+		{Name: "ground wood", Moisture: 0.4, Volatile: 0.95, Slowly: 0.2, Nitrogen: 0.0025, Coarse: 0.5, BulkDensity: 250},
+		{Name: "sawdust", Moisture: 0.3, Volatile: 0.98, Slowly: 0.2, Nitrogen: 0.0025, BulkDensity: 240},
+	} {
+		a := Amendment{Material: spec, Without: d.yes("do without"), Store: d.between("amendment store", 1, 200)}
+		for month := range a.PerCake {
+			a.PerCake[month] = d.one("amendment ratio", 0, 0.3)
+		}
+		if i == 0 || d.yes("own sources too") {
+			a.Own = d.monthlyAmounts("own amendment", 20)
+			a.Own[d.int("own amendment, surely", 0, 11)] = 3
+		}
+		if i == 1 {
+			a.Buying = Ordering{Truckload: a.Store / 4, Reorder: a.Store / 4, OrderUpTo: a.Store, LeadTime: d.time("amendment lead", 0, 30*sim.Day), LeadCV: 0.5}
+		}
+		m.Amendments = append(m.Amendments, a)
+	}
+	if d.yes("product mixed") {
+		m.Amendments = append(m.Amendments, Amendment{Material: material.Spec{Name: "product"}, Source: FromProduct, Without: true,
+			PerCake: repeat12(0.2), Kept: d.between("kept", 0, 30)})
+	}
 }
 
 // change draws one change, on a date or by trigger, of anything that a change

@@ -19,6 +19,7 @@ import (
 type Plant struct {
 	Model
 	vesselCourses, padCourses *process.Responses
+	dryers                    dryers
 }
 
 // longestWeekend is how long the table of the pad reaches at least: where nothing
@@ -39,6 +40,7 @@ func New(m Model) (*Plant, error) {
 		// little left to lose, and keeps it.
 		vesselCourses: process.NewResponses(m.Active, m.Vessels.Maximum.Hours()),
 		padCourses:    process.NewResponses(&pile, max(m.Curing.Longest, longestWeekend).Hours()),
+		dryers:        newDryers(&m),
 	}, nil
 }
 
@@ -53,7 +55,9 @@ func (p *Plant) With(m Model) (*Plant, error) {
 	if err := m.Validate(); err != nil {
 		return nil, err
 	}
-	return &Plant{Model: m, vesselCourses: p.vesselCourses, padCourses: p.padCourses}, nil
+	q := &Plant{Model: m, vesselCourses: p.vesselCourses, padCourses: p.padCourses}
+	q.dryers = p.dryersOf(&m)
+	return q, nil
 }
 
 // Unlimited returns the same plant with a vessel and a place for every load,
@@ -80,19 +84,21 @@ type plant struct {
 
 	feedstockNoise []*random.Noise
 
-	holding holding
-	chips   chipStore
-	mixer   mixer
-	vessels []vessel
-	loading *load
-	full    []*load // loaded, to be carried to an aerated place
-	active  []*load // on aerated places
-	due     dueTime // of what is on aerated places
-	emptied []int   // vessels to be brought back
-	spare   []*load // records of loads that are gone, to use again
-	pad     pad
-	screen  screenState
-	product productStore
+	holding    holding
+	chips      chipStore
+	amendments []amendmentStore // in order of the model's
+	parts      []batchPart      // of the batches of the next load
+	mixer      mixer
+	vessels    []vessel
+	loading    *load
+	full       []*load // loaded, to be carried to an aerated place
+	active     []*load // on aerated places
+	due        dueTime // of what is on aerated places
+	emptied    []int   // vessels to be brought back
+	spare      []*load // records of loads that are gone, to use again
+	pad        pad
+	screen     screenState
+	product    productStore
 
 	waiting waiting
 	trace   func(Movement) // nil unless asked for
@@ -175,6 +181,7 @@ func newState(p *Plant, k *sim.Kernel, replication int, key streams) *plant {
 	s.yearVessels.CountLevels()
 	s.alarms = newAlarms(s)
 	s.openChipStore()
+	s.openAmendments()
 	s.openMonth()
 	s.books = newBooks(s)
 	s.resources = s.newResources()
@@ -225,6 +232,7 @@ func (p *plant) closeMonth(date calendar.Date) {
 	p.month.Chips.HoursShort += p.hoursShort(p.chipsShort >= 0)
 	now := p.k.Now()
 	before := date.AddMonths(-1)
+	p.closeAmendmentMonth()
 	m := p.month
 	m.Year, m.Month = before.Year, before.Month
 	m.Days = float64(before.DaysUntil(date))
@@ -250,6 +258,7 @@ func (p *plant) closeMonth(date calendar.Date) {
 func (p *plant) openMonth() {
 	fresh, _ := p.chipVolumes()
 	p.month = Month{}
+	p.openAmendmentMonth()
 	p.month.Chips.StorePeak = fresh
 	p.month.Curing.PadPeak = p.pad.volume
 	p.month.Product.StorePeak = p.product.volume
@@ -264,6 +273,9 @@ func (p *plant) advanceAll() {
 	}
 	for _, l := range p.pad.lots {
 		p.advance(l, p.books.padAir)
+	}
+	for _, l := range p.pad.raw {
+		p.advanceRaw(l)
 	}
 }
 

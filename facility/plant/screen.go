@@ -27,7 +27,8 @@ func (p *plant) startScreening() bool {
 	if p.Screening.First {
 		queue = &p.pad.raw
 	}
-	if p.screen.busy || len(*queue) == 0 || (*queue)[0].ready > now {
+	next := p.nextForScreen(*queue)
+	if p.screen.busy || len(*queue) == 0 || (*queue)[next].ready > now {
 		return false
 	}
 	if !p.Screening.First && p.product.blocked {
@@ -36,8 +37,10 @@ func (p *plant) startScreening() bool {
 	if !p.open(p.Screening.Hours, &p.alarms.screen) || !p.staffed() || !p.crewFree(Screens, Loaders, Operators) {
 		return false
 	}
-	l := (*queue)[0]
-	if !p.Screening.First {
+	l := (*queue)[next]
+	if p.Screening.First {
+		p.advanceRaw(l)
+	} else {
 		p.advance(l, p.books.padAir)
 	}
 	split := screening.Screen(l.parcel, p.Screening.Settings)
@@ -50,12 +53,13 @@ func (p *plant) startScreening() bool {
 	if !p.Screening.First {
 		p.month.Curing.Days += now.Sub(l.began).Days()
 	}
-	*queue = p.leavePad(*queue)
+	*queue = p.leavePad(*queue, next)
 	p.move(p.books.padToScreen, &l.parcel, l.number)
 	p.screen = screenState{busy: true, since: now, load: l, split: split}
 	p.stations.screen.entered(now, 1)
 	p.month.Screen.Lots++
 	p.month.Screen.Moisture += l.parcel.Moisture()
+	p.measureWet(l)
 
 	hours := p.Bulk.Volume(l.parcel) / p.Screening.Settings.Throughput(l.parcel.Moisture())
 	p.month.Screen.Hours += hours

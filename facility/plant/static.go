@@ -44,8 +44,8 @@ func (p *Plant) typicalLoad() (load material.Parcel, cakeDry float64) {
 	cake := p.Cake.WithMoisture(1 - mean(p.Feed.CakeSolids[:])).OfDry(1)
 	cake = cake.Times(1 / p.Bulk.Volume(cake))
 	chips := p.Chips.Fresh.WithMoisture(mean(p.Chips.Moisture[:])).OfDry(1)
-	chips = chips.Times(p.Recipe.ChipsPerCake / p.Bulk.Volume(chips))
-	mix := cake.Plus(chips)
+	chips = chips.Times(p.Recipe.MeanChips() / p.Bulk.Volume(chips))
+	mix := p.amended(cake.Plus(chips))
 	load = mix.Times(p.loadsOf(&mix))
 	return load, cake.Dry() * load.Dry() / mix.Dry()
 }

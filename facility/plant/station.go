@@ -129,9 +129,15 @@ func (p *plant) stationRecords() []Station {
 	if p.screen.busy {
 		screening = float64(now.Sub(p.screen.since))
 	}
-	return append(out,
+	out = append(out,
 		s.mixer.record(now, mixing),
 		s.vessels.record(now, vessels),
 		s.pad.record(now, lots),
 		s.screen.record(now, screening))
+	for i := range p.amendments {
+		if h := p.amendments[i].meter; h != nil {
+			out = append(out, h.record(now, h.queue.waiting(now)))
+		}
+	}
+	return out
 }

@@ -15,19 +15,27 @@ type load struct {
 	batches int
 	overdue bool // waited too long for its next batch
 
-	readily   float64 // kg of readily degradable solids loaded
-	cakeDry   float64 // kg dry of cake mixed in
+	readily   float64         // kg of rapidly or readily degradable solids loaded
+	cakeDry   float64         // kg dry of cake mixed in
+	cake      material.Solids // what is left of that cake, as it decays with the rest
 	parcel    material.Parcel
 	compliant sim.Duration // age at which all criteria of the vessel are met
 	began     sim.Time     // of loading, composting or curing, whichever it is in
 	course    process.Response
+	since     sim.Time // when the course began
+	until     sim.Time // when it ends, after which nothing changes; 0 if it goes on
 	applied   float64  // hours of the course already applied
+	legs      []leg    // that follow
 	ready     sim.Time // criteria met and residence over; cured
 	failed    bool     // criteria not met, and not to be met
 	misses    int      // the criterion that a failed load misses
 	curing    curingPlan
 	stay      sim.Duration // on the aerated place
+	tipped    float64      // temperature at the end of it, °C
 	volume    float64      // taken on the pad, m3
+	dried     bool         // in the vessel, or not to be
+	complied  bool         // so judged, before it was dried
+	drying    sim.Duration // for which it is kept until dry, before it is ready
 }
 
 // vesselState is what a vessel is doing.
@@ -110,15 +118,31 @@ func (p *plant) closeVessel(l *load) {
 	p.month.Loads.Filled++
 	p.month.Loads.Wet += l.parcel.Total()
 	p.month.Loads.Dry += l.parcel.Dry()
+	p.month.Loads.Volatile += l.parcel.Volatile()
+	p.month.Loads.CakeVolatile += l.cake.Volatile()
 	p.month.Loads.Moisture += l.parcel.Moisture()
 }
 
 // advance brings a load's parcel up to now along its course.
 func (p *plant) advance(l *load, air airPaths) {
-	hours := p.k.Now().Sub(l.began).Hours()
+	for len(l.legs) > 0 && l.legs[0].from <= p.k.Now() {
+		p.advanceTo(l, l.legs[0].from, air)
+		l.begin(&l.legs[0])
+		l.legs = l.legs[1:]
+	}
+	p.advanceTo(l, p.k.Now(), air)
+}
+
+// advanceTo brings a load's parcel to an instant along the course that it is on.
+func (p *plant) advanceTo(l *load, t sim.Time, air airPaths) {
+	if l.until > 0 {
+		t = min(t, l.until)
+	}
+	hours := t.Sub(l.since).Hours()
 	if hours <= l.applied {
 		return
 	}
+	before := l.parcel.Fine
 	e, energy := l.course.Advance(&l.parcel, l.applied, hours)
 	l.applied = hours
 	p.exchange(air, e, l.number)
@@ -127,7 +151,11 @@ func (p *plant) advance(l *load, air airPaths) {
 	p.month.Losses.Vapour += e.Vapour
 	p.month.Losses.Leachate += e.Leachate
 	p.month.Losses.Ammonia += e.NH3
+	if air == p.books.vesselAir {
+		p.month.Losses.VesselAmmonia += e.NH3
+	}
 	p.month.Losses.Oxidised += e.Volatile
+	p.month.Losses.OxidisedCake += l.cake.DecayAs(&before, &l.parcel.Fine, &p.Chemistry)
 }
 
 // empty tips a vessel out: to the pad or, failed, off the site.
@@ -136,6 +164,7 @@ func (p *plant) empty(l *load) {
 	p.vessels[v].state, p.vessels[v].load = vesselTurning, nil
 	p.month.Release.Loads++
 	p.month.Release.Residence += l.stay.Days()
+	p.month.Drying.Days += l.drying.Days()
 	p.month.Release.Moisture += l.parcel.Moisture()
 	if l.failed {
 		p.month.Release.Failed++
@@ -187,6 +216,7 @@ func (p *plant) releaseEarly() {
 		}
 		from := l.began.Add(max(p.Vessels.Minimum, l.compliant))
 		if from <= now {
+			p.cutDrying(l)
 			l.ready = now
 			p.due.expect(now)
 			p.again = true

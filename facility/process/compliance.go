@@ -57,7 +57,9 @@ type tracker struct {
 // clock, the weight before it, and its weight per hour.
 type piece struct{ start, before, weight float64 }
 
-func newTracker(c Criterion) *tracker { return &tracker{c: c} }
+// newTracker begins a history. Of air a history of temperatures says nothing; who
+// knows what air reaches judges that.
+func newTracker(c Criterion) *tracker { return &tracker{c: c, met: Met{OK: c.Kind == Aired}} }
 
 func (t *tracker) add(r Reading) {
 	if !t.met.OK {

@@ -13,8 +13,12 @@ type Course struct {
 	Initial material.Parcel
 	Start   float64 // initial temperature, °C
 	Samples []Sample
-	Met     []Met // by criterion of the model, judged on this course alone
+	Reached float64 // share of the load that air reaches
+	Met     []Met   // by criterion of the model, judged on this course alone
 	Energy  Energy
+	// Heat is what the load holds at the start, kJ above that of solids and water at 0 °C;
+	// at the end it is that and Energy.Stored.
+	Heat float64
 }
 
 // Sample is the state at the end of a step.
@@ -25,8 +29,9 @@ type Sample struct {
 	Parcel      material.Parcel
 	Exchange    material.Exchange // since the start
 	Flow        float64           // m3/h over the step, at inlet conditions
+	Blowing     float64           // m3/h while the blower is on
 	Air         float64           // m3 since the start
-	Oxygen      float64           // % by volume in the pores
+	Oxygen      float64           // % by volume in the pores, mean over those that air does not reach too
 	Uptake      float64           // mg O2 per g of volatile solids and hour
 	Blower      float64           // kWh since the start
 	Condensate  float64           // kg since the start
@@ -34,32 +39,46 @@ type Sample struct {
 	Full        bool              // the blower gave all it has
 }
 
-// Course integrates a load that starts in a month, up to maxHours.
+// Course integrates a load that starts in a month, up to maxHours, at the temperature
+// of its parts.
 func (m *Model) Course(p material.Parcel, month time.Month, maxHours float64) (*Course, error) {
+	return m.CourseFrom(p, month, maxHours, math.NaN())
+}
+
+// CourseFrom is Course of a load that starts at a temperature, °C; at that of its
+// parts if it is not a number.
+func (m *Model) CourseFrom(p material.Parcel, month time.Month, maxHours, start float64) (*Course, error) {
 	if !(maxHours >= 0) || math.IsInf(maxHours, 0) {
 		return nil, errors.New("course: a duration is needed that is not negative")
 	}
 	if err := checkLoad(p, month); err != nil {
 		return nil, err
 	}
-	r := m.start(p, month, fixed(m.Step))
-	c := &Course{Initial: p, Start: r.temperature}
+	r := m.start(p, month, start, fixed(m.Step))
+	c, before := &Course{Initial: p, Start: r.temperature, Reached: m.Reached(p)}, r.level
+	r.leave(c.Reached)
 	c.Samples = make([]Sample, 0, int(maxHours/m.Step)+len(m.Program)+1)
 	watch := m.trackers()
 	r.advance(maxHours, func(s *state) {
-		c.Samples = append(c.Samples, s.sample())
+		c.Samples = append(c.Samples, s.sample(c.Reached))
 		watch.add(Reading{Hours: s.last.length, Temperature: s.last.mean})
 	})
 	if maxHours == 0 {
-		c.Samples = append(c.Samples, Sample{Temperature: r.temperature, Mean: r.temperature, Parcel: p, Oxygen: inletOxygen})
+		c.Samples = append(c.Samples, Sample{Temperature: r.temperature, Mean: r.temperature, Parcel: p, Oxygen: c.Reached * inletOxygen})
 	}
 	c.Met = watch.met()
+	for i := range m.Criteria {
+		if m.Criteria[i].Kind == Aired {
+			c.Met[i] = m.Criteria[i].aired(c.Reached)
+		}
+	}
 	c.Energy = r.energy
-	c.Energy.Stored = m.Heat.Of(r.parcel.Dry(), r.parcel.Water)*r.temperature - m.Heat.Of(p.Dry(), p.Water)*c.Start
+	c.Heat = m.Heat.Of(p.Dry(), p.Water) * before
+	c.Energy.Stored = m.Heat.Of(r.parcel.Dry(), r.parcel.Water)*r.level - c.Heat
 	return c, nil
 }
 
-func (s *state) sample() Sample {
+func (s *state) sample(reached float64) Sample {
 	uptake := 0.0
 	if v := s.parcel.Volatile(); v > 0 {
 		uptake = s.last.uptake / s.last.length / v * 1000
@@ -67,7 +86,7 @@ func (s *state) sample() Sample {
 	return Sample{
 		Hours: s.hours, Temperature: s.temperature, Mean: s.last.mean,
 		Parcel: s.parcel, Exchange: s.exchange,
-		Flow: s.last.flow, Air: s.air, Oxygen: s.last.oxygen, Uptake: uptake,
+		Flow: s.last.flow, Blowing: s.last.blowing, Air: s.air, Oxygen: reached * s.last.oxygen, Uptake: uptake,
 		Blower: s.blower, Condensate: s.condensate, Segment: s.last.segment, Full: s.last.full,
 	}
 }
@@ -86,11 +105,12 @@ func (c *Course) History() []Reading {
 	return history
 }
 
-// PeakFlow returns the largest air flow, m3/h at inlet conditions.
+// PeakFlow returns the largest air flow, m3/h at inlet conditions, that of a blower
+// which blows on and off while it is on.
 func (c *Course) PeakFlow() float64 {
 	peak := 0.0
 	for _, s := range c.Samples {
-		peak = max(peak, s.Flow)
+		peak = max(peak, s.Blowing)
 	}
 	return peak
 }

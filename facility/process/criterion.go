@@ -33,6 +33,9 @@ const (
 	// Time at changing temperature adds up as fractions of the D of each
 	// reading.
 	Lethality
+	// Aired asks that air reach at least Share of the load: temperatures, which are
+	// those where air is, say nothing of the rest.
+	Aired
 )
 
 // Criterion is a time-temperature requirement as data.
@@ -48,6 +51,7 @@ type Criterion struct {
 	Summed           bool
 	Peak, PeakHours  float64 // °C and h, HoldWithPeak
 	Factor, Exponent float64 // d and 1/°C, Lethality
+	Share            float64 // 0…1, Aired
 }
 
 // PathogenReduction is the requirement for enclosed vessels and aerated static
@@ -99,8 +103,10 @@ func (c Criterion) Validate() error {
 	switch {
 	case c.Name == "":
 		return errors.New("criterion: a name is needed")
-	case c.Kind < Hold || c.Kind > Lethality:
+	case c.Kind < Hold || c.Kind > Aired:
 		return fmt.Errorf("criterion %q: unknown kind %d", c.Name, c.Kind)
+	case c.Kind == Aired:
+		return c.validateAired()
 	case c.Where != InVessel && c.Where != InVesselAndCuring:
 		return fmt.Errorf("criterion %q: unknown place %d", c.Name, c.Where)
 	case !(c.Temperature > 0 && c.Temperature < 100):

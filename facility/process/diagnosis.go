@@ -18,6 +18,7 @@ const (
 	TooDry                            // moisture, of the wet mass
 	TooLittleDegradable               // kJ per kg of water
 	HeatLost                          // of the heat, through the surface and as warm dry air
+	AirDoesNotReach                   // share of the load that air reaches
 )
 
 // Finding is a limit that a load breaks, in the unit of its cause, and how much
@@ -86,6 +87,7 @@ func (m *Model) suspicions(c *Course) []suspicion {
 		{Finding: Finding{Cause: TooDry, Value: moisture, Limit: l.Dry}, broken: moisture < l.Dry},
 		{Finding: Finding{Cause: TooLittleDegradable, Value: heat, Limit: l.HeatPerWater}, broken: heat < l.HeatPerWater},
 		{Finding: Finding{Cause: HeatLost, Value: lost, Limit: l.Lost}, broken: lost > l.Lost},
+		{Finding: Finding{Cause: AirDoesNotReach, Value: c.Reached, Limit: m.mostReached()}, broken: c.Reached < m.mostReached()},
 	}
 	for i := range all {
 		all[i].model, all[i].load = *m, p
@@ -100,6 +102,9 @@ func (s *suspicion) putRight() {
 	switch s.Cause {
 	case AirSpaceBelowMinimum:
 		m.Kinetics.Airways = Logistic{Slope: 1, Offset: -100} // no limitation
+		m.AirPath = m.AirPath.open()
+	case AirDoesNotReach:
+		m.AirPath = m.AirPath.open()
 	case OxygenLimited:
 		m.Blower.Capacity *= 10
 		m.Blower.PerDry *= 10
@@ -130,10 +135,10 @@ func (c *Course) starved() float64 {
 	return least
 }
 
-// readyHeat returns the heat of the readily degradable matter per kg of water,
+// readyHeat returns the heat of the rapidly and readily degradable matter per kg of water,
 // kJ/kg, +Inf without water. Coarse matter counts by its slower rate.
 func (m *Model) readyHeat(p material.Parcel) float64 {
-	ready := p.Fine.Readily + m.Kinetics.CoarseFactor*p.Coarse.Readily
+	ready := p.Fine.Degradable() + m.Kinetics.CoarseFactor*p.Coarse.Degradable()
 	heat := ready * m.Chemistry.Readily.O2 * m.HeatOfOxygen
 	if p.Water <= 0 {
 		return math.Inf(1)

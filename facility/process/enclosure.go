@@ -40,14 +40,10 @@ type Blower struct {
 	// LeastOxygen is the pore oxygen that the control tries to keep, % by
 	// volume.
 	LeastOxygen float64
-}
-
-// Segment is one part of the temperature program.
-type Segment struct {
-	Name     string
-	Hours    float64 // duration; the last segment goes on to the end
-	Setpoint float64 // °C at which the air holds the load; +Inf for none
-	MinFlow  float64 // least flow, m3/h per initial dry tonne
+	// Turndown is the least share of its largest flow at which the blower runs,
+	// 0…1. Where less is asked for it blows on and off, so that the mean is right
+	// and the flow while it blows is not below that share.
+	Turndown float64
 }
 
 // Site is the air around the plant.
@@ -91,28 +87,24 @@ func (b Blower) validate() error {
 	case !(b.LeastOxygen >= 0 && b.LeastOxygen < inletOxygen):
 		return fmt.Errorf("blower: least oxygen %g %% is not between 0 and %g %%", b.LeastOxygen, inletOxygen)
 	}
-	return nil
+	return b.validateTurndown()
 }
 
 func (l Loading) validate() error {
 	for _, t := range [...]float64{l.Fine, l.Chips} {
-		if !(t >= 0 && t < 80) {
-			return fmt.Errorf("loading: a temperature of %g °C is not between 0 and 80", t)
+		if err := degreesBetween("loading", t, 0, hottestIntake); err != nil {
+			return err
 		}
 	}
 	return nil
 }
 
-func (s Segment) validate() error {
-	switch {
-	case !(s.Hours > 0):
-		return fmt.Errorf("segment %q: duration must be positive", s.Name)
-	case !(s.Setpoint > 0):
-		return fmt.Errorf("segment %q: setpoint %g °C must be above 0", s.Name, s.Setpoint)
-	case !(s.MinFlow >= 0):
-		return fmt.Errorf("segment %q: least flow must not be negative", s.Name)
+// degreesBetween refuses a temperature that is not between two, °C; the higher one is out.
+func degreesBetween(what string, t, low, high float64) error {
+	if t >= low && t < high {
+		return nil
 	}
-	return nil
+	return fmt.Errorf("%s: a temperature of %g °C is not between %g and %g", what, t, low, high)
 }
 
 func (s Site) validate() error {
@@ -130,13 +122,12 @@ func (s Site) validate() error {
 	return nil
 }
 
-// initial returns the temperature of p when its parts come together.
-func (l Loading) initial(b material.Bulk, h HeatCapacity, p material.Parcel, ambient float64) float64 {
-	chips := max(ambient, l.Chips)
+// initial returns the temperature of p when its parts come together, without ice.
+func (l Loading) initial(b material.Bulk, h HeatCapacity, p material.Parcel) float64 {
 	coarse := h.Of(p.Coarse.Dry(), b.CoarseWater(p))
 	whole := h.Of(p.Dry(), p.Water)
 	if whole == 0 {
 		return l.Fine
 	}
-	return l.Fine + (chips-l.Fine)*coarse/whole
+	return l.Fine + (l.Chips-l.Fine)*coarse/whole
 }

@@ -2,6 +2,7 @@ package process
 
 import (
 	"fmt"
+	"math"
 
 	"loamcast/facility/moistair"
 )
@@ -9,6 +10,9 @@ import (
 // HeatCapacity gives the heat that matter stores.
 type HeatCapacity struct {
 	Solids float64 // kJ/(kg·K)
+	// Fusion is the heat that water gives up in freezing, kJ/kg: FusionHeat, or 0
+	// for water that does not freeze.
+	Fusion float64
 }
 
 // Of returns the heat capacity of dry solids and water, kg each, kJ/K.
@@ -17,7 +21,7 @@ func (h HeatCapacity) Of(dry, water float64) float64 {
 }
 
 // Energy is the heat account of a load since its start, kJ. Stored is the
-// change of its sensible heat above 0 °C; Carried is the sensible heat of the
+// change of its heat above that of water and solids at 0 °C, ice included; Carried is the sensible heat of the
 // matter that left it (as vapour, leachate and gas) less that of the water
 // formed in it.
 type Energy struct {
@@ -27,16 +31,20 @@ type Energy struct {
 	AirDry    float64 // sensible heat taken up by the air
 	AirLatent float64 // heat of evaporation
 	Carried   float64
+	Handling  float64 // lost to the air when a pile was turned
 }
 
 // Residual is what the account fails to explain, kJ.
 func (e Energy) Residual() float64 {
-	return e.Generated - e.Stored - e.Wall - e.AirDry - e.AirLatent - e.Carried
+	return e.Generated - e.Stored - e.Wall - e.AirDry - e.AirLatent - e.Carried - e.Handling
 }
 
 func (h HeatCapacity) validate() error {
 	if !(h.Solids > 0) {
 		return fmt.Errorf("heat capacity of solids %g kJ/(kg·K) must be positive", h.Solids)
+	}
+	if !(h.Fusion >= 0) || math.IsInf(h.Fusion, 0) {
+		return fmt.Errorf("heat of freezing %g kJ/kg must not be negative", h.Fusion)
 	}
 	return nil
 }

@@ -14,33 +14,40 @@ import (
 //
 //	rise    ln of the first rate of heating, K/h, if nothing were lost
 //	slow    ln of the part of that rate due to slowly degradable matter over
-//	        the part due to readily degradable matter
+//	        the part due to readily, and rapidly, degradable matter
 //	wet     ln of water per water that can be held; above 0 a load drains
 //	coarse  coarse share of the dry mass
 //	size    ln of dry mass, kg
 //	lag     coarse share of the uptake by readily degradable matter
+//	rapid   share of rapidly degradable matter in the uptake by it and by readily
+//	        degradable matter
+//	start   temperature, °C, where it is not that of the parts
 //
 // How long a load takes to heat up, to which all else is sensitive, depends
-// mostly on the first, which therefore has the finest spacing. The last is how
+// mostly on the first, which therefore has the finest spacing. The lag is how
 // long the readily degradable matter lasts: of two loads that begin alike, the
 // one that has it in chips holds more of it, takes up more oxygen in all, and
-// later. Where chips have none it is 0 for every load.
-const dims = 6
+// later. Where chips have none it is 0 for every load. The rapid share is how lively a
+// load is at first beside later; where nothing degrades rapidly it is 0 for every load.
+const dims = 8
 
 // spacing is the distance between lattice points: about the coarsest found that
 // keeps the bound which Responses promises (see its test) and the steady loads of
 // a plant within 0.05 points of the moisture at the screen (see the test of the
 // question `cycle`).
-var spacing = [dims]float64{0.12, 0.75, 0.15, 1. / 15, 0.3, 0.05}
+var spacing = [dims]float64{0.12, 0.75, 0.15, 1. / 15, 0.3, 0.05, 0.05, 5}
 
 const (
 	coarseAxis = 3
 	sizeAxis   = 4
 	lagAxis    = 5
+	rapidAxis  = 6
+	startAxis  = 7
 
-	leastRise = 1e-6 // K/h, in place of none
-	leastPart = 1e-3 // kg O2/d per t dry, in place of none
-	dryest    = 0.02 // of the holding capacity, in place of less
+	leastRise  = 1e-6 // K/h, in place of none
+	leastPart  = 1e-3 // kg O2/d per t dry, in place of none
+	dryest     = 0.02 // of the holding capacity, in place of less
+	leastQuick = 1e-4 // rapid share, in place of none
 )
 
 // levels is how often the lattice may be halved where the loads at its points
@@ -55,39 +62,52 @@ type place struct {
 }
 
 // coordinates returns where p lies.
-func (r *Responses) coordinates(p material.Parcel, month time.Month) [dims]float64 {
-	readily, slowly := r.uptakes(p)
+func (r *Responses) coordinates(p material.Parcel, month time.Month, start float64) [dims]float64 {
+	rapidly, readily, slowly := r.uptakes(&p)
+	quick := readily + rapidly
 	least := leastPart * p.Dry() / 1000
 	x := [dims]float64{
-		math.Log(max((readily+slowly)*r.heating(p, month), leastRise)),
-		math.Log(max(slowly, least) / max(readily, least)),
+		math.Log(max((quick+slowly)*r.heating(p, month), leastRise)),
+		math.Log(max(slowly, least) / max(quick, least)),
 		math.Log(max(p.Water/r.m.Bulk.FieldCapacityWater(p, r.m.Enclosure.Holding), dryest)),
 		p.Coarse.Dry() / p.Dry(),
 	}
 	if lagging := r.m.Kinetics.CoarseFactor * p.Coarse.Readily; lagging > 0 {
 		x[lagAxis] = lagging / (p.Fine.Readily + lagging)
 	}
+	if rapidly > leastQuick*quick {
+		x[rapidAxis] = rapidly / quick
+	}
 	if r.sized {
 		x[sizeAxis] = math.Log(p.Dry())
+	}
+	if r.tipped {
+		if x[startAxis] = start; math.IsNaN(start) {
+			x[startAxis] = r.m.Heat.felt(r.m.startLevel(&p, month), p.Dry(), p.Water)
+		}
 	}
 	return x
 }
 
 // uptakes returns the oxygen uptake at 20 °C without limitation that is due to
-// readily and slowly degradable matter, kg/d.
-func (r *Responses) uptakes(p material.Parcel) (readily, slowly float64) {
+// rapidly, readily and slowly degradable matter that air reaches, kg/d. Standard loads
+// have air throughout: what it does not reach of a load lies in that as matter that does
+// not degrade.
+func (r *Responses) uptakes(p *material.Parcel) (rapidly, readily, slowly float64) {
 	k, c := &r.m.Kinetics, &r.m.Chemistry
-	readily = (p.Fine.Readily + k.CoarseFactor*p.Coarse.Readily) * k.Readily * c.Readily.O2
-	slowly = (p.Fine.Slowly + k.CoarseFactor*p.Coarse.Slowly) * k.Slowly * c.Slowly.O2
-	return readily, slowly
+	reached := r.m.Reached(*p)
+	rapidly = (p.Fine.Rapidly + k.CoarseFactor*p.Coarse.Rapidly) * k.Rapidly * c.Readily.O2 * reached
+	readily = (p.Fine.Readily + k.CoarseFactor*p.Coarse.Readily) * k.Readily * c.Readily.O2 * reached
+	slowly = (p.Fine.Slowly + k.CoarseFactor*p.Coarse.Slowly) * k.Slowly * c.Slowly.O2 * reached
+	return rapidly, readily, slowly
 }
 
 // heating returns the first rise in temperature, K/h, per unlimited uptake of 1 kg
 // O2/d at 20 °C.
 func (r *Responses) heating(p material.Parcel, month time.Month) float64 {
 	m := r.m
-	start := m.Loading.initial(m.Bulk, m.Heat, p, m.Site.Temperature[month-1])
-	rate := m.Kinetics.Curve.At(start) * m.Kinetics.Moisture(p.Moisture()) * m.Kinetics.FreeAirSpace(m.Bulk.FreeAirSpace(p))
+	start := m.Heat.felt(m.startLevel(&p, month), p.Dry(), p.Water)
+	rate := m.Kinetics.Curve.At(start) * m.Kinetics.Moisture(p.Moisture()) * m.airways(p)
 	return rate * m.HeatOfOxygen / hoursPerDay / m.Heat.Of(p.Dry(), p.Water)
 }
 
@@ -99,7 +119,7 @@ func nearest(x [dims]float64, month time.Month, level int8) (place, [dims]float6
 	for i := range x {
 		v := x[i] / spacing[i] * float64(int(1)<<level)
 		round := math.Round(v)
-		if i == coarseAxis || i == lagAxis && v > 0 { // keep all of the stencil between 0 and 1
+		if i == coarseAxis || (i == lagAxis || i == rapidAxis) && v > 0 { // keep all of the stencil between 0 and 1
 			round = min(max(round, 1), math.Round(1/spacing[i])*float64(int(1)<<level)-1)
 		}
 		p.at[i], off[i] = int16(round), v-round
@@ -168,6 +188,10 @@ const (
 	fineFixed    = 0.25
 	coarseFixed  = 0.02
 	coarseSlowly = 0.5
+
+	// Of these the ammonia that leaves depends at most, and on that next to nothing.
+	fineCarbon   = 0.42
+	fineNitrogen = 0.045
 )
 
 // coordinates returns where a lattice point lies.
@@ -196,12 +220,17 @@ func (r *Responses) compose(x [dims]float64, month time.Month) (material.Parcel,
 	k, c := &r.m.Kinetics, &r.m.Chemistry
 	total := math.Exp(x[0]) / r.heating(p, month)
 	part := math.Exp(x[1])
-	readily := total / (1 + part) / (k.Readily * c.Readily.O2)
+	quick := total / (1 + part)
+	readily := quick * (1 - x[rapidAxis]) / (k.Readily * c.Readily.O2)
+	if x[rapidAxis] > 0 {
+		p.Fine.Rapidly = quick * x[rapidAxis] / (k.Rapidly * c.Readily.O2)
+	}
 	slowly := 0.0
 	if k.Slowly > 0 {
 		slowly = total * part / (1 + part) / (k.Slowly * c.Slowly.O2)
 	}
 	degradable(&p, readily, slowly, x[lagAxis], k.CoarseFactor)
+	p.Fine.Carbon, p.Fine.Nitrogen = fineCarbon*fine, fineNitrogen*fine
 	return p, total <= math.MaxFloat64 && min(p.Fine.Refractory, p.Coarse.Refractory) >= -beyond*p.Dry()
 }
 
@@ -210,7 +239,8 @@ func (r *Responses) compose(x [dims]float64, month time.Month) (material.Parcel,
 const beyond = 2
 
 // degradable turns refractory matter of p into readily and slowly degradable
-// matter that counts as much as the given fine masses. Coarse matter gets the part
+// matter that counts as much as the given fine masses, and into the rapidly
+// degradable that it has. Coarse matter gets the part
 // lag of what is readily degradable, and of the slowly degradable what it has when
 // fresh; fine matter gets the rest. Standard loads stand on either side of
 // real ones and need not be possible themselves, so refractory matter may
@@ -221,7 +251,7 @@ func degradable(p *material.Parcel, readily, slowly, lag, factor float64) {
 		p.Coarse.Readily = readily * lag / factor
 	}
 	p.Fine.Slowly, p.Coarse.Slowly = divide(slowly, factor, coarseSlowly*p.Coarse.Dry())
-	p.Fine.Refractory -= p.Fine.Readily + p.Fine.Slowly
+	p.Fine.Refractory -= p.Fine.Readily + p.Fine.Slowly + p.Fine.Rapidly
 	p.Coarse.Refractory -= p.Coarse.Readily + p.Coarse.Slowly
 }
 

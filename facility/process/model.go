@@ -24,11 +24,18 @@ type Model struct {
 	HeatOfOxygen float64
 	Enclosure    Enclosure
 	Blower       Blower
+	AirPath      AirPath
 	Program      []Segment
 	Loading      Loading
+	Intake       *Intake // in place of Loading, nil if that holds
 	Site         Site
 	Criteria     []Criterion
 	Limits       Limits
+	// Tipped is what a load loses before it lies in the pile; nil where a pile begins at
+	// Loading whatever was tipped.
+	Tipped *Handling
+	// Turning is when the pile is turned.
+	Turning Turning
 	// Step is the time step of the integration, h.
 	Step float64
 }
@@ -44,7 +51,11 @@ func (m *Model) Validate() error {
 	if !(m.HeatOfOxygen > 0) || math.IsInf(m.HeatOfOxygen, 0) {
 		return fmt.Errorf("heat of oxygen uptake %g kJ/kg must be positive", m.HeatOfOxygen)
 	}
-	checks := []error{m.Kinetics.Validate(), m.Heat.validate(), m.Enclosure.validate(), m.Blower.validate(), m.Loading.validate(), m.Site.validate(), m.Limits.validate()}
+	checks := []error{m.Kinetics.Validate(), m.Chemistry.Microbes.Validate(), m.Heat.validate(), m.Enclosure.validate(), m.Blower.validate(), m.Loading.validate(), m.Intake.validate(), m.Site.validate(), m.Limits.validate(), m.Bulk.Structure.Validate(), m.AirPath.validate()}
+	if m.Tipped != nil {
+		checks = append(checks, m.Tipped.validate())
+	}
+	checks = append(checks, m.Turning.validate(m))
 	for _, s := range m.Program {
 		checks = append(checks, s.validate())
 	}

@@ -24,6 +24,17 @@ var slowSteps = stride{least: 6, most: 36}
 
 const slowPace = 12
 
+// tippedSteps and tippedPace, h, take the place of these where a load begins at what it
+// was tipped with: a hot one changes within hours, and criteria of vessel and pile
+// together see its temperatures.
+var tippedSteps = stride{least: 2, most: 36}
+
+const tippedPace = 6
+
+// turnedPace, h, is that of piles that are turned: a fall between points that lie far
+// apart seems slow.
+const turnedPace = 4
+
 // nearSetpoint is how close to its setpoint a load counts as warm, K. Courses
 // are aligned at that moment: from then on the air takes heat and water away.
 const nearSetpoint = 2
@@ -70,6 +81,9 @@ type node struct {
 	temperatures []float64 // °C
 	met          []Met
 	warm         float64 // hour at which the load first comes near its setpoint, +Inf if never
+	frozen       bool    // some of it, at the start
+
+	timeline *timeline // nil if every segment of the program ends at a fixed time
 }
 
 // reduce integrates and keeps a point every pace h. It returns nil if the load
@@ -79,10 +93,13 @@ func (r *run) reduce(maxHours, pace float64) *node {
 	var before point
 	temperature, last := r.temperature, 0.0 // before the step
 	kept := int(maxHours/pace) + 2
-	n := &node{pace: pace, points: make([]point, 1, kept), temperatures: make([]float64, 1, kept), warm: math.Inf(1)}
+	n := &node{pace: pace, points: make([]point, 1, kept), temperatures: make([]float64, 1, kept), warm: math.Inf(1),
+		frozen: r.level < r.temperature}
 	n.temperatures[0] = temperature
 	watch := m.trackers()
+	warmIn := 0
 	r.advance(maxHours, func(s *state) {
+		temperature = s.last.start
 		now := point{age: s.age, leachate: s.exchange.Leachate / dry}
 		if o := s.exchange.O2; o > 0 {
 			now.vapour, now.air = s.exchange.Vapour/o, s.air/o
@@ -98,7 +115,7 @@ func (r *run) reduce(maxHours, pace float64) *node {
 		}
 		if mark := m.Program[s.last.segment].Setpoint - nearSetpoint; s.temperature >= mark && math.IsInf(n.warm, 1) {
 			rise := (mark - temperature) / (s.temperature - temperature)
-			n.warm = max(last+(s.hours-last)*max(rise, 0), soonest)
+			n.warm, warmIn = max(last+(s.hours-last)*max(rise, 0), soonest), s.last.segment+r.turned
 		}
 		if !watch.settled() {
 			for reading := range readings(temperature, s.temperature, s.last.length) {
@@ -108,6 +125,9 @@ func (r *run) reduce(maxHours, pace float64) *node {
 		before, temperature, last = now, s.temperature, s.hours
 	})
 	n.met = watch.met()
+	if m.eventful() {
+		n.timeline = r.timeline(warmIn)
+	}
 	if r.parcel.Fine.Dry() < 0 {
 		return nil
 	}

@@ -13,12 +13,15 @@ type Response struct {
 	stencil   *stencil
 	weights   [corners]float64 // of the stencil's nodes
 	warm      float64          // hour at which the load passes the warm mark; 0 if never
+	marks     []float64        // h, beside those of the stencil; nil where it has none
 	model     *Model
 	maxHours  float64
 	constants pools   // k20, 1/d
-	oxygen    pools   // initial degradable matter as oxygen, kg
+	pools     int     // that may hold something
+	oxygen    pools   // initial degradable matter that air reaches, as oxygen, kg
 	dry       float64 // initial, kg
 	fixed     float64 // initial, kg
+	reached   float64 // share of the load that air reaches
 
 	// Where the last Advance arrived: the next one usually goes on from there.
 	arrived float64 // h; 0 before the first
@@ -43,23 +46,45 @@ func (s *Response) use(st *stencil, weights [corners]float64) {
 	if st.to > 0 {
 		s.warm = math.Exp(log)
 	}
+	if st.marks != nil {
+		s.marks = st.lay(s.timeline(), s.model, s.warm, s.maxHours)
+	}
 }
 
-// clock maps an hour of this load to the corresponding hour of each node, as
-// offset + slope·(the node's hour of warming up): the same where both have just
-// warmed up, the same at the ends of the segment in which they do, in proportion
-// between.
-func (s *Response) clock(hours float64) (offset, slope float64) {
+// clock maps an hour of this load to the corresponding hour of each node.
+type clock struct {
+	offset, slope float64 // offset + slope·(the node's hour of warming up)
+	mark          int     // where there are marks: the one before, and
+	part          float64 // the way to the next one
+	moves         bool    // the hour is not the same for all nodes
+}
+
+// clock returns the one that is the same where both have just warmed up, the same at
+// the ends of the segment in which they do, in proportion between; or, where the program
+// waits, in proportion between the marks.
+func (s *Response) clock(hours float64) clock {
+	if s.marks != nil {
+		mark, part := locate(s.marks, hours)
+		return clock{mark: mark, part: part, moves: true}
+	}
 	from, to := s.stencil.from, s.stencil.to
 	switch {
 	case hours <= from || hours >= to:
-		return hours, 0
+		return clock{offset: hours}
 	case hours < s.warm:
-		slope = (hours - from) / (s.warm - from)
-		return from * (1 - slope), slope
+		slope := (hours - from) / (s.warm - from)
+		return clock{offset: from * (1 - slope), slope: slope, moves: slope != 0}
 	}
-	slope = (to - hours) / (to - s.warm)
-	return to * (1 - slope), slope
+	slope := (to - hours) / (to - s.warm)
+	return clock{offset: to * (1 - slope), slope: slope, moves: slope != 0}
+}
+
+// hour returns the hour of a node.
+func (c *clock) hour(st *stencil, node int) float64 {
+	if st.marks != nil {
+		return lerp(st.marks[node][c.mark], st.marks[node][c.mark+1], c.part)
+	}
+	return c.offset + c.slope*st.warm[node]
 }
 
 // at interpolates the state of the load at an age in h.
@@ -67,13 +92,13 @@ func (s *Response) at(hours float64) moment {
 	if hours <= 0 {
 		return moment{} // no oxygen is taken up yet, of which anything could be a multiple
 	}
-	offset, slope := s.clock(hours)
+	c := s.clock(hours)
 	st := s.stencil
-	place, f := st.find(offset) // of all nodes, where their clocks agree
+	place, f := st.find(c.offset) // of all nodes, where their clocks agree
 	var age, vapour, air, leachate float64
 	for i, points := range st.points {
-		if slope != 0 {
-			place, f = st.find(offset + slope*st.warm[i])
+		if c.moves {
+			place, f = st.find(c.hour(st, i))
 		}
 		q, r := &points[place], &points[place+1]
 		v := s.weights[i] * f
@@ -109,8 +134,8 @@ func (s *Response) Advance(p *material.Parcel, fromHours, toHours float64) (e ma
 func (s *Response) advance(p *material.Parcel, from, to moment) (e material.Exchange, energy float64) {
 	aged := max(0, to.age-from.age)
 	amounts := poolsOf(p)
-	for i, k := range s.constants {
-		amounts[i] *= -math.Expm1(-k * aged)
+	for i, k := range s.constants[:s.pools] {
+		amounts[i] *= -math.Expm1(-k*aged) * airedPart(s.reached, k*from.age)
 	}
 	share := s.shareOf(p)
 	e = p.Oxidise(amounts.oxidation(), &s.model.Chemistry)
@@ -122,7 +147,7 @@ func (s *Response) advance(p *material.Parcel, from, to moment) (e material.Exch
 // uptake returns the oxygen that the load has taken up at an effective age, kg.
 func (s *Response) uptake(age float64) float64 {
 	total := 0.0
-	for i, k := range s.constants {
+	for i, k := range s.constants[:s.pools] {
 		total -= s.oxygen[i] * math.Expm1(-k*age)
 	}
 	return total
@@ -141,6 +166,10 @@ func (s *Response) shareOf(p *material.Parcel) float64 {
 // course alone. Where the standard loads around this one disagree, its own
 // interpolated temperatures decide.
 func (s *Response) Met(criterion int) (hours float64, ok bool) {
+	if c := &s.model.Criteria[criterion]; c.Kind == Aired {
+		m := c.aired(s.reached)
+		return m.Hours, m.OK
+	}
 	switch v := &s.stencil.verdicts[criterion]; v.met {
 	case 0:
 		return 0, false
@@ -154,14 +183,15 @@ func (s *Response) Met(criterion int) (hours float64, ok bool) {
 	return m.Hours, m.OK
 }
 
-func (s *Response) temperature(hours float64) float64 {
-	offset, slope := s.clock(hours)
+// Temperature returns that of the load at an age in h, °C.
+func (s *Response) Temperature(hours float64) float64 {
+	c := s.clock(hours)
 	st := s.stencil
-	place, f := st.find(offset) // of all nodes, where their clocks agree
+	place, f := st.find(c.offset) // of all nodes, where their clocks agree
 	t := 0.0
 	for i, temperatures := range st.temperatures {
-		if slope != 0 {
-			place, f = st.find(offset + slope*st.warm[i])
+		if c.moves {
+			place, f = st.find(c.hour(st, i))
 		}
 		t += s.weights[i] * lerp(temperatures[place], temperatures[place+1], f)
 	}
@@ -174,6 +204,12 @@ func (s *Response) Air(hours float64) (total, flow float64) {
 	pace := s.stencil.pace
 	begin := pace * math.Floor(hours/pace)
 	return s.air(hours), (s.air(begin+pace) - s.air(begin)) / pace
+}
+
+// Blowing returns the flow, m3/h, while the blower is on, of a mean flow.
+func (s *Response) Blowing(flow float64) float64 {
+	b := &s.model.Blower
+	return b.Blowing(flow, b.Capacity+b.PerDry*s.dry/1000)
 }
 
 func (s *Response) air(hours float64) float64 {
@@ -193,9 +229,9 @@ func (s *Response) blowerEnergy(air float64) float64 {
 func (s *Response) Readings(hours float64) iter.Seq[Reading] {
 	return func(yield func(Reading) bool) {
 		pace := s.stencil.pace
-		before := s.temperature(0)
+		before := s.Temperature(0)
 		for begin := 0.0; begin < hours; begin += pace {
-			after := s.temperature(begin + pace)
+			after := s.Temperature(begin + pace)
 			for t := begin; t < min(begin+pace, hours); t++ {
 				end := min(t+1, begin+pace, hours)
 				mean := before + (after-before)*((t+end)/2-begin)/pace

@@ -14,8 +14,8 @@ import (
 // which it integrates when they are first needed and keeps.
 //
 // Standard loads stand on a lattice over month, first rate of heating, the part
-// of slowly degradable matter in it, water held, coarse share, size, and the part of
-// readily degradable matter in chips. Between them a quadratic interpolates the effective age of the load (which gives the
+// of slowly degradable matter in it, water held, coarse share, size, the part of
+// readily degradable matter in chips, and that of rapidly degradable matter. Between them a quadratic interpolates the effective age of the load (which gives the
 // fraction left of each degradable class), water and air per oxygen taken up,
 // leachate, temperature, and the hours at which criteria are met, all with
 // courses aligned at the moment when they warm up. What a load is made of
@@ -34,6 +34,7 @@ type Responses struct {
 	maxHours float64
 	steps    stride  // of the integrations
 	pace     float64 // of the points kept of them, h
+	tipped   bool    // loads begin at the temperature at which they were tipped
 	sized    bool    // something of the enclosure does not scale with the load
 
 	mu       sync.RWMutex
@@ -52,14 +53,21 @@ type once[T any] struct {
 // be changed afterwards, for courses of maxHours.
 func NewResponses(m *Model, maxHours float64) *Responses {
 	steps, pace := tableSteps, float64(tablePace)
-	if len(m.Criteria) == 0 {
+	if len(m.Criteria) == 0 && !m.waits() {
 		steps, pace = slowSteps, slowPace
+		if m.Tipped != nil {
+			steps, pace = tippedSteps, tippedPace
+		}
+		if m.Turning.turns() {
+			pace = turnedPace
+		}
 	}
 	return &Responses{
 		steps:    steps,
 		pace:     pace,
 		m:        m,
 		maxHours: math.Ceil(maxHours/pace) * pace,
+		tipped:   m.Tipped != nil,
 		sized:    m.Enclosure.Area > 0 || m.Blower.Capacity > 0,
 		nodes:    map[place]*once[*node]{},
 		stencils: map[place]*once[*stencil]{},
@@ -71,6 +79,12 @@ func NewResponses(m *Model, maxHours float64) *Responses {
 // Where the standard loads around p behave too differently to be interpolated,
 // the lattice is refined, and in the end p itself is integrated.
 func (r *Responses) Of(p material.Parcel, month time.Month) (Response, error) {
+	return r.From(p, month, math.NaN())
+}
+
+// From is Of for a load that starts at a temperature, °C, in a model that has
+// Model.Tipped; see [Model.CourseFrom].
+func (r *Responses) From(p material.Parcel, month time.Month, start float64) (Response, error) {
 	if err := checkLoad(p, month); err != nil {
 		return Response{}, err
 	}
@@ -78,15 +92,20 @@ func (r *Responses) Of(p material.Parcel, month time.Month) (Response, error) {
 		model:     r.m,
 		maxHours:  r.maxHours,
 		constants: r.m.Kinetics.constants(),
+		pools:     occupied(&p),
 		oxygen:    oxygenPer(r.m.Chemistry),
 		dry:       p.Dry(),
 		fixed:     p.Fixed(),
+		reached:   r.m.Reached(p),
 	}
 	for i, held := range poolsOf(&p) {
-		s.oxygen[i] *= held
+		s.oxygen[i] *= held * s.reached
 	}
-	x := r.coordinates(p, month)
+	x := r.coordinates(p, month, start)
 	for level := range int8(levels) {
+		if p.Coarse.Rapidly > 0 {
+			break // no standard load has any
+		}
 		centre, off := nearest(x, month, level)
 		if st := r.stencil(centre); st != nil {
 			s.use(st, weights(off))
@@ -94,7 +113,9 @@ func (r *Responses) Of(p material.Parcel, month time.Month) (Response, error) {
 		}
 	}
 	r.direct.Add(1)
-	st := &stencil{nodes: []*node{r.m.start(p, month, fixed(r.m.Step)).reduce(r.maxHours, r.pace)}, corner: []int{0}}
+	own := r.m.start(p, month, start, fixed(r.m.Step))
+	own.leave(s.reached)
+	st := &stencil{nodes: []*node{own.reduce(r.maxHours, r.pace)}, corner: []int{0}}
 	st.alike(r.m, r.maxHours, levels)
 	st.lineUp(len(r.m.Criteria))
 	s.use(st, [corners]float64{1})
@@ -108,7 +129,8 @@ func (r *Responses) stencil(centre place) *stencil {
 	e.Do(func() {
 		var st stencil
 		for i, at := range around(centre) {
-			if !r.sized && at.at[sizeAxis] != 0 || centre.at[lagAxis] == 0 && at.at[lagAxis] != 0 {
+			if !r.sized && at.at[sizeAxis] != 0 || !r.tipped && at.at[startAxis] != 0 ||
+				centre.at[lagAxis] == 0 && at.at[lagAxis] != 0 || centre.at[rapidAxis] == 0 && at.at[rapidAxis] != 0 {
 				continue // along this axis all loads stand at 0
 			}
 			n := r.node(at)
@@ -132,8 +154,13 @@ func (r *Responses) node(at place) *node {
 	e := entry(&r.mu, r.nodes, at)
 	e.Do(func() {
 		month := time.Month(at.month)
-		if p, ok := r.compose(at.coordinates(), month); ok {
-			e.value = r.m.start(p, month, r.steps).reduce(r.maxHours, r.pace)
+		x := at.coordinates()
+		if p, ok := r.compose(x, month); ok {
+			start := math.NaN()
+			if r.tipped {
+				start = x[startAxis]
+			}
+			e.value = r.m.start(p, month, start, r.steps).reduce(r.maxHours, r.pace)
 		}
 	})
 	return e.value

@@ -28,11 +28,17 @@ const tableHours = 20 * hoursPerDay
 
 func deviationOf(t *testing.T, r *Responses, p material.Parcel, month time.Month) deviation {
 	t.Helper()
-	c, err := r.m.Course(p, month, r.maxHours)
+	return deviationFrom(t, r, p, month, math.NaN())
+}
+
+// deviationFrom is deviationOf for a load that starts at a temperature.
+func deviationFrom(t *testing.T, r *Responses, p material.Parcel, month time.Month, start float64) deviation {
+	t.Helper()
+	c, err := r.m.CourseFrom(p, month, r.maxHours, start)
 	if err != nil {
 		t.Fatal(err)
 	}
-	s, err := r.Of(p, month)
+	s, err := r.From(p, month, start)
 	if err != nil {
 		t.Fatal(err)
 	}

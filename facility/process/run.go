@@ -20,12 +20,18 @@ type run struct {
 	oxygen    pools   // kg O2 per kg oxidised
 	riseLog   float64 // logarithms of the temperature curve's bases
 	fallLog   float64
+	unit      float64 // of the cardinal curve: γ at its reference, 0 if another holds
+	pools     int     // that may hold something
+	wakes     bool    // is not fully active at the start
 	idle      float64 // °C at and above which nothing decays
 	dry       float64 // initial dry mass, t
 	most      float64 // largest air flow, kg dry air per h
 	leak      float64 // U·A, kJ/(h·K)
+	airless   pools   // kg that air does not reach and that therefore stays
 
-	warm warmth // the terms at the temperature last asked for
+	progress progress // in the program
+	turned   int      // how often, of Turning.At
+	warm     warmth   // the terms at the temperature last asked for
 
 	state
 }
@@ -33,6 +39,7 @@ type run struct {
 // state is what a step changes.
 type state struct {
 	hours       float64
+	level       float64 // °C, the temperature if nothing were frozen
 	temperature float64 // °C
 	parcel      material.Parcel
 	exchange    material.Exchange // since the start
@@ -47,19 +54,23 @@ type state struct {
 // stepInfo describes the step that has just ended.
 type stepInfo struct {
 	length  float64 // h
+	start   float64 // °C, at its beginning
 	mean    float64 // °C
 	warming drift   // K/h
 	drying  drift   // kg/h of water lost, less what was formed
+	waking  float64 // 1/h, relative rise of the activity
 	factor  float64 // Kinetics.Oxygen of the pores
-	flow    float64 // m3/h at inlet conditions
+	flow    float64 // m3/h at inlet conditions, mean
+	blowing float64 // m3/h while the blower is on
 	oxygen  float64 // % by volume in the pores
 	uptake  float64 // kg O2
 	segment int
 	full    bool // the blower gave all it has
 }
 
-// start prepares the integration of p, which must have passed checkLoad.
-func (m *Model) start(p material.Parcel, month time.Month, steps stride) *run {
+// start prepares the integration of p, which must have passed checkLoad, from a
+// temperature, or from that of its parts if it is not a number.
+func (m *Model) start(p material.Parcel, month time.Month, temperature float64, steps stride) *run {
 	in := m.Site.inlet(month)
 	b := m.Blower
 	dry := p.Dry() / 1000
@@ -72,12 +83,21 @@ func (m *Model) start(p material.Parcel, month time.Month, steps stride) *run {
 		riseLog:   math.Log(m.Kinetics.Curve.Rise),
 		fallLog:   math.Log(m.Kinetics.Curve.Fall),
 		idle:      m.Kinetics.Curve.Vanishes(),
+		unit:      m.Kinetics.Curve.unit(),
+		pools:     occupied(&p),
+		wakes:     !m.Kinetics.Awakening.none(),
 		dry:       dry,
 		most:      (b.Capacity + b.PerDry*dry) / in.volume,
 		leak:      m.Enclosure.leak(m.Bulk.Volume(p)),
 	}
+	r.most *= m.draught(p)
 	r.parcel = p
-	r.temperature = m.Loading.initial(m.Bulk, m.Heat, p, in.temperature)
+	r.level = m.startLevel(&p, month)
+	if !math.IsNaN(temperature) {
+		r.level = m.Heat.level(temperature, p.Dry(), p.Water)
+	}
+	r.temperature = r.felt(r.level)
+	r.progress = m.progress(r.temperature)
 	return r
 }
 
@@ -85,8 +105,8 @@ func checkLoad(p material.Parcel, month time.Month) error {
 	if month < time.January || month > time.December {
 		return fmt.Errorf("month %d does not exist", month)
 	}
-	for _, v := range [...]float64{p.Water, p.Fine.Fixed, p.Fine.Readily, p.Fine.Slowly, p.Fine.Refractory,
-		p.Coarse.Fixed, p.Coarse.Readily, p.Coarse.Slowly, p.Coarse.Refractory} {
+	for _, v := range [...]float64{p.Water, p.Fine.Fixed, p.Fine.Rapidly, p.Fine.Readily, p.Fine.Slowly, p.Fine.Refractory,
+		p.Coarse.Fixed, p.Coarse.Rapidly, p.Coarse.Readily, p.Coarse.Slowly, p.Coarse.Refractory} {
 		if !(v >= 0) || math.IsInf(v, 0) {
 			return fmt.Errorf("load: a mass of %g kg is impossible", v)
 		}
@@ -100,21 +120,18 @@ func checkLoad(p material.Parcel, month time.Month) error {
 // advance integrates up to maxHours in steps as the stride has them, which are cut
 // where a segment ends, and calls each after every step.
 func (r *run) advance(maxHours float64, each func(*state)) {
-	segment, ends := 0, r.m.Program[0].Hours
 	for r.hours < maxHours {
-		for r.hours >= ends && segment < len(r.m.Program)-1 {
-			segment++
-			ends += r.m.Program[segment].Hours
-		}
-		end := maxHours
-		if segment < len(r.m.Program)-1 {
-			end = min(end, ends)
-		}
-		next := r.hours + r.next(segment)
+		r.pass()
+		r.turn()
+		segment := r.progress.segment
+		end := min(maxHours, r.latest(), r.nextTurn())
+		next := min(r.hours+r.next(segment), max(r.soonest(), r.hours+soon))
 		if next > end-sliver {
 			next = end
 		}
+		before := r.temperature
 		r.step(next-r.hours, segment)
+		r.follow(before)
 		r.hours = next
 		each(&r.state)
 	}

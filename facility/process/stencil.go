@@ -2,13 +2,15 @@ package process
 
 import "math"
 
-// Within a stencil the times of warming up may differ by the ratio apart, and
+// Within a stencil the times of warming up may differ by the ratio apart, what is then
+// left of the segment by the ratio squeezed, and
 // leachate by drained kg per kg dry if some loads drain and others do not.
 // Interpolation across more is not safe: heating up is steep near failure, and
 // drainage starts abruptly.
 const (
-	apart   = 1.6
-	drained = 0.04
+	apart    = 1.6
+	squeezed = 3
+	drained  = 0.04
 )
 
 // stencil is a set of standard loads from which others are interpolated.
@@ -18,6 +20,9 @@ type stencil struct {
 
 	// The segment in which all of them pass the warm mark, h; zero if none does.
 	from, to float64
+	// Where the program waits, when each node does what is to be aligned, h; then from
+	// and to only say whether nodes are aligned by when they warm up.
+	marks [][]float64
 
 	columns
 }
@@ -33,29 +38,35 @@ type columns struct {
 }
 
 // alike reports whether the nodes may be interpolated: all or none of them warm
-// up, in the same segment and at about the same time, and all or none of them
-// drain. Where no criterion is judged, as on a curing pad, nodes that warm up
+// up, in the same segment and at about the same time, all or none of them
+// drain, and all or none of them come in with ice. Where no criterion is judged, as on a curing pad, nodes that warm up
 // differently are interpolated too, without aligning them, once they stand close:
 // their masses differ little.
 func (st *stencil) alike(m *Model, maxHours float64, level int8) bool {
 	least, most := math.Inf(1), 0.0
 	dry, wet := math.Inf(1), 0.0
 	for _, n := range st.nodes {
+		if n.frozen != st.nodes[0].frozen {
+			return false
+		}
 		least, most = min(least, n.warm), max(most, n.warm)
 		dry, wet = min(dry, n.drained()), max(wet, n.drained())
 	}
 	if dry == 0 && wet > drained {
 		return false
 	}
+	if m.eventful() {
+		return st.timed(m, maxHours, level)
+	}
 	if math.IsInf(least, 1) {
 		return true
 	}
 	st.from, st.to = segmentAround(m.Program, least, maxHours)
-	if most < apart*least && most < st.to {
+	if most < apart*least && st.to-least < squeezed*(st.to-most) {
 		return true
 	}
 	st.from, st.to = 0, 0
-	return len(m.Criteria) == 0 && level >= 1
+	return len(m.Criteria) == 0 && level >= m.unaligned()
 }
 
 // verdict is what the nodes of a stencil say of a criterion.
@@ -108,4 +119,14 @@ func segmentAround(program []Segment, hours, maxHours float64) (from, to float64
 		from = to
 	}
 	return from, maxHours
+}
+
+// unaligned is the level from which on nodes of which no criterion is judged are
+// interpolated although they warm up differently: a finer one where vessel and pile are
+// judged together by the temperatures of both.
+func (m *Model) unaligned() int8 {
+	if m.Tipped != nil {
+		return 2
+	}
+	return 1
 }

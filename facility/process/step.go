@@ -46,15 +46,21 @@ func (r *run) step(h float64, segment int) {
 	b := r.balance(h, r.m.Program[segment])
 	mean, at, air := b.control()
 	c := poreOxygen(at.potential, air, r.m.Kinetics.HalfOxygen)
-	before, temperature, water := r.last, r.temperature, r.parcel.Water
-	r.last = stepInfo{length: h, mean: mean, flow: air * r.inlet.volume / h, oxygen: c,
+	before, level, water, age := r.last, r.level, r.parcel.Water, r.age
+	r.last = stepInfo{length: h, start: r.temperature, mean: r.felt(mean), flow: air * r.inlet.volume / h, oxygen: c,
 		factor: r.m.Kinetics.Oxygen(c), segment: segment, full: air >= b.full*(1-1e-9)}
-	b.commit(mean, at, air, r.last.factor)
+	r.last.blowing = r.m.Blower.Blowing(r.last.flow, r.most*r.inlet.volume)
+	b.commit(at, air, r.last.factor)
+	if r.wakes {
+		a := &r.m.Kinetics.Awakening
+		r.last.waking = math.Log(a.At(r.age)/a.At(age)) / h
+	}
+	r.temperature = r.felt(r.level)
 	since := (h + before.length) / 2
 	if before.length == 0 {
 		since = math.Inf(1)
 	}
-	r.last.warming = before.warming.to((r.temperature-temperature)/h, since)
+	r.last.warming = before.warming.to((r.level-level)/h, since)
 	r.last.drying = before.drying.to((water-r.parcel.Water)/h, since)
 }
 
@@ -77,9 +83,9 @@ func (r *run) balance(h float64, s Segment) balance {
 		h:         h,
 		capacity:  capacity,
 		depletion: depletion,
-		dose:      h / hoursPerDay * k.Moisture(p.Moisture()) * k.FreeAirSpace(r.m.Bulk.FreeAirSpace(p)),
+		dose:      h / hoursPerDay * k.Moisture(p.Moisture()) * r.m.airways(p),
 		activity:  r.m.Enclosure.Exhaust * -math.Expm1(-p.Water/dry/sorption),
-		setpoint:  s.Setpoint,
+		setpoint:  r.setpointAt(r.hours + h),
 		least:     min(s.MinFlow*r.dry/r.inlet.volume*h, full),
 		full:      full,
 	}
@@ -90,15 +96,15 @@ func (r *run) balance(h float64, s Segment) balance {
 // setpoint if that is more, or all there is. Where the load is far from coming to its
 // setpoint, what would hold it is asked only if it gets past it.
 func (b *balance) control() (mean float64, at rates, air float64) {
-	if b.temperature+2*max(b.expected(), 0) < b.setpoint {
+	if b.level+2*max(b.expected(), 0) < b.setpoint {
 		mean, at, air = b.settle(b.least, true)
-		if 2*mean-b.temperature <= b.setpoint {
+		if 2*mean-b.level <= b.setpoint {
 			return mean, at, air
 		}
 	}
-	mean = (b.temperature + b.setpoint) / 2
+	mean = (b.level + b.setpoint) / 2
 	at = b.at(mean)
-	stays := b.capacity*(b.setpoint-b.temperature) + at.wall
+	stays := b.capacity*(b.setpoint-b.level) + at.wall
 	need := airToHold(at.potential, b.m.HeatOfOxygen, stays, at.cool, b.m.Kinetics.HalfOxygen)
 	switch {
 	case need <= b.demand(at):
@@ -115,7 +121,7 @@ func (b *balance) demand(at rates) float64 {
 	return min(max(b.least, oxygen), b.full)
 }
 
-// settle finds the mean temperature of the step for a given air flow, or, with
+// settle finds the mean level of the step for a given air flow, or, with
 // demand, for the flow that demand asks for. The equation is mostly nearly linear,
 // so that two or three rounds will do: the first goes by Newton's slope, which leaves
 // out that the flow itself and the pore oxygen depend on temperature, the others by
@@ -132,7 +138,7 @@ func (b *balance) settle(air float64, demand bool) (float64, rates, float64) {
 	rise := min(max(b.expected(), low), high)
 	var before struct{ rise, off float64 }
 	for round := range rounds {
-		mean := b.temperature + rise/2
+		mean := b.level + rise/2
 		at := b.at(mean)
 		if demand {
 			air = b.demand(at)
@@ -158,7 +164,7 @@ func (b *balance) settle(air float64, demand bool) (float64, rates, float64) {
 			rise = (low + high) / 2
 		}
 	}
-	mean := b.temperature + rise/2
+	mean := b.level + rise/2
 	return mean, b.at(mean), air
 }
 
@@ -172,17 +178,22 @@ func (b *balance) expected() float64 { return b.last.warming.ahead((b.last.lengt
 // moisture the load would take up.
 func (b *balance) bracket() (low, high float64) {
 	const below = 60 // K
-	coldest := min(b.temperature, b.inlet.temperature) - below
-	return 2 * (coldest - b.temperature), 2 * max(b.idle-b.temperature, 0)
+	coldest := min(b.level, b.inlet.temperature) - below
+	return 2 * (coldest - b.level), 2 * max(b.idle-b.level, 0)
 }
 
-// at returns the terms of the balance at a mean temperature, °C.
-func (b *balance) at(mean float64) rates {
+// at returns the terms of the balance at a mean level, °C.
+func (b *balance) at(level float64) rates {
+	mean := b.felt(level)
 	warm := b.warmthAt(mean)
 	dose := b.dose * warm.rate
+	if b.wakes {
+		dose = b.m.Kinetics.Awakening.aged(b.age, dose*b.depletion) / b.depletion
+	}
 	potential := 0.0
-	for i, m := range poolsOf(&b.parcel) {
-		potential += b.burnt(m, b.constants[i]*dose) * b.oxygen[i]
+	held := poolsOf(&b.parcel)
+	for i, m := range held[:b.pools] {
+		potential += b.burnt(m-b.airless[i], b.constants[i]*dose) * b.oxygen[i]
 	}
 	in := &b.inlet
 	out := moistair.RatioOfVapour(b.activity*warm.saturation, in.pressure)
@@ -220,12 +231,13 @@ func humiditySlope(t, w float64) float64 {
 
 // commit carries out the step: oxidation by the oxygen factor f, evaporation,
 // drainage and the heat that goes with them.
-func (b *balance) commit(mean float64, at rates, air, f float64) {
+func (b *balance) commit(at rates, air, f float64) {
 	r := b.run
 	p := &r.parcel
 	var amounts pools
-	for i, m := range poolsOf(p) {
-		amounts[i] = f * b.burnt(m, b.constants[i]*at.dose)
+	held := poolsOf(p)
+	for i, m := range held[:r.pools] {
+		amounts[i] = f * b.burnt(m-b.airless[i], b.constants[i]*at.dose)
 	}
 	e := p.Oxidise(amounts.oxidation(), &r.m.Chemistry)
 	lifted := air * at.vapour
@@ -233,14 +245,14 @@ func (b *balance) commit(mean float64, at rates, air, f float64) {
 	e.Leachate = p.Evaporate(b.drained())
 
 	generated := r.m.HeatOfOxygen * e.O2
-	latent := e.Vapour / (1 - r.m.Enclosure.Returned) * moistair.Vaporisation(mean)
+	latent := e.Vapour / (1 - r.m.Enclosure.Returned) * moistair.Vaporisation(r.last.mean)
 	sensible := air * at.sensible
-	r.temperature += (generated - at.wall - sensible - latent) / b.capacity
+	r.level += (generated - at.wall - sensible - latent) / b.capacity
 	r.energy.Generated += generated
 	r.energy.Wall += at.wall
 	r.energy.AirDry += sensible
 	r.energy.AirLatent += latent
-	r.energy.Carried += r.temperature * r.m.Heat.Of(e.Volatile, e.Vapour+e.Leachate-e.Water)
+	r.energy.Carried += r.level * r.m.Heat.Of(e.Volatile, e.Vapour+e.Leachate-e.Water)
 
 	r.exchange = r.exchange.Plus(e)
 	r.age += f * at.dose

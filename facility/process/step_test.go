@@ -28,7 +28,7 @@ func TestStepIsSolved(t *testing.T) {
 			_, ok := table.compose(place, month)
 			return ok
 		}).Draw(t, "place of a load that can be composed"), month)
-		r := m.start(load, month, rapid.SampledFrom([]stride{fixed(0.5), fixed(1), fixed(24), tableSteps, slowSteps}).Draw(t, "steps"))
+		r := m.start(load, month, math.NaN(), rapid.SampledFrom([]stride{fixed(0.5), fixed(1), fixed(24), tableSteps, slowSteps}).Draw(t, "steps"))
 		before, dry := r.temperature, false
 		r.advance(20*24, func(s *state) {
 			if s.parcel.Water == 0 {

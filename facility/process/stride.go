@@ -15,6 +15,7 @@ const (
 	warming = 2.5  // K
 	dried   = 0.05 // kg of water per kg of initial dry mass
 	growing = 2    // a step over the one before it
+	woken   = 0.25 // of the logarithm of the activity
 	sliver  = 1e-6 // h; a rest that short is added to the step
 
 	stretched = 1.5 // a step that ends at the setpoint over what it would be
@@ -32,9 +33,12 @@ func (r *run) next(segment int) float64 {
 	h := min(s.most, growing*last.length)
 	if rate := last.warming.ahead(last.length); rate != 0 {
 		h = min(h, warming/math.Abs(rate))
-		if arrival := (r.m.Program[segment].Setpoint - r.temperature) / rate; arrival > 0 && arrival < stretched*h {
+		if arrival := (r.m.Program[segment].Setpoint - r.level) / rate; arrival > 0 && arrival < stretched*h {
 			h = arrival
 		}
+	}
+	if last.waking > 0 {
+		h = min(h, woken/last.waking)
 	}
 	if rate := last.drying.rate; rate != 0 {
 		h = min(h, dried*1000*r.dry/math.Abs(rate))

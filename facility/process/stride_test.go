@@ -23,7 +23,7 @@ func TestTableStepsAgainstTightSteps(t *testing.T) {
 	const loads = 60
 	for i := range loads {
 		p, month := randomLoad(rng), time.Month(1+i%12)
-		got, want := m.start(p, month, tableSteps), m.start(p, month, fixed(tight))
+		got, want := m.start(p, month, math.NaN(), tableSteps), m.start(p, month, math.NaN(), fixed(tight))
 		a, b := got.reduce(tableHours, tablePace), want.reduce(tableHours, tablePace)
 		dry = max(dry, math.Abs(got.parcel.Dry()-want.parcel.Dry())/p.Dry())
 		water = max(water, math.Abs(got.parcel.Water-want.parcel.Water)/p.Water)
@@ -34,7 +34,7 @@ func TestTableStepsAgainstTightSteps(t *testing.T) {
 			}
 			hours = max(hours, math.Abs(a.met[j].Hours-b.met[j].Hours))
 		}
-		m.start(p, month, tableSteps).advance(tableHours, func(*state) { steps++ })
+		m.start(p, month, math.NaN(), tableSteps).advance(tableHours, func(*state) { steps++ })
 	}
 	t.Logf("dry %.4f %%, water %.4f %%, moisture %.4f points, %.2f h, %d steps a load", 100*dry, 100*water, 100*moisture, hours, steps/loads)
 	if dry > 0.00004 || water > 0.0002 || moisture > 0.00011 || hours > 0.3 {
@@ -60,7 +60,7 @@ func TestStrideFillsTheCourse(t *testing.T) {
 			hours += segment.Hours
 			ends[hours] = true
 		}
-		r := m.start(p, time.May, s)
+		r := m.start(p, time.May, math.NaN(), s)
 		sum, before := 0.0, stepInfo{length: s.least / growing, segment: -1}
 		r.advance(course, func(now *state) {
 			h := now.last.length

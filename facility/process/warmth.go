@@ -28,6 +28,12 @@ func (r *run) warmthAt(t float64) warmth {
 // 1/K.
 func (r *run) curve(t float64) (rate, slope float64) {
 	c := &r.m.Kinetics.Curve
+	if r.unit > 0 {
+		if t <= c.Cardinal.Least || t >= c.Cardinal.Most {
+			return 0, 0
+		}
+		return c.Cardinal.At(t) / r.unit, c.Cardinal.slope(t)
+	}
 	rise, fall := math.Exp((t-c.Reference)*r.riseLog), math.Exp((t-c.Cutoff)*r.fallLog)
 	if rise <= fall {
 		return 0, 0

@@ -26,7 +26,7 @@ func TestSteadyEndsWithItsContext(t *testing.T) {
 	m := constant()
 	for _, most := range []int{0, 1, 20} {
 		ctx := &counting{Context: t.Context(), most: most}
-		s, err := New(&m, time.January).Steady(ctx, AsRun(&m))
+		s, err := New(&m, time.January).Steady(ctx, AsRun(&m, time.January))
 		if s != nil || !errors.Is(err, context.Canceled) {
 			t.Errorf("ended at look %d: %v", most+1, err)
 		}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 	"time"
 
@@ -20,6 +21,9 @@ type Journey struct {
 	Verdicts    []Verdict       // by criterion of the model
 	Stable      bool            // the lot has the stability that the model asks for before the screen
 	HeldFor     string          // criterion that lengthened the stay in the vessel, if one did
+	// VesselDrying and PadDrying are the hours at the end of Vessel and of Curing in
+	// which the load is dried, or held, for the screen.
+	VesselDrying, PadDrying float64
 }
 
 // Verdict says whether and when a criterion is met on the way.
@@ -36,14 +40,17 @@ func (j *Journey) Stay() float64 { return j.Vessel.Final().Hours }
 // Cured returns the hours on the pad.
 func (j *Journey) Cured() float64 { return j.Curing.Final().Hours }
 
+// Watered reports whether the lot got water as it was put up to cure.
+func (j *Journey) Watered() bool { return j.Curing.Initial.Water > j.Vessel.Final().Parcel.Water }
+
 // End returns the parcel that goes to the screen.
 func (j *Journey) End() material.Parcel { return j.Curing.Final().Parcel }
 
-// ReadilyLeft returns the share of the readily degradable solids of the load that
-// is left at the screen.
+// ReadilyLeft returns the share of the solids of the load that degrade rapidly or
+// readily that is left at the screen.
 func (j *Journey) ReadilyLeft() float64 { return readily(j.End()) / readily(j.Vessel.Initial) }
 
-func readily(p material.Parcel) float64 { return p.Fine.Readily + p.Coarse.Readily }
+func readily(p material.Parcel) float64 { return p.Degradable() }
 
 // Complies reports whether every criterion is met.
 func (j *Journey) Complies() bool {
@@ -77,6 +84,9 @@ func (l Loop) Travel(ctx context.Context, load material.Parcel) (*Journey, error
 			}
 		}
 		if d = release.Due(criteria, t.stay, t); d.Action == release.Release {
+			if err := t.dryInVessel(d.Pad); err != nil {
+				return nil, err
+			}
 			return t.arrive(d.Pad)
 		}
 	}
@@ -110,14 +120,16 @@ type travel struct {
 	long   *process.Course // in the vessel up to the longest residence, once asked for
 	curing *process.Course // up to the longest curing time after the stay, once asked for
 	err    error           // the first that the evidence met
+
+	driedInVessel float64 // h of the stay
 }
 
 // course integrates one course, unless the context has ended or one has failed.
-func (t *travel) course(what string, m *process.Model, p material.Parcel, month time.Month, hours float64) (*process.Course, error) {
+func (t *travel) course(what string, m *process.Model, p material.Parcel, month time.Month, hours, start float64) (*process.Course, error) {
 	if err := errors.Join(t.err, t.ctx.Err()); err != nil {
 		return nil, err
 	}
-	c, err := m.Course(p, month, hours)
+	c, err := m.CourseFrom(p, month, hours, start)
 	if err != nil {
 		return nil, fmt.Errorf("%s course: %w", what, err)
 	}
@@ -127,13 +139,15 @@ func (t *travel) course(what string, m *process.Model, p material.Parcel, month 
 // unload takes the load out of the vessel after some hours.
 func (t *travel) unload(stay float64) (err error) {
 	t.stay, t.curing = stay, nil
-	t.vessel, err = t.course("vessel", t.Model.Active, t.load, t.Month, stay)
+	t.vessel, err = t.course("vessel", t.Model.Active, t.load, t.Month, stay, math.NaN())
 	return err
 }
 
 // cure follows the unloaded lot on the pad.
 func (t *travel) cure(hours float64) (*process.Course, error) {
-	return t.course("curing", t.Model.Pile, t.vessel.Final().Parcel, t.monthAfter(t.stay), hours)
+	month, out := t.monthAfter(t.stay), t.vessel.Final()
+	lot, _ := t.rewet().Of(out.Parcel)
+	return t.course("curing", t.Model.Pile, lot, month, hours, t.Model.PadStart(out.Temperature, month))
 }
 
 // longCuring returns the longest curing of the unloaded lot, or nil after an
@@ -152,7 +166,7 @@ func (t *travel) Alone(criterion int) (hours float64, ok bool) {
 	}
 	if t.long == nil {
 		longest := max(t.Stay, t.Model.Vessels.Maximum.Hours())
-		if t.long, t.err = t.course("vessel", t.Model.Active, t.load, t.Month, longest); t.err != nil {
+		if t.long, t.err = t.course("vessel", t.Model.Active, t.load, t.Month, longest, math.NaN()); t.err != nil {
 			return 0, false
 		}
 	}
@@ -172,7 +186,7 @@ func (t *travel) Together(criterion int) process.Met {
 
 // arrive cures the unloaded lot, for some hours at least, and ends the journey.
 func (t *travel) arrive(wait float64) (*Journey, error) {
-	j := &Journey{Vessel: t.vessel, CuringMonth: t.monthAfter(t.stay), HeldFor: t.held}
+	j := &Journey{Vessel: t.vessel, CuringMonth: t.monthAfter(t.stay), HeldFor: t.held, VesselDrying: t.driedInVessel}
 	for i, c := range t.Model.Active.Criteria {
 		v := Verdict{Criterion: c}
 		if at, ok := t.Alone(i); ok && at <= t.stay {
@@ -187,8 +201,11 @@ func (t *travel) arrive(wait float64) (*Journey, error) {
 	if stable, j.Stable = t.stable(); t.err != nil {
 		return nil, t.err
 	}
-	var err error
-	j.Curing, err = t.cure(max(t.leastCuring, t.Model.Curing.Time.Hours(), wait, stable))
+	cured, err := t.cure(max(t.leastCuring, t.Model.Curing.Time.Hours(), wait, stable))
+	if err != nil {
+		return nil, err
+	}
+	j.Curing, j.PadDrying, err = t.gate(cured)
 	return j, err
 }
 

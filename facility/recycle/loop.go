@@ -21,6 +21,7 @@ type Loop struct {
 	Stay       float64 // aimed at in the vessel, h
 
 	leastCuring float64 // h, beside the model's
+	wetted      bool    // every lot gets water that is below the moisture lots are brought to
 }
 
 // New returns the loop of a facility in a month, as its model says.
@@ -40,8 +41,15 @@ func (l Loop) FreshChips() material.Parcel {
 
 // cubicMetre measures by the volume model, as a run does.
 func (l Loop) cubicMetre(s material.Spec) material.Parcel {
-	p := s.OfWet(1)
-	return p.Times(1 / l.Model.Bulk.Volume(p))
+	return l.cubicMetreOf(s.OfWet(1))
+}
+
+func (l Loop) cubicMetreOf(p material.Parcel) material.Parcel {
+	volume := l.Model.Bulk.Volume(p)
+	if volume == 0 {
+		return p
+	}
+	return p.Times(1 / volume)
 }
 
 // Vessel returns what a vessel holds.
@@ -54,6 +62,15 @@ func (l Loop) Vessel() mix.Vessel {
 func (l Loop) Full(p material.Parcel) float64 {
 	v := l.Vessel()
 	return min(v.Payload/p.Total(), v.Volume/l.Model.Bulk.Volume(p))
+}
+
+// rewet returns which lots get water.
+func (l Loop) rewet() plant.Rewet {
+	w := l.Model.Curing.Rewet
+	if l.wetted {
+		w.Below = w.UpTo
+	}
+	return w
 }
 
 // monthAfter returns the month some hours after the load was begun, in a year

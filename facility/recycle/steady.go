@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"time"
 
 	"loamcast/facility/material"
 	"loamcast/facility/plant"
@@ -17,11 +18,22 @@ type Recipe struct {
 	// MostRecovered limits the recovered chips, m3; +Inf takes all there are.
 	MostRecovered float64
 	Other         material.Parcel // amendments
+	Product       float64         // m3 of what the screen lets through
 }
 
-// AsRun returns the recipe that a run uses.
-func AsRun(m *plant.Model) Recipe {
-	return Recipe{Chips: m.Recipe.ChipsPerCake, MostRecovered: math.Inf(1)}
+// AsRun returns the recipe that a run uses for loads begun in a month, with
+// amendments that are never short.
+func AsRun(m *plant.Model, month time.Month) Recipe {
+	r := Recipe{Chips: m.Recipe.ChipsIn(month), MostRecovered: math.Inf(1)}
+	for i := range m.Amendments {
+		a := &m.Amendments[i]
+		if a.Source == plant.FromProduct {
+			r.Product += a.PerCake[month-1]
+			continue
+		}
+		r.Other.Add(a.Material.OfWet(a.Material.BulkDensity * a.PerCake[month-1]))
+	}
+	return r
 }
 
 // Steady is the load that a recipe settles on, and what becomes of it.
@@ -33,6 +45,11 @@ type Steady struct {
 	Journey *Journey
 	Makeup  float64 // fresh per total coarse dry matter charged
 	Cycles  int     // until it was steady, from fresh chips alone
+	// Of the stay in the vessel and of the time on the pad.
+	StaySwing, CuringSwing Swing
+	// WateredInTurn says that some lots were dry enough to get water and others, for
+	// the chips of those, were not. What is told is a lot that gets it.
+	WateredInTurn bool
 }
 
 // Parts are the materials of a load, kg each by component.
@@ -49,14 +66,18 @@ func (l Loop) Steady(ctx context.Context, r Recipe) (*Steady, error) {
 	}
 	c := &cycling{Loop: l, ctx: ctx, aimed: l.Stay}
 	steady, err := screening.SteadyRecycle(screening.Cycle{
-		Mix:     l.charge(l.Cake().Plus(r.Other), r),
+		Mix:     c.charge(r),
 		Process: c.process,
 		Screen:  l.Model.Screening.Settings,
 	})
 	if err := errors.Join(c.failed, err); err != nil {
 		return nil, err
 	}
-	return l.vesselful(steady, r, c.journey), nil
+	r.Other.Add(c.returned)
+	s := l.vesselful(steady, r, c.journey)
+	s.StaySwing, s.CuringSwing = swingOf(c.stays), swingOf(c.curings)
+	s.WateredInTurn = c.watered > 0 && c.watered < len(c.stays)
+	return s, nil
 }
 
 const (
@@ -68,8 +89,9 @@ const (
 //
 // The release rules make small jumps: a load that just misses a criterion stays
 // a step longer, comes out drier, and gives back chips with which the next load
-// just meets it. So that this does not go on for ever, times never get shorter
-// again after freeCycles.
+// just meets it; a lot that is just too dry gets water, and its chips make the next
+// wet enough. So that this does not go on for ever, times never get shorter again
+// after freeCycles, and lots get water once one has.
 type cycling struct {
 	Loop
 	ctx     context.Context // ends the cycling
@@ -78,6 +100,20 @@ type cycling struct {
 	heldFor string          // that the stay was last lengthened for
 	cycles  int
 	failed  error
+
+	stays, curings []float64 // h, of the last loads with which times were free
+	watered        int       // of these
+
+	product  material.Parcel // a m3 of what the screen let through of the last load
+	returned material.Parcel // of it, that went into the mix of 1 m3 of cake
+}
+
+// charge mixes the recipe with product of the load before.
+func (c *cycling) charge(r Recipe) func(material.Parcel) (batch, added material.Parcel) {
+	return func(recovered material.Parcel) (batch, added material.Parcel) {
+		c.returned = c.product.Times(r.Product)
+		return c.Loop.charge(c.Cake().Plus(r.Other).Plus(c.returned), r)(recovered)
+	}
 }
 
 func (c *cycling) process(batch material.Parcel) material.Parcel {
@@ -98,13 +134,21 @@ func (c *cycling) process(batch material.Parcel) material.Parcel {
 	}
 	if j.HeldFor != "" {
 		c.heldFor = j.HeldFor
-	} else if c.heldFor != "" && j.Stay() > c.aimed {
+	} else if c.heldFor != "" && j.Stay()-j.VesselDrying > c.aimed {
 		j.HeldFor = c.heldFor
 	}
+	if c.cycles > freeCycles-watched && c.cycles <= freeCycles {
+		c.stays, c.curings = append(c.stays, j.Stay()-j.VesselDrying), append(c.curings, j.Cured()-j.PadDrying)
+		if j.Watered() {
+			c.watered++
+		}
+	}
 	if c.cycles > freeCycles {
-		c.Stay, c.leastCuring = max(c.Stay, j.Stay()), max(c.leastCuring, j.Cured())
+		c.Stay, c.leastCuring = max(c.Stay, j.Stay()-j.VesselDrying), max(c.leastCuring, j.Cured()-j.PadDrying)
+		c.wetted = c.wetted || j.Watered()
 	}
 	c.journey = j
+	c.product = c.cubicMetreOf(screening.Screen(j.End(), c.Model.Screening.Settings).Product)
 	return j.End().Times(1 / full)
 }
 

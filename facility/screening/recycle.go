@@ -114,7 +114,7 @@ func remainder(last, step material.Parcel) (material.Parcel, bool) {
 func above(p material.Parcel) material.Parcel {
 	p.Water = max(p.Water, 0)
 	for _, s := range []*material.Solids{&p.Fine, &p.Coarse} {
-		for _, v := range []*float64{&s.Fixed, &s.Readily, &s.Slowly, &s.Refractory, &s.Carbon, &s.Nitrogen} {
+		for _, v := range []*float64{&s.Fixed, &s.Rapidly, &s.Readily, &s.Slowly, &s.Refractory, &s.Carbon, &s.Nitrogen} {
 			*v = max(*v, 0)
 		}
 	}
@@ -125,7 +125,7 @@ func above(p material.Parcel) material.Parcel {
 func components(p material.Parcel) []float64 {
 	list := []float64{p.Water}
 	for _, s := range []material.Solids{p.Fine, p.Coarse} {
-		list = append(list, s.Fixed, s.Readily, s.Slowly, s.Refractory, s.Carbon, s.Nitrogen)
+		list = append(list, s.Fixed, s.Rapidly, s.Readily, s.Slowly, s.Refractory, s.Carbon, s.Nitrogen)
 	}
 	return list
 }

@@ -12,8 +12,9 @@ import (
 )
 
 const (
-	// beside is how many runs tell how much more or less another case carries.
-	beside = 8
+	// beside is how many runs tell how much more or less another case carries, and
+	// glances how many of them are looked at first.
+	beside, glanceRamps = 8, 2
 	// besideTries are the ramps, one after another, for a case that carries much more or
 	// less than is expected; then it is tried as if nothing were known.
 	besideTries = 4
@@ -26,46 +27,161 @@ const (
 // may be is among what is as likely. How much the plants differ in spread, or in when
 // years begin to be missed, is not looked into.
 func (found *Capability) Beside(ctx context.Context, s *study.Study, c study.Case, expected float64) (*Capability, error) {
-	c.First, c.Years = 0, 0
-	out := &Capability{beside: true}
-	if expected == 0 {
-		f := finder{study: s, constant: found.constant}
-		at, err := f.look(ctx, c)
-		if err != nil {
-			return nil, err
-		}
-		out.Simulated = f.simulated
-		if out.Never = at.never; at.curve == nil {
-			return out, nil
-		}
-		expected = at.curve.Load(0.5) / found.Curve.Load(0.5)
-	}
-	t := found.newTimer(s)
-	if err := found.alike(ctx, t); err != nil {
+	g := newGlance(c, expected)
+	if err := found.glance(ctx, s, []*glance{g}); err != nil {
 		return nil, err
 	}
-	a := newAttempt(Variant{Case: c, Expected: expected})
-	a.keep = true
-	t.simulated = 0
-	for try := 0; try < besideTries && !a.done; try++ {
-		if err := t.attempt(ctx, []*attempt{a}, len(found.own.years), nil); err != nil {
+	out, err := found.closer(ctx, s, []*glance{g})
+	if err != nil {
+		return nil, err
+	}
+	return out[0], nil
+}
+
+// glance is a first look at what a case carries, by a few of the ramps that tell it: it
+// says about where the others are to be laid.
+type glance struct {
+	of        study.Case
+	expected  float64 // how many times as much as the plant itself, 0 if that is not known
+	attempt   *attempt
+	whole     *Capability // where nothing is left to look at more closely
+	looked    int         // years simulated before the attempt
+	simulated int         // years simulated for the glance
+	alone     []string    // what was glanced at to know what is expected
+	// seen says that the glance told how much more the case carries than the plant
+	// itself, by moved, a logarithm.
+	seen  bool
+	moved float64
+}
+
+func newGlance(c study.Case, expected float64) *glance {
+	c.First, c.Years = 0, 0
+	return &glance{of: c, expected: expected}
+}
+
+// glance looks at some cases, which differ little from the one that was tried closely.
+func (found *Capability) glance(ctx context.Context, s *study.Study, list []*glance) error {
+	t := found.newTimer(s)
+	if err := found.alike(ctx, t); err != nil {
+		return err
+	}
+	var pending []*attempt
+	for _, g := range list {
+		if g.expected == 0 {
+			f := finder{study: s, constant: found.constant}
+			at, err := f.look(ctx, g.of)
+			if err != nil {
+				return err
+			}
+			g.looked, g.simulated = f.simulated, f.simulated
+			if at.curve == nil {
+				g.whole = &Capability{beside: true, Never: at.never, Simulated: f.simulated}
+				continue
+			}
+			g.expected = at.curve.Load(0.5) / found.Curve.Load(0.5)
+		}
+		g.attempt = newAttempt(Variant{Case: g.of, Expected: g.expected})
+		g.attempt.keep = true
+		pending = append(pending, g.attempt)
+	}
+	if found.own.done {
+		if err := t.until(ctx, pending, min(glanceRamps, len(found.own.years))); err != nil {
+			return err
+		}
+	}
+	for _, g := range list {
+		a := g.attempt
+		if a == nil {
+			continue
+		}
+		g.simulated += a.simulated
+		if a.done {
+			g.seen, g.moved = true, a.times-found.own.laid-t.told(found.own.years[:len(a.years)], found.own.laid)
+		}
+	}
+	return nil
+}
+
+// closer finds what cases carry that were glanced at.
+func (found *Capability) closer(ctx context.Context, s *study.Study, list []*glance) ([]*Capability, error) {
+	t := found.newTimer(s)
+	var pending []*attempt
+	for _, g := range list {
+		if g.seen {
+			pending = append(pending, g.attempt)
+		}
+	}
+	if err := t.until(ctx, pending, len(found.own.years)); err != nil {
+		return nil, err
+	}
+	out := make([]*Capability, len(list))
+	for i, g := range list {
+		var err error
+		if out[i], err = found.closely(ctx, t, g); err != nil {
 			return nil, err
 		}
 	}
-	out.Simulated += t.simulated
-	if !a.done || !found.own.done {
-		closely, err := Find(ctx, s, c, Fewest)
+	return out, nil
+}
+
+// until sends variants up so many ramps each, until it is known what they carry or they
+// have been tried often.
+func (t *timer) until(ctx context.Context, list []*attempt, ramps int) error {
+	for range besideTries {
+		var pending []*attempt
+		for _, a := range list {
+			if !a.done || len(a.years) < ramps {
+				pending = append(pending, a)
+			}
+		}
+		if len(pending) == 0 {
+			break
+		}
+		if err := t.attempt(ctx, pending, ramps, nil); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// closely is what a case carries by all its ramps. Where they do not tell, it is tried as
+// if nothing were known.
+func (found *Capability) closely(ctx context.Context, t *timer, g *glance) (*Capability, error) {
+	a := g.attempt
+	switch {
+	case g.whole != nil:
+		return g.whole, nil
+	case !a.done:
+		closely, err := Find(ctx, t.study, g.of, Fewest)
 		if err != nil {
 			return nil, err
 		}
 		closely.beside, closely.Profile = true, found.Profile
-		closely.Simulated += out.Simulated
+		closely.Simulated += g.looked + a.simulated
 		return closely, nil
 	}
-	out.Runs, out.Profile = a.runs, found.Profile
+	out := &Capability{beside: true, Runs: a.runs, Profile: found.Profile, Simulated: g.looked + a.simulated}
 	out.Curve = found.Curve.Scaled(math.Exp(a.times - found.own.times))
 	out.Likely = append([]*threshold.Curve{out.Curve}, t.likely(found, a)...)
 	return out, nil
+}
+
+// about is what a case carries by a glance: the curves are those of the plant, all moved by
+// as much, for so few ramps do not tell how far off that is; nil where the glance tells
+// nothing.
+func (found *Capability) about(g *glance) *Capability {
+	switch {
+	case g.whole != nil:
+		return g.whole
+	case !g.seen:
+		return nil
+	}
+	out := &Capability{beside: true, Profile: found.Profile}
+	for _, c := range found.Likely {
+		out.Likely = append(out.Likely, c.Scaled(math.Exp(g.moved)))
+	}
+	out.Curve = out.Likely[0]
+	return out
 }
 
 // alike sends the plant itself up the ramps that others are compared on, once.
@@ -78,12 +194,10 @@ func (found *Capability) alike(ctx context.Context, t *timer) error {
 		ramps = 1
 	}
 	own := newAttempt(Variant{Case: found.of, Expected: 1})
-	for try := 0; try < besideTries && !own.done; try++ {
-		if err := t.attempt(ctx, []*attempt{own}, ramps, nil); err != nil {
-			return err
-		}
+	if err := t.until(ctx, []*attempt{own}, ramps); err != nil {
+		return err
 	}
-	found.own, found.ownYears = own, t.simulated
+	found.own, found.ownYears = own, own.simulated
 	return nil
 }
 

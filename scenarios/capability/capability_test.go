@@ -282,7 +282,7 @@ func TestDemand(t *testing.T) {
 // 800 with a spread of a twentieth, a third.
 func TestShareOverLevels(t *testing.T) {
 	c := &threshold.Curve{Mean: math.Log(800), Within: 0.05}
-	d := Demand{{Loads: []float64{600, 700, 900}}}
+	d := Demand{newYear(0, []float64{600, 700, 900})}
 	want := (c.Share(600) + c.Share(700) + c.Share(900)) / 3
 	if got := d.Share(c, 0); math.Abs(got-want) > 1e-12 || got < 0.3 {
 		t.Errorf("a share of %g, by hand %g", got, want)

@@ -28,6 +28,9 @@ func (found *Capability) Odds(d Demand) Odds {
 			}
 		}
 		for i, curve := range found.Likely {
+			if curve.Share(loads[len(loads)-1]) < negligible { // and so the mean of all
+				continue
+			}
 			share := d.Share(curve, year)
 			if share < negligible {
 				continue

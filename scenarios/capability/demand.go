@@ -1,6 +1,7 @@
 package capability
 
 import (
+	"math"
 	"slices"
 
 	"gonum.org/v1/gonum/floats"
@@ -22,6 +23,16 @@ type Year struct {
 	// Loads are about equally likely, and rise. Each is even production that is as
 	// heavy as that of the year, see [heavy].
 	Loads []float64
+	logs  []float64 // of the loads
+}
+
+// newYear returns a year of which loads are given that rise.
+func newYear(mean float64, loads []float64) Year {
+	y := Year{Mean: mean, Loads: loads}
+	for _, load := range loads {
+		y.logs = append(y.logs, math.Log(load))
+	}
+	return y
 }
 
 const (
@@ -46,12 +57,14 @@ func DemandOf(f *facilityfile.File, growth int) Demand {
 	for year, loads := range drawn {
 		slices.Sort(loads)
 		if loads[paths-1]-loads[0] < 1e-9*loads[0] { // nothing about it is uncertain
-			out[year].Loads = loads[:1]
+			out[year] = newYear(out[year].Mean, loads[:1])
 			continue
 		}
+		var about []float64
 		for level := range slices.Chunk(loads, paths/levels) {
-			out[year].Loads = append(out[year].Loads, stat.Mean(level, nil))
+			about = append(about, stat.Mean(level, nil))
 		}
+		out[year] = newYear(out[year].Mean, about)
 	}
 	return out
 }
@@ -66,7 +79,7 @@ func DemandAt(f *facilityfile.File, growth int, quantiles []float64) Demand {
 	path := production(&model)
 	for year := range out {
 		months := path[year*calendar.MonthsPerYear : (year+1)*calendar.MonthsPerYear]
-		out[year] = Year{Mean: stat.Mean(months, nil), Loads: []float64{heavy(months, f.Planning.Target.DivertedLimit)}}
+		out[year] = newYear(stat.Mean(months, nil), []float64{heavy(months, f.Planning.Target.DivertedLimit)})
 	}
 	return out
 }
@@ -96,13 +109,7 @@ func heavy(months []float64, share float64) float64 {
 func (d Demand) Mean(year int) float64 { return d[year].Mean }
 
 // Share returns the share of runs in which a year misses the target.
-func (d Demand) Share(c *threshold.Curve, year int) float64 {
-	sum := 0.0
-	for _, load := range d[year].Loads {
-		sum += c.Share(load)
-	}
-	return sum / float64(len(d[year].Loads))
-}
+func (d Demand) Share(c *threshold.Curve, year int) float64 { return c.MeanShare(d[year].logs) }
 
 // Paths draws n ways in which the production of each month of the horizon may go
 // under a growth scenario, kg dry per day, without season and noise.

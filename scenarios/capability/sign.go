@@ -2,6 +2,7 @@ package capability
 
 import (
 	"cmp"
+	"context"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -9,7 +10,9 @@ import (
 	"gonum.org/v1/gonum/stat"
 
 	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/study"
 	"loamcast/sim/calendar"
+	"loamcast/sim/replicate"
 	"loamcast/sim/threshold"
 )
 
@@ -48,10 +51,27 @@ type outlook struct {
 	careful *threshold.Curve
 }
 
-// SignOf finds the highest mean production that leaves a lead time under every growth
-// scenario of a file, through the stages of its horizon; nil where no such sign comes
-// early enough, or nothing is carried or everything in the end.
-func SignOf(f *facilityfile.File, stages []Stage, lead calendar.Span) *Sign {
+// Futures are ways in which the production of a file may go.
+type Futures struct {
+	file  *facilityfile.File
+	now   float64       // mean production of the first year
+	paths [][][]float64 // by growth scenario
+}
+
+// FuturesOf draws them; now is the mean production of the first year, kg dry per day.
+func FuturesOf(ctx context.Context, s *study.Study, now float64) (*Futures, error) {
+	f := s.File
+	paths, err := replicate.Run(ctx, len(f.Planning.Growths), s.Workers, func(_ context.Context, g int) ([][]float64, error) {
+		return Paths(f, g, futures), nil
+	}, nil)
+	return &Futures{file: f, now: now, paths: paths}, err
+}
+
+// Sign finds the highest mean production that leaves a lead time under every growth
+// scenario, through the stages of the horizon; nil where no such sign comes early enough,
+// or nothing is carried or everything in the end.
+func (w *Futures) Sign(stages []Stage, lead calendar.Span) *Sign {
+	f := w.file
 	last := stages[len(stages)-1]
 	if last.Curve == nil {
 		return nil
@@ -66,15 +86,15 @@ func SignOf(f *facilityfile.File, stages []Stage, lead calendar.Span) *Sign {
 	all := make([][]future, len(f.Planning.Growths))
 	for g := range all {
 		r := rand.New(rand.NewPCG(f.Seed, uint64(g)))
-		for _, path := range Paths(f, g, futures) {
+		for _, path := range w.paths[g] {
 			all[g] = append(all[g], futureOf(path, through, noise, f.Planning.Target.DivertedLimit, r))
 		}
 	}
-	carries, now := last.careful(limit).Load(limit), DemandOf(f, 0).Mean(0)
+	carries := last.careful(limit).Load(limit)
 	for step := range signSteps {
 		s := &Sign{Production: carries * (1 - signReach*float64(step)/signSteps)}
 		if s.judge(f, lead, all); slices.Max(s.ByGrowth) <= most+Rounding {
-			if s.Production <= now {
+			if s.Production <= w.now {
 				return nil
 			}
 			s.dates(f, all)

@@ -11,6 +11,7 @@ import (
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/study"
 	"loamcast/sim/calendar"
+	"loamcast/sim/replicate"
 )
 
 // States are what a plant carries with one set of changes in force or another. Each
@@ -19,7 +20,9 @@ import (
 // theirs.
 type States struct {
 	*findings
-	used map[string]*Capability // by this question
+	// By this question: what was used, and what was glanced at.
+	used    map[string]*Capability
+	glanced map[string]*glance
 }
 
 // findings are what has been found.
@@ -30,6 +33,7 @@ type findings struct {
 	quantiles []float64
 	main      *Capability
 	known     map[string]*Capability
+	glances   map[string]*glance
 	demand    []Demand // by growth scenario
 }
 
@@ -47,15 +51,17 @@ func StatesAt(ctx context.Context, s *study.Study, quantiles []float64, runs int
 		at   string
 	}
 	kept, err := s.Once(key{runs, fmt.Sprint(quantiles)}, func() (any, error) {
-		k := &findings{study: s, own: s.File.Model.Changes, quantiles: quantiles, known: map[string]*Capability{}}
-		for g := range s.File.Planning.Growths {
-			d := DemandOf
-			if quantiles != nil {
-				d = func(f *facilityfile.File, growth int) Demand { return DemandAt(f, growth, quantiles) }
-			}
-			k.demand = append(k.demand, d(s.File, g))
-		}
+		k := &findings{study: s, own: s.File.Model.Changes, quantiles: quantiles, known: map[string]*Capability{}, glances: map[string]*glance{}}
 		var err error
+		k.demand, err = replicate.Run(ctx, len(s.File.Planning.Growths), s.Workers, func(_ context.Context, g int) (Demand, error) {
+			if quantiles != nil {
+				return DemandAt(s.File, g, quantiles), nil
+			}
+			return DemandOf(s.File, g), nil
+		}, nil)
+		if err != nil {
+			return nil, err
+		}
 		if k.main, err = Find(ctx, s, study.Case{Quantiles: quantiles}, runs); err != nil {
 			return nil, err
 		}
@@ -65,7 +71,7 @@ func StatesAt(ctx context.Context, s *study.Study, quantiles []float64, runs int
 	if err != nil {
 		return nil, err
 	}
-	st := &States{kept.(*findings), map[string]*Capability{}}
+	st := &States{kept.(*findings), map[string]*Capability{}, map[string]*glance{}}
 	_, err = st.With(ctx, st.own)
 	return st, err
 }
@@ -84,6 +90,12 @@ func (st *States) Simulated() int {
 		n += c.Simulated
 		beside = beside || c.beside
 	}
+	for key, g := range st.glanced {
+		beside = true
+		if st.used[key] == nil {
+			n += g.simulated
+		}
+	}
 	if beside {
 		n += st.main.ownYears
 	}
@@ -93,58 +105,181 @@ func (st *States) Simulated() int {
 // With returns what is carried with some changes in force and no others, whatever
 // their dates.
 func (st *States) With(ctx context.Context, changes []plant.Change) (*Capability, error) {
-	d := describe(changes)
-	c := st.known[d.key()]
-	if c == nil {
-		var err error
-		if c, err = st.find(ctx, changes, d); err != nil {
-			return nil, err
-		}
-		st.known[d.key()] = c
+	if err := st.Ahead(ctx, [][]plant.Change{changes}); err != nil {
+		return nil, err
 	}
-	st.used[d.key()] = c
-	return c, nil
+	return st.known[describe(changes).key()], nil
 }
 
-func (st *States) find(ctx context.Context, changes []plant.Change, d description) (*Capability, error) {
+// Ahead finds what is carried with each of some sets of changes in force, all of them
+// side by side.
+func (st *States) Ahead(ctx context.Context, sets [][]plant.Change) error {
+	var unknown [][]plant.Change
+	var keys []string
+	for _, changes := range sets {
+		if key := describe(changes).key(); st.known[key] == nil && !slices.Contains(keys, key) {
+			unknown, keys = append(unknown, changes), append(keys, key)
+		}
+	}
+	if err := st.find(ctx, unknown); err != nil {
+		return err
+	}
+	for _, changes := range sets {
+		key := describe(changes).key()
+		st.used[key] = st.known[key]
+		st.mark(key)
+	}
+	return nil
+}
+
+// About returns what is carried with some changes in force and no others, by a glance at
+// it: how far off that may be is not among what is as likely.
+func (st *States) About(ctx context.Context, changes []plant.Change) (*Capability, error) {
+	key := describe(changes).key()
+	if st.main.Curve == nil || key == describe(st.own).key() {
+		return st.With(ctx, changes)
+	}
+	if err := st.look(ctx, [][]plant.Change{changes}); err != nil {
+		return nil, err
+	}
+	st.mark(key)
+	if c := st.main.about(st.glances[key]); c != nil {
+		return c, nil
+	}
+	return st.With(ctx, changes)
+}
+
+// mark notes that a glance was used, and those that it rests on.
+func (st *States) mark(key string) {
+	if g := st.glances[key]; g != nil {
+		st.glanced[key] = g
+		for _, one := range g.alone {
+			st.mark(one)
+		}
+	}
+}
+
+// find finds what is carried with each of some sets of changes.
+func (st *States) find(ctx context.Context, sets [][]plant.Change) error {
+	switch {
+	case len(sets) == 0:
+		return nil
+	case st.main.Curve == nil:
+		for _, changes := range sets {
+			c, err := Find(ctx, st.study, st.inForce(changes), Fewest)
+			if err != nil {
+				return err
+			}
+			st.known[describe(changes).key()] = c
+		}
+		return nil
+	}
+	if err := st.look(ctx, sets); err != nil {
+		return err
+	}
+	var list []*glance
+	for _, changes := range sets {
+		list = append(list, st.glances[describe(changes).key()])
+	}
+	found, err := st.main.closer(ctx, st.study, list)
+	if err != nil {
+		return err
+	}
+	for i, changes := range sets {
+		st.known[describe(changes).key()] = found[i]
+	}
+	return nil
+}
+
+// look glances at what is carried with each of some sets of changes, if that was not done
+// before.
+func (st *States) look(ctx context.Context, sets [][]plant.Change) error {
+	var list []*glance
+	var keys []string
+	for _, changes := range sets {
+		d := describe(changes)
+		if st.glances[d.key()] != nil || slices.Contains(keys, d.key()) {
+			continue
+		}
+		expected, alone, err := st.expected(ctx, changes, d)
+		if err != nil {
+			return err
+		}
+		g := newGlance(st.inForce(changes), expected)
+		g.alone = alone
+		list, keys = append(list, g), append(keys, d.key())
+	}
+	if len(list) == 0 {
+		return nil
+	}
+	if err := st.main.glance(ctx, st.study, list); err != nil {
+		return err
+	}
+	for i, key := range keys {
+		st.glances[key] = list[i]
+	}
+	return nil
+}
+
+// inForce is the case with some changes in force and no others.
+func (st *States) inForce(changes []plant.Change) study.Case {
 	c := study.Case{Quantiles: st.quantiles, Alter: func(m *plant.Model) { m.Changes = m.Changes[len(st.own):] }}
 	for _, change := range changes {
 		change.Date, change.Lead, change.Trigger = st.study.File.Model.Start, calendar.Span{}, plant.Trigger{}
 		c.Steps = append(c.Steps, facilityfile.Step{Change: change})
 	}
-	if st.main.Curve == nil {
-		return Find(ctx, st.study, c, Fewest)
-	}
-	expected, err := st.expected(ctx, changes, d)
-	if err != nil {
-		return nil, err
-	}
-	return st.main.Beside(ctx, st.study, c, expected)
+	return c
 }
 
-// expected is how many times as much as the main state a state is expected to carry:
-// in proportion to its vessels, if all else is alike, or would be alike with as many
-// vessels; and 0 if nothing is known.
-func (st *States) expected(ctx context.Context, changes []plant.Change, d description) (float64, error) {
+// expected is how many times as much as the main state a state is expected to carry: in
+// proportion to its vessels, and by what each of its other changes does by itself beside
+// the main state; 0 if nothing is known. It returns what was glanced at for it.
+func (st *States) expected(ctx context.Context, changes []plant.Change, d description) (times float64, alone []string, err error) {
 	main := describe(st.own)
 	installed := st.study.File.Model.Vessels.Installed
-	more := float64(installed+d.vessels) / float64(installed+main.vessels)
-	switch {
-	case d.rest == main.rest:
-		return more, nil
-	case d.vessels == main.vessels:
-		return 0, nil
+	times = float64(installed+d.vessels) / float64(installed+main.vessels)
+	more, only := added(st.own, changes)
+	if !only || len(more) == 1 && d.vessels == main.vessels {
+		return 0, nil, nil
 	}
-	alike := []plant.Change{{Vessels: main.vessels, Places: main.places}}
-	for _, c := range changes {
-		c.Vessels, c.Places = 0, 0
-		alike = append(alike, c)
+	var sets [][]plant.Change
+	for _, c := range more {
+		sets = append(sets, slices.Concat(st.own, []plant.Change{c}))
 	}
-	found, err := st.With(ctx, alike)
-	if err != nil || found.Curve == nil {
-		return 0, err
+	if err := st.look(ctx, sets); err != nil {
+		return 0, nil, err
 	}
-	return more * math.Exp(found.Curve.Mean-st.main.Curve.Mean), nil
+	for _, set := range sets {
+		key := describe(set).key()
+		g := st.glances[key]
+		if alone = append(alone, key); !g.seen {
+			return 0, alone, nil
+		}
+		times *= math.Exp(g.moved)
+	}
+	return times, alone, nil
+}
+
+// added returns what some changes have more than others, vessels apart, and whether they
+// have all of those.
+func added(less, more []plant.Change) (out []plant.Change, all bool) {
+	for _, c := range more {
+		if c.Vessels, c.Places = 0, 0; describe([]plant.Change{c}).rest != "" {
+			out = append(out, c)
+		}
+	}
+	for _, c := range less {
+		rest := describe([]plant.Change{c}).rest
+		if rest == "" {
+			continue
+		}
+		at := slices.IndexFunc(out, func(c plant.Change) bool { return describe([]plant.Change{c}).rest == rest })
+		if at < 0 {
+			return nil, false
+		}
+		out = slices.Delete(out, at, at+1)
+	}
+	return out, true
 }
 
 // description tells changes by what they do.
@@ -180,6 +315,15 @@ type Stage struct {
 // Stages are those of the horizon where, beside the file's own changes, some others
 // come into force, each its lead time after its date. None may wait for a sign.
 func (st *States) Stages(ctx context.Context, more []plant.Change) ([]Stage, error) {
+	return st.stages(ctx, more, st.With)
+}
+
+// StagesAbout are the same as far as a glance at each shows, see [States.About].
+func (st *States) StagesAbout(ctx context.Context, more []plant.Change) ([]Stage, error) {
+	return st.stages(ctx, more, st.About)
+}
+
+func (st *States) stages(ctx context.Context, more []plant.Change, with func(context.Context, []plant.Change) (*Capability, error)) ([]Stage, error) {
 	m := &st.study.File.Model
 	dated := slices.Concat(st.own, more)
 	effect := func(c plant.Change) calendar.Date { return c.Lead.After(c.Date) }
@@ -190,7 +334,7 @@ func (st *States) Stages(ctx context.Context, more []plant.Change) ([]Stage, err
 		for n < len(dated) && until(dated[n]) <= after {
 			n++
 		}
-		found, err := st.With(ctx, dated[:n])
+		found, err := with(ctx, dated[:n])
 		if err != nil {
 			return nil, err
 		}
@@ -209,6 +353,11 @@ func (st *States) Odds(ctx context.Context, more []plant.Change) ([]Odds, error)
 	if err != nil {
 		return nil, err
 	}
+	return st.OddsThrough(stages), nil
+}
+
+// OddsThrough are those of each growth scenario through some stages.
+func (st *States) OddsThrough(stages []Stage) []Odds {
 	out := make([]Odds, len(st.demand))
 	for g, d := range st.demand {
 		out[g] = stages[0].Odds(d)
@@ -216,7 +365,7 @@ func (st *States) Odds(ctx context.Context, more []plant.Change) ([]Odds, error)
 			out[g] = out[g].Then(s.Odds(d), s.After)
 		}
 	}
-	return out, nil
+	return out
 }
 
 // Mix returns odds over the growth scenarios by their weights.

@@ -56,6 +56,76 @@ func TestDescribe(t *testing.T) {
 	}
 }
 
+// What is carried does not depend on what was asked before: a plant with four more vessels
+// and thicker cake that is found after a glance at it is the one found at once, and a
+// glance afterwards shows what it did before; ten vessels found side by side with twelve
+// are those found alone. By hand, 12 vessels carry 1.5 times what 8 do, by a glance too.
+func TestStatesWhateverWasAskedBefore(t *testing.T) {
+	vessels := func(n int) plant.Change { return plant.Change{Vessels: n, Places: n} }
+	both := []plant.Change{{CakeSolids: 0.04}, vessels(4)}
+	ten, twelve := []plant.Change{vessels(2)}, []plant.Change{vessels(4)}
+	type asked struct{ both, bothAbout, ten, twelveAbout float64 }
+	ask := func(glanceFirst bool) (out asked) {
+		st, err := StatesOf(t.Context(), hand(t), Fewest)
+		if err != nil {
+			t.Fatal(err)
+		}
+		about := func(changes []plant.Change) float64 {
+			c, err := st.About(t.Context(), changes)
+			if err != nil {
+				t.Fatal(err)
+			}
+			return c.Curve.Load(0.5)
+		}
+		with := func(changes []plant.Change) float64 {
+			c, err := st.With(t.Context(), changes)
+			if err != nil {
+				t.Fatal(err)
+			}
+			return c.Curve.Load(0.5)
+		}
+		if glanceFirst {
+			out.bothAbout, out.twelveAbout = about(both), about(twelve)
+			out.both, out.ten = with(both), with(ten)
+		} else {
+			if err := st.Ahead(t.Context(), [][]plant.Change{twelve, both, ten}); err != nil {
+				t.Fatal(err)
+			}
+			out.both, out.ten = with(both), with(ten)
+			out.bothAbout, out.twelveAbout = about(both), about(twelve)
+		}
+		if times := out.twelveAbout / st.Main().Curve.Load(0.5); times < 1.4 || times > 1.6 {
+			t.Errorf("by a glance 12 vessels carry %.2f times as much as 8, by hand 1.5", times)
+		}
+		return out
+	}
+	if first, then := ask(true), ask(false); first != then {
+		t.Errorf("after a glance %+v, at once %+v", first, then)
+	}
+}
+
+// What changes have more than others is by kind and number, vessels apart; where
+// something of the others is left out, it is told.
+func TestAdded(t *testing.T) {
+	pad, holding := plant.Change{Name: "pad", Pad: 5}, plant.Change{Name: "holding", Holding: 7}
+	both := plant.Change{Vessels: 1, Pad: 5}
+	for _, c := range []struct {
+		less, more []plant.Change
+		want       int
+		all        bool
+	}{
+		{nil, []plant.Change{{Vessels: 3}}, 0, true},
+		{nil, []plant.Change{holding, pad, holding, {Vessels: 2}}, 3, true},
+		{[]plant.Change{pad}, []plant.Change{holding, both, pad}, 2, true},
+		{[]plant.Change{pad, {Vessels: 2}}, []plant.Change{holding}, 0, false},
+		{[]plant.Change{holding, holding}, []plant.Change{holding}, 0, false},
+	} {
+		if got, all := added(c.less, c.more); len(got) != c.want || all != c.all {
+			t.Errorf("%+v over %+v: %+v, %v", c.more, c.less, got, all)
+		}
+	}
+}
+
 // Beside a plant with thicker cake, another number of vessels is expected in proportion;
 // the plant carries more with thicker cake, and with more vessels.
 func TestStatesOfOtherKinds(t *testing.T) {

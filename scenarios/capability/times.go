@@ -83,12 +83,14 @@ func (found *Capability) Times(ctx context.Context, s *study.Study, of study.Cas
 type attempt struct {
 	Variant
 	expected float64 // logarithm of how many times as much
+	laid     float64 // the same, about which its ramps were laid
 	times    float64 // the same as found
 	done     bool
 
-	years [][]lost // those it was found by, of each ramp
-	keep  bool     // the trials, too
-	runs  [][]Trial
+	years     [][]lost // those it was found by, of each ramp
+	keep      bool     // the trials, too
+	runs      [][]Trial
+	simulated int // years, warm-ups included
 }
 
 func newAttempt(v Variant) *attempt {
@@ -130,17 +132,23 @@ func strain(months []plant.Month, t facilityfile.Target) float64 {
 	return max(part(plant.UntreatedShare(months), t.DivertedLimit), part(plant.CakeDelay(months), t.DelayLimit))
 }
 
-// attempt sends variants up ramps laid about what is expected of each. Where what is
-// found is far from there it is expected the next time.
+// attempt sends variants up so many ramps each, laid about what is expected; one that
+// was found by fewer goes up the others of them. Where what is found is far from there it
+// is expected the next time.
 func (t *timer) attempt(ctx context.Context, list []*attempt, ramps int, progress func(done, total int)) error {
 	var runs []study.Run
 	up, keep := map[*study.Case]ramp{}, map[*study.Case]bool{}
 	for _, a := range list {
-		r := ramp{t.middle * math.Exp(a.expected+rampLow*t.spread), t.middle * math.Exp(a.expected+rampHigh*t.spread), rampYears}
-		for _, run := range r.up(a.Case, a.From, ramps) {
-			up[run.Case], keep[run.Case] = r, a.keep
-			runs = append(runs, run)
+		if !a.done {
+			a.laid, a.years, a.runs = a.expected, nil, nil
 		}
+		r := ramp{t.middle * math.Exp(a.laid+rampLow*t.spread), t.middle * math.Exp(a.laid+rampHigh*t.spread), rampYears}
+		more := r.up(a.Case, a.From+len(a.years), ramps-len(a.years))
+		for _, run := range more {
+			up[run.Case], keep[run.Case] = r, a.keep
+		}
+		a.simulated += len(more) * (rampYears + 1)
+		runs = append(runs, more...)
 	}
 	t.simulated += len(runs) * (rampYears + 1)
 	target := t.study.File.Planning.Target
@@ -161,24 +169,33 @@ func (t *timer) attempt(ctx context.Context, list []*attempt, ramps int, progres
 	if err != nil {
 		return err
 	}
-	half := (rampHigh - rampLow) / 2 * t.spread
-	for i, a := range list {
-		a.years, a.runs = nil, nil
-		for _, c := range found[i*ramps : (i+1)*ramps] {
+	for _, a := range list {
+		more := ramps - len(a.years)
+		for _, c := range found[:more] {
 			a.years, a.runs = append(a.years, c.years), append(a.runs, c.trials)
 		}
-		by := t.times(slices.Concat(a.years...), a.expected, half)
-		switch {
-		case math.Abs(by) < half/2:
-			a.times, a.done = a.expected+by, true
+		found = found[more:]
+		by := t.told(a.years, a.laid)
+		switch a.done = math.Abs(by) < t.half()/2; {
+		case a.done:
+			a.times = a.laid + by
 		case by > 0:
 			a.times = math.Inf(1)
 		default:
 			a.times = math.Inf(-1)
 		}
-		a.expected += by
+		a.expected = a.laid + by
 	}
 	return nil
+}
+
+// half of the logarithm of how much a ramp rises.
+func (t *timer) half() float64 { return (rampHigh - rampLow) / 2 * t.spread }
+
+// told returns by how much the logarithm of what a variant carries is above what its
+// ramps were laid about.
+func (t *timer) told(ramps [][]lost, laid float64) float64 {
+	return t.times(slices.Concat(ramps...), laid, t.half())
 }
 
 // times returns by how much the logarithm of what a variant carries is above what is

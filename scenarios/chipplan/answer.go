@@ -11,12 +11,13 @@ import (
 // Answer is a purchase plan for chips.
 type Answer struct {
 	answer.Basis
-	Begins   time.Month     // in which fiscal years begin
-	Growths  []fiscal.Share // empty if the file has no scenarios
-	Price    Price
-	Years    []Year
-	Months   []Month
-	Ordering Ordering
+	Begins     time.Month     // in which fiscal years begin
+	Growths    []fiscal.Share // empty if the file has no scenarios
+	Price      Price
+	Years      []Year
+	Months     []Month
+	Ordering   Ordering
+	Amendments Amendments
 }
 
 // Price is what a delivered m3 of fresh chips costs.

@@ -21,6 +21,7 @@ func (a *Answer) Document() *doc.Document {
 	d.Add(a.flows(), a.years(), a.months())
 	d.Add(doc.Gap{})
 	a.budgets(d)
+	a.Amendments.tell(d)
 	d.Labelled("Ordering", "%s", a.advice())
 	d.Add(a.rules())
 	d.Fact("ordering", doc.Count, a.ordering())

@@ -11,6 +11,7 @@ import (
 type facts struct {
 	bought, truckloads, used, recovered, media float64
 	peak, end, short, spend                    float64
+	amendments                                 []amendmentFacts
 }
 
 // facts takes them from the months of a record.
@@ -21,7 +22,7 @@ func (p *planner) facts(months []plant.Month, e *facilityfile.Economy) []facts {
 		out[i] = facts{
 			bought: m.Chips.Bought, truckloads: m.Chips.Truckloads, used: m.Chips.Used, recovered: m.Chips.Recovered,
 			media: m.Chips.Biofilter, peak: m.Chips.StorePeak, end: m.Chips.StoreEnd, short: m.Chips.HoursShort,
-			spend: p.spend(e, m.Chips.Bought, p.years.Years(i)),
+			spend: p.spend(e, m.Chips.Bought, p.years.Years(i)), amendments: p.amendmentFacts(m, e, p.years.Years(i)),
 		}
 	}
 	return out

@@ -50,6 +50,7 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 	for y, label := range years.Labels {
 		a.Years = append(a.Years, p.year(runs, y, label))
 	}
+	a.Amendments = p.amendments(runs)
 	a.Ordering, err = p.ordering(ctx, runs, histories)
 	return a, err
 }

@@ -24,6 +24,7 @@ func Plan(p *facilityfile.Planning, r *study.Result) (money.Plan, error) {
 	plan := money.Plan{Rates: e.Rates, Prices: e.Prices, Assets: assets(Steps(p, r), 1+e.CapitalOver)}
 	plan.Rates.Start += float64(r.First)
 	plan.Prices.Product.Amount = 1
+	plan.Prices.Amendments = e.Rates.General(1)
 	if e.Overhead != 0 {
 		plan.Assets = append(plan.Assets, money.Asset{Name: "overhead", Life: math.Inf(1), Running: e.Rates.General(e.Overhead)})
 	}

@@ -20,6 +20,7 @@ import (
 //     the fuel of an hour.
 //   - Tipping: everything hauled off the site, wet: cake diverted, loads that
 //     failed, and rejects of the screen.
+//   - Amendments: what is bought of them and what own sources bring, at their prices.
 //   - Missing: the dry solids that leave untreated beyond what the target allows.
 //   - Sampling: the events that the year's dry feed asks for.
 //   - Dry: the cake and feedstocks brought in, treated or not, so that plans of
@@ -52,6 +53,7 @@ func addMonth(u *money.Use, m *plant.Month, p *plant.Plant, e *facilityfile.Econ
 	u.Power += m.Work.BlowerEnergy + m.Work.MachineEnergy
 	u.Fuel += m.Work.LoaderHours*e.LoaderFuel + m.Vessels.Moves*p.Yard.Move.Hours()*e.TruckFuel
 	u.Chips += m.Chips.Bought
+	u.Amendments += Amendments(m, e)
 	u.Product += m.Product.TakenVolume * e.ProductPrice[m.Month-1]
 	u.Dry += m.Feed.Dry
 }

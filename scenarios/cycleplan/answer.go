@@ -3,7 +3,9 @@ package cycleplan
 import (
 	"time"
 
+	"loamcast/facility/plant"
 	"loamcast/facility/process"
+	"loamcast/facility/recycle"
 	"loamcast/scenarios/answer"
 )
 
@@ -26,6 +28,7 @@ type Load struct {
 	ChipsToCake            float64 // loose volumes
 	RecoveredShare         float64 // of the chips, by volume
 	Moisture, FreeAirSpace float64
+	Reached                float64 // share of the load that air reaches
 	CarbonToNitrogen       float64
 
 	Passes   Moment // Landmark
@@ -45,8 +48,25 @@ type Load struct {
 	Stable                    bool
 
 	MoistureOut, MoistureScreened float64
-	Vessel, Curing                Stage
-	Biofilter                     Biofilter
+	WaterAdded, MoistureCured     float64 // as the lot is put up to cure, and what it then has
+	Ammonia                       Ammonia
+	StaySwing, CuringSwing        recycle.Swing // what they go to and fro between
+	WateredInTurn                 bool          // not every load is dry enough to get water
+	// DriedInVessel and DriedOnPad are the hours of Stay and of Cured in which the load
+	// was dried, or held, to be screened. MindsWet says that the plant does that.
+	DriedInVessel, DriedOnPad float64
+	MindsWet                  bool
+	// Remedy is further drying that would bring the lot to the screen's moisture
+	// limit; nothing if it is dry enough.
+	Remedy         plant.Remedy
+	Vessel, Curing Stage
+	Biofilter      Biofilter
+
+	// Carried says that a lot begins to cure at what it was Tipped with, less handling;
+	// otherwise CuringStart is the model's.
+	Carried             bool
+	Tipped, CuringStart float64
+	Heat                recycle.Heat // from the mixer to the screen
 
 	Segments []Segment // of the vessel's temperature program, then the pad's
 	Days     []Row     // at the end of each day in the vessel, then of each week on the pad
@@ -67,6 +87,7 @@ type Criterion struct {
 	// Longest is the longest unbroken time at or above Temperature, h, in the
 	// vessel or, if the criterion says so, in vessel and curing.
 	Longest float64
+	Reached float64 // share of the load that air reaches, of a criterion that asks for it
 }
 
 // Segment is a part of the temperature program as it was carried out.
@@ -95,6 +116,7 @@ type Row struct {
 // Stage sums up vessel or pad.
 type Stage struct {
 	DryIn, DryLoss      float64
+	Volatile, Cake      Destruction
 	Vapour              float64 // water evaporated, net
 	Condensate          float64 // evaporated and run back from lid and walls
 	Leachate, Ammonia   float64
@@ -110,6 +132,10 @@ type Stage struct {
 	MassResidual        float64 // largest of total, water, carbon and nitrogen, of what went in
 	MassResidualIsWorst string  // which of them
 }
+
+// Destruction is the volatile solids that a stage took in and lost: of all its matter,
+// or of the cake in it.
+type Destruction struct{ In, Lost float64 }
 
 // Biofilter is the bed that the vessels' exhaust would need.
 type Biofilter struct {

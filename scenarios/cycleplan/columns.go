@@ -2,12 +2,15 @@ package cycleplan
 
 import (
 	"math"
+	"slices"
 	"strconv"
 
+	"loamcast/facility/plant"
 	doc "loamcast/scenarios/document"
+	"loamcast/scenarios/dryness"
 )
 
-var loadColumns = []doc.Col[Load]{
+var loadColumns = slices.Concat([]doc.Col[Load]{
 	doc.Val("wet", doc.Mass, func(l *Load) float64 { return l.Wet }),
 	doc.Val("dry", doc.Mass, func(l *Load) float64 { return l.Dry }),
 	doc.Val("load", doc.Volume, func(l *Load) float64 { return l.Volume }),
@@ -16,19 +19,27 @@ var loadColumns = []doc.Col[Load]{
 	doc.Val("recovered_share", doc.Share, func(l *Load) float64 { return l.RecoveredShare }),
 	doc.Val("moisture", doc.Share, func(l *Load) float64 { return l.Moisture }),
 	doc.Val("free_air_space", doc.Share, func(l *Load) float64 { return l.FreeAirSpace }),
+	doc.Val("air_reaches", doc.Share, func(l *Load) float64 { return l.Reached }),
 	doc.Val("carbon_to_nitrogen", doc.Ratio, func(l *Load) float64 { return l.CarbonToNitrogen }),
 	doc.Val("stay_aimed_at", doc.Hours, func(l *Load) float64 { return l.Aimed }),
 	doc.Val("stay", doc.Hours, func(l *Load) float64 { return l.Stay }),
 	doc.Val("cured", doc.Hours, func(l *Load) float64 { return l.Cured }),
 	doc.Val("readily_degradable_left", doc.Share, func(l *Load) float64 { return l.ReadilyLeft }),
 	doc.Val("readily_degradable_allowed", doc.Share, func(l *Load) float64 { return l.ReadilyAsked }),
+	doc.Val("volatile_solids_destroyed", doc.Share, (*Load).VolatileDestroyed),
+	doc.Val("cake_volatile_solids_destroyed", doc.Share, (*Load).CakeDestroyed),
 	doc.Val("moisture_out", doc.Share, func(l *Load) float64 { return l.MoistureOut }),
 	doc.Val("screened_at_moisture", doc.Share, func(l *Load) float64 { return l.MoistureScreened }),
-}
+	doc.Val("water_added", doc.Mass, func(l *Load) float64 { return l.WaterAdded }),
+}, doc.Lift(func(l *Load) *Ammonia { return &l.Ammonia }, ammoniaColumns...))
 
 var stageColumns = []doc.Col[Stage]{
 	doc.Val("dry_in", doc.Mass, func(s *Stage) float64 { return s.DryIn }),
 	doc.Val("dry_loss", doc.Mass, func(s *Stage) float64 { return s.DryLoss }),
+	doc.Val("volatile_solids_in", doc.Mass, func(s *Stage) float64 { return s.Volatile.In }),
+	doc.Val("volatile_solids_lost", doc.Mass, func(s *Stage) float64 { return s.Volatile.Lost }),
+	doc.Val("cake_volatile_solids_in", doc.Mass, func(s *Stage) float64 { return s.Cake.In }),
+	doc.Val("cake_volatile_solids_lost", doc.Mass, func(s *Stage) float64 { return s.Cake.Lost }),
 	doc.Val("water_evaporated", doc.Mass, func(s *Stage) float64 { return s.Vapour }),
 	doc.Val("condensate", doc.Mass, func(s *Stage) float64 { return s.Condensate }),
 	doc.Val("leachate", doc.Mass, func(s *Stage) float64 { return s.Leachate }),
@@ -93,9 +104,14 @@ func (a *Answer) loads() doc.Table {
 		doc.Any("complies", func(l *Load) any { return l.Complies }),
 		doc.Any("held_for", func(l *Load) any { return l.HeldFor }),
 		doc.Any("stable", func(l *Load) any { return l.Stable }),
+		doc.Any("settles", func(l *Load) any { return l.settles() }),
 		doc.Any("passes_landmark_hour", func(l *Load) any { return l.Passes.hour() }),
 	}
 	cols = append(cols, loadColumns...)
+	cols = append(cols,
+		doc.Val("dried_in_vessel", doc.Hours, func(l *Load) float64 { return l.DriedInVessel }),
+		doc.Val("dried_on_pad", doc.Hours, func(l *Load) float64 { return l.DriedOnPad }))
+	cols = append(cols, dryness.Columns(func(l *Load) plant.Remedy { return l.Remedy })...)
 	cols = append(cols,
 		doc.In("criteria", func(l *Load) any { return l.criteria() }),
 		doc.Any("causes", func(l *Load) any {
@@ -107,6 +123,7 @@ func (a *Answer) loads() doc.Table {
 		}),
 		doc.In("vessel", func(l *Load) any { return doc.RecordOf(&l.Vessel, stageColumns...) }),
 		doc.In("pad", func(l *Load) any { return doc.RecordOf(&l.Curing, stageColumns...) }),
+		doc.In("heat", func(l *Load) any { return doc.RecordOf(&l.Heat, heatColumns...) }),
 		doc.In("biofilter", func(l *Load) any { return doc.RecordOf(&l.Biofilter, biofilterColumns...) }),
 		doc.In("days", func(l *Load) any {
 			place := doc.Any("place", func(r *Row) any { return r.place() })

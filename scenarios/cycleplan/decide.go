@@ -36,5 +36,16 @@ func (l *Load) Complied() float64 {
 // the vessel, and in vessel and curing together.
 func (l *Load) LossInVessel() float64 { return l.Vessel.DryLoss / l.Dry }
 
+// VolatileDestroyed is the share of the volatile solids loaded that is lost in vessel
+// and curing together; CakeDestroyed is that of those of the cake.
+func (l *Load) VolatileDestroyed() float64 {
+	return (l.Vessel.Volatile.Lost + l.Curing.Volatile.Lost) / l.Vessel.Volatile.In
+}
+
+// CakeDestroyed is the same of the cake; see [Load.VolatileDestroyed].
+func (l *Load) CakeDestroyed() float64 {
+	return (l.Vessel.Cake.Lost + l.Curing.Cake.Lost) / l.Vessel.Cake.In
+}
+
 // Loss is the same of vessel and curing together; see [Load.LossInVessel].
 func (l *Load) Loss() float64 { return (l.Vessel.DryLoss + l.Curing.DryLoss) / l.Dry }

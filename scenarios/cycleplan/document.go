@@ -68,6 +68,7 @@ func (a *Answer) course(l *Load) doc.Text {
 		switch {
 		case !x.Met.OK:
 			unmet = append(unmet, name)
+		case x.Kind == process.Aired: // met from the start, which is not worth a word
 		case x.OnPad:
 			met = append(met, fmt.Sprintf("%s on the pad at %s", name, inDays(x.Met.Hours)))
 		default:
@@ -103,11 +104,16 @@ func (a *Answer) one(d *doc.Document, l *Load) {
 	if a.Invented {
 		d.Para(doc.Invented)
 	}
+	l.swings(d)
 	d.Add(l.dayByDay(), l.rows("cycle-days", l.Days), l.rows("cycle-samples", l.Samples), doc.Gap{})
 	for _, x := range l.Criteria {
 		d.Para("%s (%s): %s", doc.Printable(x.Name), requirement(x.Criterion), x.verdict())
 	}
+	if l.Carried {
+		d.Para("%s", l.tipping())
+	}
 	d.Para("%s", l.stability())
+	l.wet(d)
 	l.causes(d)
 	d.Add(l.totals(), doc.Gap{})
 	l.site(d)
@@ -131,6 +137,7 @@ func (a *Answer) several(d *doc.Document) {
 
 const (
 	metOnPad = "p: met on the curing pad."
+	swinging = "~: no load is like the one before it; see the month by itself."
 	notMet   = "-: not met, and a run would haul the load away."
 )
 
@@ -138,6 +145,9 @@ const (
 func (a *Answer) marks() []string {
 	var marks []string
 	for i := range a.Loads {
+		if !a.Loads[i].settles() && !slices.Contains(marks, swinging) {
+			marks = append(marks, swinging)
+		}
 		for _, x := range a.Loads[i].Criteria {
 			switch {
 			case !x.Met.OK && !slices.Contains(marks, notMet):
@@ -192,6 +202,8 @@ func requirement(x process.Criterion) doc.Text {
 	case process.HoldWithPeak:
 		return doc.Say("%s at %s or more and within them %s h above %s, %s", span, degrees(x.Temperature),
 			units.FormatNumber(x.PeakHours), degrees(x.Peak), where)
+	case process.Aired:
+		return doc.Say("air reaches %s of the load, %s", doc.With(x.Share, doc.Share, 0), where)
 	case process.Lethality:
 		return doc.Say("time-temperature equation from %s, %s", degrees(x.Temperature), where)
 	}
@@ -200,6 +212,13 @@ func requirement(x process.Criterion) doc.Text {
 
 // verdict says when a criterion is met, or how near it came.
 func (x *Criterion) verdict() doc.Text {
+	if x.Kind == process.Aired {
+		met := "met; air reaches %s of it."
+		if !x.Met.OK {
+			met = "not met; air reaches %s of it, and the rest does not get hot by itself."
+		}
+		return doc.Say(met, doc.With(x.Reached, doc.Share, 0))
+	}
 	if !x.Met.OK {
 		return doc.Say("not met; the longest time in a row at %s or more is %s.", degrees(x.Temperature), inDays(x.Longest))
 	}
@@ -226,6 +245,8 @@ func finding(f process.Finding) doc.Text {
 	case process.TooLittleDegradable:
 		per := doc.Quantity{Dim: units.EnergyPerMass, ToBase: 1}
 		text = doc.Say("too little that degrades, %s of heat for the water in it where %s is needed; more cake, drier cake, or livelier amendments", doc.Show(f.Value, per), doc.Show(f.Limit, per))
+	case process.AirDoesNotReach:
+		text = doc.Say("air reaches %s of the load where %s is asked for; the rest is without oxygen. More or coarser chips, drier cake, or a vessel less deep", pc(f.Value), pc(f.Limit))
 	case process.HeatLost:
 		text = doc.Say("too much heat lost through walls and as warm dry air, %s of it where at most %s is usual; insulation, or less air while it heats up", pc(f.Value), pc(f.Limit))
 	}
@@ -242,6 +263,7 @@ func (l *Load) site(d *doc.Document) {
 		"At %s and %s deep the bed needs %s and holds the air %.0f s, empty bed (loading and depth: common practice, from memory)",
 		doc.Counted(b.Vessels, "vessel"), doc.Show(b.Mean, doc.AirFlow), doc.Show(b.Staggered, doc.AirFlow), doc.Show(b.AtOnce, doc.AirFlow),
 		doc.Show(b.Loading, doc.BedLoading), doc.Show(b.Depth, doc.Length), doc.Show(math.Round(b.Area), doc.Area), b.Residence)
+	l.nitrogen(d)
 	v, p := l.Vessel, l.Curing
 	d.Labelled("Accounts", "heat closes to %s (vessel) and %s (pad) of the heat set free; mass to %s and %s of what went in (total, water, carbon, nitrogen)",
 		doc.Tiny(v.EnergyResidual), doc.Tiny(p.EnergyResidual), doc.Tiny(v.MassResidual), doc.Tiny(p.MassResidual))

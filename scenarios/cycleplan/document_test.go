@@ -21,7 +21,8 @@ func sampleLoad(month time.Month) cycleplan.Load {
 			DryLeft: left, Flow: flow, Oxygen: oxygen, Uptake: 1.2, Water: 20 * hours, Ammonia: hours / 10, Blower: hours / 8}
 	}
 	stage := cycleplan.Stage{
-		DryIn: 6700, DryLoss: 820, Vapour: 7180, Condensate: 378, Leachate: 12, Ammonia: 34,
+		DryIn: 6700, DryLoss: 820, Volatile: cycleplan.Destruction{In: 5800, Lost: 820}, Cake: cycleplan.Destruction{In: 1540, Lost: 690},
+		Vapour: 7180, Condensate: 378, Leachate: 12, Ammonia: 34,
 		Air: 46400, AirMean: 107, AirPeak: 1104, MeanPerDry: 16, PeakPerDry: 165, Blower: 64.5, PeakTemperature: 62, LeastOxygen: 10,
 		Energy:         process.Energy{Generated: 23.3e6, Stored: 1.2e6, Wall: 1.9e6, AirDry: 1.8e6, AirLatent: 17.9e6, Carried: 0.5e6},
 		EnergyResidual: 5e-16, MassResidual: 1.2e-15, MassResidualIsWorst: "water",
@@ -40,6 +41,7 @@ func sampleLoad(month time.Month) cycleplan.Load {
 		Complies: true, Aimed: 432, Stay: 432, Cured: 1080, ReadilyLeft: 0.015, ReadilyAsked: 1, Stable: true,
 		MoistureOut: 0.449, MoistureScreened: 0.438, Vessel: stage, Curing: pad,
 		Biofilter: cycleplan.Biofilter{Vessels: 8, Mean: 860, Staggered: 1796, AtOnce: 8835, Loading: 75, Depth: 1.2, Area: 23.9, Residence: 57.6},
+		Ammonia:   cycleplan.Ammonia{Lost: 0.21, ToBiofilter: 13, Bed: 23.9},
 		Segments:  []cycleplan.Segment{{Name: "hold", To: 432, Setpoint: 62}, {Name: "cure", From: 432, To: 1512, Setpoint: math.Inf(1)}},
 		Days:      []cycleplan.Row{row(24, 32, 0.63, 0.997, 15, 10, false), row(432, 50, 0.449, 0.878, 25, 18.6, false), row(1512, -0.2, 0.438, 0.862, 5, 20.4, true)},
 		Samples:   []cycleplan.Row{row(0.5, 20, 0.63, 1, 15, 12, false), row(1512, -0.2, 0.438, 0.862, 5, 20.4, true)},

@@ -87,6 +87,9 @@ func thresholds(criteria []Criterion) []threshold {
 		list = append(list, threshold{t, name})
 	}
 	for _, x := range criteria {
+		if x.Kind == process.Aired {
+			continue
+		}
 		add(x.Temperature, x.Name)
 		switch x.Kind {
 		case process.MeanAbove:
@@ -133,6 +136,9 @@ func (a *Answer) monthsFigure() doc.Figure {
 	add(doc.Say("first %s", degrees(a.Landmark)), func(l *Load) Moment { return l.Passes })
 	add(doc.Words("leaves the vessel"), func(l *Load) Moment { return Moment{OK: l.Complies, Hours: l.Stay} })
 	for i, x := range a.Loads[0].Criteria {
+		if x.Kind == process.Aired {
+			continue
+		}
 		add(doc.Words(x.Name), func(l *Load) Moment { return l.Criteria[i].Met })
 	}
 	return doc.Figure{

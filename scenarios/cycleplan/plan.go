@@ -2,7 +2,6 @@ package cycleplan
 
 import (
 	"context"
-	"fmt"
 	"time"
 
 	"loamcast/facility/plant"
@@ -26,10 +25,7 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 	var err error
 	a.Loads, err = replicate.Run(ctx, len(o.Months), s.Workers, func(ctx context.Context, i int) (Load, error) {
 		l, err := follow(ctx, m, o.Months[i], o.Stay, a.Landmark)
-		if err != nil {
-			return l, fmt.Errorf("%s load: %w", o.Months[i], err)
-		}
-		return l, nil
+		return l, inWords(s.File.Path, o.Months[i], err)
 	}, setup.Part("following"))
 	if err != nil {
 		return nil, err
@@ -55,19 +51,22 @@ func follow(ctx context.Context, m *plant.Model, month time.Month, stay, landmar
 	if stay > 0 {
 		l.Stay = stay
 	}
-	recipe := recycle.AsRun(m)
+	recipe := recycle.AsRun(m, month)
 	s, err := l.Steady(ctx, recipe)
 	if err != nil {
 		return Load{}, err
 	}
 	j := s.Journey
 	end := j.End()
+	cake := s.Parts.Cake.Fine
+	vessel := stage(j.Vessel, &cake, &m.Chemistry)
 	out := Load{
 		Month: month, CuringMonth: j.CuringMonth,
 		Wet: s.Load.Total(), Dry: s.Load.Dry(), Volume: s.Volumes.Load,
 		CakeDry: s.Parts.Cake.Dry(), ChipsToCake: recipe.Chips,
 		RecoveredShare: s.Volumes.Recovered / (s.Volumes.Fresh + s.Volumes.Recovered),
 		Moisture:       s.Load.Moisture(), FreeAirSpace: m.Bulk.FreeAirSpace(s.Load),
+		Reached:          j.Vessel.Reached,
 		CarbonToNitrogen: s.Load.CarbonToNitrogen(),
 		Passes:           passes(j, landmark),
 		Complies:         j.Complies(),
@@ -80,15 +79,31 @@ func follow(ctx context.Context, m *plant.Model, month time.Month, stay, landmar
 		Stable:           j.Stable,
 		MoistureOut:      j.Vessel.Final().Parcel.Moisture(),
 		MoistureScreened: end.Moisture(),
-		Vessel:           stage(j.Vessel),
-		Curing:           stage(j.Curing),
+		WaterAdded:       j.Curing.Initial.Water - j.Vessel.Final().Parcel.Water,
+		MoistureCured:    j.Curing.Initial.Moisture(),
+		StaySwing:        s.StaySwing,
+		CuringSwing:      s.CuringSwing,
+		WateredInTurn:    s.WateredInTurn,
+		DriedInVessel:    j.VesselDrying,
+		DriedOnPad:       j.PadDrying,
+		MindsWet:         m.Drying.On(),
+		Vessel:           vessel,
+		Curing:           stage(j.Curing, &cake, &m.Chemistry),
 		Biofilter:        biofilter(m, j.Vessel),
+		Carried:          m.Pile.Tipped != nil,
+		Tipped:           j.Vessel.Final().Temperature,
+		CuringStart:      j.Curing.Start,
+		Heat:             l.HeatOf(j),
 		Segments:         segments(m, s),
 		Days:             days(m, s),
 		Samples:          samples(m, s),
 	}
+	out.Ammonia = ammonia(m, s, out.Biofilter)
 	for _, v := range j.Verdicts {
 		out.Criteria = append(out.Criteria, criterion(v, j))
+	}
+	if out.Remedy, err = remedy(m, j); err != nil {
+		return out, err
 	}
 	if !out.Complies {
 		if out.Findings, err = m.Active.Diagnose(s.Load, month, j.Stay()); err != nil {
@@ -119,6 +134,9 @@ func passes(j *recycle.Journey, t float64) Moment {
 }
 
 func criterion(v recycle.Verdict, j *recycle.Journey) Criterion {
+	if v.Criterion.Kind == process.Aired {
+		return Criterion{Criterion: v.Criterion, Met: Moment{v.Met, v.Hours}, Reached: j.Vessel.Reached}
+	}
 	history := j.Vessel.History()
 	if v.Criterion.Where == process.InVesselAndCuring {
 		history = append(history, j.Curing.History()...)

@@ -37,7 +37,7 @@ func TestSteadyLoadIsSteady(t *testing.T) {
 		m := model(t, name)
 		for _, month := range []time.Month{time.January, time.April, time.July, time.October} {
 			l := recycle.New(m, month)
-			s, err := l.Steady(t.Context(), recycle.AsRun(m))
+			s, err := l.Steady(t.Context(), recycle.AsRun(m, l.Month))
 			if err != nil {
 				t.Errorf("%s %s: %v", name, month, err)
 				continue
@@ -75,7 +75,7 @@ func TestTravelObeysTheReleaseRules(t *testing.T) {
 		m.Active, m.Pile = &active, &pile
 		l := recycle.New(&m, time.July)
 		l.Stay = stayDays * 24
-		s, err := l.Steady(t.Context(), recycle.AsRun(&m))
+		s, err := l.Steady(t.Context(), recycle.AsRun(&m, l.Month))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -121,7 +121,7 @@ func TestCuringWaitsForStability(t *testing.T) {
 	m := model(t, examples.Demo)
 	cured := func(left float64) *recycle.Journey {
 		m.Curing.ReadilyLeft = left
-		s, err := recycle.New(m, time.July).Steady(t.Context(), recycle.AsRun(m))
+		s, err := recycle.New(m, time.July).Steady(t.Context(), recycle.AsRun(m, time.July))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -145,7 +145,7 @@ func TestCuringWaitsForStability(t *testing.T) {
 func TestBatches(t *testing.T) {
 	m := model(t, examples.Demo)
 	l := recycle.New(m, time.May)
-	s, err := l.Steady(t.Context(), recycle.AsRun(m))
+	s, err := l.Steady(t.Context(), recycle.AsRun(m, l.Month))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -168,7 +168,7 @@ func TestSteadyNeedsChips(t *testing.T) {
 func BenchmarkSteady(b *testing.B) {
 	m := model(b, examples.Demo)
 	for b.Loop() {
-		if _, err := recycle.New(m, time.July).Steady(b.Context(), recycle.AsRun(m)); err != nil {
+		if _, err := recycle.New(m, time.July).Steady(b.Context(), recycle.AsRun(m, time.July)); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -63,7 +63,7 @@ func (p part) rows(every float64) []Row {
 			continue
 		}
 		list = append(list, Row{
-			Hours: p.start + x.Hours, OnPad: p.onPad, Segment: p.program[x.Segment].Name,
+			Hours: p.start + x.Hours, OnPad: p.onPad, Segment: p.segment(x),
 			Temperature: x.Temperature, Moisture: x.Parcel.Moisture(), DryLeft: x.Parcel.Dry() / p.dry,
 			Flow: (x.Air - air) / (x.Hours - hours), Oxygen: least, Uptake: x.Uptake,
 			Water:   p.water + x.Exchange.Vapour + x.Exchange.Leachate,
@@ -83,18 +83,29 @@ func segments(m *plant.Model, s *recycle.Steady) []Segment {
 
 func (p part) segments() []Segment {
 	var list []Segment
-	end := p.course.Final().Hours
 	from := 0.0
-	for i, s := range p.program {
-		to := from + s.Hours
-		if i == len(p.program)-1 {
-			to = end // the last goes on
+	for i, x := range p.course.Samples {
+		last := i == len(p.course.Samples)-1
+		if x.Hours == 0 || !last && p.course.Samples[i+1].Segment == x.Segment {
+			continue
 		}
-		if from >= end {
-			break
+		setpoint := p.program[len(p.program)-1].Setpoint
+		if x.Segment != process.AfterProgram {
+			setpoint = p.program[x.Segment].Setpoint
 		}
-		list = append(list, Segment{s.Name, p.start + from, p.start + min(to, end), s.Setpoint})
-		from = to
+		list = append(list, Segment{p.segment(x), p.start + from, p.start + x.Hours, setpoint})
+		from = x.Hours
 	}
 	return list
+}
+
+// dryingName is what the time after the program is called.
+const dryingName = "until dry for the screen"
+
+// segment names the part of the program in which a sample was taken.
+func (p part) segment(x process.Sample) string {
+	if x.Segment == process.AfterProgram {
+		return dryingName
+	}
+	return p.program[x.Segment].Name
 }

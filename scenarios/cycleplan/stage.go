@@ -7,19 +7,22 @@ import (
 	"loamcast/facility/process"
 )
 
-// stage sums up one course.
-func stage(c *process.Course) Stage {
+// stage sums up one course of a load in which there is some cake, and takes that along.
+func stage(c *process.Course, cake *material.Solids, chemistry *material.Chemistry) Stage {
 	end := c.Final()
 	dry := c.Initial.Dry()
 	s := Stage{
 		DryIn: dry, DryLoss: dry - end.Parcel.Dry(),
-		Vapour: end.Exchange.Vapour, Condensate: end.Condensate,
+		Volatile: Destruction{c.Initial.Volatile(), end.Exchange.Volatile},
+		Cake:     Destruction{In: cake.Volatile()},
+		Vapour:   end.Exchange.Vapour, Condensate: end.Condensate,
 		Leachate: end.Exchange.Leachate, Ammonia: end.Exchange.NH3,
 		Air: end.Air, AirMean: c.MeanFlow(), AirPeak: c.PeakFlow(),
 		MeanPerDry: c.MeanFlow() / dry * 1000, PeakPerDry: c.PeakFlow() / dry * 1000,
 		Blower: end.Blower, PeakTemperature: c.PeakTemperature(), LeastOxygen: math.Inf(1),
 		Energy: c.Energy,
 	}
+	s.Cake.Lost = cake.DecayAs(&c.Initial.Fine, &end.Parcel.Fine, chemistry)
 	for _, x := range c.Samples {
 		s.LeastOxygen = min(s.LeastOxygen, x.Oxygen)
 	}

@@ -46,7 +46,7 @@ func TestScreenedMoistureOfTable(t *testing.T) {
 			run := tablesOf(&m)
 			for _, month := range []time.Month{time.January, time.April, time.July, time.October} {
 				l := recycle.New(&m, month)
-				want, err := l.Steady(t.Context(), recycle.AsRun(&m))
+				want, err := l.Steady(t.Context(), recycle.AsRun(&m, month))
 				if err != nil {
 					t.Fatal(err)
 				}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"loamcast/facility/process"
 	doc "loamcast/scenarios/document"
 	"loamcast/scenarios/units"
 )
@@ -55,6 +56,11 @@ func (l *Load) totals() doc.Table {
 		})
 	}
 	line(doc.Words("dry solids lost, % of those at its start"), func(s *Stage) any { return doc.Fixed(s.DryLoss/s.DryIn, doc.Share, 1) })
+	destroyed := func(of string, d func(*Stage) Destruction) {
+		line(doc.Words(of+", % of those at its start"), func(s *Stage) any { return doc.Fixed(d(s).Lost/d(s).In, doc.Share, 1) })
+	}
+	destroyed("volatile solids destroyed", func(s *Stage) Destruction { return s.Volatile })
+	destroyed("  those of the cake", func(s *Stage) Destruction { return s.Cake })
 	in("water evaporated", doc.Mass, 2, func(s *Stage) float64 { return s.Vapour })
 	in("condensate that runs back", doc.Mass, 2, func(s *Stage) float64 { return s.Condensate })
 	in("leachate", doc.Mass, 2, func(s *Stage) float64 { return s.Leachate })
@@ -103,7 +109,12 @@ func (a *Answer) months() doc.Table {
 	passes := doc.Txt(day, []string{"first", "{mark}", ""}, doc.Degrees, func(l *Load) any { return when(l.Passes) })
 	passes.Mark = a.Landmark
 	cols := []doc.Col[Load]{
-		doc.Left([]string{"Month", "", ""}, func(l *Load) any { return l.Month.String()[:3] }),
+		doc.Left([]string{"Month", "", ""}, func(l *Load) any {
+			if !l.settles() {
+				return l.Month.String()[:3] + "~"
+			}
+			return l.Month.String()[:3]
+		}),
 		num(moisture, "mixed", doc.Share, 0, func(l *Load) float64 { return l.Moisture }),
 		num(moisture, "out", doc.Share, 0, func(l *Load) float64 { return l.MoistureOut }),
 		num(moisture, "screened", doc.Share, 0, func(l *Load) float64 { return l.MoistureScreened }),
@@ -111,6 +122,9 @@ func (a *Answer) months() doc.Table {
 	}
 	for i, x := range a.Loads[0].Criteria {
 		cols = append(cols, doc.Txt(day, stacked(doc.Printable(x.Name)), doc.Hours, func(l *Load) any {
+			if c := &l.Criteria[i]; c.Kind == process.Aired && c.Met.OK {
+				return "yes"
+			}
 			if l.Criteria[i].OnPad {
 				return when(l.Criteria[i].Met) + "p"
 			}

@@ -40,6 +40,7 @@ var (
 	MoneyAYear  = Quantity{units.MoneyPerTime, 1 / calendar.DaysPerYear} // USD/year
 	VolumeAYear = Quantity{units.VolumePerYear, 1}                       // m3/year
 	Years       = Quantity{units.Years, 1}                               // years
+	MassPerArea = Quantity{units.MassPerArea, 1}                         // kg/m2
 	AnnualRate  = Quantity{units.AnnualRate, 1}                          // 1/year
 )
 

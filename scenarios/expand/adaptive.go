@@ -44,6 +44,10 @@ func (e *expansion) adapt(ctx context.Context, first *whole, through int) (*Adap
 		return nil, nil
 	}
 	a, w := &Adaptive{}, &whole{runs: map[int]outcome{}}
+	futures, err := capability.FuturesOf(ctx, e.study, e.states.Demand(0).Mean(0))
+	if err != nil {
+		return nil, err
+	}
 	before, most := 0, 0.0
 	for year, config := range first.configs {
 		if config == before {
@@ -56,7 +60,7 @@ func (e *expansion) adapt(ctx context.Context, first *whole, through int) (*Adap
 			}
 			signed := Signed{Name: step.Name, Count: n}
 			if year > 0 {
-				if err := e.sign(ctx, &signed, before, step.Lead, most); err != nil {
+				if err := e.sign(ctx, &signed, futures, before, step.Lead, most); err != nil {
 					return nil, err
 				}
 			}
@@ -82,7 +86,6 @@ func (e *expansion) adapt(ctx context.Context, first *whole, through int) (*Adap
 	for y := range through + 1 {
 		a.Missed = max(a.Missed, w.hits(y))
 	}
-	var err error
 	if a.Present, err = stats.MeanInterval(w.present(n), level); err != nil {
 		return nil, err
 	}
@@ -92,16 +95,16 @@ func (e *expansion) adapt(ctx context.Context, first *whole, through int) (*Adap
 
 // sign finds when to order what follows a configuration, no sooner than at a
 // production already waited for.
-func (e *expansion) sign(ctx context.Context, s *Signed, before int, lead calendar.Span, least float64) error {
+func (e *expansion) sign(ctx context.Context, s *Signed, futures *capability.Futures, before int, lead calendar.Span, least float64) error {
 	if e.last[before] == e.years-1 {
 		return nil // it is not for want of it that the step comes
 	}
-	if e.found[before] == nil {
+	if e.odds[before] == nil {
 		if err := e.simulate(ctx, before); err != nil {
 			return err
 		}
 	}
-	if sign := capability.SignOf(e.file, e.found[before], lead); sign != nil {
+	if sign := futures.Sign(e.found[before], lead); sign != nil {
 		s.Production, s.From, s.To, s.Never = max(sign.Production, least), sign.From, sign.To, sign.Never
 	}
 	return nil

@@ -19,7 +19,7 @@ const (
 )
 
 // ceiling is the last year that a configuration keeps at most, by arithmetic and by
-// the first of the configurations that are known.
+// the first of the configurations that were looked at.
 type ceiling struct{ most, known int }
 
 // atMost returns the last year that a configuration keeps at most, by screening.
@@ -33,9 +33,9 @@ func (k *lasting) atMost(config int) (int, error) {
 		s = &ceiling{most: most}
 		k.ceilings[config] = s
 	}
-	for ; s.known < len(k.order); s.known++ {
-		c := k.order[s.known]
-		if !k.within(c, config) || k.last[c] >= k.years-1 {
+	for ; s.known < len(k.bases); s.known++ {
+		c := k.bases[s.known]
+		if c == config || !k.within(c, config) || k.lastBy(c) >= k.years-1 {
 			continue
 		}
 		gain, err := k.gain(c, config)
@@ -47,13 +47,13 @@ func (k *lasting) atMost(config int) (int, error) {
 	return s.most, nil
 }
 
-// with returns the last year that a known configuration would keep at most if it
+// with returns the last year that a configuration that was looked at would keep at most if it
 // carried so many times as much.
 func (k *lasting) with(config int, gain float64) int {
 	if math.IsInf(gain, 1) || k.found[config] == nil {
 		return k.years - 1
 	}
-	for year := range k.years {
+	for year := k.lastBy(config) + 1; year < k.years; year++ { // those before are kept
 		least := 1.0
 		for i, s := range k.found[config] {
 			from, to := float64(year*capability.Quarters), float64((year+1)*capability.Quarters)
@@ -137,7 +137,7 @@ func (k *lasting) gain(less, more int) (float64, error) {
 	if err != nil {
 		return 0, err
 	}
-	idle := idleMargin * k.busiest * k.fed[k.last[less]+1] / calendar.DaysPerYear
+	idle := idleMargin * k.busiest * k.fed[k.lastBy(less)+1] / calendar.DaysPerYear
 	gain := 1.0
 	for _, b := range before {
 		for _, a := range after {
@@ -166,14 +166,14 @@ func (k *lasting) capacities(config int) ([]plant.Capacity, error) {
 }
 
 // capacitiesShort are the least that each stage sustains in the year that a
-// simulated configuration misses first.
+// configuration that was looked at misses first.
 func (k *lasting) capacitiesShort(config int) ([]plant.Capacity, error) {
 	if k.fails[config] == nil {
 		p, err := k.plant(config)
 		if err != nil {
 			return nil, err
 		}
-		from := p.Start.AddYears(k.last[config] + 1)
+		from := p.Start.AddYears(k.lastBy(config) + 1)
 		k.fails[config] = both(p.Capacities(from, k.needsOf(config)), p.Capacities(from.AddYears(1).AddDays(-1), k.needsOf(config)), math.Min)
 	}
 	return k.fails[config], nil

@@ -19,11 +19,12 @@
 //     out: the others are no alternatives.
 //  2. What configurations carry. Those of the best remaining plans, and only they, are
 //     tried with production that rises until their years miss the target (see
-//     capability), and so it is known how long each lasts, over all growth scenarios by
+//     capability), first by two ramps, a glance that steers the search, and then, where
+//     the best plans rest on them, by all: so it is known how long each lasts, over all growth scenarios by
 //     weight: through the last year before the first that may be missed, for all that
 //     is known, by more runs than may. What is learnt also bounds the others: more
 //     lasts no shorter. Then back to the program, until its best plans rest on
-//     simulation.
+//     simulation by all ramps.
 //  3. Whole plans. These are simulated from the first year to the last with all
 //     their costs, each replication under a growth scenario of its own and all plans
 //     under the same luck, until the cheapest is known with a chance of 95 % (Kim and
@@ -43,7 +44,8 @@
 // simulated where its plans rest on it, but the bound that keeps other
 // configurations out of the simulation is an estimate with a margin: it takes for
 // granted that a step does not help a plant by more than the stage that it helps
-// most.
+// most. A glance, too, may put off a configuration that all its ramps would have last a
+// year longer; it errs on the long side, by leaving nothing for how far off it is.
 //
 // Money is USD in prices of the stated year and a cost is positive; years count
 // from the start of the horizon, from 0; shares are fractions. It renders nothing.

@@ -2,6 +2,7 @@ package expand
 
 import (
 	"context"
+	"slices"
 
 	"loamcast/facility/plant"
 	"loamcast/scenarios/capability"
@@ -31,9 +32,11 @@ type lasting struct {
 	needs     []plant.Needs // of the plant as it is, then with each step by itself
 
 	order []int                // configurations of which it is known
+	bases []int                // configurations looked at, closely or by a glance
 	last  []int                // by configuration, the last year kept, or unknown
+	about map[int]sight        // by configuration, what a glance shows
 	odds  []capability.Odds    // by configuration, over the growth scenarios; nil if unknown
-	found [][]capability.Stage // by configuration; nil if unknown
+	found [][]capability.Stage // by configuration, perhaps by a glance; nil if unknown
 	short []plant.Cause
 	// asIsMissed is the first year that the plant as it is surely misses.
 	asIsMissed int
@@ -45,13 +48,19 @@ type lasting struct {
 
 const unknown = -2
 
+// sight is what a glance at a configuration shows.
+type sight struct {
+	last int // the last year kept
+	odds capability.Odds
+}
+
 func newLasting(l *lattice, s *study.Study, states *capability.States, g growths) (*lasting, error) {
 	f := s.File
 	k := &lasting{
 		lattice: l, states: states, model: &f.Model, target: f.Planning.Target, growths: g, steps: f.Planning.Catalogue,
 		years: f.Model.Years, fed: make([]float64, f.Model.Years), triggered: s.Triggered(&study.Case{}),
 		last: make([]int, l.size), odds: make([]capability.Odds, l.size), found: make([][]capability.Stage, l.size), short: make([]plant.Cause, l.size),
-		sustain: make([][]plant.Capacity, l.size), fails: make([][]plant.Capacity, l.size), ceilings: map[int]*ceiling{},
+		sustain: make([][]plant.Capacity, l.size), fails: make([][]plant.Capacity, l.size), ceilings: map[int]*ceiling{}, about: map[int]sight{},
 	}
 	for i, growth := range g.places {
 		asIs, err := s.Plant(&study.Case{Growth: growth})
@@ -112,6 +121,11 @@ func (k *lasting) estimate(config int) (int, error) {
 	if err != nil {
 		return 0, err
 	}
+	for c, seen := range k.about {
+		if c == config || k.within(config, c) && k.onlyAdds(config, c) {
+			most = min(most, seen.last)
+		}
+	}
 	return max(kept, min(missed-1, most)), nil
 }
 
@@ -164,22 +178,47 @@ func longer(hours *calendar.Work, m *plant.Model) bool {
 	return true
 }
 
+// glance finds about how long a configuration lasts by a few runs, and rather too long
+// than too short, for nothing is left for how far off they are. That steers the search:
+// no plan is shown that rests on it.
+func (k *lasting) glance(ctx context.Context, config int) error {
+	stages, err := k.states.StagesAbout(ctx, k.changes(config))
+	if err != nil {
+		return err
+	}
+	odds := k.growths.mix(k.states.OddsThrough(stages))
+	k.about[config], k.found[config] = sight{k.lastKept(odds, capability.HighEnd), odds}, stages
+	k.bases = append(k.bases, config)
+	return nil
+}
+
+// lastBy returns the last year that a configuration that was looked at keeps.
+func (k *lasting) lastBy(config int) int {
+	if k.last[config] != unknown {
+		return k.last[config]
+	}
+	return k.about[config].last
+}
+
+// changes are those of a configuration, in force.
+func (k *lasting) changes(config int) []plant.Change {
+	var out []plant.Change
+	for _, s := range k.inForce(config) {
+		out = append(out, s.Change)
+	}
+	return out
+}
+
 // simulate finds how long a configuration lasts: through the last year before one of
 // which it may be, for all that is known, that more runs miss it than the target
 // allows.
 func (k *lasting) simulate(ctx context.Context, config int) error {
-	var more []plant.Change
-	for _, s := range k.inForce(config) {
-		more = append(more, s.Change)
-	}
-	all, err := k.states.Odds(ctx, more)
+	stages, err := k.states.Stages(ctx, k.changes(config))
 	if err != nil {
 		return err
 	}
-	if k.found[config], err = k.states.Stages(ctx, more); err != nil {
-		return err
-	}
-	odds := k.growths.mix(all)
+	odds := k.growths.mix(k.states.OddsThrough(stages))
+	k.found[config] = stages
 	k.odds[config] = odds
 	k.learn(config, k.lastKept(odds, capability.HighEnd))
 	k.short[config] = k.shortAfter(config, k.last[config])
@@ -215,8 +254,11 @@ func (k *lasting) lastKept(odds capability.Odds, of func(stats.Interval) float64
 func (k *lasting) learn(config, last int) {
 	if k.last[config] == unknown {
 		k.order = append(k.order, config)
-	} else {
+	}
+	if slices.Contains(k.bases, config) {
 		clear(k.ceilings) // by what was thought of it before
+	} else {
+		k.bases = append(k.bases, config)
 	}
 	k.last[config] = last
 	k.fails[config] = nil

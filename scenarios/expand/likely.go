@@ -1,6 +1,7 @@
 package expand
 
 import (
+	"context"
 	"math"
 	"slices"
 
@@ -23,35 +24,23 @@ type Doubt struct {
 // doubt asks the program again for each capability that is as likely as that found. It
 // is nil where whole runs judge, or no plan keeps the target in all of them. A plan with
 // configurations that were not looked at might cost less still.
-func (e *expansion) doubt(first *whole, p *Plan, through int) (*Doubt, error) {
+func (e *expansion) doubt(ctx context.Context, first *whole, p *Plan, through int) (*Doubt, error) {
 	if !e.steady || through < e.years-1 {
 		return nil, nil
 	}
-	barred := slices.Repeat([]bool{true}, e.size)
+	likeliest, ok, err := e.likeliest(ctx, through)
+	if !ok || err != nil {
+		return nil, err
+	}
+	kept := make([]*endurance, e.size)
 	for _, c := range e.order {
-		barred[c] = e.barred[c] || e.odds[c] == nil
-	}
-	cheapest := func(likely int, sure bool) (path, bool) {
-		lasts := make([]int, e.size)
-		for _, c := range e.order {
-			if !barred[c] {
-				lasts[c] = e.lastLikely(c, likely, sure)
-			}
+		if e.odds[c] != nil {
+			kept[c] = e.endurance(c, e.odds[c])
 		}
-		p := program{lattice: e.lattice, years: e.years, cost: e.cost, lasts: lasts, barred: barred}
-		kept, plans := p.solve()
-		if kept < through {
-			return path{}, false
-		}
-		return plans[0], true
-	}
-	likeliest, ok := cheapest(0, false)
-	if !ok {
-		return nil, nil
 	}
 	var costs []float64
 	for likely := 1; likely <= capability.Resamples; likely++ {
-		if plan, ok := cheapest(likely, true); ok {
+		if plan, ok := e.cheapest(kept, likely, true, through); ok {
 			costs = append(costs, plan.cost)
 		}
 	}
@@ -72,25 +61,83 @@ func (e *expansion) doubt(first *whole, p *Plan, through int) (*Doubt, error) {
 	}, nil
 }
 
-// lastLikely returns the last year that a configuration keeps with all before it by one
-// of the capabilities that are as likely, the one found if it is 0, or for sure if that
-// were the one found; no later than whole runs say that it does.
-func (k *lasting) lastLikely(config, likely int, sure bool) int {
-	last := k.years - 1
-	for year := range k.odds[config] {
-		share := k.odds[config].Share(year)
+// likeliest is the cheapest plan of configurations that were looked at which would keep
+// the target if the plant carried just what is likeliest; those that it rests on are
+// simulated.
+func (e *expansion) likeliest(ctx context.Context, through int) (path, bool, error) {
+	for {
+		kept := make([]*endurance, e.size)
+		for c, seen := range e.about {
+			kept[c] = e.endurance(c, seen.odds)
+		}
+		for _, c := range e.order {
+			kept[c] = nil
+			if e.odds[c] != nil {
+				kept[c] = e.endurance(c, e.odds[c])
+			}
+		}
+		plan, ok := e.cheapest(kept, 0, false, through)
+		open := slices.IndexFunc(plan.configs, func(c int) bool { return e.last[c] == unknown })
+		if open < 0 {
+			return plan, ok, nil
+		}
+		if err := e.simulate(ctx, plan.configs[open]); err != nil {
+			return path{}, false, err
+		}
+	}
+}
+
+// cheapest is the cheapest plan of some configurations that keeps the target by one of the
+// capabilities that are as likely, if one does.
+func (e *expansion) cheapest(kept []*endurance, likely int, sure bool, through int) (path, bool) {
+	lasts, barred := make([]int, e.size), slices.Clone(e.barred)
+	for c, k := range kept {
+		if k == nil {
+			barred[c] = true
+			continue
+		}
+		lasts[c] = k.last(likely, sure)
+	}
+	p := program{lattice: e.lattice, years: e.years, cost: e.cost, lasts: lasts, barred: barred}
+	if last, plans := p.solve(); last >= through {
+		return plans[0], true
+	}
+	return path{}, false
+}
+
+// endurance is how long a configuration lasts with all before it by each of the
+// capabilities that are as likely.
+type endurance struct {
+	misses []capability.Sample // by year
+	beyond []float64           // by year, how far the range of the share goes above it
+	limit  float64
+	most   int // the last year that whole runs say is kept
+}
+
+func (k *lasting) endurance(config int, odds capability.Odds) *endurance {
+	out := &endurance{limit: k.target.MissShare + capability.Rounding, most: k.years - 1}
+	for year := range odds {
+		share := odds.Share(year)
+		range90 := share.Interval()
+		out.misses, out.beyond = append(out.misses, share), append(out.beyond, range90.High-range90.Estimate)
+	}
+	if k.last[config] != unknown && k.last[config] < k.lastKept(odds, capability.HighEnd) {
+		out.most = k.last[config]
+	}
+	return out
+}
+
+// last returns the last year kept by one of the capabilities, the one found if it is 0,
+// or for sure if that were the one found; no later than whole runs say that it is.
+func (k *endurance) last(likely int, sure bool) int {
+	for year, share := range k.misses {
 		misses := share[likely]
 		if sure {
-			range90 := share.Interval()
-			misses += range90.High - range90.Estimate
+			misses += k.beyond[year]
 		}
-		if misses > k.target.MissShare+capability.Rounding {
-			last = year - 1
-			break
+		if misses > k.limit {
+			return min(year-1, k.most)
 		}
 	}
-	if k.last[config] < k.lastKept(k.odds[config], capability.HighEnd) {
-		return min(last, k.last[config])
-	}
-	return last
+	return k.most
 }

@@ -47,7 +47,7 @@ func TestDoubtByHand(t *testing.T) {
 	if err := p.costs(first, first); err != nil {
 		t.Fatal(err)
 	}
-	d, err := e.doubt(first, &p, years-1)
+	d, err := e.doubt(t.Context(), first, &p, years-1)
 	if err != nil || d == nil {
 		t.Fatalf("%v, %v", d, err)
 	}
@@ -59,10 +59,10 @@ func TestDoubtByHand(t *testing.T) {
 	}
 	l.last[0] = -1 // after all
 	first.cost, first.configs = 40, []int{1, 1, 1, 1}
-	if d, err = e.doubt(first, &p, years-1); err != nil || d.Caution != 0 || d.Range.Low != 100 || d.Range.High != 100 {
+	if d, err = e.doubt(t.Context(), first, &p, years-1); err != nil || d.Caution != 0 || d.Range.Low != 100 || d.Range.High != 100 {
 		t.Errorf("%+v (%v), where whole runs contradict the first year", d, err)
 	}
-	if d, err = e.doubt(first, &p, years-2); err != nil || d != nil {
+	if d, err = e.doubt(t.Context(), first, &p, years-2); err != nil || d != nil {
 		t.Errorf("%+v (%v), where no plan keeps the target", d, err)
 	}
 }

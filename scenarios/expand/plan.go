@@ -82,7 +82,7 @@ func ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 	if err != nil {
 		return nil, err
 	}
-	if a.Doubt, err = e.doubt(chosen.plans[0], &a.Plans[0], through); err != nil {
+	if a.Doubt, err = e.doubt(ctx, chosen.plans[0], &a.Plans[0], through); err != nil {
 		return nil, err
 	}
 	if a.Adaptive, err = e.adapt(ctx, chosen.plans[0], through); err != nil {

@@ -43,11 +43,12 @@ func (e *expansion) probe(ctx context.Context, steps []facilityfile.Step) (probe
 			return probed{}, err
 		}
 		out := probed{use: plan.Years[0], months: r.Record.Months, prices: plan.Prices}
-		out.use.Chips = 0 // those used: what is bought in a year depends on when the store was filled
+		out.use.Chips, out.use.Amendments = 0, 0 // those used: what is bought in a year depends on when the store was filled
 		for i := range out.months {
 			m := &out.months[i]
 			out.treated += m.Feed.Dry - m.Untreated()
 			out.use.Chips += m.Chips.FreshUsed + m.Chips.Biofilter
+			out.use.Amendments += costs.AmendmentsUsed(m, &r.Economy)
 		}
 		return out, nil
 	}, nil)
@@ -70,6 +71,7 @@ func (e *expansion) mean(runs []probed) probe {
 		u.Power += r.use.Power
 		u.Fuel += r.use.Fuel
 		u.Chips += r.use.Chips
+		u.Amendments += r.use.Amendments
 		u.Product += r.use.Product
 		treated += r.treated
 		months = append(months, r.months...)
@@ -80,7 +82,7 @@ func (e *expansion) mean(runs []probed) probe {
 		labour = 1 / float64(len(runs))
 	}
 	return probe{
-		use:   money.Use{Labour: u.Labour * labour, Power: u.Power * per, Fuel: u.Fuel * per, Chips: u.Chips * per, Product: u.Product * per},
+		use:   money.Use{Labour: u.Labour * labour, Power: u.Power * per, Fuel: u.Fuel * per, Chips: u.Chips * per, Amendments: u.Amendments * per, Product: u.Product * per},
 		needs: plant.NeedsOf(months),
 	}
 }
@@ -121,7 +123,7 @@ func (e *expansion) useWorth(u money.Use, year int) float64 {
 		labour = 1
 	}
 	plan := money.Plan{Rates: e.rates(), Prices: e.prices, Years: make([]money.Use, e.years)}
-	plan.Years[year] = money.Use{Labour: u.Labour * labour, Power: u.Power * fed, Fuel: u.Fuel * fed, Chips: u.Chips * fed, Product: u.Product * fed}
+	plan.Years[year] = money.Use{Labour: u.Labour * labour, Power: u.Power * fed, Fuel: u.Fuel * fed, Chips: u.Chips * fed, Amendments: u.Amendments * fed, Product: u.Product * fed}
 	return -plan.Rates.PresentWorth(plan.Flows())
 }
 

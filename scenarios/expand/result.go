@@ -39,7 +39,7 @@ func (e *expansion) answer(ctx context.Context, c *choice, through int, setup an
 	if !a.Keeps() {
 		a.Short, err = e.shortWith(ctx, c.plans[0].path)
 	}
-	a.Simulated, a.YearsSimulated = len(e.order), e.states.Simulated()+e.wholeYears()
+	a.Simulated, a.YearsSimulated = len(e.bases), e.states.Simulated()+e.wholeYears()
 	return a, err
 }
 

@@ -26,9 +26,10 @@ func (e *expansion) screen(ctx context.Context) error {
 	return e.simulate(ctx, 0)
 }
 
-// propose asks the program, simulates the configurations that its best plans rest
-// on, and asks again, until they rest on what was simulated. Where not even the
-// first year can be kept, it proposes to build nothing.
+// propose asks the program, glances at the configurations that its best plans rest on and
+// asks again, simulates those that it has had a glance at and asks again, until the plans
+// rest on what was simulated. Where not even the first year can be kept, it proposes to
+// build nothing.
 func (e *expansion) propose(ctx context.Context) (through int, plans []path, err error) {
 	for {
 		lasts, err := e.lasts()
@@ -45,10 +46,21 @@ func (e *expansion) propose(ctx context.Context) (through int, plans []path, err
 		if len(open) == 0 || len(e.order) >= mostSimulated {
 			return through, plans, nil
 		}
-		if err := e.simulate(ctx, open[0]); err != nil {
+		if err := e.closer(ctx, open); err != nil {
 			return 0, nil, err
 		}
 	}
+}
+
+// closer glances at the first configuration of some at which it was not glanced yet, or
+// else simulates the first.
+func (e *expansion) closer(ctx context.Context, open []int) error {
+	for _, config := range open {
+		if _, glanced := e.about[config]; !glanced && len(e.bases) < mostSimulated {
+			return e.glance(ctx, config)
+		}
+	}
+	return e.simulate(ctx, open[0])
 }
 
 // open lists the configurations of plans of which it is not known whether they

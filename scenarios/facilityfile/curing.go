@@ -19,6 +19,8 @@ func (r *reader) curing() {
 		c.Error("longest_time", "shorter than the curing time", "write at least "+units.Format(float64(out.Time), units.Duration, r.units)+", or shorten time")
 	}
 	r.curingAir(c.MapIf("aeration"))
+	r.rewet(c, c.MapIf("rewet"))
+	r.handling(c)
 	r.pad(c)
 }
 

@@ -142,7 +142,7 @@ func TestDrawWritesNothingShared(t *testing.T) {
 			t.Fatal("the economy was not drawn")
 		}
 	}
-	if !reflect.DeepEqual(f.Model, same.Model) || f.Planning.Economy != same.Planning.Economy {
+	if !reflect.DeepEqual(f.Model, same.Model) || !reflect.DeepEqual(f.Planning.Economy, same.Planning.Economy) {
 		t.Error("the file's model or economy was altered")
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"math"
 	"time"
 
+	"loamcast/facility/material"
 	"loamcast/facility/plant"
 	"loamcast/scenarios/units"
 	"loamcast/scenarios/yamlfile"
@@ -92,10 +93,13 @@ func readFile(doc *yamlfile.Document) (*File, error) {
 	if err := f.Model.Validate(); err != nil {
 		return nil, &Error{fmt.Errorf("%s: %w", doc.Name(), oneLine(err))}
 	}
+	r.recipeTogether()
+	r.notDrawn()
 	r.possible()
 	if err := doc.Err(); err != nil {
 		return nil, &Error{err}
 	}
+	r.airy()
 	f.Warnings = doc.Warnings()
 	return f, nil
 }
@@ -120,6 +124,10 @@ func (r *reader) model() MixDesign {
 	r.hours()
 	r.criteria()
 	r.aeration()
+	r.decay()
+	r.intake()
+	r.ammonia()
+	r.structure()
 	r.together()
 	return design
 }
@@ -159,6 +167,10 @@ type reader struct {
 	m     *plant.Model
 	p     *Planning
 	parts Parts // of the file that is read
+
+	specs    map[string]material.Spec // of the materials, by name
+	recipeAt []*yamlfile.Map          // where the amendments of the recipe stand
+	designed bool                     // the recipe is
 }
 
 // group returns the cursor on a group of the file that must be there. However

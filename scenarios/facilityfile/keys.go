@@ -15,7 +15,7 @@ import (
 // Keys returns all keys of the file in its order.
 func Keys() []Key {
 	return slices.Concat(headKeys, under("", showingRows, func(p Parts) *File { return p.File }), siteKeys(), mixtureKeys(), vesselKeys(), treatmentKeys(),
-		hoursKeys(), courseKeys(), changeKeys(), targetKeys(), scenarioKeys(), distributionKeys(), moneyKeys(), planKeys())
+		hoursKeys(), courseKeys(), decayKeys(), structureKeys(), changeKeys(), targetKeys(), scenarioKeys(), distributionKeys(), moneyKeys(), planKeys())
 }
 
 // group is a group that must be there, optional one that need not.
@@ -44,7 +44,7 @@ func siteKeys() []Key {
 		under("cake", cakeRows, func(p Parts) *material.Spec { return &p.Model.Cake }),
 		[]Key{{Path: "feedstocks", Kind: List, Words: "what else arrives, to be held and mixed with the cake", Default: none}},
 		under("feedstocks[]", feedstockRows, nil),
-		under("feedstocks[]", compositionRows(nil), nil),
+		under("feedstocks[]", fineRows(nil), nil),
 	)
 }
 
@@ -63,7 +63,7 @@ func mixtureKeys() []Key {
 		[]Key{group("mix", "the batch, and the mixer that makes it")},
 		under("mix", recipeRows, func(p Parts) *plant.Recipe { return &p.Model.Recipe }),
 		under("mix", mixerRows, func(p Parts) *plant.Mixer { return &p.Model.Mixer }),
-		[]Key{{Path: "mix.targets", Kind: Group, Words: "what a mix is designed for; a run keeps to chips_to_cake", Default: elseAs("the defaults", ""), UsedBy: ForMixing}},
+		[]Key{{Path: "mix.targets", Kind: Group, Words: "what a mix is designed for; a run uses it where mix.recipe is designed", Default: elseAs("the defaults", ""), UsedBy: ForMixing}},
 		under("mix.targets", mixTargetRows, func(p Parts) *mix.Targets { return &p.Mix.Targets }),
 	)
 	for _, w := range mixWindows {
@@ -71,8 +71,9 @@ func mixtureKeys() []Key {
 		keys = append(keys, Key{Path: at, Kind: Group, Words: w.words, Default: elseAs("the default", ""), UsedBy: ForMixing})
 		keys = append(keys, under(at, w.rows(), func(p Parts) *mix.Window { return w.at(&p.Mix.Targets) })...)
 	}
-	keys = append(keys, Key{Path: "materials", Kind: List, Words: "amendments that a design may add where they make the mix cheaper", Default: none, UsedBy: ForMixing})
-	composition := under("materials[]", compositionRows(nil), nil)
+	keys = append(keys, recipeKeys()...)
+	keys = append(keys, Key{Path: "materials", Kind: List, Words: "what a design may add where it makes the mix cheaper, and mix.amendments hold", Default: none, UsedBy: ForMixing})
+	composition := under("materials[]", fineRows(nil), nil)
 	for i := range composition {
 		composition[i].UsedBy = ForMixing
 	}
@@ -123,10 +124,21 @@ var breakdowns = []struct {
 	{"loader", "each loader", "loaders", func(m *plant.Model) *plant.Failure { return &m.Yard.Loaders.Failure }},
 }
 
+// decayKeys are how fast solids decay, and how warm they come.
+func decayKeys() []Key {
+	return slices.Concat(
+		[]Key{optional("decay", "how fast solids decay, in vessels and on the pad", "the defaults")},
+		under("decay", decayRows, func(p Parts) *process.Kinetics { return &p.Model.Active.Kinetics }),
+		[]Key{optional("intake", "how warm materials come to the mixer", "cake at 20 °C, chips at the mean outdoors but not below 2 °C")},
+		under("intake", intakeRows, nil),
+	)
+}
+
 // treatmentKeys are what follows the vessels.
 func treatmentKeys() []Key {
 	curing := func(p Parts) *plant.Curing { return &p.Model.Curing }
 	settings := func(p Parts) *screening.Settings { return &p.Model.Screening.Settings }
+	drying := func(p Parts) *plant.Drying { return &p.Model.Drying }
 	pile := Key{Path: "curing.pile", Kind: Group, Words: "the piles on the pad", When: "with pad_area"}
 	return slices.Concat(
 		[]Key{group("curing", "the pad between vessels and screen")},
@@ -137,13 +149,19 @@ func treatmentKeys() []Key {
 		under("curing.pile", pileTopRows, nil),
 		under("curing", curingTimeRows, curing),
 		under("curing", curingRows, curing),
+		handlingKeys(),
 		[]Key{optional("curing.aeration", "air of the piles", "the defaults")},
 		under("curing.aeration", pileAirRows, func(p Parts) *process.Model { return p.Model.Pile }),
+		[]Key{optional("curing.rewet", "water for lots that are too dry when they are put up to cure", "none is added")},
+		under("curing.rewet", rewetRows, func(p Parts) *plant.Rewet { return &p.Model.Curing.Rewet }),
 		[]Key{group("screen", "the screen, which gives chips back")},
 		under("screen", screenRows[:1], settings),
 		under("screen", openingRows, settings),
 		under("screen", screenRows[1:], settings),
 		under("screen", screeningRows, func(p Parts) *plant.Screening { return &p.Model.Screening }),
+		under("screen", gateRows, drying),
+		under("screen", waitRows, drying),
+		under("screen", dryingAirRows, drying),
 		[]Key{group("product", "the store of screened compost, and its demand")},
 		under("product", productRows, func(p Parts) *plant.Product { return &p.Model.Product }),
 		[]Key{optional("biofilter", "its bed: the air that it takes, and its media of fresh chips", "no limit, no media")},
@@ -166,8 +184,16 @@ func courseKeys() []Key {
 		[]Key{optional("aeration", "how the vessels are aerated", "the defaults"),
 			{Path: "aeration.program", Kind: List, Words: "parts of the course of a load", Default: elseAs("a built-in program", assumption)}},
 		under("aeration.program[]", segmentRows, nil),
+		under("aeration.program[]", rampRows, nil),
+		under("aeration.program[]", untilRows, nil),
+		under("aeration.program[]", keptRows, nil),
+		under("aeration.program[]", longestRows, nil),
+		under("aeration", programRows, func(p Parts) *process.Model { return p.Model.Active }),
 		under("aeration", vesselAirRows, func(p Parts) *process.Model { return p.Model.Active }),
+		[]Key{optional("aeration.drying", "air that dries a load when it is due and complies, before it leaves its vessel", "none")},
+		under("aeration.drying", vesselDryingRows, func(p Parts) *plant.VesselDrying { return &p.Model.Drying.Vessel }),
 		under("aeration", blowerRows, func(p Parts) *plant.Air { return &p.Model.Air }),
+		ammoniaKeys(),
 	)
 }
 

@@ -28,9 +28,14 @@ func compositionRows(nitrogen *Usual) []row[material.Spec] {
 	}
 }
 
+// fineRows are compositionRows with what chips do not have.
+func fineRows(nitrogen *Usual) []row[material.Spec] {
+	return append(compositionRows(nitrogen), rapidRow)
+}
+
 // cakeRows are those of the cake, some of which may be uncertain.
 var cakeRows = func() []row[material.Spec] {
-	rows := compositionRows(&Usual{0.015, 0.09, "digested biosolids about 1.9 %, from memory; raw and waste activated solids more"})
+	rows := fineRows(&Usual{0.015, 0.09, "digested biosolids about 1.9 %, from memory; raw and waste activated solids more"})
 	rows[0].Uncertain = instead("volatile solids of the cake")
 	rows[1].Uncertain = instead("readily degradable part of cake")
 	rows[3].Uncertain = instead("nitrogen of the cake")
@@ -89,7 +94,7 @@ var feedstockRows = []row[plant.Feedstock]{
 var mixTargetRows = []row[mix.Targets]{
 	{Key{Path: "free_air_space", Words: "air per volume of the mix, at least", Dimension: units.Fraction, Low: 0, High: 0.7,
 		Usual:   &Usual{0.2, 0.5, "20 % and more with chips, Eftoda & McCartney, read"},
-		Default: orElse(DefaultMixTargets().FreeAirSpace, "where Haug's factor on the rate comes near 1, from memory"), UsedBy: ForMixing},
+		Default: orElse(DefaultMixTargets().FreeAirSpace, "where Haug's factor on the rate comes near 1, from memory; with structure 20 %, Eftoda & McCartney, read"), UsedBy: ForMixing},
 		number(func(t *mix.Targets) *float64 { return &t.FreeAirSpace })},
 	{Key{Path: "bulk_density", Words: "of the mix, at most", Dimension: units.MassPerVolume, Low: 200, High: 1500,
 		Usual:   &Usual{475, 800, "475 to 712 kg/m3, LSU AgCenter 3838-D, read"},

@@ -38,15 +38,19 @@ const cakeDensity = 1000
 // composition reads what the dry solids of a material are made of.
 func composition(m *yamlfile.Map, rows []row[material.Spec], s *material.Spec) {
 	read(m, rows, s)
-	if m.Good("readily_degradable", "slowly_degradable") && s.Readily+s.Slowly > 1 {
+	switch {
+	case !m.Good("rapidly_degradable", "readily_degradable", "slowly_degradable"):
+	case s.Readily+s.Slowly > 1:
 		m.Error("slowly_degradable", "readily and slowly degradable parts add to more than the volatile solids", "keep their sum at or below 100 %")
+	case s.Rapidly+s.Readily+s.Slowly > 1:
+		m.Error("rapidly_degradable", "rapidly, readily and slowly degradable parts add to more than the volatile solids", "keep their sum at or below 100 %, and take from readily_degradable what is counted here")
 	}
 }
 
 // check places what the material itself refuses where it can be mended: at its
 // nitrogen, or at its carbon, whichever the oxidation formulas find too low.
 func (r *reader) check(m *yamlfile.Map, s material.Spec) {
-	if !m.Present() || !m.Good("volatile_solids", "readily_degradable", "slowly_degradable", "nitrogen", "carbon", "moisture", "bulk_density", "fines", "solids") {
+	if !m.Present() || !m.Good("volatile_solids", "rapidly_degradable", "readily_degradable", "slowly_degradable", "nitrogen", "carbon", "moisture", "bulk_density", "fines", "solids") {
 		return
 	}
 	err := s.Validate(r.m.Chemistry)

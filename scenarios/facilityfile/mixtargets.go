@@ -3,19 +3,22 @@ package facilityfile
 import (
 	"fmt"
 
+	"loamcast/facility/material"
 	"loamcast/facility/mix"
 	"loamcast/scenarios/units"
 	"loamcast/scenarios/yamlfile"
 )
 
-// MixDesign is what the file says about the design of a mix. A run does not use
-// it: it mixes chips and cake at the fixed ratio of the file.
+// MixDesign is what the file says about the design of a mix. A run uses it only
+// where the recipe is Designed; else it mixes by the ratios of the file.
 type MixDesign struct {
 	Targets mix.Targets
 	// Priced says whether the file has the price of fresh chips; without one a
 	// design uses as few of them as it can.
 	Priced     bool
 	ChipsPrice float64 // of fresh chips, USD/m3 loose
+	// Designed says that the recipe of runs is the design of each month's cake.
+	Designed bool
 	// Amendments have their cost in USD/kg, and Available is kg for each vessel
 	// load.
 	Amendments []mix.Material
@@ -43,6 +46,9 @@ func (r *reader) mixDesign() (d MixDesign) {
 	t := r.group("mix").MapIf("targets")
 	d.Targets = DefaultMixTargets()
 	read(t, mixTargetRows, &d.Targets)
+	if r.root.Has("structure") && !t.Has("free_air_space") {
+		d.Targets.FreeAirSpace = structuredFreeAir
+	}
 	for _, w := range mixWindows {
 		w.read(t, &d.Targets)
 	}
@@ -59,6 +65,9 @@ func (r *reader) mixDesign() (d MixDesign) {
 		names[a.Name] = true
 		d.Amendments = append(d.Amendments, a)
 	}
+	read(r.group("mix"), designedRows, &d)
+	r.designed = d.Designed
+	r.recipeAmendments(&d)
 	if len(d.Amendments) > 0 && !d.Priced {
 		chips.Error("price", "amendments can be weighed against chips only if chips have a price", `add a line such as "price: 9 USD/yd3"`)
 	}
@@ -89,13 +98,17 @@ func (w *mixWindow) read(t *yamlfile.Map, targets *mix.Targets) {
 func (r *reader) amendment(m *yamlfile.Map) mix.Material {
 	a := amendment{most: -1}
 	read(m, amendmentRows, &a)
-	read(m, compositionRows(nil), &a.Spec)
+	read(m, fineRows(nil), &a.Spec)
 	s := a.Spec
+	if r.specs == nil {
+		r.specs = map[string]material.Spec{}
+	}
+	r.specs[s.Name] = s
 	out := mix.Material{Name: s.Name, Kind: mix.Amendment, BulkDensity: s.BulkDensity, Available: mix.Unlimited, Cost: cost(m, s.BulkDensity)}
 	if a.most >= 0 {
 		out.Available = a.most * s.BulkDensity
 	}
-	if !m.Good("moisture", "volatile_solids", "readily_degradable", "slowly_degradable", "nitrogen", "carbon", "coarse", "bulk_density") {
+	if !m.Good("moisture", "volatile_solids", "rapidly_degradable", "readily_degradable", "slowly_degradable", "nitrogen", "carbon", "coarse", "bulk_density") {
 		return out
 	}
 	if err := s.Validate(r.m.Chemistry); err != nil {

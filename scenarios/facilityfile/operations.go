@@ -57,6 +57,7 @@ func (r *reader) screen() {
 	*settings = screening.DefaultSettings(settings.Opening)
 	read(s, screenRows, settings)
 	read(s, screeningRows, &r.m.Screening)
+	r.gate(s)
 }
 
 func (r *reader) product() { read(r.group("product"), productRows, &r.m.Product) }

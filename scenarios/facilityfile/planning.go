@@ -70,6 +70,9 @@ type Economy struct {
 	ProductPrice [12]float64  // USD/m3 received, by month
 	LoaderFuel   float64      // m3 per loader hour
 	TruckFuel    float64      // m3 per truck hour
+	// Amendments are those of the recipe, in the order of the model. They are known
+	// without a section on money, too, and rise with inflation.
+	Amendments []AmendmentPrice
 	// Overhead is paid whatever the plant does, USD/year in stated prices.
 	Overhead float64
 	// CapitalOver is by what part of it steps cost more than the file says. It is 0

@@ -60,16 +60,10 @@ func kind(c *yamlfile.Map, out *process.Criterion) {
 func (r *reader) aeration() {
 	a := r.root.MapIf("aeration")
 	v := r.m.Active
-	if a.Has("program") {
-		defaults := v.Program
-		v.Program = nil
-		for i, s := range a.List("program") {
-			segment := process.Segment{MinFlow: defaults[min(i, len(defaults)-1)].MinFlow}
-			read(s, segmentRows, &segment)
-			v.Program = append(v.Program, segment)
-		}
-	}
+	r.program(a, v)
 	read(a, vesselAirRows, v)
+	read(a, programRows[1:], v)
+	r.vesselDrying(a)
 	r.blowers(a)
 }
 

@@ -170,7 +170,7 @@ func (s *starter) inOneLine(k *node) (value string, ok bool) {
 		if !ok {
 			return "", false
 		}
-		if strings.Contains(value, ",") {
+		if strings.Contains(value, ",") && m.key.Kind != Quantities {
 			value = `"` + value + `"`
 		}
 		parts = append(parts, m.name+": "+value)

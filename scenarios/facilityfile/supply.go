@@ -62,7 +62,7 @@ func (r *reader) feedstocks() {
 func (r *reader) feedstock(f *yamlfile.Map) plant.Feedstock {
 	out := plant.Feedstock{Material: material.Spec{BulkDensity: cakeDensity}}
 	read(f, feedstockRows, &out)
-	composition(f, compositionRows(nil), &out.Material)
+	composition(f, fineRows(nil), &out.Material)
 	someDay(f, out.Weekday)
 	if f.Good("dry_per_day") && allZero(out.PerDay[:]) {
 		f.Error("dry_per_day", "it never arrives", "write an amount for some month, or remove the feedstock")

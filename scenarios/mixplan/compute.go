@@ -12,13 +12,13 @@ func answerOf(d *designed) *Answer {
 	a := &Answer{
 		CakeSolids: d.CakeSolids,
 		Design:     d.batch(),
-		AsRun:      d.batchOf(d.asRun, d.Model.Recipe.ChipsPerCake),
+		AsRun:      d.batchOf(d.asRun, d.Model.Recipe.ChipsIn(d.Month)),
 		Binding:    d.result.Binding,
 		Misses:     d.result.Misses,
 		Settled:    d.settled(),
 	}
 	if d.wishes.Priced {
-		a.AsRun.price(d.asRun.Volumes.Fresh * d.wishes.ChipsPrice)
+		a.AsRun.price(d.asRun.Volumes.Fresh*d.wishes.ChipsPrice + d.asRun.Volumes.Cake*d.amendmentCost)
 	}
 	for _, i := range d.result.UsedUp {
 		if d.design.Materials[i].Kind != mix.Cake {
@@ -114,7 +114,7 @@ func (d *designed) card(n int) []Step {
 
 // properties sets the mix against its targets.
 func (d *designed) properties() []Property {
-	t, r, run := d.wishes.Targets, d.result, d.batchOf(d.asRun, d.Model.Recipe.ChipsPerCake)
+	t, r, run := d.wishes.Targets, d.result, d.batchOf(d.asRun, d.Model.Recipe.ChipsIn(d.Month))
 	moisture := mix.Window{Low: 1 - t.Solids.High, High: 1 - t.Solids.Low}
 	if t.Solids.High == 0 {
 		moisture.Low = 0

@@ -68,10 +68,21 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 type designer struct {
 	recycle.Loop
 	wishes facilityfile.MixDesign
+	// amendmentCost is that of the file's recipe in the month, USD/m3 of cake, at what
+	// is bought where that is.
+	amendmentCost float64
 }
 
 func newDesigner(f *facilityfile.File, month time.Month, cakeSolids float64) *designer {
 	d := &designer{Loop: recycle.New(&f.Model, month), wishes: f.Mix}
+	for i := range f.Model.Amendments {
+		a, price := &f.Model.Amendments[i], f.Planning.Economy.Amendments[i]
+		cost := price.Own
+		if a.Buying.Buys() {
+			cost = price.Bought
+		}
+		d.amendmentCost += a.PerCake[month-1] * cost
+	}
 	if cakeSolids != 0 {
 		d.CakeSolids = cakeSolids
 	}

@@ -26,7 +26,7 @@ func (d *designer) run(ctx context.Context) (*designed, error) {
 	var asRun *recycle.Steady
 	apart := math.Inf(1)
 	next := stepper{}
-	recipe := recycle.AsRun(d.Model)
+	recipe := recycle.AsRun(d.Model, d.Month)
 	for range mostRounds {
 		round, err := d.round(ctx, recipe)
 		if err != nil {

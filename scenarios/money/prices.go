@@ -24,27 +24,31 @@ func (p Price) validate() error {
 // Prices are the unit prices of what a plant uses and sells. A negative price
 // turns the payment round: product that is hauled away at a fee.
 type Prices struct {
-	Labour   Price // USD/h
-	Power    Price // USD/kWh
-	Fuel     Price // USD/m3
-	Chips    Price // USD/m3 loose, fresh
-	Tipping  Price // USD/kg wet, hauled away
-	Missing  Price // USD/kg dry beyond what a target allows
-	Sampling Price // USD per event
-	Product  Price // USD/m3, received
+	Labour Price // USD/h
+	Power  Price // USD/kWh
+	Fuel   Price // USD/m3
+	Chips  Price // USD/m3 loose, fresh
+	// Amendments are of several prices, and so used as USD in stated prices; what they
+	// cost counts among chips.
+	Amendments Price
+	Tipping    Price // USD/kg wet, hauled away
+	Missing    Price // USD/kg dry beyond what a target allows
+	Sampling   Price // USD per event
+	Product    Price // USD/m3, received
 }
 
 // Use is what a plant uses and sells in one year.
 type Use struct {
-	Labour   float64 // h
-	Power    float64 // kWh
-	Fuel     float64 // m3
-	Chips    float64 // m3 loose, fresh
-	Tipping  float64 // kg wet
-	Missing  float64 // kg dry beyond what a target allows
-	Sampling float64 // events; see MonitoringEvents
-	Product  float64 // m3 sold
-	Dry      float64 // kg dry solids that the cost is shared over
+	Labour     float64 // h
+	Power      float64 // kWh
+	Fuel       float64 // m3
+	Chips      float64 // m3 loose, fresh
+	Amendments float64 // USD in stated prices, at a price of 1
+	Tipping    float64 // kg wet
+	Missing    float64 // kg dry beyond what a target allows
+	Sampling   float64 // events; see MonitoringEvents
+	Product    float64 // m3 sold
+	Dry        float64 // kg dry solids that the cost is shared over
 }
 
 // item is a quantity with its price.
@@ -60,6 +64,7 @@ func (p Prices) items(u Use) []item {
 		{Power, p.Power, u.Power},
 		{Fuel, p.Fuel, u.Fuel},
 		{Chips, p.Chips, u.Chips},
+		{Chips, p.Amendments, u.Amendments},
 		{Tipping, p.Tipping, u.Tipping},
 		{Missing, p.Missing, u.Missing},
 		{Sampling, p.Sampling, u.Sampling},

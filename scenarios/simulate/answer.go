@@ -12,36 +12,43 @@ import (
 type Answer struct {
 	answer.Basis
 
-	Load      Load
-	FailedBy  []Cause // why loads failed, if any did
-	Years     []Year
-	Months    []Month
-	Flows     []Flow
-	Waits     []Wait // the bottleneck account, by cause
-	Resources []Resource
+	Load       Load
+	FailedBy   []Cause // why loads failed, if any did
+	Years      []Year
+	Months     []Month
+	Flows      []Flow
+	Waits      []Wait // the bottleneck account, by cause
+	Resources  []Resource
+	Amendments []Amendment // of the recipe, by year; none if it has none
 	// Capacities set what each stage could sustain beside what it carried, in
 	// order of Years.
 	Capacities []CapacityYear
 	Triggered  []Triggered // changes that wait for a trigger
 	AirLimit   float64     // of blowers and biofilter together, m3/h; 0 if there is none
+	Dryness    []Dryness   // of lots at the screen, by month of the year
+	MindsWet   bool        // the plant dries or holds what is too wet
 	Balance    Balance
+	ByNitrogen bool // ammonia is reckoned from the nitrogen that decay releases
 }
 
 // Load describes a typical vessel load over the whole horizon.
 type Load struct {
-	Wet           answer.Spread // kg
-	Moisture      answer.Spread // fraction, at loading
-	OutMoisture   answer.Spread // fraction, leaving the vessel
-	Residence     answer.Spread // days
-	DryLoss       answer.Spread // fraction of the dry solids loaded that is oxidised, vessel and curing together
-	ScreenedAt    answer.Spread // moisture fraction of the cured mix at the screen
-	ChipRecovery  answer.Spread // fraction of coarse chips that the screen gives back
-	Failed        answer.Spread // fraction of loads that never met their criteria
-	Late          answer.Spread // fraction of loads that stayed longer to meet them
-	Unstable      answer.Spread // fraction of lots screened before they were stable
-	CakePerLoad   float64
-	BatchesALoad  answer.Spread
-	ChipsPerCakeV float64 // volume ratio asked for
+	Wet         answer.Spread // kg
+	Moisture    answer.Spread // fraction, at loading
+	OutMoisture answer.Spread // fraction, leaving the vessel
+	Residence   answer.Spread // days
+	DryLoss     answer.Spread // fraction of the dry solids loaded that is oxidised, vessel and curing together
+	// VolatileDestroyed is the fraction of the volatile solids loaded that is oxidised,
+	// vessel and curing together, and CakeDestroyed that of those of the cake.
+	VolatileDestroyed, CakeDestroyed answer.Spread
+	ScreenedAt                       answer.Spread // moisture fraction of the cured mix at the screen
+	ChipRecovery                     answer.Spread // fraction of coarse chips that the screen gives back
+	Failed                           answer.Spread // fraction of loads that never met their criteria
+	Late                             answer.Spread // fraction of loads that stayed longer to meet them
+	Unstable                         answer.Spread // fraction of lots screened before they were stable
+	CakePerLoad                      float64
+	BatchesALoad                     answer.Spread
+	ChipsPerCakeV                    float64 // volume ratio asked for
 }
 
 // Cause is a reason and its share of the failed loads, all replications
@@ -113,6 +120,9 @@ type Year struct {
 	CarbonDioxide answer.Spread // kg
 	Ammonia       answer.Spread // kg
 	Leachate      answer.Spread // kg
+	WaterAdded    answer.Spread // kg, to lots put up to cure
+	Rewetted      answer.Spread // of the lots, those that got it
+	Nitrogen      Nitrogen
 
 	Work
 	Air *Air // nil if there is no limit

@@ -16,6 +16,8 @@ var loadColumns = []doc.Col[Load]{
 	doc.Spr("moisture_out", doc.Share, func(l *Load) answer.Spread { return l.OutMoisture }),
 	doc.Spr("residence", doc.Days, func(l *Load) answer.Spread { return l.Residence }),
 	doc.Spr("dry_loss", doc.Share, func(l *Load) answer.Spread { return l.DryLoss }),
+	doc.Spr("volatile_solids_destroyed", doc.Share, func(l *Load) answer.Spread { return l.VolatileDestroyed }),
+	doc.Spr("cake_volatile_solids_destroyed", doc.Share, func(l *Load) answer.Spread { return l.CakeDestroyed }),
 	doc.Spr("screened_at_moisture", doc.Share, func(l *Load) answer.Spread { return l.ScreenedAt }),
 	doc.Spr("chip_recovery", doc.Share, func(l *Load) answer.Spread { return l.ChipRecovery }),
 	doc.Spr("failed", doc.Share, func(l *Load) answer.Spread { return l.Failed }),
@@ -67,7 +69,9 @@ var yearColumns = slices.Concat([]doc.Col[Year]{
 	doc.Spr("carbon_dioxide", doc.Mass, func(y *Year) answer.Spread { return y.CarbonDioxide }),
 	doc.Spr("ammonia", doc.Mass, func(y *Year) answer.Spread { return y.Ammonia }),
 	doc.Spr("leachate", doc.Mass, func(y *Year) answer.Spread { return y.Leachate }),
-}, doc.Lift(func(y *Year) *Work { return &y.Work }, workColumns...), airColumns(func(y *Year) *Air { return y.Air }))
+	doc.Spr("water_added", doc.Mass, func(y *Year) answer.Spread { return y.WaterAdded }),
+	doc.Spr("lots_rewetted", doc.Share, func(y *Year) answer.Spread { return y.Rewetted }),
+}, doc.Lift(func(y *Year) *Nitrogen { return &y.Nitrogen }, nitrogenColumns...), doc.Lift(func(y *Year) *Work { return &y.Work }, workColumns...), airColumns(func(y *Year) *Air { return y.Air }))
 
 var monthColumns = slices.Concat([]doc.Col[Month]{
 	doc.Key("year", func(m *Month) any { return m.Year }),

@@ -30,11 +30,15 @@ func Compute(r Runs) *Answer {
 		Resources:  r.resources(),
 		Capacities: r.capacities(),
 		Triggered:  r.triggered(),
+		Dryness:    r.dryness(),
+		MindsWet:   r.Plant.Drying.On(),
 	}
 	a.AirLimit, _ = r.Plant.Air.Limit()
+	a.ByNitrogen = r.Plant.Chemistry.Microbes.Counted()
 	for y := range r.Records[0].Years {
 		a.Years = append(a.Years, r.year(y))
 	}
+	a.Amendments = r.amendments(a.Years)
 	for m := range r.Records[0].Months {
 		a.Months = append(a.Months, r.month(m))
 	}
@@ -138,6 +142,12 @@ func (r Runs) year(y int) Year {
 		CarbonDioxide: total(func(m *plant.Month) float64 { return m.Losses.CarbonDioxide }),
 		Ammonia:       total(func(m *plant.Month) float64 { return m.Losses.Ammonia }),
 		Leachate:      total(func(m *plant.Month) float64 { return m.Losses.Leachate }),
+		WaterAdded:    total(func(m *plant.Month) float64 { return m.Curing.Water }),
+		Rewetted: spread(records, func(rec *plant.Record) float64 {
+			return perUnit(plant.Sum(months(rec), func(m *plant.Month) float64 { return m.Curing.Rewetted }),
+				plant.Sum(months(rec), func(m *plant.Month) float64 { return m.Release.Loads - m.Release.Failed }))
+		}),
+		Nitrogen: r.nitrogen(y),
 
 		Work: r.work(months),
 		Air:  r.air(months),
@@ -239,6 +249,10 @@ func (r Runs) load() Load {
 		Residence:   mean(func(m *plant.Month) float64 { return m.Release.Residence }, released),
 		DryLoss: mean(func(m *plant.Month) float64 { return m.Losses.Oxidised },
 			func(m *plant.Month) float64 { return m.Loads.Dry }),
+		VolatileDestroyed: mean(func(m *plant.Month) float64 { return m.Losses.Oxidised },
+			func(m *plant.Month) float64 { return m.Loads.Volatile }),
+		CakeDestroyed: mean(func(m *plant.Month) float64 { return m.Losses.OxidisedCake },
+			func(m *plant.Month) float64 { return m.Loads.CakeVolatile }),
 		ScreenedAt: mean(func(m *plant.Month) float64 { return m.Screen.Moisture }, screened),
 		ChipRecovery: mean(func(m *plant.Month) float64 { return m.Screen.CoarseRecovered },
 			func(m *plant.Month) float64 { return m.Screen.CoarseFed }),
@@ -247,7 +261,7 @@ func (r Runs) load() Load {
 		Unstable:      mean(func(m *plant.Month) float64 { return m.Curing.Unstable }, released),
 		BatchesALoad:  mean(func(m *plant.Month) float64 { return m.Mixing.Batches }, loads),
 		CakePerLoad:   r.Plant.StaticNeed(0).LoadCakeDry,
-		ChipsPerCakeV: r.Plant.Recipe.ChipsPerCake,
+		ChipsPerCakeV: r.Plant.Recipe.MeanChips(),
 	}
 }
 

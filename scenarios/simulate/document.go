@@ -18,14 +18,18 @@ func (a *Answer) Document() *doc.Document {
 	a.throughFence(d)
 	d.Add(doc.Gap{}, a.shown(), a.years(), a.months(), a.waitsByYear(), a.waitsByMonth(), doc.Gap{})
 	a.load(d)
+	a.wetLots(d)
+	a.amended(d)
 	a.waiting(d)
 	a.capacity(d)
 	a.overAir(d)
+	a.nitrogen(d)
+	a.water(d)
 	a.triggered(d)
 	a.balance(d)
 	d.Add(doc.Gap{})
 	cautions(d)
-	d.Add(a.resources(), a.capacitiesByYear(), a.capacitiesByStage(), a.triggers(), a.flows())
+	d.Add(a.resources(), a.capacitiesByYear(), a.capacitiesByStage(), a.triggers(), a.drynessByMonth(), a.flows())
 	d.Fact("balance", doc.Count, doc.Record{
 		{Name: "worst", Value: a.Balance.Worst}, {Name: "worst_at", Value: a.Balance.WorstAt}, {Name: "bound", Value: a.Balance.Bound},
 	})
@@ -91,10 +95,11 @@ func (a *Answer) load(d *doc.Document) {
 		fail = ", mostly by " + doc.Name(c.Name, 30)
 	}
 	d.Labelled("A load", "%s of mix from %.1f batches, %s chips to 1 cake by volume; moisture %s in, %s out; "+
-		"%s in the vessel; dry loss %s with curing; %s stay longer to comply, %s fail%s",
+		"%s in the vessel; dry loss %s with curing (volatile solids %s, of cake %s); %s stay longer to comply, %s fail%s",
 		doc.Bracketed{Spread: l.Wet, Quantity: doc.Mass}, l.BatchesALoad.P50, doc.Bare(l.ChipsPerCakeV, doc.Ratio),
 		doc.Bracketed{Spread: l.Moisture, Quantity: doc.Share}, doc.Bracketed{Spread: l.OutMoisture, Quantity: doc.Share},
 		doc.Bracketed{Spread: l.Residence, Quantity: doc.Days}, doc.Bracketed{Spread: l.DryLoss, Quantity: doc.Share},
+		doc.With(l.VolatileDestroyed.P50, doc.Share, 0), doc.With(l.CakeDestroyed.P50, doc.Share, 0),
 		doc.Show(l.Late.P50, doc.Share), doc.Show(l.Failed.P50, doc.Share), fail)
 	d.Labelled("Chips", "the screen gives back %s of the coarse, at %s moisture",
 		doc.Bracketed{Spread: l.ChipRecovery, Quantity: doc.Share}, doc.Bracketed{Spread: l.ScreenedAt, Quantity: doc.Share})

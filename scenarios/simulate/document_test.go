@@ -320,6 +320,7 @@ func TestCSVRows(t *testing.T) {
 		"tools.csv":     {2 * 3, 2},
 		"capacity.csv":  {5 * 3, 2},
 		"triggered.csv": {len(a.Triggered), 2},
+		"dryness.csv":   {12, 1},
 		"flows.csv":     {len(a.Flows), 3},
 		"balance.csv":   {len(a.Balance.Components), 1},
 	}

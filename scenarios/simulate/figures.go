@@ -122,6 +122,7 @@ var flowInks = map[plant.Flow]struct {
 	plant.Rejects: {doc.Vermilion, 0}, plant.LoadFailed: {doc.Vermilion, 0},
 	plant.VapourGiven: {doc.SkyBlue, 0.7}, plant.LeachateGiven: {doc.Blue, 0}, plant.OxygenTaken: {doc.Blue, 0.45},
 	plant.CarbonDioxideGiven: {doc.Grey, 0}, plant.AmmoniaGiven: {doc.Black, 0},
+	plant.WaterAdded: {doc.SkyBlue, 0.7},
 }
 
 // flowFigure shows the stores and what goes between them.

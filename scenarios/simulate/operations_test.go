@@ -50,6 +50,7 @@ var operations = []option{
 	{key: "feedstocks.volatile_solids", old: "volatile_solids: 80 %", new: "volatile_solids: 76 %"},
 	{key: "feedstocks.readily_degradable", old: "readily_degradable: 20 %", new: "readily_degradable: 30 %", moves: up(oxidised)},
 	{key: "feedstocks.slowly_degradable", old: "slowly_degradable: 30 %", new: "slowly_degradable: 10 %", moves: down(oxidised)},
+	{key: "feedstocks.rapidly_degradable", old: "slowly_degradable: 30 %", new: "slowly_degradable: 30 %\n    rapidly_degradable: 10 %", moves: up(oxidised)},
 	{key: "feedstocks.nitrogen", old: "nitrogen: 3 %", new: "nitrogen: 4 %"},
 	{key: "feedstocks.carbon", old: "carbon: 45 %", new: "carbon: 43 %"},
 

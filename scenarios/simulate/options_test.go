@@ -3,6 +3,7 @@ package simulate_test
 import (
 	"os"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
@@ -116,6 +117,8 @@ var (
 	taken     = total("product taken", func(m *plant.Month) float64 { return m.Product.TakenVolume })
 	stock     = total("product in store", func(m *plant.Month) float64 { return m.Product.StorePeak })
 
+	wetted       = total("water added", func(m *plant.Month) float64 { return m.Curing.Water })
+	waterPerLot  = per("water for a lot", wetted, total("lots that got water", func(m *plant.Month) float64 { return m.Curing.Rewetted }))
 	recovery     = per("recovery", recovered, screened)
 	wetPerLoad   = per("mass of a load", loadWet, loads)
 	batchPerLoad = per("batches of a load", batches, loads)
@@ -132,6 +135,9 @@ type option struct {
 	moves    direction
 	base     []string
 }
+
+// rewetting has lots get water.
+var rewetting = []string{"  time: 21 day\n", "  time: 21 day\n  rewet: {below: 50 %, up_to: 56 %}\n"}
 
 // options are the keys of the small file; those of the yard are operations.
 var options = []option{
@@ -213,6 +219,10 @@ var options = []option{
 	{key: "screen.opening", old: "opening: 0.375 in", new: "opening: 0.5 in", moves: down(recovery), base: []string{"  recovery: 80 %\n", ""}},
 	{key: "screen.recovery", old: "recovery: 80 %", new: "recovery: 70 %", moves: down(recovery)},
 	{key: "screen.moisture_limit", old: "moisture_limit: 46 %", new: "moisture_limit: 44 %", moves: down(recovery)},
+	{key: "screen.wet_lots", old: "moisture_limit: 46 %", new: "moisture_limit: 46 %\n  wet_lots: hold", moves: up(keptDry)},
+	{key: "screen.dry_enough", old: "wet_lots: dry first", new: "wet_lots: dry first\n  dry_enough: 44 %", moves: up(keptDry), base: driesFirst},
+	{key: "screen.longest_wait", old: "wet_lots: dry first", new: "wet_lots: dry first\n  longest_wait: 2 day", moves: down(keptDry), base: driesFirst},
+	{key: "screen.drying_air", old: "wet_lots: dry first", new: "wet_lots: dry first\n  drying_air: 20 m3/t·h", moves: up(keptDry), base: driesFirst},
 	{key: "screen.carry_over", old: "carry_over: 25 %", new: "carry_over: 50 %"},
 	{key: "screen.rejects", old: "rejects: 1.5 %", new: "rejects: 6 %", moves: up(rejected)},
 	{key: "screen.attrition", old: "attrition: 4 %", new: "attrition: 12 %", moves: down(recovered)},
@@ -239,12 +249,27 @@ var options = []option{
 	{key: "aeration.program.setpoint", old: "setpoint: 62 °C", new: "setpoint: 58 °C"},
 	{key: "aeration.program.least_air", old: "least_air: 2 m3/t·h", new: "least_air: 25 m3/t·h"},
 	{key: "aeration.blower_per_vessel", old: "blower_per_vessel: 350 cfm", new: "blower_per_vessel: 60 cfm"},
+	{key: "curing.rewet.below", old: "below: 50 %, up_to: 56 %", new: "below: 56 %, up_to: 56 %", moves: up(wetted), base: rewetting},
+	{key: "curing.rewet.up_to", old: "below: 50 %, up_to: 56 %", new: "below: 50 %, up_to: 62 %", moves: up(waterPerLot), base: rewetting},
+
+	{key: "ammonia.account", old: "account: by nitrogen released, ", new: "account: by formula} # ", moves: up(ammonia),
+		base: []string{"seed: 1\n", "seed: 1\nammonia: {account: by nitrogen released, growth_efficiency: 90 %}\n"}},
+	{key: "ammonia.microbial_carbon_to_nitrogen", old: "nitrogen: 10", new: "nitrogen: 20", moves: up(ammonia),
+		base: []string{"seed: 1\n", "seed: 1\nammonia: {microbial_carbon_to_nitrogen: 10}\n"}},
+	{key: "ammonia.growth_efficiency", old: "growth_efficiency: 30 %", new: "growth_efficiency: 45 %", moves: down(ammonia),
+		base: []string{"seed: 1\n", "seed: 1\nammonia: {growth_efficiency: 30 %}\n"}},
+
+	{key: "aeration.drying.air", old: "air: 60 m3/t·h", new: "air: 2 m3/t·h", moves: up(daysDried), base: driesInVessel},
+	{key: "aeration.drying.until", old: "until: 52 %", new: "until: 45 %", moves: up(daysDried), base: driesInVessel},
+	{key: "aeration.drying.longest", old: "longest: 6 day", new: "longest: 1 day", moves: down(daysDried), base: driesInVessel},
 	{key: "aeration.wall_loss", old: "wall_loss: 25 W/K", new: "wall_loss: 120 W/K"},
 }
 
 // Every key that a run depends on moves what it simulates, in the direction
 // that is plain; none is read and ignored.
-func TestEveryOptionMatters(t *testing.T) { everyOptionMatters(t, readSmall(t), options) }
+func TestEveryOptionMatters(t *testing.T) {
+	everyOptionMatters(t, readSmall(t), slices.Concat(options, rates, structures))
+}
 
 func everyOptionMatters(t *testing.T, text string, options []option) {
 	standard := recordOf(t, text)

@@ -18,12 +18,16 @@ type Wait struct {
 }
 
 // waits reduces the bottleneck account: one Wait for each cause, in the
-// plant's order.
+// plant's order. Amendments are none where the recipe has none.
 func (r Runs) waits() []Wait {
 	n := float64(len(r.Records))
-	out := make([]Wait, len(plant.CauseNames))
-	for c := range out {
-		w := &out[c]
+	var out []Wait
+	for c := range plant.CauseNames {
+		if plant.Cause(c) == plant.NoAmendment && r.Records[0].Months[0].Amendments == nil {
+			continue
+		}
+		out = append(out, Wait{})
+		w := &out[len(out)-1]
 		w.Cause = fmt.Sprint(plant.Cause(c))
 		w.Months = make([]float64, len(r.Records[0].Months))
 		w.Years = make([]float64, len(r.Records[0].Years))

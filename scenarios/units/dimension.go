@@ -40,6 +40,7 @@ const (
 	MoneyPerEnergy                         // USD/kJ
 	VolumePerYear                          // m3/year: bought or sold, mean of a plan
 	Years                                  // years of a horizon
+	MassPerArea                            // kg/m2: load of a biofilter's bed
 )
 
 // dimension is what the table says of a Dimension. Units are written as a
@@ -87,6 +88,7 @@ var dimensionTable = [...]dimension{
 	MoneyPerEnergy:        {name: "a price per energy", base: "USD/kJ", us: []string{"USD/kWh"}, si: []string{"USD/kWh"}, example: "0.12 USD/kWh"},
 	VolumePerYear:         {name: "a volume per year", base: "m3/year", us: []string{"yd3/year"}, si: []string{"m3/year"}, example: "1,200 yd3/year or 900 m3/year"},
 	Years:                 {name: "a number of years", base: "year", us: []string{"year"}, si: []string{"year"}, example: "12 year"},
+	MassPerArea:           {name: "a mass per area", base: "kg/m2", us: []string{"lb/ft2"}, si: []string{"kg/m2"}, example: "0.02 lb/ft2 or 0.1 kg/m2"},
 }
 
 // Dimensions returns every dimension.

@@ -121,6 +121,7 @@ func TestFieldSuffix(t *testing.T) {
 		MoneyPerEnergy:        {"_usd_per_kwh", "_usd_per_kwh"},
 		VolumePerYear:         {"_yd3_per_year", "_m3_per_year"},
 		Years:                 {"_year", "_year"},
+		MassPerArea:           {"_lb_per_ft2", "_kg_per_m2"},
 	}
 	for _, d := range dimensions {
 		if got := [2]string{FieldSuffix(d, US), FieldSuffix(d, SI)}; got != want[d] {

@@ -30,7 +30,11 @@ func (p *planner) sign(ctx context.Context, a *Answer) (*Sign, error) {
 	if p.stages == nil || !a.Planned().Rows[0].RunsShort(a.Horizon) || !a.Planned().VesselsHelp() {
 		return nil, nil
 	}
-	found := capability.SignOf(p.study.File, p.stages, a.Lead)
+	futures, err := capability.FuturesOf(ctx, p.study, p.demand[0].Mean(0))
+	if err != nil {
+		return nil, err
+	}
+	found := futures.Sign(p.stages, a.Lead)
 	if found == nil {
 		return nil, nil
 	}

@@ -37,6 +37,9 @@ func (p *planner) steadily(ctx context.Context, a *Answer) error {
 	}
 	main := a.Main()
 	a.All.StaticMean, a.All.StaticPeak = main.StaticMean, main.StaticPeak
+	if err := s.ahead(ctx); err != nil {
+		return err
+	}
 	for extra := range p.most() + 1 {
 		if err := s.rows(ctx, a, extra); err != nil {
 			return err
@@ -51,18 +54,57 @@ func (p *planner) steadily(ctx context.Context, a *Answer) error {
 	return nil
 }
 
+// ahead finds what the numbers of vessels carry that will be asked for if each carries
+// as much as the first, all of them side by side. If they carry less, more are needed.
+func (s *steady) ahead(ctx context.Context) error {
+	if s.states.Main().Curve == nil {
+		return nil
+	}
+	var sets [][]plant.Change
+	for extra := 1; extra <= s.most() && !s.enough(extra-1); extra++ {
+		sets = append(sets, s.changes(extra))
+	}
+	return s.states.Ahead(ctx, sets)
+}
+
+// enough reports whether so many more vessels would keep the target in every year if each
+// carried as much as the first.
+func (s *steady) enough(extra int) bool {
+	installed := float64(s.study.File.Model.Vessels.Installed)
+	for _, c := range s.study.File.Model.Changes {
+		installed += float64(c.Vessels)
+	}
+	curve := s.states.Main().Curve.Scaled((installed + float64(extra)) / installed)
+	for _, d := range s.demand {
+		for year := range d {
+			if d.Share(curve, year) > s.target.MissShare {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// changes are the file's own and so many more vessels from the first day on.
+func (s *steady) changes(extra int) []plant.Change {
+	return slices.Concat(s.study.File.Model.Changes, s.more(extra))
+}
+
+func (s *steady) more(extra int) []plant.Change {
+	if extra == 0 || s.states.Main().Curve == nil {
+		return nil
+	}
+	return []plant.Change{{Vessels: extra, Places: extra, Date: s.study.File.Model.Start}}
+}
+
 // with returns what is carried, in the end, with so many more vessels from the first
 // day on, and the odds under each growth scenario.
 func (s *steady) with(ctx context.Context, extra int) (carried, []capability.Odds, error) {
-	var more []plant.Change
-	if extra > 0 && s.states.Main().Curve != nil {
-		more = []plant.Change{{Vessels: extra, Places: extra, Date: s.study.File.Model.Start}}
-	}
-	found, err := s.states.With(ctx, slices.Concat(s.study.File.Model.Changes, more))
+	found, err := s.states.With(ctx, s.changes(extra))
 	if err != nil {
 		return carried{}, nil, err
 	}
-	odds, err := s.states.Odds(ctx, more)
+	odds, err := s.states.Odds(ctx, s.more(extra))
 	return carried{found}, odds, err
 }
 

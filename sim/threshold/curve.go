@@ -31,6 +31,16 @@ func (c *Curve) Share(load float64) float64 {
 	return normal((math.Log(load) - c.Mean) / c.Spread())
 }
 
+// MeanShare returns the mean share of trials that fail at loads given by their
+// logarithms.
+func (c *Curve) MeanShare(logs []float64) float64 {
+	spread, sum := c.Spread(), 0.0
+	for _, load := range logs {
+		sum += normal((load - c.Mean) / spread)
+	}
+	return sum / float64(len(logs))
+}
+
 // Load returns the load at which a share of trials, between 0 and 1, fails.
 func (c *Curve) Load(share float64) float64 {
 	return math.Exp(c.Mean + c.Spread()*distuv.UnitNormal.Quantile(share))

@@ -48,6 +48,7 @@ func Answer(years int) *simulate.Answer {
 		}
 	}
 	a.Waits = waits(a)
+	a.Dryness = dryness()
 	a.Resources, a.Capacities, a.Triggered, a.AirLimit = resources(a.Years), capacities(a.Years), triggered(), airLimit
 	return a
 }
@@ -88,7 +89,8 @@ func atMost(s answer.Spread, limit float64) answer.Spread {
 func load() simulate.Load {
 	return simulate.Load{
 		Wet: about(17_600, 0.03), Moisture: about(0.632, 0.02), OutMoisture: about(0.518, 0.04),
-		Residence: about(18.2, 0.05), DryLoss: about(0.148, 0.06), ScreenedAt: about(0.441, 0.05),
+		Residence: about(18.2, 0.05), DryLoss: about(0.148, 0.06),
+		VolatileDestroyed: about(0.172, 0.06), CakeDestroyed: about(0.504, 0.05), ScreenedAt: about(0.441, 0.05),
 		ChipRecovery: about(recovery, 0.04), Failed: about(0.004, 0.5), Late: about(0.12, 0.1), Unstable: about(0.001, 0.5),
 		CakePerLoad: 9_900, BatchesALoad: about(5.2, 0.05), ChipsPerCakeV: 2.5,
 	}
@@ -134,6 +136,8 @@ func year(i int) simulate.Year {
 	y.CarbonDioxide = about(dry*1.05, spread)
 	y.Ammonia = about(dry*0.019, spread)
 	y.Leachate = about(dry*0.003, 0.4)
+	y.Nitrogen = simulate.Nitrogen{Lost: about(0.21, 0.05), ToBiofilter: about(dry*0.011/365, spread),
+		ToBiofilterPeak: about(dry*0.014/365, spread), PerBed: about(dry*0.014/365/150, spread)}
 	y.Work = work(y.FeedDry)
 	y.Air = air(y.VesselsMean, 20*float64(i))
 	y.ChipsRecovered = about(chips*recovery, spread)

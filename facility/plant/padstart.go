@@ -1,0 +1,23 @@
+package plant
+
+import (
+	"math"
+	"time"
+)
+
+// PadStart returns the temperature, °C, at which a lot begins to cure that has left the
+// vessel at tipped °C, in the weather of a month: less what tipping and building the
+// pile lose, and again where it goes through the screen before. It is not a number where
+// lots begin to cure at the temperature of the model, whatever was tipped.
+func (m *Model) PadStart(tipped float64, month time.Month) float64 {
+	h := m.Pile.Tipped
+	if h == nil {
+		return math.NaN()
+	}
+	ambient := m.Pile.Site.Temperature[month-1]
+	start := h.After(tipped, ambient)
+	if m.Screening.First {
+		start = h.After(start, ambient)
+	}
+	return start
+}

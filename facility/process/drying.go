@@ -1,0 +1,94 @@
+package process
+
+import (
+	"math"
+	"slices"
+)
+
+// Settings of drying that practice would choose; a facility file has its own. Screens
+// work well at 45 to 50 % moisture (common practice, no source). Blowers of composting
+// piles and vessels give 100 to 200 m3/h per dry tonne (common practice, no source):
+// what is then cool dries by that much air or not at all.
+const (
+	DryEnough = 0.48 // moisture at which a lot is screened
+	DryingAir = 100  // m3/h per dry tonne
+)
+
+// Dries returns the model of a load that has been in m, is at a temperature, °C, and
+// has only to get dry: whatever its setpoint asks for, it gets air, m3/h per dry tonne
+// at the beginning, and no criterion is judged. The setpoint is that of the last
+// segment of the program. The fans of a pile are taken to give the air; a vessel's
+// share of the blowers stays what it is.
+//
+// Air dries by what it lifts: the heat for that comes from what still decays, from
+// what the load has stored and, when it is as cold as air that evaporation has
+// cooled, from the air itself (see the package comment). So a load that has little
+// left to degrade dries slowly in winter, however much air it gets.
+func (m *Model) Dries(air, temperature float64) *Model {
+	d := *m
+	last := m.Program[len(m.Program)-1]
+	d.Program = []Segment{{Name: "dry", Hours: last.Hours, Setpoint: last.Setpoint, MinFlow: max(air, last.MinFlow)}}
+	if d.Blower.Capacity == 0 {
+		d.Blower.PerDry = max(d.Blower.PerDry, air)
+	}
+	temperature = max(temperature, 0)
+	d.Loading = Loading{Fine: temperature, Chips: temperature}
+	d.Criteria, d.Intake, d.Tipped, d.Turning = nil, nil, nil, Turning{}
+	return &d
+}
+
+// NewDryingResponses returns an empty table for [Model.Dries]. Its courses are followed
+// as closely as those of vessels: a load that is hot when it gets much air is cool
+// within hours, and wet for days.
+func NewDryingResponses(m *Model, air, temperature, maxHours float64) *Responses {
+	r := NewResponses(m.Dries(air, temperature), maxHours)
+	r.steps, r.pace = tableSteps, tablePace
+	r.maxHours = math.Ceil(maxHours/r.pace) * r.pace
+	return r
+}
+
+// AfterProgram is the segment of the samples that [Course.Then] adds.
+const AfterProgram = -1
+
+// Then returns the course that goes on with another one, which must begin with what
+// this one ends with. The criteria are judged as on this one alone.
+func (c *Course) Then(next *Course) *Course {
+	end := c.Final()
+	out := *c
+	if end.Hours == 0 { // nothing but where the other one begins
+		out.Samples = nil
+	}
+	out.Samples = slices.Clone(out.Samples)
+	for _, s := range next.Samples {
+		s.Hours += end.Hours
+		s.Exchange = s.Exchange.Plus(end.Exchange)
+		s.Air += end.Air
+		s.Blower += end.Blower
+		s.Condensate += end.Condensate
+		s.Segment = AfterProgram
+		out.Samples = append(out.Samples, s)
+	}
+	e := &out.Energy
+	e.Generated += next.Energy.Generated
+	e.Stored += next.Energy.Stored
+	e.Wall += next.Energy.Wall
+	e.AirDry += next.Energy.AirDry
+	e.AirLatent += next.Energy.AirLatent
+	e.Carried += next.Energy.Carried
+	e.Handling += next.Energy.Handling
+	return &out
+}
+
+// MoistureAt reads the moisture of a course at an hour, in straight lines between its
+// steps; after the last it stays.
+func (c *Course) MoistureAt(hours float64) float64 {
+	before, moisture := 0.0, c.Initial.Moisture()
+	for _, s := range c.Samples {
+		after := s.Parcel.Moisture()
+		if s.Hours >= hours && s.Hours > before {
+			return moisture + (after-moisture)*(hours-before)/(s.Hours-before)
+		}
+		before, moisture = s.Hours, after
+	}
+	return moisture
+}

@@ -1,0 +1,157 @@
+package process
+
+import (
+	"math"
+	"math/rand/v2"
+	"slices"
+	"testing"
+	"time"
+
+	"pgregory.net/rapid"
+)
+
+// tippedPad is a plant's pad on which lots begin at what they were tipped with.
+func tippedPad() *Model {
+	m := DefaultCuringModel()
+	m.Criteria = nil
+	h := DefaultHandling()
+	m.Tipped = &h
+	return m
+}
+
+// TestHandlingByHand shows what handling leaves, by arithmetic on its definition: a
+// third of 45 K above the air and 5 K, never below the air, and a cold load as it is.
+func TestHandlingByHand(t *testing.T) {
+	h := Handling{Share: 1. / 3, Drop: 5}
+	for _, c := range []struct{ t, ambient, want float64 }{
+		{50, 5, 30}, {10, 5, 5}, {5, 5, 5}, {-19.7, -25, -25 + 0}, {-30, -25, -30},
+	} {
+		if got := h.After(c.t, c.ambient); math.Abs(got-c.want) > 1e-9 {
+			t.Errorf("%g °C in air of %g: %g, want %g", c.t, c.ambient, got, c.want)
+		}
+	}
+}
+
+// TestMoreHandlingIsNeverWarmer shows that a larger loss never makes a warmer pile, that
+// handling never cools below the air or warms, and that it is continuous in the air.
+func TestMoreHandlingIsNeverWarmer(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		tipped, ambient := rapid.Float64Range(-30, 75).Draw(t, "tipped"), rapid.Float64Range(-40, 40).Draw(t, "ambient")
+		h := Handling{Share: rapid.Float64Range(0, 1).Draw(t, "share"), Drop: rapid.Float64Range(0, 30).Draw(t, "drop")}
+		more := Handling{Share: h.Share + (1-h.Share)*rapid.Float64Range(0, 1).Draw(t, "more share"), Drop: h.Drop + rapid.Float64Range(0, 9).Draw(t, "more drop")}
+		a, b := h.After(tipped, ambient), more.After(tipped, ambient)
+		if b > a+1e-9 || a > tipped+1e-9 || a < min(tipped, ambient)-1e-9 {
+			t.Errorf("%g °C after handling, %g after more", a, b)
+		}
+		if near := h.After(tipped, ambient+1e-3); math.Abs(near-a) > 2e-3 {
+			t.Errorf("%g °C, and %g in air a thousandth warmer", a, near)
+		}
+	})
+}
+
+// TestTurningByHand shows that a pile is turned at the hours given, that it is then at
+// the temperature which handling leaves, and that the heat account closes (derived).
+func TestTurningByHand(t *testing.T) {
+	p := course(t, DefaultVesselModel(), standardLoad(), time.May, 10*hoursPerDay).Final().Parcel
+	still := course(t, DefaultCuringModel(), p, time.May, 30*hoursPerDay)
+	m := DefaultCuringModel()
+	m.Turning = Turning{At: []float64{100, 300.25}, Loses: Handling{Share: 0.5}}
+	c := course(t, m, p, time.May, 30*hoursPerDay)
+	checkBalances(t, m, c)
+	lost := 0.0
+	for i, s := range c.Samples[1:] {
+		before := c.Samples[i]
+		if before.Hours == 100 || before.Hours == 300.25 {
+			start := m.Turning.Loses.After(before.Temperature, m.Site.Temperature[time.May-1])
+			lost += (before.Temperature - start) * m.Heat.Of(before.Parcel.Dry(), before.Parcel.Water)
+			if got := 2*s.Mean - s.Temperature; math.Abs(got-start) > 1e-5 {
+				t.Errorf("turned at %g h: goes on from %g °C, want %g", before.Hours, got, start)
+			}
+		}
+	}
+	if math.Abs(c.Energy.Handling-lost) > 1e-9*lost || lost == 0 || still.Energy.Handling != 0 {
+		t.Errorf("lost by turning %g kJ, want %g", c.Energy.Handling, lost)
+	}
+}
+
+// TestTableKnowsTippedTemperature shows the bound of the table of a pad on which lots
+// begin at what they were tipped with, from frozen to hot, still and turned: masses
+// within 0.5 %, and the hour at which a period above 40 °C with a mean above 45 °C ends
+// within two.
+func TestTableKnowsTippedTemperature(t *testing.T) {
+	criterion := VectorAttractionReduction()
+	turned := tippedPad()
+	turned.Turning = DefaultTurning()
+	for _, c := range []struct {
+		name string
+		m    *Model
+	}{{"still", tippedPad()}, {"turned by the clock", turned}} {
+		t.Run(c.name, func(t *testing.T) {
+			const hours = 60 * hoursPerDay
+			vessel, r := DefaultVesselModel(), NewResponses(c.m, hours)
+			rng := rand.New(rand.NewPCG(31, 32))
+			var worst deviation
+			off, met := 0.0, 0
+			for i := range 60 {
+				month := time.Month(1 + rng.IntN(12))
+				before := course(t, vessel, plantLoad(rng, month), month, (6+14*rng.Float64())*hoursPerDay)
+				out := before.Final()
+				p, start := out.Parcel, c.m.Tipped.After(out.Temperature, c.m.Site.Temperature[month-1])
+				if i%6 == 0 {
+					start = -20 + 80*rng.Float64()
+				}
+				d := deviationFrom(t, r, p, month, start)
+				worst = worst.worst(d)
+				whole, err := c.m.CourseFrom(p, month, hours, start)
+				if err != nil {
+					t.Fatal(err)
+				}
+				s, err := r.From(p, month, start)
+				if err != nil {
+					t.Fatal(err)
+				}
+				history := append(before.History(), whole.History()...)
+				want, got := criterion.Evaluate(history), criterion.Judge(slices.Values(before.History()), s.Readings(hours))
+				if want.OK && got.OK {
+					met++
+					off = max(off, math.Abs(want.Hours-got.Hours))
+				} else if want.OK != got.OK && !nearlySo(criterion, history, got.OK) {
+					t.Errorf("load %d of %v from %.1f °C after %g h: met %v, by the table %v", i, month, start, out.Hours, want, got)
+				}
+			}
+			standard, direct := r.integrated()
+			t.Logf("worst %+v, criterion off by %.2g h in %d, %d standard loads, %d integrated on their own", worst, off, met, standard, direct)
+			if worst.dry > 0.005 || worst.water > 0.005 || off > 2 || met == 0 {
+				t.Errorf("the table strays from integration: %+v, %g h", worst, off)
+			}
+			if direct > 6 {
+				t.Errorf("%d of 60 loads are integrated on their own", direct)
+			}
+		})
+	}
+}
+
+// TestPileIsContinuous shows that a pile changes by little where the temperature at
+// which it was tipped, the weather or the insulation change by little.
+func TestPileIsContinuous(t *testing.T) {
+	p := course(t, DefaultVesselModel(), standardLoad(), time.May, 12*hoursPerDay).Final().Parcel
+	rapid.Check(t, func(t *rapid.T) {
+		start, ambient := rapid.Float64Range(-20, 65).Draw(t, "start"), rapid.Float64Range(-20, 30).Draw(t, "ambient")
+		run := func(more float64) (dry, temperature float64) {
+			m := tippedPad()
+			m.Turning = DefaultTurning()
+			m.Site.Temperature[time.May-1] = ambient + more
+			m.Enclosure.Conductance += more
+			c, err := m.CourseFrom(p, time.May, 40*hoursPerDay, start+more)
+			if err != nil {
+				t.Fatal(err)
+			}
+			return c.Final().Parcel.Dry(), c.Final().Temperature
+		}
+		dry, temperature := run(0)
+		dry2, temperature2 := run(1e-3)
+		if math.Abs(dry2-dry) > 1e-3*dry || math.Abs(temperature2-temperature) > 0.2 {
+			t.Errorf("dry %g and %g kg, at the end %g and %g °C", dry, dry2, temperature, temperature2)
+		}
+	})
+}

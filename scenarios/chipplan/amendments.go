@@ -1,0 +1,208 @@
+package chipplan
+
+import (
+	"loamcast/facility/plant"
+	"loamcast/scenarios/answer"
+	doc "loamcast/scenarios/document"
+	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/fiscal"
+	"loamcast/scenarios/money"
+	"loamcast/sim/stats"
+)
+
+// Amendments is what the amendments of the recipe take; it has none where the recipe
+// has none.
+type Amendments struct {
+	Months []AmendmentMonth // amendment by amendment
+	Years  []AmendmentYear  // the same
+	Whole  []WholeBudget    // of chips and amendments together, by fiscal year; none without the price of chips
+}
+
+// AmendmentFlows are volumes of an amendment in a month or year, m3 as delivered.
+type AmendmentFlows struct {
+	Bought, Truckloads answer.Spread // on order
+	Own                answer.Spread // of own sources
+	Used               answer.Spread // mixed
+	Missed             answer.Spread // that loads did without
+	StorePeak          answer.Spread
+	StoreEnd           answer.Spread
+	HoursShort         answer.Spread // during which mixing waited for it
+	Spend              answer.Spread // USD of the day, bought and of own sources
+}
+
+// AmendmentMonth is a month of one amendment.
+type AmendmentMonth struct {
+	Name string
+	fiscal.Month
+	AmendmentFlows
+}
+
+// AmendmentYear is a fiscal year of one amendment; see [Year].
+type AmendmentYear struct {
+	Name, Label string
+	AmendmentFlows
+	Budget  float64
+	Passing stats.Interval
+}
+
+// WholeBudget is what chips and amendments cost together in a fiscal year: less than
+// the sum of their budgets, since not all are dear in the same run.
+type WholeBudget struct {
+	Label   string
+	Spend   answer.Spread
+	Budget  float64
+	Passing stats.Interval
+}
+
+// amendmentFacts are what a month of one replication did with an amendment.
+type amendmentFacts struct {
+	plant.MonthlyAmendment
+	spend float64
+}
+
+// amendmentFacts takes them from a month, some years after the start of the file.
+func (p *planner) amendmentFacts(m *plant.Month, e *facilityfile.Economy, years float64) []amendmentFacts {
+	if m.Amendments == nil {
+		return nil
+	}
+	out := make([]amendmentFacts, len(m.Amendments))
+	for i, a := range m.Amendments {
+		spend := a.Bought*e.Amendments[i].Bought + a.Own*e.Amendments[i].Own
+		if p.price.Escalates {
+			spend = e.Rates.Nominal(money.Flow{Amount: spend, At: years, Escalation: e.Rates.General(0).Escalation})
+		}
+		out[i] = amendmentFacts{a, spend}
+	}
+	return out
+}
+
+// amendments reduces the runs of the plant as it is.
+func (p *planner) amendments(runs [][]facts) (out Amendments) {
+	for i := range p.study.File.Model.Amendments {
+		name := p.study.File.Model.Amendments[i].Material.Name
+		of := func(get func(*amendmentFacts) float64) func(*facts) float64 {
+			return func(f *facts) float64 { return get(&f.amendments[i]) }
+		}
+		for n, month := range p.years.Months {
+			out.Months = append(out.Months, AmendmentMonth{name, month, amendmentFlows(of, func(get func(*facts) float64, _ fiscal.Join) []float64 {
+				return fiscal.InMonth(runs, n, get)
+			})})
+		}
+		spent := of(func(a *amendmentFacts) float64 { return a.spend })
+		for y, label := range p.years.Labels {
+			year := AmendmentYear{Name: name, Label: label, AmendmentFlows: amendmentFlows(of, func(get func(*facts) float64, join fiscal.Join) []float64 {
+				return fiscal.InYear(runs, y, get, join)
+			})}
+			year.Budget = figure(year.Spend.P90)
+			year.Passing = fiscal.Chance(fiscal.InYear(runs, y, spent, fiscal.Sum), year.Budget)
+			out.Years = append(out.Years, year)
+		}
+	}
+	if len(out.Years) == 0 || !p.price.Known {
+		return out
+	}
+	for y, label := range p.years.Labels {
+		spent := fiscal.InYear(runs, y, allSpend, fiscal.Sum)
+		whole := WholeBudget{Label: label, Spend: answer.SpreadOf(spent)}
+		whole.Budget = figure(whole.Spend.P90)
+		whole.Passing = fiscal.Chance(spent, whole.Budget)
+		out.Whole = append(out.Whole, whole)
+	}
+	return out
+}
+
+func allSpend(f *facts) float64 {
+	sum := f.spend
+	for i := range f.amendments {
+		sum += f.amendments[i].spend
+	}
+	return sum
+}
+
+func amendmentFlows(of func(func(*amendmentFacts) float64) func(*facts) float64, values func(get func(*facts) float64, join fiscal.Join) []float64) AmendmentFlows {
+	spread := func(get func(*amendmentFacts) float64, join fiscal.Join) answer.Spread {
+		return answer.SpreadOf(values(of(get), join))
+	}
+	return AmendmentFlows{
+		Bought:     spread(func(a *amendmentFacts) float64 { return a.Bought }, fiscal.Sum),
+		Truckloads: spread(func(a *amendmentFacts) float64 { return a.Truckloads }, fiscal.Sum),
+		Own:        spread(func(a *amendmentFacts) float64 { return a.Own }, fiscal.Sum),
+		Used:       spread(func(a *amendmentFacts) float64 { return a.Used }, fiscal.Sum),
+		Missed:     spread(func(a *amendmentFacts) float64 { return a.Missed }, fiscal.Sum),
+		StorePeak:  spread(func(a *amendmentFacts) float64 { return a.StorePeak }, fiscal.Most),
+		StoreEnd:   spread(func(a *amendmentFacts) float64 { return a.StoreEnd }, fiscal.End),
+		HoursShort: spread(func(a *amendmentFacts) float64 { return a.HoursShort }, fiscal.Sum),
+		Spend:      spread(func(a *amendmentFacts) float64 { return a.spend }, fiscal.Sum),
+	}
+}
+
+// columns of a month or year in files.
+var amendmentColumns = []doc.Col[AmendmentFlows]{
+	doc.Spr("bought", doc.Volume, func(f *AmendmentFlows) answer.Spread { return f.Bought }),
+	doc.Spr("truckloads", doc.Count, func(f *AmendmentFlows) answer.Spread { return f.Truckloads }),
+	doc.Spr("own", doc.Volume, func(f *AmendmentFlows) answer.Spread { return f.Own }),
+	doc.Spr("mixed", doc.Volume, func(f *AmendmentFlows) answer.Spread { return f.Used }),
+	doc.Spr("done_without", doc.Volume, func(f *AmendmentFlows) answer.Spread { return f.Missed }),
+	doc.Spr("store_peak", doc.Volume, func(f *AmendmentFlows) answer.Spread { return f.StorePeak }),
+	doc.Spr("store_end", doc.Volume, func(f *AmendmentFlows) answer.Spread { return f.StoreEnd }),
+	doc.Spr("mixing_waited_h", doc.Count, func(f *AmendmentFlows) answer.Spread { return f.HoursShort }),
+	doc.Spr("spend", doc.Money, func(f *AmendmentFlows) answer.Spread { return f.Spend }),
+}
+
+// tell adds the amendments to a document.
+func (a *Amendments) tell(d *doc.Document) {
+	if len(a.Years) == 0 {
+		return
+	}
+	d.Add(doc.Gap{}, a.shown(), a.files())
+	months := []doc.Col[AmendmentMonth]{
+		doc.Key("material", func(m *AmendmentMonth) any { return m.Name }),
+		doc.Key("year", func(m *AmendmentMonth) any { return m.Year }),
+		doc.Key("month", func(m *AmendmentMonth) any { return int(m.Month.Month) }),
+	}
+	months = append(months, doc.Lift(func(m *AmendmentMonth) *AmendmentFlows { return &m.AmendmentFlows }, amendmentColumns...)...)
+	d.Add(doc.TableOf(doc.Table{In: doc.Files, Name: "amendment_months", File: "amendment-months"}, a.Months, months...))
+	if len(a.Whole) == 0 {
+		return
+	}
+	first := &a.Whole[0]
+	d.Labelled("With chips", "%s of chips and amendments together in the budget of %s, passed with a chance of %s",
+		doc.Show(first.Budget, doc.Money), first.Label, doc.ChanceInterval(first.Passing))
+	d.Add(doc.TableOf(doc.Table{In: doc.Files, Name: "budget_of_all", File: "budget-of-all"}, a.Whole,
+		doc.Key("fiscal_year", func(w *WholeBudget) any { return w.Label }),
+		doc.Spr("spend", doc.Money, func(w *WholeBudget) answer.Spread { return w.Spend }),
+		doc.Val("budget", doc.Money, func(w *WholeBudget) float64 { return w.Budget }),
+		doc.Est("budget_passed_chance", doc.Share, func(w *WholeBudget) stats.Interval { return w.Passing })))
+}
+
+// shown is what the screen shows of them by year.
+func (a *Amendments) shown() doc.Table {
+	volume := func(heads []string, of func(*AmendmentYear) float64) doc.Col[AmendmentYear] {
+		return doc.Num("", heads, doc.Volume, 0, of)
+	}
+	dollars := func(heads []string, of func(*AmendmentYear) float64) doc.Col[AmendmentYear] {
+		return doc.Num("", heads, doc.Money, 0, of)
+	}
+	return doc.TableOf(doc.Table{In: doc.Screen, Title: doc.Words("Amendments by fiscal year, means but where it says otherwise")}, a.Years,
+		doc.Left([]string{"Amendment", ""}, func(y *AmendmentYear) any { return doc.Name(y.Name, 20) }),
+		doc.Left([]string{"Year", ""}, func(y *AmendmentYear) any { return y.Label }),
+		volume([]string{"bought", "{unit}"}, func(y *AmendmentYear) float64 { return y.Bought.Mean }),
+		volume([]string{"own", "{unit}"}, func(y *AmendmentYear) float64 { return y.Own.Mean }),
+		volume([]string{"mixed", "{unit}"}, func(y *AmendmentYear) float64 { return y.Used.Mean }),
+		volume([]string{"without", "{unit}"}, func(y *AmendmentYear) float64 { return y.Missed.Mean }),
+		doc.Num("", []string{"waited", "h"}, doc.Count, 0, func(y *AmendmentYear) float64 { return y.HoursShort.Mean }),
+		dollars([]string{"spend", "P50"}, func(y *AmendmentYear) float64 { return y.Spend.P50 }),
+		dollars([]string{"budget", "{unit}"}, func(y *AmendmentYear) float64 { return y.Budget }))
+}
+
+// files is the table of fiscal years in files.
+func (a *Amendments) files() doc.Table {
+	cols := []doc.Col[AmendmentYear]{
+		doc.Key("material", func(y *AmendmentYear) any { return y.Name }),
+		doc.Key("fiscal_year", func(y *AmendmentYear) any { return y.Label }),
+	}
+	cols = append(cols, doc.Lift(func(y *AmendmentYear) *AmendmentFlows { return &y.AmendmentFlows }, amendmentColumns...)...)
+	cols = append(cols, doc.Val("budget", doc.Money, func(y *AmendmentYear) float64 { return y.Budget }),
+		doc.Est("budget_passed_chance", doc.Share, func(y *AmendmentYear) stats.Interval { return y.Passing }))
+	return doc.TableOf(doc.Table{In: doc.Files, Name: "amendment_years", File: "amendment-years"}, a.Years, cols...)
+}

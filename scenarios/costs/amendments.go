@@ -1,0 +1,36 @@
+package costs
+
+import (
+	"loamcast/facility/plant"
+	"loamcast/scenarios/facilityfile"
+)
+
+// Amendments returns what the amendments of a month cost that were bought or came
+// from own sources, USD in stated prices.
+func Amendments(m *plant.Month, e *facilityfile.Economy) float64 {
+	sum := 0.0
+	for i := range m.Amendments {
+		a := &m.Amendments[i]
+		sum += a.Bought*e.Amendments[i].Bought + a.Own*e.Amendments[i].Own
+	}
+	return sum
+}
+
+// AmendmentsUsed returns what the amendments cost that were mixed in a month, USD in
+// stated prices: at the dearer of its two prices what both is bought and comes from
+// own sources, since more of it can only be bought.
+func AmendmentsUsed(m *plant.Month, e *facilityfile.Economy) float64 {
+	sum := 0.0
+	for i := range m.Amendments {
+		p := e.Amendments[i]
+		switch a := &m.Amendments[i]; {
+		case a.Bought == 0 && a.Own > 0:
+			sum += a.Used * p.Own
+		case a.Own == 0 && a.Bought > 0:
+			sum += a.Used * p.Bought
+		default:
+			sum += a.Used * max(p.Bought, p.Own)
+		}
+	}
+	return sum
+}

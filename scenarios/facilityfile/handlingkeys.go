@@ -1,0 +1,77 @@
+package facilityfile
+
+import (
+	"slices"
+
+	"loamcast/facility/process"
+	"loamcast/scenarios/units"
+	"loamcast/scenarios/yamlfile"
+	"loamcast/sim/calendar"
+)
+
+// mostDrop is the most that handling may cool beside its share, K.
+const mostDrop = 60
+
+// handlingRows are the heat that a load loses when it is tipped out and a pile is built
+// of it. Without both, lots begin to cure at the temperature of the model.
+var handlingRows = []row[process.Handling]{
+	{Key{Path: "handling_loss", Words: "part of its warmth above the air that a load loses when it is tipped out and piled up; the rest is where curing begins", Dimension: units.Fraction, Low: 0, High: 1,
+		Default: elseAs("lots begin to cure at 35 °C whatever was tipped, unless handling_drop is given", assumption), Example: "33 %"},
+		number(func(h *process.Handling) *float64 { return &h.Share })},
+	{Key{Path: "handling_drop", Words: "degrees that it loses beside, not below the air", Dimension: units.TemperatureDifference, Low: 0, High: mostDrop,
+		Default: elseAs("nothing beside handling_loss", assumption), Example: "5 °C"},
+		number(func(h *process.Handling) *float64 { return &h.Drop })},
+}
+
+// turnedAfter says when piles are turned.
+var turnedAfter = Key{Path: "after", Kind: Quantities, Words: "times after a pile is built", Dimension: units.Duration, Low: hour, High: 6 * calendar.SecondsPerYear,
+	Default: elseAs("once a week for six weeks", assumption), Example: "[7 day, 14 day, 21 day]"}
+
+var turningRows = []row[process.Handling]{
+	{Key{Path: "loss", Words: "part of its warmth above the air that a pile loses each time", Dimension: units.Fraction, Low: 0, High: 1,
+		Default: orElse(process.DefaultHandling().Share, assumption)},
+		number(func(h *process.Handling) *float64 { return &h.Share })},
+	{Key{Path: "drop", Words: "degrees that it loses beside, not below the air", Dimension: units.TemperatureDifference, Low: 0, High: mostDrop,
+		Default: orElse(0, assumption)},
+		number(func(h *process.Handling) *float64 { return &h.Drop })},
+}
+
+func handlingKeys() []Key {
+	return slices.Concat(under("curing", handlingRows, nil),
+		[]Key{optional("curing.turning", "when the piles are turned, which cools them", "never")},
+		placed("curing.turning", turnedAfter),
+		under("curing.turning", turningRows, nil))
+}
+
+// handling reads what tipping out and turning do to the heat of a lot.
+func (r *reader) handling(c *yamlfile.Map) {
+	if c.Has("handling_loss") || c.Has("handling_drop") {
+		r.m.Pile.Tipped = new(process.Handling)
+		read(c, handlingRows, r.m.Pile.Tipped)
+	}
+	t := c.MapIf("turning")
+	turning := &r.m.Pile.Turning
+	read(t, turningRows, &turning.Loses)
+	if !t.Present() {
+		return
+	}
+	if !t.Has(turnedAfter.Path) {
+		turning.At = process.DefaultTurning().At
+		return
+	}
+	list := t.Quantities(turnedAfter.Path, turnedAfter.Dimension, turnedAfter.checks()...)
+	if !t.Good(turnedAfter.Path) {
+		return
+	}
+	for _, after := range list {
+		hours := after / hour
+		if n := len(turning.At); n > 0 && hours <= turning.At[n-1] {
+			t.Error(turnedAfter.Path, "the times must rise", "write them in the order in which they come")
+			return
+		}
+		turning.At = append(turning.At, hours)
+	}
+	if n := len(turning.At); n > 0 && c.Good("time", "longest_time") && turning.At[n-1] >= r.m.Curing.Longest.Hours() {
+		t.Warn(turnedAfter.Path, "no lot lies as long as that", "remove what comes after the longest curing time")
+	}
+}

@@ -1,0 +1,114 @@
+package facilityfile
+
+import (
+	"fmt"
+	"time"
+
+	"loamcast/facility/material"
+	"loamcast/facility/process"
+)
+
+// structure reads how loads hold air. A file without the group knows of no way of
+// air: all air counts, and it is everywhere.
+func (r *reader) structure() {
+	g := r.root.MapIf("structure")
+	if !g.Present() {
+		return
+	}
+	var s structure
+	read(g, structureRows, &s)
+	if s.path.Half == 0 && g.Has("least_reached") && s.least > 0 {
+		g.Error("least_reached", "air always reaches all of a load, as half_reached_at says", "give half_reached_at, or write 0 %")
+	}
+	if !goodAll(g.Good) {
+		return
+	}
+	for _, at := range []struct {
+		bulk  *material.Bulk
+		depth float64
+	}{{&r.m.Bulk, s.vessel}, {&r.m.Active.Bulk, s.vessel}, {&r.m.Pile.Bulk, s.pad}} {
+		heap := material.DefaultStructure(at.depth)
+		heap.Skeleton, heap.Fines = s.skeleton, s.fines
+		at.bulk.Structure, at.bulk.CoarseVoids = heap, s.voids
+	}
+	r.m.Active.AirPath, r.m.Pile.AirPath = s.path, s.path
+	if s.path.Half > 0 && s.least > 0 {
+		air := process.AirThroughout()
+		air.Share = s.least
+		r.m.Active.Criteria = append(r.m.Active.Criteria, air)
+		r.m.Pile.Criteria = r.m.Active.Criteria
+	}
+}
+
+// goodAll reports whether nothing was complained of in the group.
+func goodAll(good func(keys ...string) bool) bool {
+	for i := range structureRows {
+		if !good(structureRows[i].Path) {
+			return false
+		}
+	}
+	return true
+}
+
+// structuredFreeAir is asked of a design where only air between particles counts
+// (Eftoda & McCartney, read).
+const structuredFreeAir = 0.20
+
+// airy warns where the recipe, with chips as they are delivered, leaves too little
+// air in a load. Recovered chips are mostly wetter and may leave less.
+func (r *reader) airy() {
+	least := 0.0
+	for _, c := range r.m.Active.Criteria {
+		if c.Kind == process.Aired {
+			least = c.Share
+		}
+	}
+	if !r.root.Has("structure") || least == 0 {
+		return
+	}
+	ratio := r.m.Recipe.ChipsPerCake
+	worst, reached := time.January, 1.0
+	for month := time.January; month <= time.December; month++ {
+		if a := r.reached(ratio, month); a < reached {
+			worst, reached = month, a
+		}
+	}
+	if reached >= least {
+		return
+	}
+	pc := func(v float64) string { return fmt.Sprintf("%.0f %%", 100*v) }
+	hint := "make cake drier or vessels less deep"
+	if enough, ok := r.enoughChips(least, worst); ok {
+		hint = fmt.Sprintf("write at least %.1f, or %s", enough, hint)
+	}
+	r.group("mix").Warn("chips_to_cake", fmt.Sprintf("%s of the volume of a settled %s load is free air, which reaches %s of it: less than the %s by which it complies",
+		pc(r.freeAir(ratio, worst)), worst, pc(reached), pc(least)), hint)
+}
+
+// mixed is cake of a month with fresh chips.
+func (r *reader) mixed(ratio float64, month time.Month) material.Parcel {
+	m := r.m
+	cake := m.Cake.WithMoisture(1 - m.Feed.CakeSolids[month-1]).OfWet(1)
+	chips := m.Chips.Fresh.WithMoisture(m.Chips.Moisture[month-1]).OfWet(1)
+	return cake.Times(1 / m.Bulk.Volume(cake)).Plus(chips.Times(ratio / m.Bulk.Volume(chips)))
+}
+
+func (r *reader) freeAir(ratio float64, month time.Month) float64 {
+	return r.m.Bulk.FreeAirSpace(r.mixed(ratio, month))
+}
+
+func (r *reader) reached(ratio float64, month time.Month) float64 {
+	return r.m.Active.Reached(r.mixed(ratio, month))
+}
+
+// enoughChips returns the ratio from which air reaches enough of a load, rounded
+// up, if chips can bring it about.
+func (r *reader) enoughChips(least float64, month time.Month) (ratio float64, ok bool) {
+	const step = 0.1
+	for i := 2; i <= 100; i++ {
+		if ratio = step * float64(i); r.reached(ratio, month) >= least {
+			return ratio, true
+		}
+	}
+	return 0, false
+}

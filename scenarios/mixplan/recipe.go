@@ -1,0 +1,95 @@
+package mixplan
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+	"time"
+
+	"loamcast/facility/mix"
+	"loamcast/facility/plant"
+	"loamcast/facility/screening"
+	"loamcast/scenarios/facilityfile"
+	"loamcast/sim/calendar"
+	"loamcast/sim/replicate"
+)
+
+// Recipe is what the designs of twelve months make of the recipe of a run.
+type Recipe struct {
+	Chips  [12]float64  // per cake, by loose volume
+	Missed []time.Month // whose design misses a target: no mix meets them all
+}
+
+// Apply puts the design of each month's cake into the recipe of a file that asks for
+// it, and leaves any other file alone, with a nil Recipe. A design uses the file's
+// targets, and of its materials those that are amendments of the recipe. What is drawn
+// or changed later, such as the solids of the cake, does not change the recipe.
+//
+// It returns the context's error if that has ended, and a *facilityfile.Error where a
+// month has no steady mix, its best mix has no chips, or a batch of it more of an
+// amendment than is ever there.
+func Apply(ctx context.Context, f *facilityfile.File, workers int) (*Recipe, error) {
+	if !f.Mix.Designed {
+		return nil, nil
+	}
+	designs, err := replicate.Run(ctx, calendar.MonthsPerYear, workers, func(ctx context.Context, i int) (*designed, error) {
+		d := newDesigner(f, time.Month(i+1), 0)
+		d.wishes.Amendments = slices.DeleteFunc(slices.Clone(d.wishes.Amendments), func(m mix.Material) bool { return amendmentAt(d.Model, m.Name) < 0 })
+		return d.run(ctx)
+	}, nil)
+	switch {
+	case errors.Is(err, screening.ErrNotSteady):
+		return nil, &facilityfile.Error{Err: fmt.Errorf("%s: mix.recipe: the designs of some month do not settle: %w; write the recipe yourself", f.Path, err)}
+	case err != nil:
+		return nil, fmt.Errorf("designing the recipe: %w", err)
+	}
+	out := &Recipe{}
+	amendments := slices.Clone(f.Model.Amendments)
+	for i, d := range designs {
+		per := d.perCake()
+		for j, m := range d.design.Materials {
+			if m.Kind.IsChips() {
+				out.Chips[i] += per[j]
+			} else if at := amendmentAt(&f.Model, m.Name); m.Kind == mix.Amendment {
+				amendments[at].PerCake[i] = per[j]
+			}
+		}
+		if !(out.Chips[i] >= few) {
+			return nil, &facilityfile.Error{Err: fmt.Errorf("%s: mix.recipe: the best mix of %s has no chips, and vessels are loaded with chips; ask for some with mix.targets: {chips_to_cake: {at_least: 1}}",
+				f.Path, time.Month(i+1))}
+		}
+		if d.result.Status != mix.Met {
+			out.Missed = append(out.Missed, time.Month(i+1))
+		}
+	}
+	f.Model.Amendments, f.Model.Recipe.ChipsByMonth = amendments, &out.Chips
+	for i, need := range f.Model.AmendmentNeeds() {
+		if a := &amendments[i]; !a.Without && need.Batch > a.Room() {
+			return nil, &facilityfile.Error{Err: fmt.Errorf("%s: mix.recipe: a batch of the design takes up to %.3g m3 of %s, of which never more than %.3g m3 are there: raise what is ordered or stored of it, or write when_short: do without",
+				f.Path, need.Batch, a.Material.Name, a.Room())}
+		}
+	}
+	return out, nil
+}
+
+// amendmentAt returns the place of an amendment of the recipe, or −1.
+func amendmentAt(m *plant.Model, name string) int {
+	return slices.IndexFunc(m.Amendments, func(a plant.Amendment) bool { return a.Source == plant.Supplied && a.Material.Name == name })
+}
+
+// perCake returns the volume of each material for each of cake, as delivered.
+func (d *designed) perCake() []float64 {
+	cake := 0.0
+	out := make([]float64, len(d.design.Materials))
+	for i, m := range d.design.Materials {
+		out[i] = d.result.Mass[i] / m.BulkDensity
+		if m.Kind == mix.Cake {
+			cake += out[i]
+		}
+	}
+	for i := range out {
+		out[i] /= cake
+	}
+	return out
+}

@@ -1,0 +1,91 @@
+package simulate
+
+import (
+	"slices"
+	"time"
+
+	"loamcast/facility/plant"
+	"loamcast/scenarios/answer"
+	doc "loamcast/scenarios/document"
+	"loamcast/scenarios/dryness"
+)
+
+// Dryness is how wet the lots of one month of the year came to the screen, all years
+// together.
+type Dryness struct {
+	Month    time.Month
+	Lots     float64       // screened in a replication, all years together, mean
+	TooWet   answer.Spread // share of them above the screen's moisture limit
+	Moisture answer.Spread // of all lots, mean
+	// Remedy says what it would take to bring the mean of the wet lots to the limit,
+	// from when they were screened, in the weather of the month; nothing where none is
+	// wet.
+	Remedy plant.Remedy
+}
+
+// dryness reduces the lots that were screened, by month of the year.
+func (r Runs) dryness() []Dryness {
+	var out []Dryness
+	for month := time.January; month <= time.December; month++ {
+		of := func(rec *plant.Record) []plant.Month {
+			return slices.DeleteFunc(slices.Clone(rec.Months), func(m plant.Month) bool { return m.Month != month })
+		}
+		lots := func(m *plant.Month) float64 { return m.Screen.Lots }
+		perLot := func(f field) answer.Spread {
+			return spread(r.Records, func(rec *plant.Record) float64 { return perUnit(plant.Sum(of(rec), f), plant.Sum(of(rec), lots)) })
+		}
+		d := Dryness{
+			Month:    month,
+			Lots:     r.sum(of, lots).Mean,
+			TooWet:   perLot(func(m *plant.Month) float64 { return m.Drying.TooWet }),
+			Moisture: perLot(func(m *plant.Month) float64 { return m.Screen.Moisture }),
+		}
+		var all []plant.Month
+		for _, rec := range r.Records {
+			all = append(all, of(rec)...)
+		}
+		if lot, warmth, ok := plant.WetLot(all); ok {
+			if remedy, err := r.Plant.RemedyFor(lot, warmth, month); err == nil {
+				d.Remedy = remedy
+			}
+		}
+		out = append(out, d)
+	}
+	return out
+}
+
+func (a *Answer) drynessByMonth() doc.Table {
+	return doc.TableOf(doc.Table{In: doc.Files, Name: "dryness", File: "dryness"}, a.Dryness, append([]doc.Col[Dryness]{
+		doc.Key("month", func(d *Dryness) any { return int(d.Month) }),
+		doc.Val("lots_screened", doc.Count, func(d *Dryness) float64 { return d.Lots }),
+		doc.Spr("too_wet_to_screen", doc.Share, func(d *Dryness) answer.Spread { return d.TooWet }),
+		doc.Spr("screened_at_moisture", doc.Share, func(d *Dryness) answer.Spread { return d.Moisture }),
+	}, dryness.Columns(func(d *Dryness) plant.Remedy { return d.Remedy })...)...)
+}
+
+// wettest returns the month of which the largest share of the lots is too wet; ok is
+// false if hardly one is.
+func (a *Answer) wettest() (top Dryness, ok bool) {
+	const hardly = 0.005
+	for _, d := range a.Dryness {
+		if d.TooWet.P50 > top.TooWet.P50 {
+			top = d
+		}
+	}
+	return top, top.Remedy.Needed() && top.TooWet.P50 >= hardly
+}
+
+// wetLots says how many lots are too wet in the worst month, and what would dry them,
+// of a plant that minds. Of one that screens them as they are, files tell it.
+func (a *Answer) wetLots(d *doc.Document) {
+	if !a.MindsWet {
+		return
+	}
+	worst, ok := a.wettest()
+	if !ok {
+		d.Labelled("Dryness", "lots are dry enough when they are screened, in every month")
+		return
+	}
+	d.Labelled("Dryness", "%s of %s lots are too wet to screen (mean of the month %s); %s",
+		doc.With(worst.TooWet.P50, doc.Share, 0), worst.Month, doc.With(worst.Moisture.P50, doc.Share, 1), dryness.Advice(worst.Remedy))
+}

@@ -1,0 +1,82 @@
+package simulate
+
+import (
+	"math"
+
+	"loamcast/facility/material"
+	"loamcast/facility/plant"
+	"loamcast/scenarios/answer"
+	doc "loamcast/scenarios/document"
+)
+
+// Nitrogen is what a year loses of it as ammonia, and what the biofilter gets from
+// the vessels. What leaves from the pad passes no biofilter.
+type Nitrogen struct {
+	Lost            answer.Spread // of the nitrogen loaded, in vessels and curing
+	ToBiofilter     answer.Spread // kg a day, mean
+	ToBiofilterPeak answer.Spread // kg a day, in the month of the most
+	PerBed          answer.Spread // kg a day and m2 of the file's bed in that month; not numbers without one
+}
+
+// nitrogen sums up year y.
+func (r Runs) nitrogen(y int) Nitrogen {
+	months := inYear(y)
+	daily := func(months []plant.Month) float64 {
+		return plant.Sum(months, func(m *plant.Month) float64 { return m.Losses.VesselAmmonia }) / plant.Sum(months, daysIn)
+	}
+	peak := func(rec *plant.Record) float64 {
+		top, all := 0.0, months(rec)
+		for i := range all {
+			top = max(top, daily(all[i:i+1]))
+		}
+		return top
+	}
+	n := Nitrogen{
+		Lost: spread(r.Records, func(rec *plant.Record) float64 {
+			loaded := 0.0
+			for i, path := range rec.Paths {
+				if path.Flow == plant.MixLoaded {
+					loaded += rec.Years[y].Balance.Flows[i].Nitrogen
+				}
+			}
+			return perUnit(plant.Sum(months(rec), func(m *plant.Month) float64 { return m.Losses.Ammonia })*material.NitrogenPerNH3, loaded)
+		}),
+		ToBiofilter:     spread(r.Records, func(rec *plant.Record) float64 { return daily(months(rec)) }),
+		ToBiofilterPeak: spread(r.Records, peak),
+		PerBed:          notFollowed,
+	}
+	if bed := r.Plant.Air.Area; bed > 0 {
+		n.PerBed = spread(r.Records, func(rec *plant.Record) float64 { return peak(rec) / bed })
+	}
+	return n
+}
+
+var nitrogenColumns = []doc.Col[Nitrogen]{
+	doc.Spr("nitrogen_lost", doc.Share, func(n *Nitrogen) answer.Spread { return n.Lost }),
+	doc.Spr("ammonia_to_biofilter_per_day", doc.ScaleMass, func(n *Nitrogen) answer.Spread { return n.ToBiofilter }),
+	doc.Spr("ammonia_to_biofilter_per_day_peak_month", doc.ScaleMass, func(n *Nitrogen) answer.Spread { return n.ToBiofilterPeak }),
+	doc.Spr("ammonia_to_biofilter_per_bed_and_day_peak_month", doc.MassPerArea, func(n *Nitrogen) answer.Spread { return n.PerBed }),
+}
+
+// nitrogen tells what leaves as ammonia in the last year, where it is reckoned from
+// the nitrogen.
+func (a *Answer) nitrogen(d *doc.Document) {
+	if !a.ByNitrogen {
+		return
+	}
+	y := a.last()
+	text := doc.Say("in %s %s of the nitrogen loaded leaves with it; the biofilter gets %s of ammonia a day from the vessels, %s in the month of the most",
+		y.Label, doc.Bracketed{Spread: y.Nitrogen.Lost, Quantity: doc.Share}, doc.Show(y.Nitrogen.ToBiofilter.P50, doc.ScaleMass), doc.Show(y.Nitrogen.ToBiofilterPeak.P50, doc.ScaleMass))
+	if !math.IsNaN(y.Nitrogen.PerBed.P50) {
+		text = text.Then(" (%s of its bed)", doc.Show(y.Nitrogen.PerBed.P50, doc.MassPerArea))
+	}
+	d.Labelled("Ammonia", "%s", text)
+}
+
+// water tells what dry lots got in the last year.
+func (a *Answer) water(d *doc.Document) {
+	if y := a.last(); y.WaterAdded.P50 > 0 {
+		d.Labelled("Water", "in %s %s is added to %.0f%% of the lots, too dry as they are put up to cure",
+			y.Label, doc.Show(y.WaterAdded.P50, doc.Mass), 100*y.Rewetted.P50)
+	}
+}
