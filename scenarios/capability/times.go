@@ -102,12 +102,13 @@ func newAttempt(v Variant) *attempt {
 type timer struct {
 	study          *study.Study
 	middle, spread float64
+	constant       bool   // nothing is left to chance
 	response       []lost // the strain of a year in the mean, by the logarithm of production
 	simulated      int
 }
 
 func (found *Capability) newTimer(s *study.Study) *timer {
-	t := &timer{study: s, middle: found.Curve.Load(0.5), spread: min(max(found.Curve.Spread(), variantSpread), mostSpread)}
+	t := &timer{study: s, constant: found.constant, middle: found.Curve.Load(0.5), spread: min(max(found.Curve.Spread(), variantSpread), mostSpread)}
 	for _, run := range found.Runs {
 		for _, trial := range run {
 			t.response = append(t.response, lost{math.Log(trial.Load), strain(trial.Months, s.File.Planning.Target)})
@@ -142,7 +143,7 @@ func (t *timer) attempt(ctx context.Context, list []*attempt, ramps int, progres
 		if !a.done {
 			a.laid, a.years, a.runs = a.expected, nil, nil
 		}
-		r := ramp{t.middle * math.Exp(a.laid+rampLow*t.spread), t.middle * math.Exp(a.laid+rampHigh*t.spread), rampYears}
+		r := rampAbout(t.middle*math.Exp(a.laid), t.spread, t.constant)
 		more := r.up(a.Case, a.From+len(a.years), ramps-len(a.years))
 		for _, run := range more {
 			up[run.Case], keep[run.Case] = r, a.keep
@@ -190,7 +191,7 @@ func (t *timer) attempt(ctx context.Context, list []*attempt, ramps int, progres
 }
 
 // half of the logarithm of how much a ramp rises.
-func (t *timer) half() float64 { return (rampHigh - rampLow) / 2 * t.spread }
+func (t *timer) half() float64 { return (rampEnd(t.constant) - rampLow) / 2 * t.spread }
 
 // told returns by how much the logarithm of what a variant carries is above what its
 // ramps were laid about.

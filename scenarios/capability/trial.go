@@ -25,6 +25,20 @@ type ramp struct {
 	years    int
 }
 
+// rampAbout returns the ramp for a curve, by what half of the years bear and its spread,
+// or for a plant of which nothing is left to chance.
+func rampAbout(middle, spread float64, constant bool) ramp {
+	return ramp{middle * math.Exp(rampLow*spread), middle * math.Exp(rampEnd(constant)*spread), rampYears}
+}
+
+// rampEnd is where a ramp ends, in standard deviations of the curve.
+func rampEnd(constant bool) float64 {
+	if constant {
+		return rampPast
+	}
+	return rampHigh
+}
+
 // load returns the mean production of a year of the ramp.
 func (r ramp) load(year int) float64 {
 	return r.from * math.Pow(r.to/r.from, float64(year)/float64(r.years-1))
