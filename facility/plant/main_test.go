@@ -10,11 +10,13 @@ import (
 // -rapid.checks says otherwise.
 const facilities = "500"
 
+// askedFor says that -rapid.checks does.
+var askedFor bool
+
 func TestMain(m *testing.M) {
 	flag.Parse()
-	given := false
-	flag.Visit(func(f *flag.Flag) { given = given || f.Name == "rapid.checks" })
-	if !given && !testing.Short() {
+	flag.Visit(func(f *flag.Flag) { askedFor = askedFor || f.Name == "rapid.checks" })
+	if !askedFor && !testing.Short() {
 		if err := flag.Set("rapid.checks", facilities); err != nil {
 			panic(err)
 		}
