@@ -79,6 +79,10 @@ func (p *plant) onHand(i int) *pile {
 	return &p.amendments[i].pile
 }
 
+// crumb is a volume of product, m3, below which there is none: what rounding leaves of a
+// pile has no composition that could be told.
+const crumb = 1e-6
+
 // blendAll returns what blend does, for 1 m3 of cake with the amendments of the
 // recipe. Of those that loads do without when they are short, there is as much in a
 // load as is on hand: that depends on the size of the load, which depends a little
@@ -92,9 +96,11 @@ func (p *plant) blendAll(cake *material.Parcel, fresh, recovered *pile) (mix mat
 		s := &p.amendments[i]
 		s.perCake = p.Amendments[i].PerCake[month]
 		if p.Amendments[i].Source == FromProduct {
-			s.one = p.product.parcel.Times(over(p.product.volume))
-			if p.product.volume == 0 {
+			s.one = material.Parcel{}
+			if p.product.volume < crumb {
 				s.perCake = 0
+			} else {
+				s.one = p.product.parcel.Times(1 / p.product.volume)
 			}
 		}
 	}
