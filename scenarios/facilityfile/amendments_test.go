@@ -79,7 +79,12 @@ func TestAmendmentsRefusedAndWarnedOf(t *testing.T) {
 		t.Errorf("no warning of too little: %v", f.Warnings)
 	}
 	enough, err := amended(own)
-	if err != nil || len(enough.Warnings) != 0 {
-		t.Errorf("warned of enough: %v, %v", enough.Warnings, err)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, w := range enough.Warnings {
+		if strings.Contains(w.String(), "amendments") {
+			t.Errorf("warned of enough: %v", w)
+		}
 	}
 }

@@ -8,8 +8,7 @@ import (
 	"loamcast/scenarios/yamlfile"
 )
 
-// The accounts of ammonia, as the file says them. A file without the group has the
-// second.
+// The accounts of ammonia, as the file says them.
 const (
 	byNitrogen = "by nitrogen released"
 	byFormula  = "by formula"
@@ -38,16 +37,13 @@ var microbeRows = []row[material.Chemistry]{
 }
 
 func ammoniaKeys() []Key {
-	group := optional("ammonia", "what the ammonia that leaves is reckoned from", "half of what a formula of the solids releases")
+	group := optional("ammonia", "what the ammonia that leaves is reckoned from", "the defaults")
 	return append([]Key{group}, under("ammonia", slices.Concat(accountRows, microbeRows), nil)...)
 }
 
 // ammonia reads the account of ammonia, the same for vessel and pad.
 func (r *reader) ammonia() {
 	a := r.root.MapIf("ammonia")
-	if !a.Present() {
-		return
-	}
 	c := &r.m.Chemistry
 	read(a, accountRows, c)
 	if c.Microbes.Counted() {
@@ -59,7 +55,7 @@ func (r *reader) ammonia() {
 }
 
 // refuse complains of keys that the file has and nothing would use.
-func refuse(m *yamlfile.Map, rows []row[material.Chemistry], message, hint string) {
+func refuse[R any](m *yamlfile.Map, rows []row[R], message, hint string) {
 	for i := range rows {
 		if key := rows[i].Path; m.Has(key) {
 			m.Error(key, message, hint)

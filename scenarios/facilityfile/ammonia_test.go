@@ -25,14 +25,14 @@ func withKeys(t *testing.T, end, curing string) (*File, error) {
 }
 
 // The accounts of ammonia are read as they are written, for vessel and pad alike, and
-// rewetting as well; without the groups both are off.
+// rewetting as well; without the groups it is nitrogen that counts, and nothing is rewet.
 func TestAmmoniaAndRewettingAreRead(t *testing.T) {
 	for _, c := range []struct {
 		end, curing string
 		microbes    material.Microbes
 		rewet       plant.Rewet
 	}{
-		{"", "", material.Microbes{}, plant.Rewet{}},
+		{"", "", material.DefaultMicrobes(), plant.Rewet{}},
 		{"ammonia: {account: by formula}", "", material.Microbes{}, plant.Rewet{}},
 		{"ammonia: {account: by nitrogen released}", "", material.DefaultMicrobes(), plant.Rewet{}},
 		{"ammonia: {microbial_carbon_to_nitrogen: 8, growth_efficiency: 25 %}", "  rewet: {below: 42 %, up_to: 50 %}\n",

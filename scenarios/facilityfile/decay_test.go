@@ -19,14 +19,16 @@ func withEnd(t *testing.T, text string) string {
 }
 
 // Shows that a file without decay and intake has the defaults, and that one with them
-// has what it says in vessels and on the pad, where nothing needs to wake. A curve with
-// an optimum brings its own rates along, unless the file has others.
+// has what it says in vessels and on the pad, where nothing needs to wake. A curve
+// brings its own rates along, unless the file has others.
 func TestDecayAndIntake(t *testing.T) {
 	f, err := Parse("plant.yaml", []byte(withEnd(t, "")))
 	if err != nil {
 		t.Fatal(err)
 	}
-	if m := f.Model; m.Active.Kinetics != process.DefaultKinetics() || m.Pile.Kinetics != process.DefaultKinetics() || m.Active.Intake != nil || m.Active.Heat.Fusion != 0 {
+	alive := process.LivelyKinetics()
+	alive.Awakening = process.Awakening{}
+	if m := f.Model; m.Active.Kinetics != process.LivelyKinetics() || m.Pile.Kinetics != alive || m.Active.Intake != nil || m.Active.Heat.Fusion != 0 {
 		t.Errorf("without: %+v, %+v", m.Active.Kinetics, m.Active.Intake)
 	}
 
@@ -48,6 +50,15 @@ intake: {chips: 24 °F, freezing: true}
 	}
 	if in := m.Active.Intake; in == nil || in.Cake[0] != 20 || in.Chips[6] > -4.4 || in.Chips[6] < -4.5 {
 		t.Errorf("intake %+v", in)
+	}
+	f, err = Parse("plant.yaml", []byte(withEnd(t, "decay: {temperature_curve: rise and fall, readily: 3 %/day, first_activity: 100 %}\n")))
+	if err != nil {
+		t.Fatal(err)
+	}
+	old := process.DefaultKinetics()
+	old.Readily = 0.03
+	if got := f.Model.Active.Kinetics; got != old || f.Model.Pile.Kinetics != old {
+		t.Errorf("rise and fall: %+v, want %+v", got, old)
 	}
 	if m.Active.Heat.Fusion != process.FusionHeat || m.Pile.Heat.Fusion != process.FusionHeat {
 		t.Error("nothing freezes")
@@ -72,7 +83,7 @@ func TestIntakeLeavesChips(t *testing.T) {
 // Shows that what cannot be is refused where it stands, and said in words.
 func TestDecayRefuses(t *testing.T) {
 	for _, c := range []struct{ text, want string }{
-		{"decay: {best_temperature: 50 °C}", "only the cardinal curve has such a temperature"},
+		{"decay: {temperature_curve: rise and fall, best_temperature: 50 °C}", "only the cardinal curve has such a temperature"},
 		{"decay: {temperature_curve: cardinal, best_temperature: 33 °C}", "must lie above the middle"},
 		{"decay: {temperature_curve: cardinal, best_temperature: 70 °C, most_temperature: 60 °C}", "must rise"},
 		{"decay: {temperature_curve: round}", "rise and fall"},

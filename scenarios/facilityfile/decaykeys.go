@@ -25,7 +25,7 @@ const perDayAt20 = "at 20 °C, with nothing limiting it"
 // byCurve is the default of a rate constant.
 func byCurve(of func(process.Kinetics) float64, source string) *Default {
 	show := func(k process.Kinetics) string { return units.Format(of(k), units.Rate, units.SI) }
-	return elseAs(show(process.DefaultKinetics())+"; with the cardinal curve "+show(process.LivelyKinetics()), source)
+	return elseAs(show(process.LivelyKinetics())+"; with rise and fall "+show(process.DefaultKinetics()), source)
 }
 
 const kulikowska = "0.196/day at 57 °C, Kulikowska 2016, read; the temperature is an assumption"
@@ -33,7 +33,7 @@ const kulikowska = "0.196/day at 57 °C, Kulikowska 2016, read; the temperature 
 // decayRows: the curve comes first, for the other defaults depend on it.
 var decayRows = []row[process.Kinetics]{
 	{Key{Path: "temperature_curve", Words: "how rates follow temperature: a rise and a fall by powers (Haug 1993), or by least, best and most temperature (Rosso et al. 1993); both from memory",
-		Choices: []string{riseAndFall, cardinal}, Default: elseAs(riseAndFall, "Haug 1993, from memory"), Example: cardinal},
+		Choices: []string{cardinal, riseAndFall}, Default: elseAs(cardinal, assumption)},
 		chosen(func(k *process.Kinetics, word string) {
 			if word == cardinal {
 				lively := process.LivelyKinetics()
@@ -63,7 +63,7 @@ var decayRows = []row[process.Kinetics]{
 		number(func(k *process.Kinetics) *float64 { return &k.CoarseFactor })},
 	{Key{Path: "first_activity", Words: "activity of a fresh load, of what it grows to; 100 % for one that is fully active from the start", Dimension: units.Fraction, Low: 1e-4, High: 1,
 		Usual:   &Usual{0.001, 1, "2 % lets standard mixes with rapidly degradable solids pass 55 °C after 1.5 days in summer and 3 in winter, assumption"},
-		Default: orElse(1, assumption), Example: "2 %"},
+		Default: orElse(process.LivelyKinetics().Awakening.First, assumption)},
 		number(func(k *process.Kinetics) *float64 { return &k.Awakening.First })},
 	{Key{Path: "growth", Words: "growth of the activity " + perDayAt20 + ", if it is less than full at first", Dimension: units.Rate, Low: 0.1, High: 20,
 		Usual:   &Usual{0.5, 10, "doubling within some hours, assumption"},
@@ -85,17 +85,13 @@ func cardinalRow(path, words string, low, high float64, usual *Usual, at func(*p
 // alive before: it is fully active.
 func (r *reader) decay() {
 	d := r.root.MapIf("decay")
-	if !d.Present() {
-		return
-	}
 	k := process.DefaultKinetics()
-	k.Awakening.First = 1
 	read(d, decayRows, &k)
 	if k.Awakening.First == 1 {
 		k.Awakening = process.Awakening{}
 	}
 	for _, key := range [...]string{"least_temperature", "best_temperature", "most_temperature"} {
-		if !d.Is("temperature_curve", cardinal) && d.Has(key) && d.Good("temperature_curve") {
+		if d.Is("temperature_curve", riseAndFall) && d.Has(key) && d.Good("temperature_curve") {
 			d.Error(key, "only the cardinal curve has such a temperature", `write "temperature_curve: cardinal", or remove it`)
 		}
 	}

@@ -9,11 +9,11 @@ import (
 	"loamcast/facility/process"
 )
 
-// Handling and turning arrive; left out, lots begin at the temperature of the model and
+// Handling and turning arrive; left out, handling loses what it does by default and lots
 // lie still.
 func TestHandlingArrives(t *testing.T) {
 	const at = "  longest_time: 30 day\n"
-	if m := parse(t).Model.Pile; m.Tipped != nil || len(m.Turning.At) > 0 {
+	if m := parse(t).Model.Pile; m.Tipped == nil || *m.Tipped != process.DefaultHandling() || len(m.Turning.At) > 0 {
 		t.Errorf("left out: %+v, %+v", m.Tipped, m.Turning)
 	}
 	m := parse(t, at, at+"  handling_loss: 30 %\n  handling_drop: 9 °F\n  turning: {after: [7 day, 240 h], loss: 50 %, drop: 2 K}\n").Model.Pile
@@ -28,7 +28,7 @@ func TestHandlingArrives(t *testing.T) {
 		t.Errorf("turning %+v, want that of %+v", m.Turning, want)
 	}
 	m = parse(t, at, at+"  handling_drop: 5 °C\n").Model.Pile
-	if h := m.Tipped; h == nil || h.Share != 0 || h.Drop != 5 {
+	if h := m.Tipped; h == nil || *h != (process.Handling{Share: process.DefaultHandling().Share, Drop: 5}) {
 		t.Errorf("drop alone: %+v", h)
 	}
 }

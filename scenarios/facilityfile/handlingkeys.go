@@ -13,13 +13,13 @@ import (
 const mostDrop = 60
 
 // handlingRows are the heat that a load loses when it is tipped out and a pile is built
-// of it. Without both, lots begin to cure at the temperature of the model.
+// of it.
 var handlingRows = []row[process.Handling]{
 	{Key{Path: "handling_loss", Words: "part of its warmth above the air that a load loses when it is tipped out and piled up; the rest is where curing begins", Dimension: units.Fraction, Low: 0, High: 1,
-		Default: elseAs("lots begin to cure at 35 °C whatever was tipped, unless handling_drop is given", assumption), Example: "33 %"},
+		Default: orElse(process.DefaultHandling().Share, assumption)},
 		number(func(h *process.Handling) *float64 { return &h.Share })},
 	{Key{Path: "handling_drop", Words: "degrees that it loses beside, not below the air", Dimension: units.TemperatureDifference, Low: 0, High: mostDrop,
-		Default: elseAs("nothing beside handling_loss", assumption), Example: "5 °C"},
+		Default: orElse(0, assumption)},
 		number(func(h *process.Handling) *float64 { return &h.Drop })},
 }
 
@@ -45,10 +45,8 @@ func handlingKeys() []Key {
 
 // handling reads what tipping out and turning do to the heat of a lot.
 func (r *reader) handling(c *yamlfile.Map) {
-	if c.Has("handling_loss") || c.Has("handling_drop") {
-		r.m.Pile.Tipped = new(process.Handling)
-		read(c, handlingRows, r.m.Pile.Tipped)
-	}
+	r.m.Pile.Tipped = new(process.Handling)
+	read(c, handlingRows, r.m.Pile.Tipped)
 	t := c.MapIf("turning")
 	turning := &r.m.Pile.Turning
 	read(t, turningRows, &turning.Loses)

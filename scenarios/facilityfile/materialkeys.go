@@ -94,7 +94,7 @@ var feedstockRows = []row[plant.Feedstock]{
 var mixTargetRows = []row[mix.Targets]{
 	{Key{Path: "free_air_space", Words: "air per volume of the mix, at least", Dimension: units.Fraction, Low: 0, High: 0.7,
 		Usual:   &Usual{0.2, 0.5, "20 % and more with chips, Eftoda & McCartney, read"},
-		Default: orElse(DefaultMixTargets().FreeAirSpace, "where Haug's factor on the rate comes near 1, from memory; with structure 20 %, Eftoda & McCartney, read"), UsedBy: ForMixing},
+		Default: orElse(DefaultMixTargets().FreeAirSpace, "20 %, Eftoda & McCartney, read, and 3 points for cake that varies; 30 % where all air counts, from memory"), UsedBy: ForMixing},
 		number(func(t *mix.Targets) *float64 { return &t.FreeAirSpace })},
 	{Key{Path: "bulk_density", Words: "of the mix, at most", Dimension: units.MassPerVolume, Low: 200, High: 1500,
 		Usual:   &Usual{475, 800, "475 to 712 kg/m3, LSU AgCenter 3838-D, read"},

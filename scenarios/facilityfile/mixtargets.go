@@ -29,14 +29,14 @@ type MixDesign struct {
 // Moisture of at most 65 % and C:N of 25 to 35 are those for biosolids in
 // vessels (environmental engineering handbook, table 7.55.1, read). Bulk density
 // of at most 712 kg/m3 is the end of the reasonable range of LSU AgCenter
-// 3838-D, after NRAES-54 (read). Free air space of 30 % lies above the 20 % of
-// Eftoda & McCartney (read) and is where Haug's factor on the rate comes near 1
-// (from memory).
+// 3838-D, after NRAES-54 (read). Free air space of 23 % is the 20 % of Eftoda &
+// McCartney (read) and three points more for cake that is wetter one day than another
+// (assumption).
 func DefaultMixTargets() mix.Targets {
 	return mix.Targets{
 		Solids:           mix.Window{Low: 0.35},
 		CarbonToNitrogen: mix.Window{Low: 25, High: 35},
-		FreeAirSpace:     0.30,
+		FreeAirSpace:     0.23,
 		BulkDensity:      712,
 	}
 }
@@ -46,8 +46,8 @@ func (r *reader) mixDesign() (d MixDesign) {
 	t := r.group("mix").MapIf("targets")
 	d.Targets = DefaultMixTargets()
 	read(t, mixTargetRows, &d.Targets)
-	if r.root.Has("structure") && !t.Has("free_air_space") {
-		d.Targets.FreeAirSpace = structuredFreeAir
+	if r.root.MapIf("structure").Is("account", allAir) && !t.Has("free_air_space") {
+		d.Targets.FreeAirSpace = freeOfAllAir
 	}
 	for _, w := range mixWindows {
 		w.read(t, &d.Targets)

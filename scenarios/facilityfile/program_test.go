@@ -10,11 +10,12 @@ import (
 )
 
 // A part of the program arrives with its ramp and with what it waits for, and blowers
-// with their turndown; what the file leaves out is at once, by the clock and any part.
+// with their turndown; what the file leaves out has the defaults, and its parts are by the
+// clock. The program of a file that has none waits, or goes by the clock if it says so.
 func TestProgramThatWaits(t *testing.T) {
 	const part = "for: 7 day, setpoint: 62 °C"
 	m := parse(t).Model.Active
-	if s := m.Program[0]; s.Ramp != 0 || s.Until != nil || m.Blower.Turndown != 0 {
+	if s := m.Program[0]; s.Ramp != process.DefaultRamp || s.Until != nil || m.Blower.Turndown != process.DefaultTurndown {
 		t.Errorf("left out: %+v, turndown %g", s, m.Blower.Turndown)
 	}
 	m = parse(t, part, part+", ramp_per_hour: 1.8 °F, until: pathogen reduction, longest: 14 day",
@@ -32,9 +33,14 @@ func TestProgramThatWaits(t *testing.T) {
 	}
 	text := readSmall(t)
 	from, to := strings.Index(text, "  program:\n"), strings.Index(text, "  blower_per_vessel: 350 cfm")
-	m = parse(t, text[from:to], "  built_in: until the criteria are met\n").Model.Active
-	if !reflect.DeepEqual(m.Program, process.DefaultHold(m.Criteria)) || m.Program[0].Until == nil {
-		t.Errorf("built in: %+v", m.Program)
+	for with, want := range map[string][]process.Segment{
+		"": process.DefaultHold(m.Criteria),
+		"  built_in: until the criteria are met\n": process.DefaultHold(m.Criteria),
+		"  built_in: by the clock\n":               process.DefaultVesselModel().Program,
+	} {
+		if got := parse(t, text[from:to], with).Model.Active.Program; !reflect.DeepEqual(got, want) {
+			t.Errorf("%q: %+v, want %+v", with, got, want)
+		}
 	}
 }
 

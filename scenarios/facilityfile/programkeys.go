@@ -18,20 +18,20 @@ const (
 )
 
 var programRows = []row[process.Model]{
-	{Key{Path: "built_in", Words: "which built-in program, where program is left out", Choices: []string{byClock, untilMet}, Default: elseAs(byClock, assumption)},
+	{Key{Path: "built_in", Words: "which built-in program, where program is left out", Choices: []string{untilMet, byClock}, Default: elseAs(untilMet, assumption)},
 		chosen(func(m *process.Model, word string) {
 			if word == untilMet {
 				m.Program = process.DefaultHold(m.Criteria)
 			}
 		})},
 	{Key{Path: "turndown", Words: "least part of the air that a blower can give; below it, it blows on and off", Dimension: units.Fraction, Low: 0, High: 1,
-		Usual: &Usual{0, 0.5, "a fifth to a half with a variable-speed drive, common practice, no source"}, Default: orElse(0, "any part"), Example: "20 %"},
+		Usual: &Usual{0, 0.5, "a fifth to a half with a variable-speed drive, common practice, no source"}, Default: orElse(process.DefaultTurndown, commonPractice)},
 		number(func(m *process.Model) *float64 { return &m.Blower.Turndown })},
 }
 
 var rampRows = []row[process.Segment]{
-	{Key{Path: "ramp_per_hour", Words: "how far the setpoint comes down in an hour when this part begins, from what the load has", Dimension: units.TemperatureDifference, Low: 0, High: steepestRamp,
-		Usual: &Usual{0, 5, "a few degrees an hour, common practice, no source"}, Default: orElse(0, "at once"), Example: "1 °C"},
+	{Key{Path: "ramp_per_hour", Words: "how far the setpoint comes down in an hour when this part begins, from what the load has; 0 °C for at once", Dimension: units.TemperatureDifference, Low: 0, High: steepestRamp,
+		Usual: &Usual{0, 5, "a few degrees an hour, common practice, no source"}, Default: orElse(process.DefaultRamp, assumption)},
 		number(func(s *process.Segment) *float64 { return &s.Ramp })},
 }
 

@@ -193,13 +193,13 @@ func TestDefaults(t *testing.T) {
 	if m.Screening.Settings != screen {
 		t.Errorf("screen %+v, want %+v", m.Screening.Settings, screen)
 	}
-	pile := process.DefaultCuringModel()
+	pile, vessel := process.DefaultCuringModel(), process.DefaultVesselModel()
+	vessel.Blower.Turndown = process.DefaultTurndown
 	if !reflect.DeepEqual(m.Pile.Program, pile.Program) || m.Pile.Blower != pile.Blower {
 		t.Errorf("pile %+v, %+v", m.Pile.Program, m.Pile.Blower)
 	}
-	vessel := process.DefaultVesselModel()
-	if !reflect.DeepEqual(g.Model.Active.Program, vessel.Program) || g.Model.Active.Blower != vessel.Blower || g.Model.Active.Enclosure != vessel.Enclosure ||
-		!reflect.DeepEqual(g.Model.Active.Criteria, process.DefaultCriteria()) {
+	if !reflect.DeepEqual(g.Model.Active.Program, process.DefaultHold(process.DefaultCriteria())) || g.Model.Active.Blower != vessel.Blower || g.Model.Active.Enclosure != vessel.Enclosure ||
+		!reflect.DeepEqual(g.Model.Active.Criteria, append(process.DefaultCriteria(), process.AirThroughout())) {
 		t.Errorf("vessel %+v", g.Model.Active)
 	}
 	if !g.Model.Mixer.Hours.IsAlways() || !g.Model.Vessels.Hours.IsAlways() || !g.Model.Screening.Hours.IsAlways() {

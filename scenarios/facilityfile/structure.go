@@ -8,14 +8,15 @@ import (
 	"loamcast/facility/process"
 )
 
-// structure reads how loads hold air. A file without the group knows of no way of
-// air: all air counts, and it is everywhere.
+// structure reads how loads hold air.
 func (r *reader) structure() {
 	g := r.root.MapIf("structure")
-	if !g.Present() {
+	var s structure
+	read(g, airAccountRows, &s)
+	if s.everywhere {
+		refuse(g, structureRows, "it does not count with account: "+allAir, "remove it, or write account: "+betweenParticles)
 		return
 	}
-	var s structure
 	read(g, structureRows, &s)
 	if s.path.Half == 0 && g.Has("least_reached") && s.least > 0 {
 		g.Error("least_reached", "air always reaches all of a load, as half_reached_at says", "give half_reached_at, or write 0 %")
@@ -50,9 +51,9 @@ func goodAll(good func(keys ...string) bool) bool {
 	return true
 }
 
-// structuredFreeAir is asked of a design where only air between particles counts
-// (Eftoda & McCartney, read).
-const structuredFreeAir = 0.20
+// freeOfAllAir is asked of a design where all air counts: where Haug's factor on the
+// rate comes near 1 (from memory).
+const freeOfAllAir = 0.30
 
 // airy warns where the recipe, with chips as they are delivered, leaves too little
 // air in a load. Recovered chips are mostly wetter and may leave less.
@@ -63,7 +64,7 @@ func (r *reader) airy() {
 			least = c.Share
 		}
 	}
-	if !r.root.Has("structure") || least == 0 {
+	if least == 0 {
 		return
 	}
 	ratio := r.m.Recipe.ChipsPerCake
@@ -76,7 +77,7 @@ func (r *reader) airy() {
 	if reached >= least {
 		return
 	}
-	pc := func(v float64) string { return fmt.Sprintf("%.0f %%", 100*v) }
+	pc := func(v float64) string { return fmt.Sprintf("%.3g %%", 100*v) }
 	hint := "make cake drier or vessels less deep"
 	if enough, ok := r.enoughChips(least, worst); ok {
 		hint = fmt.Sprintf("write at least %.1f, or %s", enough, hint)

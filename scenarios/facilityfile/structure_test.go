@@ -16,16 +16,25 @@ func structured(t *testing.T, ratio, group string) string {
 	return text[:at] + "chips_to_cake: " + ratio + text[end:] + "\nstructure: {" + group + "}\n"
 }
 
-// Shows that a file without the group has today's account of air, and that one with
-// it has the defaults of the models for what it leaves out, in vessel, pad and design,
-// and one more criterion.
+// Shows that a file has the defaults of the models for what it leaves out, in vessel, pad
+// and design, and one more criterion; and that where all air counts nothing of it holds.
 func TestStructureIsRead(t *testing.T) {
-	plain, err := Parse("x", []byte(readPlanning(t)))
+	plain, err := Parse("x", []byte(structured(t, "3.5", "account: all air")))
 	if err != nil {
 		t.Fatal(err)
 	}
 	if plain.Model.Bulk.Structure.Between || plain.Model.Active.AirPath != (process.AirPath{}) {
-		t.Errorf("without the group: %+v, %+v", plain.Model.Bulk.Structure, plain.Model.Active.AirPath)
+		t.Errorf("all air: %+v, %+v", plain.Model.Bulk.Structure, plain.Model.Active.AirPath)
+	}
+	if design := plain.Mix.Targets.FreeAirSpace; design != freeOfAllAir {
+		t.Errorf("all air: a design for %g", design)
+	}
+	none, err := Parse("x", []byte(readPlanning(t)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if m := &none.Model; m.Bulk.Structure != material.DefaultStructure(material.DefaultDepth) || m.Active.AirPath != process.DefaultAirPath() {
+		t.Errorf("without the group: %+v, %+v", m.Bulk.Structure, m.Active.AirPath)
 	}
 	f, err := Parse("x", []byte(structured(t, "3.5", "vessel_depth: 2 m, pad_depth: 3 m")))
 	if err != nil {
@@ -80,7 +89,11 @@ func TestStructureWarnsOfTooFewChips(t *testing.T) {
 			t.Errorf("warned at %s with %s: %s", c[0], c[1], w)
 		}
 	}
-	_, err := Parse("x", []byte(structured(t, "3", "vessel_depth: 2 m, half_reached_at: 0 %, least_reached: 90 %")))
+	_, err := Parse("x", []byte(structured(t, "3", "account: all air, vessel_depth: 2 m")))
+	if err == nil || !strings.Contains(err.Error(), "structure.vessel_depth") || !strings.Contains(err.Error(), "does not count") {
+		t.Errorf("a depth that does not count: %v", err)
+	}
+	_, err = Parse("x", []byte(structured(t, "3", "vessel_depth: 2 m, half_reached_at: 0 %, least_reached: 90 %")))
 	if err == nil || !strings.Contains(err.Error(), "structure.least_reached") {
 		t.Errorf("a criterion on air that is everywhere: %v", err)
 	}

@@ -1,6 +1,8 @@
 package facilityfile
 
 import (
+	"slices"
+
 	"loamcast/facility/material"
 	"loamcast/facility/process"
 	"loamcast/scenarios/units"
@@ -9,6 +11,7 @@ import (
 // structure is what the file says of how loads hold air, and how far air comes
 // into them.
 type structure struct {
+	everywhere      bool    // all air counts, nothing settles and air reaches all
 	vessel, pad     float64 // depths, m
 	voids           float64
 	skeleton, fines float64 // Pa
@@ -23,13 +26,26 @@ const (
 	leastHead, mostHead = 0.01, 1000
 )
 
+// The accounts of air, as the file says them.
+const (
+	betweenParticles = "between particles"
+	allAir           = "all air"
+)
+
+var airAccountRows = []row[structure]{
+	{Key{Path: "account", Words: "which air counts: that between the particles of a settled load, as far as it comes; or all, inside chips as well, in a load that does not settle and that air reaches throughout",
+		Choices: []string{betweenParticles, allAir}, Default: elseAs(betweenParticles, assumption)},
+		chosen(func(s *structure, word string) { s.everywhere = word == allAir })},
+}
+
 // defaultPadDepth is that of the built-in piles.
 const defaultPadDepth = 2.5
 
 const fittedToFreeAir = "assumption, fitted to 20 % free air at 1:2.5, Eftoda & McCartney, read"
 
 var structureRows = []row[structure]{
-	{Key{Path: "vessel_depth", Words: "of the mix in a full vessel, under which it settles", Dimension: units.Length, Low: 0, High: deepest, Example: "6 ft"},
+	{Key{Path: "vessel_depth", Words: "of the mix in a full vessel, under which it settles", Dimension: units.Length, Low: 0, High: deepest,
+		Default: orElse(material.DefaultDepth, assumption), Example: "6 ft"},
 		number(func(s *structure) *float64 { return &s.vessel })},
 	{Key{Path: "pad_depth", Words: "of what cures, under which it settles", Dimension: units.Length, Low: 0, High: deepest, Default: orElse(defaultPadDepth, assumption)},
 		number(func(s *structure) *float64 { return &s.pad })},
@@ -57,6 +73,6 @@ var structureRows = []row[structure]{
 // structureKeys are how loads hold air.
 func structureKeys() []Key {
 	return append([]Key{optional("structure", "air between the particles of settled loads, and how much of a load it reaches",
-		"air inside chips counts, nothing settles and air reaches all")},
-		under("structure", structureRows, nil)...)
+		"the defaults")},
+		slices.Concat(under("structure", airAccountRows, nil), under("structure", structureRows, nil))...)
 }
