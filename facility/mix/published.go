@@ -26,12 +26,13 @@ const (
 
 // Range is a published or customary range of values. High 0 is no upper bound.
 // Preferred marks the narrower range that a source recommends within the
-// reasonable one.
+// reasonable one, AsFilled free air that is measured before a heap settles.
 type Range struct {
 	Subject   Subject
 	Quantity  Quantity
 	Low, High float64
 	Preferred bool
+	AsFilled  bool
 	Source    string
 }
 
@@ -55,7 +56,7 @@ func Published() []Range {
 		{Subject: OfMix, Quantity: MoistureContent, Low: 0.50, High: 0.55, Preferred: true, Source: extension},
 		{Subject: OfMix, Quantity: BulkDensity, Low: 475, High: 712, Source: extension},
 		{Subject: OfMix, Quantity: BulkDensity, Low: 475, High: 653, Preferred: true, Source: extension},
-		{Subject: OfMix, Quantity: FreeAirSpace, Low: 0.40, Source: extension + ": porosity"},
+		{Subject: OfMix, Quantity: FreeAirSpace, Low: 0.40, AsFilled: true, Source: extension + ": porosity"},
 		{Subject: OfMix, Quantity: CarbonNitrogen, Low: 25, High: 35, Preferred: true, Source: envEng},
 		{Subject: OfMix, Quantity: FreeAirSpace, Low: 0.20, Source: "Eftoda and McCartney, biosolids with chips"},
 		{Subject: OfMix, Quantity: ChipsToCakeRatio, Low: 2.5, Source: "Eftoda and McCartney (free air space); Ponsá et al. (full scale)"},

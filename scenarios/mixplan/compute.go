@@ -29,7 +29,7 @@ func answerOf(d *designed) *Answer {
 	a.Card = d.card(a.Design.Batches)
 	a.Properties = d.properties()
 	for _, p := range a.Properties {
-		a.Notes = append(a.Notes, p.notes()...)
+		a.Notes = append(a.Notes, p.notes(d.Model.Bulk.Structure.Depth > 0)...)
 	}
 	return a
 }
@@ -171,11 +171,12 @@ var published = map[Quality]mix.Quantity{
 }
 
 // notes returns the published ranges, other than the narrow preferred ones,
-// that the design leaves.
-func (p Property) notes() []Note {
+// that the design leaves. What is measured of a heap as it is filled says nothing of
+// one that has settled.
+func (p Property) notes(settled bool) []Note {
 	var list []Note
 	for _, r := range mix.Outside(mix.OfMix, published[p.Name], p.Design) {
-		if !r.Preferred {
+		if !r.Preferred && !(r.AsFilled && settled) {
 			list = append(list, Note{p.Name, p.Design, mix.Window{Low: r.Low, High: r.High}, r.Source})
 		}
 	}

@@ -136,7 +136,7 @@ func TestAmendmentIsWeighedAgainstChips(t *testing.T) {
 		s := material.Spec{Name: "sawdust", Moisture: 0.2, Volatile: 0.98, Slowly: 0.2, Nitrogen: 0.002, BulkDensity: 240}
 		m := mix.Material{Name: s.Name, Kind: mix.Amendment, Composition: s.OfWet(1),
 			BulkDensity: s.BulkDensity, Available: 2 * s.BulkDensity, Cost: perM3 / s.BulkDensity}
-		f.Mix.Amendments = []mix.Material{m}
+		f.Mix.Amendments, f.Mix.Targets = []mix.Material{m}, mix.Targets{Solids: mix.Window{Low: 0.40}}
 		return plan(t, f, mixplan.Options{Month: time.January})
 	}
 	used := func(a *mixplan.Answer) float64 { return a.Materials[len(a.Materials)-1].Used }
