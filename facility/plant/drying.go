@@ -89,32 +89,19 @@ type MonthlyDrying struct {
 // Stretch is how long a lot that waits on the pad has the weather of one month.
 const Stretch = 30 * sim.Day
 
-// dryer dries loads of one kind. There is a table of courses for each temperature at
-// which they may begin.
+// dryer dries loads of one kind.
 type dryer struct {
-	tables  []*process.Responses
+	table   *process.Responses
 	stretch sim.Duration // for which a course is followed at most
 }
-
-const (
-	// warmer is the step from one temperature at which drying begins to the next, K. A
-	// load begins at the one at or below its own: 2 K are 0.1 points of moisture.
-	warmer   = 2.0
-	warmest  = 78.0 // °C
-	warmUpTo = int(warmest/warmer) + 1
-)
 
 // newDryer returns nil for no time.
 func newDryer(m *process.Model, air float64, longest sim.Duration) *dryer {
 	if longest == 0 {
 		return nil
 	}
-	d := &dryer{stretch: longest, tables: make([]*process.Responses, warmUpTo)}
-	for i := range d.tables {
-		// Lots held are still on the pad's air while they wait for the screen.
-		d.tables[i] = process.NewDryingResponses(m, air, float64(i)*warmer, (longest + longestWeekend).Hours())
-	}
-	return d
+	// Lots held are still on the pad's air while they wait for the screen.
+	return &dryer{process.NewDryingResponses(m, air, (longest + longestWeekend).Hours()), longest}
 }
 
 // dryers are those of a plant, nil for what it does not do.
@@ -164,8 +151,7 @@ func (l *load) begin(next *leg) {
 func (p *plant) dries(l *load, d *dryer, q material.Parcel, warmth float64, from sim.Time, enough float64, longest sim.Duration) (legs []leg, takes sim.Duration) {
 	for takes < longest && !release.IsDry(q.Moisture(), enough) {
 		begun := from.Add(takes)
-		step := min(int(max(warmth, 0)/warmer), len(d.tables)-1)
-		course, err := d.tables[step].Of(q, p.k.Clock().Month(int64(begun)))
+		course, err := d.table.From(q, p.k.Clock().Month(int64(begun)), process.DriesFrom(warmth))
 		if err != nil {
 			p.k.Fail(fmt.Errorf("drying of load %d: %w", l.number, err))
 			return nil, 0

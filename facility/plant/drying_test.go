@@ -217,7 +217,7 @@ func TestRemedy(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	c, err := m.Pile.Dries(r.Air, 30).Course(lot, time.July, r.Days*24)
+	c, err := m.Pile.Dries(r.Air).CourseFrom(lot, time.July, r.Days*24, 30)
 	if err != nil {
 		t.Fatal(err)
 	}

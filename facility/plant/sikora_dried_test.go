@@ -61,9 +61,9 @@ func driedByAir(t *testing.T, pile *process.Model, composted material.Parcel) (m
 		t.Fatal(err)
 	}
 	end := cured.Final()
-	drying := pile.Dries(air, end.Temperature)
+	drying := pile.Dries(air)
 	follow := func(hours float64) *process.Course {
-		c, err := drying.Course(end.Parcel, time.May, hours)
+		c, err := drying.CourseFrom(end.Parcel, time.May, hours, process.DriesFrom(end.Temperature))
 		if err != nil {
 			t.Fatal(err)
 		}

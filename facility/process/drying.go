@@ -14,35 +14,42 @@ const (
 	DryingAir = 100  // m3/h per dry tonne
 )
 
-// Dries returns the model of a load that has been in m, is at a temperature, °C, and
-// has only to get dry: whatever its setpoint asks for, it gets air, m3/h per dry tonne
-// at the beginning, and no criterion is judged. The setpoint is that of the last
-// segment of the program. The fans of a pile are taken to give the air; a vessel's
-// share of the blowers stays what it is.
+// Dries returns the model of a load that has been in m and has only to get dry: whatever
+// its setpoint asks for, it gets air, m3/h per dry tonne at the beginning, and no
+// criterion is judged. The setpoint is that of the last segment of the program. The fans
+// of a pile are taken to give the air; a vessel's share of the blowers stays what it is.
+// A course begins with what is alive already, at the temperature that [DriesFrom] gives.
 //
 // Air dries by what it lifts: the heat for that comes from what still decays, from
 // what the load has stored and, when it is as cold as air that evaporation has
 // cooled, from the air itself (see the package comment). So a load that has little
 // left to degrade dries slowly in winter, however much air it gets.
-func (m *Model) Dries(air, temperature float64) *Model {
+func (m *Model) Dries(air float64) *Model {
 	d := *m
 	last := m.Program[len(m.Program)-1]
 	d.Program = []Segment{{Name: "dry", Hours: last.Hours, Setpoint: last.Setpoint, MinFlow: max(air, last.MinFlow)}}
 	if d.Blower.Capacity == 0 {
 		d.Blower.PerDry = max(d.Blower.PerDry, air)
 	}
-	temperature = max(temperature, 0)
-	d.Loading = Loading{Fine: temperature, Chips: temperature}
-	d.Criteria, d.Intake, d.Tipped, d.Turning = nil, nil, nil, Turning{}
+	d.Kinetics.Awakening = Awakening{}
+	d.Loading = Loading{Fine: dryingAt, Chips: dryingAt}
+	d.Criteria, d.Intake, d.Tipped, d.Turning = nil, nil, &Handling{}, Turning{}
 	return &d
 }
 
+// dryingAt is at which temperature, °C, loads that dry are told apart by their rate.
+const dryingAt = 35
+
+// DriesFrom returns the temperature, °C, from which on a load of t °C dries: one that is
+// frozen is taken to have thawed.
+func DriesFrom(t float64) float64 { return max(t, 0) }
+
 // NewDryingResponses returns an empty table for [Model.Dries]. Its courses are followed
 // as closely as those of vessels: a load that is hot when it gets much air is cool
-// within hours, and wet for days.
-func NewDryingResponses(m *Model, air, temperature, maxHours float64) *Responses {
-	r := NewResponses(m.Dries(air, temperature), maxHours)
-	r.steps, r.pace = tableSteps, tablePace
+// within hours, and wet for days. Ask [Responses.From] for them.
+func NewDryingResponses(m *Model, air, maxHours float64) *Responses {
+	r := NewResponses(m.Dries(air), maxHours)
+	r.steps, r.alone, r.pace = tableSteps, tableSteps, tablePace
 	r.maxHours = math.Ceil(maxHours/r.pace) * r.pace
 	return r
 }

@@ -124,9 +124,6 @@ func TestTableKnowsTippedTemperature(t *testing.T) {
 			if worst.dry > 0.005 || worst.water > 0.005 || off > 2 || met == 0 {
 				t.Errorf("the table strays from integration: %+v, %g h", worst, off)
 			}
-			if direct > 6 {
-				t.Errorf("%d of 60 loads are integrated on their own", direct)
-			}
 		})
 	}
 }

@@ -37,6 +37,10 @@ const dims = 8
 // question `cycle`).
 var spacing = [dims]float64{0.12, 0.75, 0.15, 1. / 15, 0.3, 0.05, 0.05, 5}
 
+// pileSpacing takes its place where nodes are interpolated as they are: what bends too
+// much for it is integrated.
+var pileSpacing = [dims]float64{0.24, 0.75, 0.3, 2. / 15, 0.3, 0.05, 0.1, 5}
+
 const (
 	coarseAxis = 3
 	sizeAxis   = 4
@@ -113,14 +117,18 @@ func (r *Responses) heating(p material.Parcel, month time.Month) float64 {
 
 // nearest returns the lattice point nearest to x, and how far x is from it, in
 // spacings: −0.5…0.5.
-func nearest(x [dims]float64, month time.Month, level int8) (place, [dims]float64) {
+func (r *Responses) nearest(x [dims]float64, month time.Month, level int8) (place, [dims]float64) {
 	p := place{month: int8(month), level: level}
 	var off [dims]float64
 	for i := range x {
-		v := x[i] / spacing[i] * float64(int(1)<<level)
+		v := x[i] / r.spacing[i] * float64(int(1)<<level)
 		round := math.Round(v)
-		if i == coarseAxis || (i == lagAxis || i == rapidAxis) && v > 0 { // keep all of the stencil between 0 and 1
-			round = min(max(round, 1), math.Round(1/spacing[i])*float64(int(1)<<level)-1)
+		switch {
+		case i == coarseAxis || (i == lagAxis || i == rapidAxis) && v > 0: // keep all of the stencil between 0 and 1
+			last := math.Floor(float64(int(1)<<level)/r.spacing[i] + 1e-9)
+			round = min(max(round, 1), last-1)
+		case i == startAxis && v > 0: // and none of it frozen
+			round = max(round, 1)
 		}
 		p.at[i], off[i] = int16(round), v-round
 	}
@@ -194,11 +202,11 @@ const (
 	fineNitrogen = 0.045
 )
 
-// coordinates returns where a lattice point lies.
-func (p place) coordinates() [dims]float64 {
+// stands returns where a lattice point lies.
+func (r *Responses) stands(p place) [dims]float64 {
 	var x [dims]float64
 	for i := range x {
-		x[i] = float64(p.at[i]) * spacing[i] / float64(int(1)<<p.level)
+		x[i] = float64(p.at[i]) * r.spacing[i] / float64(int(1)<<p.level)
 	}
 	return x
 }

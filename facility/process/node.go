@@ -27,7 +27,7 @@ const slowPace = 12
 // tippedSteps and tippedPace, h, take the place of these where a load begins at what it
 // was tipped with: a hot one changes within hours, and criteria of vessel and pile
 // together see its temperatures.
-var tippedSteps = stride{least: 2, most: 36}
+var tippedSteps = stride{least: 1, most: 36}
 
 const tippedPace = 6
 

@@ -33,9 +33,16 @@ type Responses struct {
 	m        *Model
 	maxHours float64
 	steps    stride  // of the integrations
+	alone    stride  // of those of loads on their own
+	levels   int8    // of the lattice
 	pace     float64 // of the points kept of them, h
-	tipped   bool    // loads begin at the temperature at which they were tipped
-	sized    bool    // something of the enclosure does not scale with the load
+	spacing  *[dims]float64
+	tipped   bool // loads begin at the temperature at which they were tipped
+	sized    bool // something of the enclosure does not scale with the load
+	// Where loads begin at temperatures of their own and none is judged, when they warm up
+	// is of no account: nodes are not aligned. A load between nodes that differ too much is
+	// integrated, which costs less than a finer lattice.
+	asTheyAre bool
 
 	mu       sync.RWMutex
 	nodes    map[place]*once[*node]
@@ -52,26 +59,30 @@ type once[T any] struct {
 // NewResponses returns an empty table for m, which must be valid and must not
 // be changed afterwards, for courses of maxHours.
 func NewResponses(m *Model, maxHours float64) *Responses {
-	steps, pace := tableSteps, float64(tablePace)
-	if len(m.Criteria) == 0 && !m.waits() {
-		steps, pace = slowSteps, slowPace
-		if m.Tipped != nil {
-			steps, pace = tippedSteps, tippedPace
-		}
-		if m.Turning.turns() {
-			pace = turnedPace
-		}
-	}
-	return &Responses{
-		steps:    steps,
-		pace:     pace,
+	r := &Responses{
 		m:        m,
-		maxHours: math.Ceil(maxHours/pace) * pace,
+		steps:    tableSteps,
+		alone:    fixed(m.Step),
+		pace:     tablePace,
+		spacing:  &spacing,
+		levels:   levels,
 		tipped:   m.Tipped != nil,
 		sized:    m.Enclosure.Area > 0 || m.Blower.Capacity > 0,
 		nodes:    map[place]*once[*node]{},
 		stencils: map[place]*once[*stencil]{},
 	}
+	if len(m.Criteria) == 0 && !m.waits() {
+		r.steps, r.pace = slowSteps, slowPace
+		if r.tipped {
+			r.steps, r.pace, r.spacing = tippedSteps, tippedPace, &pileSpacing
+			r.asTheyAre, r.levels, r.alone = true, 1, r.steps
+		}
+		if m.Turning.turns() {
+			r.pace = turnedPace
+		}
+	}
+	r.maxHours = math.Ceil(maxHours/r.pace) * r.pace
+	return r
 }
 
 // Of returns the response of a load that starts in a month.
@@ -88,38 +99,46 @@ func (r *Responses) From(p material.Parcel, month time.Month, start float64) (Re
 	if err := checkLoad(p, month); err != nil {
 		return Response{}, err
 	}
-	s := Response{
-		model:     r.m,
-		maxHours:  r.maxHours,
-		constants: r.m.Kinetics.constants(),
-		pools:     occupied(&p),
-		oxygen:    oxygenPer(r.m.Chemistry),
-		dry:       p.Dry(),
-		fixed:     p.Fixed(),
-		reached:   r.m.Reached(p),
-	}
-	for i, held := range poolsOf(&p) {
-		s.oxygen[i] *= held * s.reached
-	}
+	s := r.response(&p)
 	x := r.coordinates(p, month, start)
-	for level := range int8(levels) {
+	for level := range r.levels {
 		if p.Coarse.Rapidly > 0 {
 			break // no standard load has any
 		}
-		centre, off := nearest(x, month, level)
+		centre, off := r.nearest(x, month, level)
 		if st := r.stencil(centre); st != nil {
 			s.use(st, weights(off))
 			return s, nil
 		}
 	}
 	r.direct.Add(1)
-	own := r.m.start(p, month, start, fixed(r.m.Step))
+	own := r.m.start(p, month, start, r.alone)
 	own.leave(s.reached)
 	st := &stencil{nodes: []*node{own.reduce(r.maxHours, r.pace)}, corner: []int{0}}
-	st.alike(r.m, r.maxHours, levels)
+	if !r.asTheyAre {
+		st.alike(r.m, r.maxHours, levels)
+	}
 	st.lineUp(len(r.m.Criteria))
 	s.use(st, [corners]float64{1})
 	return s, nil
+}
+
+// response returns that of p without the nodes from which it is interpolated.
+func (r *Responses) response(p *material.Parcel) Response {
+	s := Response{
+		model:     r.m,
+		maxHours:  r.maxHours,
+		constants: r.m.Kinetics.constants(),
+		pools:     occupied(p),
+		oxygen:    oxygenPer(r.m.Chemistry),
+		dry:       p.Dry(),
+		fixed:     p.Fixed(),
+		reached:   r.m.Reached(*p),
+	}
+	for i, held := range poolsOf(p) {
+		s.oxygen[i] *= held * s.reached
+	}
+	return s
 }
 
 // stencil returns the standard loads around a centre, nil if they cannot be
@@ -140,7 +159,7 @@ func (r *Responses) stencil(centre place) *stencil {
 			st.nodes = append(st.nodes, n)
 			st.corner = append(st.corner, i)
 		}
-		if st.alike(r.m, r.maxHours, centre.level) {
+		if r.asTheyAre && r.smooth(&st, centre) || !r.asTheyAre && st.alike(r.m, r.maxHours, centre.level) {
 			st.lineUp(len(r.m.Criteria))
 			e.value = &st
 		}
@@ -154,7 +173,7 @@ func (r *Responses) node(at place) *node {
 	e := entry(&r.mu, r.nodes, at)
 	e.Do(func() {
 		month := time.Month(at.month)
-		x := at.coordinates()
+		x := r.stands(at)
 		if p, ok := r.compose(x, month); ok {
 			start := math.NaN()
 			if r.tipped {

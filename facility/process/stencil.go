@@ -66,7 +66,7 @@ func (st *stencil) alike(m *Model, maxHours float64, level int8) bool {
 		return true
 	}
 	st.from, st.to = 0, 0
-	return len(m.Criteria) == 0 && level >= m.unaligned()
+	return len(m.Criteria) == 0 && level >= unaligned
 }
 
 // verdict is what the nodes of a stencil say of a criterion.
@@ -122,11 +122,5 @@ func segmentAround(program []Segment, hours, maxHours float64) (from, to float64
 }
 
 // unaligned is the level from which on nodes of which no criterion is judged are
-// interpolated although they warm up differently: a finer one where vessel and pile are
-// judged together by the temperatures of both.
-func (m *Model) unaligned() int8 {
-	if m.Tipped != nil {
-		return 2
-	}
-	return 1
-}
+// interpolated although they warm up differently.
+const unaligned = 1

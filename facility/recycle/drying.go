@@ -54,9 +54,9 @@ func (d *dryer) dry(after *process.Course, began float64, longest sim.Duration) 
 	took := 0.0
 	for took < longest.Hours() && !release.IsDry(after.Final().Parcel.Moisture(), d.enough) {
 		end := after.Final()
-		m := d.model.Dries(d.air, end.Temperature)
+		m := d.model.Dries(d.air)
 		next, dry, err := d.until(func(hours float64) (*process.Course, error) {
-			return d.course("drying", m, end.Parcel, d.monthAfter(began+end.Hours), hours, math.NaN())
+			return d.course("drying", m, end.Parcel, d.monthAfter(began+end.Hours), hours, process.DriesFrom(end.Temperature))
 		}, min(longest.Hours()-took, d.stretch.Hours()))
 		if err != nil {
 			return nil, 0, err
