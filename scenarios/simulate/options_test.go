@@ -261,7 +261,7 @@ var options = []option{
 
 	{key: "aeration.drying.air", old: "air: 60 m3/t·h", new: "air: 2 m3/t·h", moves: up(daysDried), base: driesInVessel},
 	{key: "aeration.drying.until", old: "until: 52 %", new: "until: 45 %", moves: up(daysDried), base: driesInVessel},
-	{key: "aeration.drying.longest", old: "longest: 6 day", new: "longest: 1 day", moves: down(daysDried), base: driesInVessel},
+	{key: "aeration.drying.longest", old: "longest: 6 day", new: "longest: 6 h", moves: down(daysDried), base: driesInVessel},
 	{key: "aeration.wall_loss", old: "wall_loss: 25 W/K", new: "wall_loss: 120 W/K"},
 }
 
