@@ -150,7 +150,7 @@ func possible(m *Model, c *Course, month time.Month) string {
 	if !(c.Reached > 0 && c.Reached <= 1) {
 		return fmt.Sprintf("air reaches a share of %g", c.Reached)
 	}
-	if !(c.Energy.Handling >= 0 && c.Energy.Generated >= 0 && c.Energy.AirLatent >= 0) {
+	if !(c.Energy.Handling >= -1e-6 && c.Energy.Generated >= 0 && c.Energy.AirLatent >= 0) {
 		return fmt.Sprintf("heat of nothing: %+v", c.Energy)
 	}
 	before := Sample{Parcel: c.Initial, Temperature: c.Start}
