@@ -116,10 +116,10 @@ var orders = []struct {
 	// itself, water is what life lacks.
 	{"drier cake: as hot sooner", drierCake, wet, sooner(40)},
 	{"drier cake: hot sooner", drierCake, wet, sooner(55)},
-	// What is put in wetter comes out wetter, again of mixes that do not lack water, and
-	// unless it drains: then it keeps what its fine matter can hold, and a thinner cake has
-	// less of that.
-	{"drier cake: comes out drier", drierCake, noneDrains, func(a, b *Course) (float64, float64) {
+	// What is put in wetter comes out wetter, again of mixes that do not lack water, where
+	// air reaches nearly all and nothing drains: what drains keeps what its fine matter can
+	// hold, of which a thinner cake has less.
+	{"drier cake: comes out drier", drierCake, dries, func(a, b *Course) (float64, float64) {
 		return b.Final().Parcel.Moisture(), a.Final().Parcel.Moisture() + 1e-4
 	}},
 	// A heap is pressed by its own weight.
@@ -148,8 +148,8 @@ func breathes(_ trial, a, b *Course) bool {
 }
 func moist(_ trial, _, b *Course) bool { return b.Initial.Moisture() > 0.5 }
 func wet(_ trial, _, b *Course) bool   { return b.Initial.Moisture() > 0.6 }
-func noneDrains(_ trial, a, b *Course) bool {
-	return a.Final().Exchange.Leachate == 0 && b.Initial.Moisture() > 0.6
+func dries(_ trial, a, b *Course) bool {
+	return a.Final().Exchange.Leachate == 0 && b.Initial.Moisture() > 0.6 && a.Reached > 0.9
 }
 func chipsHelp(_ trial, a, b *Course) bool { return b.Reached < 0.7 && b.Start >= a.Start }
 

@@ -59,7 +59,7 @@ func TestHeatClosesFromMixerToScreen(t *testing.T) {
 			t.Errorf("tipped at %g °C in air of %g, begins at %g", out, ambient, j.Curing.Start)
 		}
 		m.Pile.Tipped.Share = 1 - (1-m.Pile.Tipped.Share)*0.7
-		if next := m.PadStart(out, l.Month); next > j.Curing.Start+1e-9 {
+		if next := m.PadStart(out, j.Curing.Initial, j.Curing.Initial.Water-j.Vessel.Final().Parcel.Water, l.Month); next > j.Curing.Start+1e-9 {
 			t.Errorf("more lost in handling: begins at %g °C, not %g", next, j.Curing.Start)
 		}
 	})
@@ -95,7 +95,7 @@ func TestRunAgreesWithSteadyLoopOnCarriedHeat(t *testing.T) {
 	if math.Abs(got-want) > 0.001 {
 		t.Errorf("moisture at the screen %.4f in the run, %.4f in the steady loop", got, want)
 	}
-	if start := s.Journey.Curing.Start; start == 35 || math.Abs(start-m.PadStart(s.Journey.Vessel.Final().Temperature, l.Month)) > 1e-9 {
+	if start := s.Journey.Curing.Start; start == 35 || math.Abs(start-m.PadStart(s.Journey.Vessel.Final().Temperature, s.Journey.Curing.Initial, 0, l.Month)) > 1e-9 {
 		t.Errorf("the lot begins to cure at %g °C", start)
 	}
 }
