@@ -32,8 +32,11 @@ func (m *Model) Dries(air, temperature float64) *Model {
 		d.Blower.PerDry = max(d.Blower.PerDry, air)
 	}
 	temperature = max(temperature, 0)
-	d.Loading = Loading{Fine: temperature, Chips: temperature}
-	d.Criteria, d.Intake, d.Tipped, d.Turning = nil, nil, nil, Turning{}
+	d.Intake = new(Intake) // not Loading, whose chips are no colder than the air
+	for month := range d.Intake.Cake {
+		d.Intake.Cake[month], d.Intake.Chips[month] = temperature, temperature
+	}
+	d.Criteria, d.Tipped, d.Turning = nil, nil, Turning{}
 	return &d
 }
 
