@@ -129,6 +129,12 @@ var happenings = []struct {
 	{"lots dried and screened first", func(m *Model, r *Record) bool {
 		return m.Screening.First && total(r, func(m *Month) float64 { return m.Drying.Lots }) > 0
 	}},
+	{"loads that air does not reach throughout", func(m *Model, r *Record) bool {
+		return m.Active.AirPath.Half > 0 && total(r, func(m *Month) float64 { return m.Release.Failed }) > 0
+	}},
+	{"lots that keep their warmth", func(m *Model, r *Record) bool {
+		return m.Pile.Tipped != nil && total(r, func(m *Month) float64 { return m.Curing.Days }) > 0
+	}},
 	{"amendments bought", amending(func(a *MonthlyAmendment) float64 { return a.Bought })},
 	{"amendments of own sources", amending(func(a *MonthlyAmendment) float64 { return a.Own })},
 	{"amendments turned away", amending(func(a *MonthlyAmendment) float64 { return a.Turned })},

@@ -47,7 +47,8 @@ func (p *plant) assured(l *load) bool {
 	stay := now.Sub(l.began)
 	l.tipped = l.course.Temperature(now.Sub(l.since).Hours())
 	month := p.k.Clock().Month(int64(now))
-	course, err := p.padCourses.From(p.toCure(l), month, p.PadStart(l.tipped, month))
+	lot, water := p.toCure(l)
+	course, err := p.padCourses.From(lot, month, p.PadStart(l.tipped, lot, water, month))
 	if err != nil {
 		p.k.Fail(fmt.Errorf("curing of load %d: %w", l.number, err))
 		return false

@@ -18,7 +18,7 @@ type pad struct {
 
 // padTakes reports whether the pad has room for a load.
 func (p *plant) padTakes(l *load) bool {
-	return p.pad.volume+p.Bulk.Volume(p.toCure(l)) <= p.Curing.Capacity
+	return p.pad.volume+p.volumeToCure(l) <= p.Curing.Capacity
 }
 
 // receive puts what was tipped out on the pad, where its room is already taken.
@@ -58,9 +58,9 @@ func (p *plant) cureScreened(l *load, q material.Parcel) {
 	now := p.k.Now()
 	l.cake = l.cake.Times(min(1, share(q.Fine.Fixed, l.parcel.Fine.Fixed))) // the rest clings to overs
 	l.parcel = q
-	p.wet(l)
+	water := p.wet(l)
 	month := p.k.Clock().Month(int64(now))
-	course, err := p.padCourses.From(l.parcel, month, p.PadStart(l.tipped, month))
+	course, err := p.padCourses.From(l.parcel, month, p.PadStart(l.tipped, l.parcel, water, month))
 	if err != nil {
 		p.k.Fail(fmt.Errorf("curing of load %d: %w", l.number, err))
 		return

@@ -110,7 +110,7 @@ func (p *plant) takeOff() bool {
 		p.depart(l)
 		p.leavePlace()
 		if !l.failed {
-			l.volume = p.Bulk.Volume(p.toCure(l))
+			l.volume = p.volumeToCure(l)
 			p.pad.volume += l.volume
 			p.month.Curing.PadPeak = max(p.month.Curing.PadPeak, p.pad.volume)
 		}

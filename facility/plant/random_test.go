@@ -1,6 +1,7 @@
 package plant
 
 import (
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -18,6 +19,7 @@ import (
 type facilityMaker struct {
 	base  *Plant
 	other []*Plant            // that dry or hold what is too wet, each otherwise
+	whole *Plant              // with all physics of loads that a file can switch on
 	hours [2][]*calendar.Work // to choose from, by years of warm-up
 }
 
@@ -55,6 +57,7 @@ func newFacilityMaker(t testing.TB) *facilityMaker {
 		}
 		f.other = append(f.other, other)
 	}
+	f.whole = wholePhysics(t, f.base, m)
 	for warmUp := range f.hours {
 		m.WarmUp = warmUp
 		clock := calendar.Clock{Start: m.Begin()}
@@ -68,6 +71,43 @@ func newFacilityMaker(t testing.TB) *facilityMaker {
 	return f
 }
 
+// wholePhysics returns the plant of a model with lively rates of loads that awake, ice,
+// intake temperatures, structure and air path, ammonia by microbes, a program that waits
+// and comes down by ramps, lots that keep their warmth and are turned, water for dry ones,
+// and a gate of drying before the screen.
+func wholePhysics(t testing.TB, base *Plant, m Model) *Plant {
+	t.Helper()
+	vessel, pile := *m.Active, *m.Pile
+	vessel.Kinetics, pile.Kinetics = process.LivelyKinetics(), process.LivelyKinetics()
+	pile.Kinetics.Awakening = process.Awakening{}
+	vessel.Intake = new(process.Intake)
+	for i, ambient := range vessel.Site.Temperature {
+		vessel.Intake.Cake[i], vessel.Intake.Chips[i] = 14, ambient-4
+	}
+	m.Bulk.Structure = material.DefaultStructure(material.DefaultDepth)
+	m.Chemistry.Microbes = material.DefaultMicrobes()
+	for _, course := range []*process.Model{&vessel, &pile} {
+		course.Heat.Fusion = process.FusionHeat
+		course.Bulk.Structure = m.Bulk.Structure
+		course.AirPath = process.DefaultAirPath()
+		course.Chemistry = m.Chemistry
+	}
+	vessel.Criteria = append(slices.Clone(vessel.Criteria), process.AirThroughout())
+	vessel.Program = slices.Clone(vessel.Program)
+	vessel.Program[0].Until = &process.Ending{Criterion: process.PathogenReduction(), Longest: 9 * 24}
+	vessel.Program[1].Ramp = process.DefaultRamp
+	vessel.Blower.Turndown = process.DefaultTurndown
+	handling := process.DefaultHandling()
+	pile.Tipped, pile.Turning = &handling, process.DefaultTurning()
+	m.Active, m.Pile = &vessel, &pile
+	m.Drying = ChosenDrying()
+	p, err := base.With(m)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
 // plant draws a facility, one in four with a warm-up.
 func (f *facilityMaker) plant(t *rapid.T) *Plant {
 	d := draw{t}
@@ -75,6 +115,9 @@ func (f *facilityMaker) plant(t *rapid.T) *Plant {
 	base := f.base
 	if d.yes("minds what is wet") {
 		base = f.other[d.int("drying", 0, len(f.other)-1)]
+	}
+	if d.int("all physics", 0, 9) == 0 {
+		base = f.whole
 	}
 	m := base.Model
 	m.Drying.Moisture, m.Drying.Vessel.Moisture = d.between("dry enough", 0.4, 0.6), d.between("dry enough in the vessel", 0.4, 0.6)

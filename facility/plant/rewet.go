@@ -11,7 +11,9 @@ import (
 //
 // It is added where a plant can mix it in, as a lot is put up on the pad: a sealed
 // vessel has nothing that turns the load, and water from above would run down a few
-// channels. The water has the temperature that the pad's model gives a lot.
+// channels. Where lots begin to cure at what they were tipped with the water is as warm as
+// the air, not below 0 °C, and cools them; elsewhere it has the temperature that the pad's
+// model gives a lot.
 type Rewet struct{ Below, UpTo float64 } // of the wet mass, 0…1
 
 // On reports whether any lot could get water.
@@ -38,23 +40,31 @@ func (c *Curing) rewetValid() error {
 	return nil
 }
 
-// toCure returns a load as it would be put up on the pad now.
-func (p *plant) toCure(l *load) material.Parcel {
+// toCure returns a load as it would be put up on the pad now, and the water, kg, that it
+// would get for it.
+func (p *plant) toCure(l *load) (material.Parcel, float64) {
 	if p.Screening.First { // it lies there first as it is, and gets its water after the screen
-		return l.parcel
+		return l.parcel, 0
 	}
-	lot, _ := p.Curing.Rewet.Of(l.parcel)
-	return lot
+	return p.Curing.Rewet.Of(l.parcel)
 }
 
-// wet gives a lot that is put up to cure the water that it lacks.
-func (p *plant) wet(l *load) {
+// volumeToCure returns the room that a load would take on the pad now, m3.
+func (p *plant) volumeToCure(l *load) float64 {
+	lot, _ := p.toCure(l)
+	return p.Bulk.Volume(lot)
+}
+
+// wet gives a lot that is put up to cure the water that it lacks, and returns how much,
+// kg.
+func (p *plant) wet(l *load) float64 {
 	lot, water := p.Curing.Rewet.Of(l.parcel)
 	if water == 0 {
-		return
+		return 0
 	}
 	l.parcel = lot
 	p.book(p.books.water, material.Components{Water: water, Total: water}, l.number)
 	p.month.Curing.Water += water
 	p.month.Curing.Rewetted++
+	return water
 }

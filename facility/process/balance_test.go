@@ -9,56 +9,11 @@ import (
 	"pgregory.net/rapid"
 )
 
-// drawModel draws a model with settings well off the defaults.
-func drawModel(t *rapid.T) *Model {
-	m := DefaultVesselModel()
-	between := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
-	m.Enclosure.Conductance = between("conductance", 0, 5)
-	m.Enclosure.Exhaust = between("exhaust", 0.6, 1)
-	m.Enclosure.Returned = between("returned", 0, 0.5)
-	m.Enclosure.Holding = between("holding", 2, 6)
-	m.Blower.Capacity = between("capacity", 20, 3000)
-	m.Site.Altitude = between("altitude", 0, 2500)
-	m.Step = rapid.SampledFrom([]float64{0.25, 0.5, 0.7, 1}).Draw(t, "step")
-	for i := range m.Site.Temperature {
-		m.Site.Temperature[i] = between("site", -25, 35)
-	}
-	for i := range m.Program {
-		m.Program[i].Setpoint = between("setpoint", 30, 75)
-		m.Program[i].Hours = between("segment", 5, 300)
-		m.Program[i].MinFlow = between("min flow", 0, 30)
-	}
-	on := func(name string) bool { return rapid.Bool().Draw(t, name) }
-	if on("lively") {
-		m.Kinetics.Rapidly = between("rapidly", 0, 0.5)
-		m.Kinetics.Curve.Cardinal = Cardinal{Least: between("least", -10, 10), Best: between("best", 50, 62), Most: between("most", 65, 85)}
-		m.Kinetics.Awakening = Awakening{First: between("first", 1e-4, 1), Rate: between("growth", 0.1, 10)}
-	}
-	if on("intake") {
-		m.Intake = new(Intake)
-		for i := range m.Intake.Cake {
-			m.Intake.Cake[i], m.Intake.Chips[i] = between("cake", -20, 40), between("chips", -40, 40)
-		}
-	}
-	if on("freezing") {
-		m.Heat.Fusion = FusionHeat
-	}
-	return m
-}
-
-func drawLoad(t *rapid.T) material.Parcel {
-	cake, chips := cakeSpec(), chipSpec()
-	cake.Moisture = rapid.Float64Range(0.65, 0.88).Draw(t, "cake moisture")
-	cake.Rapidly = rapid.Float64Range(0, 0.15).Draw(t, "rapidly degradable")
-	chips = chips.WithMoisture(rapid.Float64Range(0.1, 0.6).Draw(t, "chip moisture"))
-	ratio := rapid.Float64Range(0, 5).Draw(t, "ratio")
-	return mix(cake, chips, ratio, rapid.Float64Range(200, 25000).Draw(t, "kg"))
-}
-
-// TestCourseBalances shows, over random models and loads, with what is off by default on
-// and off, that mass, water, oxygen, carbon, nitrogen and heat of a course each close to 1e-9; that no
-// quantity falls below zero or runs backwards; and that no load gets hotter by a step
-// whose mean lies where its rate vanishes.
+// TestCourseBalances shows, over random models and loads, with all that a file can switch
+// on switched on or off, that mass, water, oxygen, carbon, nitrogen and heat of a course
+// each close to 1e-9; that no quantity is impossible, falls below zero or runs backwards;
+// that what air does not reach stays; and that no load gets hotter by a step whose mean
+// lies where its rate vanishes.
 func TestCourseBalances(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		m, p := drawModel(t), drawLoad(t)
@@ -71,7 +26,9 @@ func TestCourseBalances(t *testing.T) {
 			t.Fatal(err)
 		}
 		checkBalances(t, m, c)
-		checkOrder(t, m, c, month)
+		if said := possible(m, c, month); said != "" {
+			t.Error(said)
+		}
 	})
 }
 
@@ -102,36 +59,13 @@ func checkBalances(t rapid.TB, m *Model, c *Course) {
 			t.Errorf("%s: %.12g in, %.12g out", row.name, row.in, row.out)
 		}
 	}
-	scale := c.Energy.Generated + math.Abs(c.Energy.Stored) + math.Abs(c.Energy.Wall) + c.Energy.AirLatent +
+	scale := c.Energy.Generated + math.Abs(c.Energy.Stored) + math.Abs(c.Energy.Wall) + c.Energy.AirLatent + c.Energy.Handling +
 		m.Heat.Of(p.Dry(), p.Water) // a kelvin of it, should little else happen
 	if r := math.Abs(c.Energy.Residual()); !(r <= 1e-9*scale) {
 		t.Errorf("heat: residual %.3g of %.3g kJ: %+v", r, scale, c.Energy)
 	}
 	if burnt < 0 {
 		t.Errorf("%g kg burnt", burnt)
-	}
-}
-
-func checkOrder(t *rapid.T, m *Model, c *Course, month time.Month) {
-	least := math.Min(c.Start, m.Site.Temperature[month-1]) - 25 // evaporation cools below both
-	before := Sample{Parcel: c.Initial, Temperature: c.Start}
-	for _, s := range c.Samples {
-		switch {
-		case s.Temperature > before.Temperature && s.Mean > m.Kinetics.Curve.Vanishes()+1e-3:
-			t.Fatalf("hour %g: %g °C", s.Hours, s.Temperature)
-		case !(s.Temperature > least):
-			t.Fatalf("hour %g: %g °C is below any reason", s.Hours, s.Temperature)
-		case !(s.Oxygen >= 0 && s.Oxygen <= inletOxygen):
-			t.Fatalf("hour %g: oxygen %g %%", s.Hours, s.Oxygen)
-		case !(s.Parcel.Water >= 0) || s.Parcel.Fine.Rapidly < 0 || s.Parcel.Fine.Readily < 0 || s.Parcel.Coarse.Slowly < 0:
-			t.Fatalf("hour %g: negative mass %+v", s.Hours, s.Parcel)
-		case s.Exchange.O2 < before.Exchange.O2, s.Exchange.Vapour < before.Exchange.Vapour,
-			s.Exchange.Leachate < before.Exchange.Leachate, s.Air < before.Air, s.Blower < before.Blower:
-			t.Fatalf("hour %g: a total ran backwards", s.Hours)
-		case s.Flow > (m.Blower.Capacity+m.Blower.PerDry*c.Initial.Dry()/1000)*(1+1e-9):
-			t.Fatalf("hour %g: flow %g m3/h is above the blower's", s.Hours, s.Flow)
-		}
-		before = s
 	}
 }
 

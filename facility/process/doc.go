@@ -82,7 +82,7 @@
 //
 // # Handling
 //
-//	T after = Ta + max(0, (T − Ta)·(1 − share) − drop),  T ≤ Ta: T
+//	T after = max(0, Ta + max(0, (T − Ta)·(1 − share) − drop)),  T ≤ Ta or T ≤ 0 °C: T
 //
 // of a load that is tipped out and piled up, where its pile begins at what it was tipped
 // with, and of a pile whenever it is turned. The heat is booked in Energy.Handling.

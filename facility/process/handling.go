@@ -8,8 +8,8 @@ import (
 
 // Handling is the heat that matter loses when it is moved or turned: a part of what it
 // has above the air, and so many degrees beside. Neither takes it below the air, nor
-// below 0 °C, where its water would have to freeze first; what is colder than the air is
-// left as it is.
+// below 0 °C, where its water would have to freeze first; what is colder than the air, or
+// frozen, is left as it is.
 type Handling struct {
 	Share float64 // of the difference to the air, 0…1
 	Drop  float64 // K
@@ -22,14 +22,10 @@ func DefaultHandling() Handling { return Handling{Share: 1. / 3} }
 // After returns the temperature, °C, of matter of t °C that was handled in air of
 // ambient °C.
 func (h Handling) After(t, ambient float64) float64 {
-	if t <= ambient {
+	if t <= max(ambient, 0) {
 		return t
 	}
-	after := ambient + max(0, (t-ambient)*(1-h.Share)-h.Drop)
-	if t > 0 {
-		after = max(after, 0)
-	}
-	return after
+	return max(ambient+max(0, (t-ambient)*(1-h.Share)-h.Drop), 0)
 }
 
 func (h Handling) validate() error {
@@ -87,9 +83,10 @@ func (r *run) turn() {
 		return
 	}
 	r.turned++
-	after := r.m.Turning.Loses.After(r.temperature, r.inlet.temperature)
-	level := r.m.Heat.level(after, r.parcel.Dry(), r.parcel.Water)
-	r.energy.Handling += (r.level - level) * r.m.Heat.Of(r.parcel.Dry(), r.parcel.Water)
-	r.level, r.temperature = level, after
+	if r.level > 0 { // what is frozen, be it in part, stays so
+		after := r.m.Turning.Loses.After(r.level, r.inlet.temperature)
+		r.energy.Handling += (r.level - after) * r.m.Heat.Of(r.parcel.Dry(), r.parcel.Water)
+		r.level, r.temperature = after, after
+	}
 	r.last = stepInfo{segment: r.last.segment} // what was expected of the next step holds no more
 }

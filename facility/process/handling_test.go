@@ -20,11 +20,12 @@ func tippedPad() *Model {
 }
 
 // TestHandlingByHand shows what handling leaves, by arithmetic on its definition: a
-// third of 45 K above the air and 5 K, never below the air, and a cold load as it is.
+// third of 45 K above the air and 5 K, never below the air, and a cold or frozen load as
+// it is.
 func TestHandlingByHand(t *testing.T) {
 	h := Handling{Share: 1. / 3, Drop: 5}
 	for _, c := range []struct{ t, ambient, want float64 }{
-		{50, 5, 30}, {10, 5, 5}, {5, 5, 5}, {-19.7, -25, -25 + 0}, {-30, -25, -30},
+		{50, 5, 30}, {10, 5, 5}, {5, 5, 5}, {-19.7, -25, -19.7}, {-30, -25, -30}, {3, -25, 0}, {0, -25, 0},
 	} {
 		if got := h.After(c.t, c.ambient); math.Abs(got-c.want) > 1e-9 {
 			t.Errorf("%g °C in air of %g: %g, want %g", c.t, c.ambient, got, c.want)

@@ -75,8 +75,11 @@ func (r *run) balance(h float64, s Segment) balance {
 	capacity := r.m.Heat.Of(dry, p.Water)
 	p.Water = max(p.Water-r.last.drying.ahead((r.last.length+h/2)/2)*h/2, p.Water/2)
 	depletion := r.last.factor
-	if r.last.length == 0 {
+	switch {
+	case r.last.length == 0:
 		depletion = 1
+	case depletion < leastFactor:
+		depletion = leastFactor
 	}
 	return balance{
 		run:       r,
@@ -221,6 +224,10 @@ func (b *balance) burnt(m, x float64) float64 {
 	y := b.depletion * x
 	return m * x / (1 + y*(0.5+y/12))
 }
+
+// leastFactor is the least oxygen factor by which pools are taken to shrink: what awakes
+// without any air at all is a quotient of two zeros.
+const leastFactor = 1e-9
 
 // humiditySlope approximates the rise of the saturated humidity ratio with
 // temperature, 1/K, after Clausius and Clapeyron. It steers the iteration only.

@@ -46,8 +46,9 @@ func TestTableStepsAgainstTightSteps(t *testing.T) {
 }
 
 // TestStrideFillsTheCourse shows that steps of any stride add up to the course, end where
-// segments do, keep within their bounds but where they are cut there, at most double
-// from one to the next, and are longer by half at most where they end at the setpoint.
+// segments do and piles are turned, keep within their bounds but where they are cut there
+// or a segment may be over, at most double from one to the next, and are longer by half at
+// most where they end at the setpoint.
 func TestStrideFillsTheCourse(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		m, p := drawModel(t), drawLoad(t)
@@ -60,22 +61,26 @@ func TestStrideFillsTheCourse(t *testing.T) {
 			hours += segment.Hours
 			ends[hours] = true
 		}
+		turned := map[float64]bool{}
+		for _, at := range m.Turning.At {
+			ends[at], turned[at] = true, true
+		}
 		r := m.start(p, time.May, math.NaN(), s)
-		sum, before := 0.0, stepInfo{length: s.least / growing, segment: -1}
+		sum, from, before := 0.0, 0.0, stepInfo{length: s.least / growing, segment: -1}
 		r.advance(course, func(now *state) {
 			h := now.last.length
 			sum += h
 			longest := max(min(s.most, growing*before.length), s.least)
 			switch {
-			case before.segment != now.last.segment:
+			case before.segment != now.last.segment || turned[from]:
 				longest = s.least
 			case s.most > s.least:
 				longest *= stretched
 			}
-			if h > longest+2*sliver || h < s.least-sliver && !ends[now.hours] {
+			if h > longest+2*sliver || h < s.least-sliver && !ends[now.hours] && !m.waits() {
 				t.Fatalf("a step of %g h to hour %g after one of %g h", h, now.hours, before.length)
 			}
-			before = now.last
+			from, before = now.hours, now.last
 		})
 		if math.Abs(sum-course) > 1e-9*course || r.hours != course {
 			t.Errorf("steps of %g h to hour %g in a course of %g", sum, r.hours, course)

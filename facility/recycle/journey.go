@@ -146,8 +146,8 @@ func (t *travel) unload(stay float64) (err error) {
 // cure follows the unloaded lot on the pad.
 func (t *travel) cure(hours float64) (*process.Course, error) {
 	month, out := t.monthAfter(t.stay), t.vessel.Final()
-	lot, _ := t.rewet().Of(out.Parcel)
-	return t.course("curing", t.Model.Pile, lot, month, hours, t.Model.PadStart(out.Temperature, month))
+	lot, water := t.rewet().Of(out.Parcel)
+	return t.course("curing", t.Model.Pile, lot, month, hours, t.Model.PadStart(out.Temperature, lot, water, month))
 }
 
 // longCuring returns the longest curing of the unloaded lot, or nil after an

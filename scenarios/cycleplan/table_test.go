@@ -96,7 +96,7 @@ func (s tables) screened(t *testing.T, l recycle.Loop, j *recycle.Journey) mater
 		Process: func(batch material.Parcel) material.Parcel {
 			full := l.Full(batch)
 			out, tipped := along(s.vessel, batch.Times(full), l.Month, math.NaN(), j.Stay())
-			cured, _ := along(s.pad, out, j.CuringMonth, m.PadStart(tipped, j.CuringMonth), j.Cured())
+			cured, _ := along(s.pad, out, j.CuringMonth, m.PadStart(tipped, out, 0, j.CuringMonth), j.Cured())
 			return cured.Times(1 / full)
 		},
 		Screen: m.Screening.Settings,
