@@ -32,10 +32,7 @@ func TestCommonRandomNumbersOnTheDemo(t *testing.T) {
 	}
 	const replications = 8
 	f.Planning.Catalogue = nil // the file's options will do
-	c, err := newComparison(context.Background(), s, answer.Setup{}, Options{Replications: replications})
-	if err != nil {
-		t.Fatal(err)
-	}
+	c := newComparison(s, answer.Setup{}, Options{Replications: replications})
 	if err := c.extend(context.Background(), c.all()); err != nil {
 		t.Fatal(err)
 	}

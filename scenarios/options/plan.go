@@ -1,9 +1,11 @@
 package options
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"slices"
+	"sync"
 
 	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
@@ -38,21 +40,22 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 	if err := check(s.File, o); err != nil {
 		return nil, err
 	}
-	c, err := newComparison(ctx, s, setup, o)
-	if err != nil {
+	c := newComparison(s, setup, o)
+	if err := c.begin(ctx); err != nil {
 		return nil, err
 	}
-	for more := c.all(); ; {
-		if err := c.extend(ctx, more); err != nil {
-			return nil, err
-		}
+	for {
 		a, err := c.judge()
 		if err != nil {
 			return nil, err
 		}
-		if more = c.worthMore(a); len(more) == 0 {
+		more := c.worthMore(a)
+		if len(more) == 0 {
 			c.describe(a)
 			return a, nil
+		}
+		if err := c.extend(ctx, more); err != nil {
+			return nil, err
 		}
 	}
 }
@@ -94,6 +97,10 @@ type comparison struct {
 	most     int
 	progress func(done, planned int)
 
+	mu   sync.Mutex // guards what follows, and calls to progress
+	done int        // runs
+	told bool       // that they are; before, it is the search that tells
+
 	names []string
 	cases [][]*study.Case // by choice and growth scenario
 	runs  [][][]outcome   // by choice, growth scenario and replication
@@ -104,7 +111,7 @@ type comparison struct {
 	words doc.Text
 }
 
-func newComparison(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*comparison, error) {
+func newComparison(s *study.Study, setup answer.Setup, o Options) *comparison {
 	c := &comparison{file: s.File, study: s, setup: setup, discount: o.Discount, most: o.Replications, found: -1, progress: setup.Part("comparing")}
 	if c.most == 0 {
 		c.most = s.File.Replications
@@ -113,10 +120,42 @@ func newComparison(ctx context.Context, s *study.Study, setup answer.Setup, o Op
 	for _, option := range s.File.Planning.Options {
 		c.add(option.Name, option.Steps)
 	}
-	if err := c.search(ctx); err != nil {
-		return nil, err
+	return c
+}
+
+// begin makes the first runs of all choices, and finds what they carry. The runs of
+// each choice go on beside the search for one more, and for what they carry.
+func (c *comparison) begin(ctx context.Context) error {
+	ctx, cancel := context.WithCancel(ctx)
+	defer cancel()
+	own := c.beside(ctx, c.all())
+	err := c.search(ctx)
+	c.tell()
+	if err != nil {
+		cancel()
+		_ = own() // the search comes first, and so does its error
+		return err
 	}
-	return c, c.carry(ctx)
+	found := c.beside(ctx, c.all()[1+len(c.file.Planning.Options):])
+	if err = c.carry(ctx); err != nil {
+		cancel()
+	}
+	return cmp.Or(err, own(), found())
+}
+
+// beside begins a round of some choices, and returns how to wait for it.
+func (c *comparison) beside(ctx context.Context, choices []int) (wait func() error) {
+	r := c.round(choices)
+	runs := study.Beside(ctx, c.study, func(ctx context.Context) ([]outcome, error) {
+		return study.Each(ctx, c.study, r.runs, c.reduce, c.report)
+	})
+	return func() error {
+		outcomes, err := runs()
+		if err == nil {
+			c.keep(r, outcomes)
+		}
+		return err
+	}
 }
 
 // search adds the plan that the question expand finds in the catalogue, if the file
@@ -195,11 +234,18 @@ func toldApart(committed, steps []facilityfile.Step) []facilityfile.Step {
 	return steps
 }
 
-// extend runs another round of some choices, or the first.
-func (c *comparison) extend(ctx context.Context, choices []int) error {
-	type place struct{ choice, growth int }
-	var runs []study.Run
-	var places []place
+// round is what some choices are run for at a time, another time or the first.
+type round struct {
+	choices []int
+	runs    []study.Run
+	places  []place // of the runs
+}
+
+// place is where an outcome belongs.
+type place struct{ choice, growth int }
+
+func (c *comparison) round(choices []int) round {
+	out := round{choices: choices}
 	for _, i := range choices {
 		n := c.replications(i)
 		to := min(n+moreReplications, c.most)
@@ -208,22 +254,30 @@ func (c *comparison) extend(ctx context.Context, choices []int) error {
 		}
 		for rep := n; rep < to; rep++ {
 			for g, cs := range c.cases[i] {
-				runs = append(runs, study.Run{Case: cs, Replication: rep})
-				places = append(places, place{i, g})
+				out.runs = append(out.runs, study.Run{Case: cs, Replication: rep})
+				out.places = append(out.places, place{i, g})
 			}
 		}
 	}
-	done := c.total()
-	report := func(now, _ int) { c.progress(done+now, c.most*len(c.cases)*len(c.cases[0])) }
-	outcomes, err := study.Each(ctx, c.study, runs, c.reduce, report)
+	return out
+}
+
+// extend runs another round of some choices, or the first.
+func (c *comparison) extend(ctx context.Context, choices []int) error {
+	r := c.round(choices)
+	outcomes, err := study.Each(ctx, c.study, r.runs, c.reduce, c.report)
 	if err != nil {
 		return err
 	}
+	c.keep(r, outcomes)
+	return nil
+}
+
+func (c *comparison) keep(r round, outcomes []outcome) {
 	for n, out := range outcomes {
-		to := &c.runs[places[n].choice][places[n].growth]
+		to := &c.runs[r.places[n].choice][r.places[n].growth]
 		*to = append(*to, out)
 	}
-	return nil
 }
 
 // all lists the choices.
@@ -254,4 +308,21 @@ func (c *comparison) total() int {
 		n += c.replications(i) * len(c.cases[i])
 	}
 	return n
+}
+
+// tell begins to tell of runs.
+func (c *comparison) tell() {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	c.told = true
+}
+
+// report counts a run.
+func (c *comparison) report(_, _ int) {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	c.done++
+	if c.told {
+		c.progress(c.done, c.most*len(c.cases)*len(c.cases[0]))
+	}
 }

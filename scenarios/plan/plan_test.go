@@ -39,21 +39,24 @@ func ask(ctx context.Context, t *testing.T, f *facilityfile.File, workers int, s
 }
 
 // Every answer is there, of the same facility and seed, whatever the number of
-// workers; each part that simulates is told of, in order: compost has the runs of chips.
+// workers. The parts that simulate are told of in order, with one worker each of them:
+// compost has the runs of chips, which with more are made beside those of vessels.
 func TestAllAnswers(t *testing.T) {
 	var told []string
-	a, err := ask(context.Background(), t, file(t), 2, answer.Setup{Source: "here", Progress: func(part string, done, total int) {
+	setup := answer.Setup{Source: "here", Progress: func(part string, done, total int) {
 		if done > total {
 			t.Errorf("%s: %d of %d are done", part, done, total)
 		}
-		if !slices.Contains(told, part) {
+		if len(told) == 0 || told[len(told)-1] != part {
 			told = append(told, part)
 		}
-	}})
+	}}
+	want := []string{"vessels", "chips", "options"}
+	a, err := ask(context.Background(), t, file(t), 2, setup)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if want := []string{"vessels", "chips", "options"}; !slices.Equal(told, want) {
+	if !slices.Equal(told, want) && !slices.Equal(told, []string{"vessels", "options"}) {
 		t.Errorf("told of %q, not %q", told, want)
 	}
 	if a.Vessels.Seed != a.Seed || a.Chips.Seed != a.Seed || a.Product.Seed != a.Seed || a.Options.Seed != a.Seed || a.Options.Source != "here" {
@@ -62,9 +65,13 @@ func TestAllAnswers(t *testing.T) {
 	if len(a.Chips.Years) != len(a.Product.Years) || a.Chips.Years[0].Label != a.Product.Years[0].Label {
 		t.Error("chips and compost are not of the same fiscal years")
 	}
-	alone, err := ask(context.Background(), t, file(t), 1, answer.Setup{Source: "here"})
+	told = nil
+	alone, err := ask(context.Background(), t, file(t), 1, setup)
 	if err != nil {
 		t.Fatal(err)
+	}
+	if !slices.Equal(told, want) {
+		t.Errorf("with one worker told of %q, not %q", told, want)
 	}
 	if got, want := rendertest.JSON(t, alone.Document(), units.SI), rendertest.JSON(t, a.Document(), units.SI); !bytes.Equal(got, want) {
 		t.Error("the answer depends on the number of workers")

@@ -16,8 +16,9 @@ type Study struct {
 	File    *facilityfile.File
 	Workers int // 0 for all cores
 
-	base *plant.Plant
-	once *memo
+	base    *plant.Plant
+	once    *memo
+	workers *workers
 }
 
 // New prepares a facility.
@@ -26,7 +27,7 @@ func New(f *facilityfile.File, workers int) (*Study, error) {
 	if err != nil {
 		return nil, fmt.Errorf("preparing %s: %w", f.Name, err)
 	}
-	return &Study{File: f, Workers: workers, base: base, once: &memo{}}, nil
+	return &Study{File: f, Workers: workers, base: base, once: &memo{}, workers: newWorkers(workers)}, nil
 }
 
 // Once returns what make makes for a key, which is made the first time only: what one
@@ -87,8 +88,12 @@ func Each[T any](ctx context.Context, s *Study, runs []Run, reduce func(*Result)
 	}, progress)
 }
 
-// Simulate does one run.
+// Simulate does one run, as soon as there is a worker for it.
 func (s *Study) Simulate(ctx context.Context, r Run) (*Result, error) {
+	if err := s.workers.begin(ctx); err != nil {
+		return nil, err
+	}
+	defer s.workers.end()
 	key := random.Key{Seed: s.File.Seed, Replication: r.Replication}
 	model, economy := s.model(r, key)
 	p, err := s.plant(r.Case, model)
