@@ -64,6 +64,7 @@ func TestThawing(t *testing.T) {
 	warm := livelyModel()
 	warm.Kinetics.Curve.Cardinal = Cardinal{} // some life at 0 °C
 	warm.Kinetics.Readily, warm.Kinetics.Slowly = 0.02, 0.001
+	warm.Kinetics.Awakening.First = 0.02
 	for i := range warm.Intake.Chips {
 		warm.Intake.Cake[i], warm.Intake.Chips[i] = 16, -4
 	}
