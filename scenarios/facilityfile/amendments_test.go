@@ -57,7 +57,7 @@ func TestAmendmentsRefusedAndWarnedOf(t *testing.T) {
 		{strings.Replace(bought, "0.2", "0", 1), "never holds any of it"},
 		{strings.Replace(bought, "order_up_to: 50 m3", "order_up_to: 70 m3", 1), "more than the store holds"},
 		{strings.Replace(bought, "reorder_at: 20 m3", "reorder_at: 40 m3", 1), "a truckload does not fit"},
-		{strings.Replace(bought, "reorder_at: 20 m3, order_up_to: 50 m3, truckload: 25 m3", "reorder_at: 0.1 m3, order_up_to: 0.4 m3, truckload: 0.1 m3", 1), "none could ever be mixed"},
+		{strings.Replace(bought, "reorder_at: 20 m3, order_up_to: 50 m3, truckload: 25 m3", "reorder_at: 0.1 m3, order_up_to: 0.3 m3, truckload: 0.1 m3", 1), "none could ever be mixed"},
 		{strings.Replace(own, "own_per_day: 3 m3/day, ", "", 1), "it comes from nowhere"},
 		{strings.Replace(own, "own_price", "kept: 3 m3, own_price", 1), "only product is kept"},
 		{strings.Replace(product, "kept", "when_short: wait, kept", 1), "mixing cannot wait for it"},

@@ -39,7 +39,7 @@ intake: {chips: 24 °F, freezing: true}
 		t.Fatal(err)
 	}
 	want := process.LivelyKinetics()
-	want.Curve.Cardinal.Most, want.Slowly = 80, 0.002
+	want.Curve.Cardinal.Most, want.Slowly, want.Awakening.First = 80, 0.002, 0.02
 	m := f.Model
 	if m.Active.Kinetics != want {
 		t.Errorf("vessel: %+v, want %+v", m.Active.Kinetics, want)

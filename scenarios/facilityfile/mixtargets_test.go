@@ -32,7 +32,7 @@ func TestMixDesign(t *testing.T) {
 	}
 	d := f.Mix
 	want := mix.Targets{Solids: mix.Window{Low: 0.35}, CarbonToNitrogen: mix.Window{Low: 20, High: 40},
-		FreeAirSpace: 0.3, BulkDensity: d.Targets.BulkDensity, ChipsToCake: mix.Window{Low: 2, High: 4}}
+		FreeAirSpace: 0.23, BulkDensity: d.Targets.BulkDensity, ChipsToCake: mix.Window{Low: 2, High: 4}}
 	if d.Targets != want {
 		t.Errorf("targets %+v", d.Targets)
 	}
