@@ -32,10 +32,10 @@ import (
 type Responses struct {
 	m        *Model
 	maxHours float64
-	steps    stride  // of the integrations
-	alone    stride  // of those of loads on their own
-	levels   int8    // of the lattice
-	pace     float64 // of the points kept of them, h
+	steps    stride // of the integrations
+	alone    stride // of those of loads on their own
+	levels   int8   // of the lattice
+	grid     grid   // of the points kept of them
 	spacing  *[dims]float64
 	tipped   bool // loads begin at the temperature at which they were tipped
 	sized    bool // something of the enclosure does not scale with the load
@@ -63,7 +63,7 @@ func NewResponses(m *Model, maxHours float64) *Responses {
 		m:        m,
 		steps:    tableSteps,
 		alone:    fixed(m.Step),
-		pace:     tablePace,
+		grid:     even(tablePace),
 		spacing:  &spacing,
 		levels:   levels,
 		tipped:   m.Tipped != nil,
@@ -72,16 +72,16 @@ func NewResponses(m *Model, maxHours float64) *Responses {
 		stencils: map[place]*once[*stencil]{},
 	}
 	if len(m.Criteria) == 0 && !m.waits() {
-		r.steps, r.pace = slowSteps, slowPace
+		r.steps, r.grid = slowSteps, even(slowPace)
 		if r.tipped {
-			r.steps, r.pace, r.spacing = tippedSteps, tippedPace, &pileSpacing
+			r.steps, r.grid, r.spacing = tippedSteps, thinned(tippedPace, brisk), &pileSpacing
 			r.asTheyAre, r.levels, r.alone = true, 1, r.steps
 		}
 		if m.Turning.turns() {
-			r.pace = turnedPace
+			r.grid = even(turnedPace)
 		}
 	}
-	r.maxHours = math.Ceil(maxHours/r.pace) * r.pace
+	r.maxHours = r.grid.end(maxHours)
 	return r
 }
 
@@ -114,7 +114,7 @@ func (r *Responses) From(p material.Parcel, month time.Month, start float64) (Re
 	r.direct.Add(1)
 	own := r.m.start(p, month, start, r.alone)
 	own.leave(s.reached)
-	st := &stencil{nodes: []*node{own.reduce(r.maxHours, r.pace)}, corner: []int{0}}
+	st := &stencil{nodes: []*node{own.reduce(r.maxHours, r.grid)}, corner: []int{0}}
 	if !r.asTheyAre {
 		st.alike(r.m, r.maxHours, levels)
 	}
@@ -179,7 +179,7 @@ func (r *Responses) node(at place) *node {
 			if r.tipped {
 				start = x[startAxis]
 			}
-			e.value = r.m.start(p, month, start, r.steps).reduce(r.maxHours, r.pace)
+			e.value = r.m.start(p, month, start, r.steps).reduce(r.maxHours, r.grid)
 		}
 	})
 	return e.value
