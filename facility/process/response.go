@@ -11,9 +11,9 @@ import (
 // copied; the zero value is not useful.
 type Response struct {
 	stencil   *stencil
-	weights   [corners]float64 // of the stencil's nodes
-	warm      float64          // hour at which the load passes the warm mark; 0 if never
-	marks     []float64        // h, beside those of the stencil; nil where it has none
+	weights   []float64 // of the stencil's nodes; shared by copies, never changed
+	warm      float64   // hour at which the load passes the warm mark; 0 if never
+	marks     []float64 // h, beside those of the stencil; nil where it has none
 	model     *Model
 	maxHours  float64
 	constants pools   // k20, 1/d
@@ -34,14 +34,12 @@ type moment struct {
 	uptake float64 // of oxygen since the start, kg
 }
 
-// use sets the nodes from which s is interpolated, with the weights of their
-// corners.
-func (s *Response) use(st *stencil, weights [corners]float64) {
-	s.stencil = st
+// use sets the nodes from which s is interpolated, with their weights.
+func (s *Response) use(st *stencil, weights []float64) {
+	s.stencil, s.weights = st, weights
 	log := 0.0
 	for i, warmLog := range st.warmLog {
-		s.weights[i] = weights[st.corner[i]]
-		log += s.weights[i] * warmLog
+		log += weights[i] * warmLog
 	}
 	if st.to > 0 {
 		s.warm = math.Exp(log)

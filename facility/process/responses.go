@@ -37,6 +37,7 @@ type Responses struct {
 	levels   int8   // of the lattice
 	grid     grid   // of the points kept of them
 	spacing  *[dims]float64
+	shape    *shapes
 	tipped   bool // loads begin at the temperature at which they were tipped
 	sized    bool // something of the enclosure does not scale with the load
 	// Where loads begin at temperatures of their own and none is judged, when they warm up
@@ -81,6 +82,7 @@ func NewResponses(m *Model, maxHours float64) *Responses {
 			r.grid = even(turnedPace)
 		}
 	}
+	r.shape = r.shapes(both)
 	r.maxHours = r.grid.end(maxHours)
 	return r
 }
@@ -107,19 +109,19 @@ func (r *Responses) From(p material.Parcel, month time.Month, start float64) (Re
 		}
 		centre, off := r.nearest(x, month, level)
 		if st := r.stencil(centre); st != nil {
-			s.use(st, weights(off))
+			s.use(st, st.shape.weights(&off))
 			return s, nil
 		}
 	}
 	r.direct.Add(1)
 	own := r.m.start(p, month, start, r.alone)
 	own.leave(s.reached)
-	st := &stencil{nodes: []*node{own.reduce(r.maxHours, r.grid)}, corner: []int{0}}
+	st := &stencil{nodes: []*node{own.reduce(r.maxHours, r.grid)}}
 	if !r.asTheyAre {
 		st.alike(r.m, r.maxHours, levels)
 	}
 	st.lineUp(len(r.m.Criteria))
-	s.use(st, [corners]float64{1})
+	s.use(st, []float64{1})
 	return s, nil
 }
 
@@ -146,18 +148,14 @@ func (r *Responses) response(p *material.Parcel) Response {
 func (r *Responses) stencil(centre place) *stencil {
 	e := entry(&r.mu, r.stencils, centre)
 	e.Do(func() {
-		var st stencil
-		for i, at := range around(centre) {
-			if !r.sized && at.at[sizeAxis] != 0 || !r.tipped && at.at[startAxis] != 0 ||
-				centre.at[lagAxis] == 0 && at.at[lagAxis] != 0 || centre.at[rapidAxis] == 0 && at.at[rapidAxis] != 0 {
-				continue // along this axis all loads stand at 0
-			}
+		st := stencil{shape: r.shape.about(&centre)}
+		st.nodes = make([]*node, 0, st.shape.points())
+		for _, at := range st.shape.around(centre) {
 			n := r.node(at)
 			if n == nil {
 				return
 			}
 			st.nodes = append(st.nodes, n)
-			st.corner = append(st.corner, i)
 		}
 		if r.asTheyAre && r.smooth(&st, centre) || !r.asTheyAre && st.alike(r.m, r.maxHours, centre.level) {
 			st.lineUp(len(r.m.Criteria))

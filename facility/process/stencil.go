@@ -15,8 +15,8 @@ const (
 
 // stencil is a set of standard loads from which others are interpolated.
 type stencil struct {
-	nodes  []*node
-	corner []int // the corner at which each node stands
+	nodes []*node
+	shape *shape
 
 	// The segment in which all of them pass the warm mark, h; zero if none does.
 	from, to float64
