@@ -42,6 +42,8 @@ var spacing = [dims]float64{0.12, 0.75, 0.15, 1. / 15, 0.3, 0.05, 0.05, 5}
 var pileSpacing = [dims]float64{0.24, 0.75, 0.3, 2. / 15, 0.3, 0.05, 0.1, 5}
 
 const (
+	riseAxis   = 0
+	slowAxis   = 1
 	coarseAxis = 3
 	sizeAxis   = 4
 	lagAxis    = 5

@@ -72,17 +72,17 @@ func NewResponses(m *Model, maxHours float64) *Responses {
 		nodes:    map[place]*once[*node]{},
 		stencils: map[place]*once[*stencil]{},
 	}
+	r.shape = r.shapes(all)
 	if len(m.Criteria) == 0 && !m.waits() {
 		r.steps, r.grid = slowSteps, even(slowPace)
 		if r.tipped {
 			r.steps, r.grid, r.spacing = tippedSteps, thinned(tippedPace, brisk), &pileSpacing
-			r.asTheyAre, r.levels, r.alone = true, 1, r.steps
+			r.asTheyAre, r.levels, r.alone, r.shape = true, 1, r.steps, r.shapes(livelihood)
 		}
 		if m.Turning.turns() {
 			r.grid = even(turnedPace)
 		}
 	}
-	r.shape = r.shapes(both)
 	r.maxHours = r.grid.end(maxHours)
 	return r
 }

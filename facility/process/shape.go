@@ -30,24 +30,32 @@ func shapeOf(along func(axis int) bool, crossed func(a, b int) bool) shape {
 	return s
 }
 
-func both(int, int) bool { return true }
+// all is what crosses every pair of axes.
+func all(int, int) bool { return true }
+
+// livelihood crosses those axes only that say how fast a load that has begun to decay goes
+// on: the others shift what a lot on the pad loses by nearly as much, whatever they are.
+func livelihood(a, b int) bool {
+	says := func(axis int) bool { return axis == riseAxis || axis == slowAxis || axis == startAxis }
+	return says(a) && says(b)
+}
 
 // shapes returns the shapes of the table: along axes of which it has none, all loads
 // stand at 0.
 func (r *Responses) shapes(crossed func(a, b int) bool) *shapes {
-	var all shapes
+	var s shapes
 	for lag := range 2 {
 		for rapid := range 2 {
 			has := [dims]bool{true, true, true, true, r.sized, lag > 0, rapid > 0, r.tipped}
-			all[lag][rapid] = shapeOf(func(axis int) bool { return has[axis] }, crossed)
+			s[lag][rapid] = shapeOf(func(axis int) bool { return has[axis] }, crossed)
 		}
 	}
-	return &all
+	return &s
 }
 
 // about returns the shape of the stencil about a centre.
-func (all *shapes) about(centre *place) *shape {
-	return &all[min(int(centre.at[lagAxis]), 1)][min(int(centre.at[rapidAxis]), 1)]
+func (s *shapes) about(centre *place) *shape {
+	return &s[min(int(centre.at[lagAxis]), 1)][min(int(centre.at[rapidAxis]), 1)]
 }
 
 // points returns how many a stencil has.
