@@ -25,7 +25,7 @@ func BenchmarkStandardLoad(b *testing.B) {
 	m, p := DefaultVesselModel(), standardLoad()
 	b.ReportAllocs()
 	for b.Loop() {
-		m.start(p, time.July, math.NaN(), tableSteps).reduce(tableHours, tablePace)
+		m.start(p, time.July, math.NaN(), tableSteps).reduce(tableHours, even(tablePace))
 	}
 }
 

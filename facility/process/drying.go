@@ -1,7 +1,6 @@
 package process
 
 import (
-	"math"
 	"slices"
 )
 
@@ -49,8 +48,8 @@ func DriesFrom(t float64) float64 { return max(t, 0) }
 // within hours, and wet for days. Ask [Responses.From] for them.
 func NewDryingResponses(m *Model, air, maxHours float64) *Responses {
 	r := NewResponses(m.Dries(air), maxHours)
-	r.steps, r.alone, r.pace = tableSteps, tableSteps, tablePace
-	r.maxHours = math.Ceil(maxHours/r.pace) * r.pace
+	r.steps, r.alone, r.grid = tableSteps, tableSteps, thinned(tablePace, brisk)
+	r.maxHours = r.grid.end(maxHours)
 	return r
 }
 

@@ -46,7 +46,7 @@ func TestDryingTableAgainstIntegration(t *testing.T) {
 					for _, s := range want.Samples {
 						q := p
 						got.Apply(&q, 0, s.Hours)
-						if s.Hours < table.pace {
+						if s.Hours < tablePace {
 							continue // what is hot is cool within minutes
 						}
 						off := math.Abs(q.Water-s.Parcel.Water) / p.Water

@@ -122,7 +122,7 @@ func TestIceAndNoneAreNotInterpolated(t *testing.T) {
 		in := *m
 		in.Intake = &Intake{}
 		in.Intake.Cake[3], in.Intake.Chips[3] = 20, chips
-		return in.start(p, time.April, math.NaN(), tableSteps).reduce(tableHours, tablePace)
+		return in.start(p, time.April, math.NaN(), tableSteps).reduce(tableHours, even(tablePace))
 	}
 	ice, none := with(-2), with(0.1)
 	if !ice.frozen || none.frozen {

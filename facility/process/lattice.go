@@ -42,6 +42,8 @@ var spacing = [dims]float64{0.12, 0.75, 0.15, 1. / 15, 0.3, 0.05, 0.05, 5}
 var pileSpacing = [dims]float64{0.24, 0.75, 0.3, 2. / 15, 0.3, 0.05, 0.1, 5}
 
 const (
+	riseAxis   = 0
+	slowAxis   = 1
 	coarseAxis = 3
 	sizeAxis   = 4
 	lagAxis    = 5
@@ -133,60 +135,6 @@ func (r *Responses) nearest(x [dims]float64, month time.Month, level int8) (plac
 		p.at[i], off[i] = int16(round), v-round
 	}
 	return p, off
-}
-
-// corners is the number of lattice points from which a quadratic in dims
-// variables follows: the centre, two along each axis, one for each pair of axes.
-const corners = 1 + 2*dims + dims*(dims-1)/2
-
-// around lists the points of the stencil about a centre.
-func around(centre place) [corners]place {
-	var all [corners]place
-	all[0] = centre
-	n := 1
-	add := func(steps ...int) {
-		all[n] = centre
-		for axis, step := range steps {
-			all[n].at[axis] += int16(step)
-		}
-		n++
-	}
-	for i := range dims {
-		var step [dims]int
-		step[i] = 1
-		add(step[:]...)
-		step[i] = -1
-		add(step[:]...)
-	}
-	for i := range dims {
-		for j := range i {
-			var step [dims]int
-			step[i], step[j] = 1, 1
-			add(step[:]...)
-		}
-	}
-	return all
-}
-
-// weights returns what each point of the stencil counts at an offset, so that
-// every quadratic is met exactly. They add up to 1.
-func weights(off [dims]float64) [corners]float64 {
-	var w [corners]float64
-	w[0] = 1
-	n := 1 + 2*dims
-	for i, x := range off {
-		w[0] -= x * x
-		w[1+2*i] += (x*x + x) / 2
-		w[2+2*i] += (x*x - x) / 2
-		for j, y := range off[:i] {
-			w[0] += x * y
-			w[1+2*i] -= x * y
-			w[1+2*j] -= x * y
-			w[n] = x * y
-			n++
-		}
-	}
-	return w
 }
 
 // Composition of the loads that stand at lattice points, where the coordinates

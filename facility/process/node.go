@@ -31,6 +31,10 @@ var tippedSteps = stride{least: 1, most: 36}
 
 const tippedPace = 6
 
+// brisk is for how long, h, the points kept of piles that begin at what they were tipped
+// with lie close.
+const brisk = 10 * hoursPerDay
+
 // turnedPace, h, is that of piles that are turned: a fall between points that lie far
 // apart seems slow.
 const turnedPace = 4
@@ -76,7 +80,7 @@ func lerp(a, b, f float64) float64 { return a + f*(b-a) }
 // the points, as they are asked for at other times: to look at a load is mostly to
 // wait for memory.
 type node struct {
-	pace         float64 // h between points
+	grid         grid
 	points       []point
 	temperatures []float64 // °C
 	met          []Met
@@ -86,14 +90,14 @@ type node struct {
 	timeline *timeline // nil if every segment of the program ends at a fixed time
 }
 
-// reduce integrates and keeps a point every pace h. It returns nil if the load
+// reduce integrates and keeps the points of a grid. It returns nil if the load
 // burns more than it has, as a standard load may.
-func (r *run) reduce(maxHours, pace float64) *node {
+func (r *run) reduce(maxHours float64, g grid) *node {
 	m, dry := r.m, r.parcel.Dry()
 	var before point
 	temperature, last := r.temperature, 0.0 // before the step
-	kept := int(maxHours/pace) + 2
-	n := &node{pace: pace, points: make([]point, 1, kept), temperatures: make([]float64, 1, kept), warm: math.Inf(1),
+	kept := int(g.place(maxHours)) + 2
+	n := &node{grid: g, points: make([]point, 1, kept), temperatures: make([]float64, 1, kept), warm: math.Inf(1),
 		frozen: r.level < r.temperature}
 	n.temperatures[0] = temperature
 	watch := m.trackers()
@@ -108,7 +112,7 @@ func (r *run) reduce(maxHours, pace float64) *node {
 			before.vapour, before.air = now.vapour, now.air
 			n.points[0] = before
 		}
-		for next := float64(len(n.points)) * pace; next <= s.hours; next += pace {
+		for next := g.hour(len(n.points)); next <= s.hours; next = g.hour(len(n.points)) {
 			part := (next - last) / (s.hours - last)
 			n.points = append(n.points, between(before, now, part))
 			n.temperatures = append(n.temperatures, lerp(temperature, s.temperature, part))

@@ -11,9 +11,9 @@ import (
 // copied; the zero value is not useful.
 type Response struct {
 	stencil   *stencil
-	weights   [corners]float64 // of the stencil's nodes
-	warm      float64          // hour at which the load passes the warm mark; 0 if never
-	marks     []float64        // h, beside those of the stencil; nil where it has none
+	weights   []float64 // of the stencil's nodes; shared by copies, never changed
+	warm      float64   // hour at which the load passes the warm mark; 0 if never
+	marks     []float64 // h, beside those of the stencil; nil where it has none
 	model     *Model
 	maxHours  float64
 	constants pools   // k20, 1/d
@@ -34,14 +34,12 @@ type moment struct {
 	uptake float64 // of oxygen since the start, kg
 }
 
-// use sets the nodes from which s is interpolated, with the weights of their
-// corners.
-func (s *Response) use(st *stencil, weights [corners]float64) {
-	s.stencil = st
+// use sets the nodes from which s is interpolated, with their weights.
+func (s *Response) use(st *stencil, weights []float64) {
+	s.stencil, s.weights = st, weights
 	log := 0.0
 	for i, warmLog := range st.warmLog {
-		s.weights[i] = weights[st.corner[i]]
-		log += s.weights[i] * warmLog
+		log += weights[i] * warmLog
 	}
 	if st.to > 0 {
 		s.warm = math.Exp(log)
@@ -201,9 +199,10 @@ func (s *Response) Temperature(hours float64) float64 {
 // Air returns the air used up to an age in h, m3 at inlet conditions, and the
 // flow at that age, m3/h (a mean between two points kept).
 func (s *Response) Air(hours float64) (total, flow float64) {
-	pace := s.stencil.pace
-	begin := pace * math.Floor(hours/pace)
-	return s.air(hours), (s.air(begin+pace) - s.air(begin)) / pace
+	g := s.stencil.grid
+	point := int(math.Floor(g.place(hours)))
+	begin, end := g.hour(point), g.hour(point+1)
+	return s.air(hours), (s.air(end) - s.air(begin)) / (end - begin)
 }
 
 // Blowing returns the flow, m3/h, while the blower is on, of a mean flow.
@@ -228,13 +227,14 @@ func (s *Response) blowerEnergy(air float64) float64 {
 // Between the points that the table keeps, temperature goes in straight lines.
 func (s *Response) Readings(hours float64) iter.Seq[Reading] {
 	return func(yield func(Reading) bool) {
-		pace := s.stencil.pace
+		g := s.stencil.grid
 		before := s.Temperature(0)
-		for begin := 0.0; begin < hours; begin += pace {
-			after := s.Temperature(begin + pace)
-			for t := begin; t < min(begin+pace, hours); t++ {
-				end := min(t+1, begin+pace, hours)
-				mean := before + (after-before)*((t+end)/2-begin)/pace
+		for point := 0; g.hour(point) < hours; point++ {
+			begin, next := g.hour(point), g.hour(point+1)
+			after := s.Temperature(next)
+			for t := begin; t < min(next, hours); t++ {
+				end := min(t+1, next, hours)
+				mean := before + (after-before)*((t+end)/2-begin)/(next-begin)
 				if !yield(Reading{Hours: end - t, Temperature: mean}) {
 					return
 				}

@@ -32,11 +32,12 @@ import (
 type Responses struct {
 	m        *Model
 	maxHours float64
-	steps    stride  // of the integrations
-	alone    stride  // of those of loads on their own
-	levels   int8    // of the lattice
-	pace     float64 // of the points kept of them, h
+	steps    stride // of the integrations
+	alone    stride // of those of loads on their own
+	levels   int8   // of the lattice
+	grid     grid   // of the points kept of them
 	spacing  *[dims]float64
+	shape    *shapes
 	tipped   bool // loads begin at the temperature at which they were tipped
 	sized    bool // something of the enclosure does not scale with the load
 	// Where loads begin at temperatures of their own and none is judged, when they warm up
@@ -63,7 +64,7 @@ func NewResponses(m *Model, maxHours float64) *Responses {
 		m:        m,
 		steps:    tableSteps,
 		alone:    fixed(m.Step),
-		pace:     tablePace,
+		grid:     even(tablePace),
 		spacing:  &spacing,
 		levels:   levels,
 		tipped:   m.Tipped != nil,
@@ -71,17 +72,18 @@ func NewResponses(m *Model, maxHours float64) *Responses {
 		nodes:    map[place]*once[*node]{},
 		stencils: map[place]*once[*stencil]{},
 	}
+	r.shape = r.shapes(all)
 	if len(m.Criteria) == 0 && !m.waits() {
-		r.steps, r.pace = slowSteps, slowPace
+		r.steps, r.grid = slowSteps, even(slowPace)
 		if r.tipped {
-			r.steps, r.pace, r.spacing = tippedSteps, tippedPace, &pileSpacing
-			r.asTheyAre, r.levels, r.alone = true, 1, r.steps
+			r.steps, r.grid, r.spacing = tippedSteps, thinned(tippedPace, brisk), &pileSpacing
+			r.asTheyAre, r.levels, r.alone, r.shape = true, 1, r.steps, r.shapes(livelihood)
 		}
 		if m.Turning.turns() {
-			r.pace = turnedPace
+			r.grid = even(turnedPace)
 		}
 	}
-	r.maxHours = math.Ceil(maxHours/r.pace) * r.pace
+	r.maxHours = r.grid.end(maxHours)
 	return r
 }
 
@@ -107,19 +109,19 @@ func (r *Responses) From(p material.Parcel, month time.Month, start float64) (Re
 		}
 		centre, off := r.nearest(x, month, level)
 		if st := r.stencil(centre); st != nil {
-			s.use(st, weights(off))
+			s.use(st, st.shape.weights(&off))
 			return s, nil
 		}
 	}
 	r.direct.Add(1)
 	own := r.m.start(p, month, start, r.alone)
 	own.leave(s.reached)
-	st := &stencil{nodes: []*node{own.reduce(r.maxHours, r.pace)}, corner: []int{0}}
+	st := &stencil{nodes: []*node{own.reduce(r.maxHours, r.grid)}}
 	if !r.asTheyAre {
 		st.alike(r.m, r.maxHours, levels)
 	}
 	st.lineUp(len(r.m.Criteria))
-	s.use(st, [corners]float64{1})
+	s.use(st, []float64{1})
 	return s, nil
 }
 
@@ -146,18 +148,14 @@ func (r *Responses) response(p *material.Parcel) Response {
 func (r *Responses) stencil(centre place) *stencil {
 	e := entry(&r.mu, r.stencils, centre)
 	e.Do(func() {
-		var st stencil
-		for i, at := range around(centre) {
-			if !r.sized && at.at[sizeAxis] != 0 || !r.tipped && at.at[startAxis] != 0 ||
-				centre.at[lagAxis] == 0 && at.at[lagAxis] != 0 || centre.at[rapidAxis] == 0 && at.at[rapidAxis] != 0 {
-				continue // along this axis all loads stand at 0
-			}
+		st := stencil{shape: r.shape.about(&centre)}
+		st.nodes = make([]*node, 0, st.shape.points())
+		for _, at := range st.shape.around(centre) {
 			n := r.node(at)
 			if n == nil {
 				return
 			}
 			st.nodes = append(st.nodes, n)
-			st.corner = append(st.corner, i)
 		}
 		if r.asTheyAre && r.smooth(&st, centre) || !r.asTheyAre && st.alike(r.m, r.maxHours, centre.level) {
 			st.lineUp(len(r.m.Criteria))
@@ -179,7 +177,7 @@ func (r *Responses) node(at place) *node {
 			if r.tipped {
 				start = x[startAxis]
 			}
-			e.value = r.m.start(p, month, start, r.steps).reduce(r.maxHours, r.pace)
+			e.value = r.m.start(p, month, start, r.steps).reduce(r.maxHours, r.grid)
 		}
 	})
 	return e.value

@@ -37,7 +37,7 @@ func (r *Responses) smooth(st *stencil, centre place) bool {
 	for k := 1; k < len(st.nodes[0].points); k += max(1, k/often) {
 		dry, water := 0.0, 0.0
 		middleDry, middleWater := lost(0, k)
-		for i := 1; i+1 < len(st.nodes) && st.corner[i+1] <= 2*dims; i += 2 {
+		for i := 1; i <= 2*len(st.shape.axes); i += 2 {
 			dry1, water1 := lost(i, k)
 			dry2, water2 := lost(i+1, k)
 			dry += math.Abs((dry1+dry2)/2 - middleDry)

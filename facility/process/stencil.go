@@ -15,8 +15,8 @@ const (
 
 // stencil is a set of standard loads from which others are interpolated.
 type stencil struct {
-	nodes  []*node
-	corner []int // the corner at which each node stands
+	nodes []*node
+	shape *shape
 
 	// The segment in which all of them pass the warm mark, h; zero if none does.
 	from, to float64
@@ -30,7 +30,7 @@ type stencil struct {
 // columns are what a response reads of the nodes, side by side, as it reads one
 // thing of all of them.
 type columns struct {
-	pace          float64 // h between points
+	grid          grid
 	points        [][]point
 	temperatures  [][]float64
 	warm, warmLog []float64
@@ -78,7 +78,7 @@ type verdict struct {
 // lineUp fills the columns for a number of criteria.
 func (st *stencil) lineUp(criteria int) {
 	c := &st.columns
-	c.pace = st.nodes[0].pace
+	c.grid = st.nodes[0].grid
 	c.verdicts = make([]verdict, criteria)
 	for _, n := range st.nodes {
 		c.points = append(c.points, n.points)
@@ -103,7 +103,7 @@ func (st *stencil) lineUp(criteria int) {
 // at the last.
 func (c *columns) find(hours float64) (int, float64) {
 	points := len(c.points[0])
-	x := min(max(hours/c.pace, 0), float64(points-1))
+	x := min(max(c.grid.place(hours), 0), float64(points-1))
 	i := min(int(x), points-2)
 	return i, x - float64(i)
 }

@@ -24,7 +24,7 @@ func TestTableStepsAgainstTightSteps(t *testing.T) {
 	for i := range loads {
 		p, month := randomLoad(rng), time.Month(1+i%12)
 		got, want := m.start(p, month, math.NaN(), tableSteps), m.start(p, month, math.NaN(), fixed(tight))
-		a, b := got.reduce(tableHours, tablePace), want.reduce(tableHours, tablePace)
+		a, b := got.reduce(tableHours, even(tablePace)), want.reduce(tableHours, even(tablePace))
 		dry = max(dry, math.Abs(got.parcel.Dry()-want.parcel.Dry())/p.Dry())
 		water = max(water, math.Abs(got.parcel.Water-want.parcel.Water)/p.Water)
 		moisture = max(moisture, math.Abs(got.parcel.Moisture()-want.parcel.Moisture()))

@@ -1,0 +1,39 @@
+package process
+
+import "math"
+
+// grid is the hours of which a table keeps points of courses: every pace at first, and
+// far between once piles change over days only.
+type grid struct {
+	pace float64 // h
+	near int     // points that lie a pace apart, beside the first
+}
+
+// sparse is by how much farther apart later points lie.
+const sparse = 4
+
+// even returns the grid of a pace, h, from the beginning to the end.
+func even(pace float64) grid { return grid{pace, math.MaxInt32} }
+
+// thinned returns the grid of a pace, h, that is close up to some hours.
+func thinned(pace, hours float64) grid { return grid{pace, int(math.Ceil(hours / pace))} }
+
+// hour returns that of a point.
+func (g grid) hour(point int) float64 {
+	if far := point - g.near; far > 0 {
+		return g.pace * float64(g.near+sparse*far)
+	}
+	return g.pace * float64(point)
+}
+
+// place returns which point lies at an hour, in parts between two.
+func (g grid) place(hours float64) float64 {
+	x := hours / g.pace
+	if far := x - float64(g.near); far > 0 {
+		return float64(g.near) + far/sparse
+	}
+	return x
+}
+
+// end returns the first hour of a point that is not before some hours.
+func (g grid) end(hours float64) float64 { return g.hour(int(math.Ceil(g.place(hours)))) }

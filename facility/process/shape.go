@@ -1,0 +1,106 @@
+package process
+
+// shape is which points a stencil has: its centre, two along each axis in which its loads
+// differ, and one off both axes of some pairs, by their places in axes. From as many
+// points follows a quadratic.
+type shape struct {
+	axes  []int
+	pairs [][2]int
+}
+
+// shapes are those of the stencils of a table, without and with matter that lags and
+// that degrades rapidly.
+type shapes [2][2]shape
+
+// shapeOf returns that of the axes for which along holds, with the pairs for which
+// crossed holds.
+func shapeOf(along func(axis int) bool, crossed func(a, b int) bool) shape {
+	var s shape
+	for axis := range dims {
+		if !along(axis) {
+			continue
+		}
+		for other, before := range s.axes {
+			if crossed(axis, before) {
+				s.pairs = append(s.pairs, [2]int{len(s.axes), other})
+			}
+		}
+		s.axes = append(s.axes, axis)
+	}
+	return s
+}
+
+// all is what crosses every pair of axes.
+func all(int, int) bool { return true }
+
+// livelihood crosses those axes only that say how fast a load that has begun to decay goes
+// on: the others shift what a lot on the pad loses by nearly as much, whatever they are.
+func livelihood(a, b int) bool {
+	says := func(axis int) bool { return axis == riseAxis || axis == slowAxis || axis == startAxis }
+	return says(a) && says(b)
+}
+
+// shapes returns the shapes of the table: along axes of which it has none, all loads
+// stand at 0.
+func (r *Responses) shapes(crossed func(a, b int) bool) *shapes {
+	var s shapes
+	for lag := range 2 {
+		for rapid := range 2 {
+			has := [dims]bool{true, true, true, true, r.sized, lag > 0, rapid > 0, r.tipped}
+			s[lag][rapid] = shapeOf(func(axis int) bool { return has[axis] }, crossed)
+		}
+	}
+	return &s
+}
+
+// about returns the shape of the stencil about a centre.
+func (s *shapes) about(centre *place) *shape {
+	return &s[min(int(centre.at[lagAxis]), 1)][min(int(centre.at[rapidAxis]), 1)]
+}
+
+// points returns how many a stencil has.
+func (s *shape) points() int { return 1 + 2*len(s.axes) + len(s.pairs) }
+
+// around lists the points of the stencil about a centre.
+func (s *shape) around(centre place) []place {
+	all := make([]place, s.points())
+	for i := range all {
+		all[i] = centre
+	}
+	for i, axis := range s.axes {
+		all[1+2*i].at[axis]++
+		all[2+2*i].at[axis]--
+	}
+	for i, pair := range s.pairs {
+		at := &all[1+2*len(s.axes)+i].at
+		at[s.axes[pair[0]]]++
+		at[s.axes[pair[1]]]++
+	}
+	return all
+}
+
+// weights returns what each point of the stencil counts at an offset, so that every
+// quadratic is met exactly that has no product of axes which are not a pair. They add up
+// to 1.
+func (s *shape) weights(off *[dims]float64) []float64 {
+	w := make([]float64, s.points())
+	w[0] = 1
+	n := 1 + 2*len(s.axes)
+	pairs := s.pairs
+	for i, axis := range s.axes {
+		x := off[axis]
+		w[0] -= x * x
+		w[1+2*i] += (x*x + x) / 2
+		w[2+2*i] += (x*x - x) / 2
+		for ; len(pairs) > 0 && pairs[0][0] == i; pairs = pairs[1:] {
+			j := pairs[0][1]
+			y := off[s.axes[j]]
+			w[0] += x * y
+			w[1+2*i] -= x * y
+			w[1+2*j] -= x * y
+			w[n] = x * y
+			n++
+		}
+	}
+	return w
+}
