@@ -1,6 +1,7 @@
 package capability
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"math"
@@ -52,17 +53,18 @@ func StatesAt(ctx context.Context, s *study.Study, quantiles []float64, runs int
 	}
 	kept, err := s.Once(key{runs, fmt.Sprint(quantiles)}, func() (any, error) {
 		k := &findings{study: s, own: s.File.Model.Changes, quantiles: quantiles, known: map[string]*Capability{}, glances: map[string]*glance{}}
-		var err error
-		k.demand, err = replicate.Run(ctx, len(s.File.Planning.Growths), s.Workers, func(_ context.Context, g int) (Demand, error) {
-			if quantiles != nil {
-				return DemandAt(s.File, g, quantiles), nil
-			}
-			return DemandOf(s.File, g), nil
-		}, nil)
-		if err != nil {
-			return nil, err
-		}
-		if k.main, err = Find(ctx, s, study.Case{Quantiles: quantiles}, runs); err != nil {
+		demand := study.Beside(ctx, s, func(ctx context.Context) ([]Demand, error) {
+			return replicate.Run(ctx, len(s.File.Planning.Growths), s.Workers, func(_ context.Context, g int) (Demand, error) {
+				if quantiles != nil {
+					return DemandAt(s.File, g, quantiles), nil
+				}
+				return DemandOf(s.File, g), nil
+			}, nil)
+		})
+		var err, besideIt error
+		k.main, err = Find(ctx, s, study.Case{Quantiles: quantiles}, runs)
+		k.demand, besideIt = demand()
+		if err = cmp.Or(err, besideIt); err != nil {
 			return nil, err
 		}
 		k.known[describe(k.own).key()] = k.main
