@@ -3,6 +3,7 @@ package process
 import (
 	"iter"
 	"slices"
+	"sync"
 )
 
 // Reading is the mean temperature over a stretch of time, °C and h: two hours in
@@ -24,7 +25,9 @@ func (c Criterion) Evaluate(history []Reading) Met { return c.Judge(slices.Value
 // Judge is Evaluate for histories that follow one another and are read only as
 // far as it takes.
 func (c Criterion) Judge(histories ...iter.Seq[Reading]) Met {
-	t := newTracker(c)
+	t := spareTrackers.Get().(*tracker)
+	defer spareTrackers.Put(t)
+	t.begin(c)
 	for _, history := range histories {
 		for r := range history {
 			if t.add(r); t.met.OK {
@@ -59,7 +62,19 @@ type piece struct{ start, before, weight float64 }
 
 // newTracker begins a history. Of air a history of temperatures says nothing; who
 // knows what air reaches judges that.
-func newTracker(c Criterion) *tracker { return &tracker{c: c, met: Met{OK: c.Kind == Aired}} }
+func newTracker(c Criterion) *tracker {
+	t := &tracker{}
+	t.begin(c)
+	return t
+}
+
+// begin begins a history anew, in the memory of the one before.
+func (t *tracker) begin(c Criterion) {
+	*t = tracker{c: c, met: Met{OK: c.Kind == Aired}, stretch: t.stretch[:0]}
+}
+
+// spareTrackers may be used again: a run judges thousands of loads, by the hour.
+var spareTrackers = sync.Pool{New: func() any { return new(tracker) }}
 
 func (t *tracker) add(r Reading) {
 	if !t.met.OK {

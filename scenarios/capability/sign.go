@@ -53,18 +53,39 @@ type outlook struct {
 
 // Futures are ways in which the production of a file may go.
 type Futures struct {
-	file  *facilityfile.File
-	now   float64       // mean production of the first year
-	paths [][][]float64 // by growth scenario
+	file *facilityfile.File
+	now  float64  // mean production of the first year
+	ways [][]path // by growth scenario
+}
+
+// path is how production goes in one of them.
+type path struct {
+	months []float64 // of the horizon
+	years  []float64 // even production that is as heavy as that of each year
 }
 
 // FuturesOf draws them; now is the mean production of the first year, kg dry per day.
+// They are drawn once for all questions about a study.
 func FuturesOf(ctx context.Context, s *study.Study, now float64) (*Futures, error) {
 	f := s.File
-	paths, err := replicate.Run(ctx, len(f.Planning.Growths), s.Workers, func(_ context.Context, g int) ([][]float64, error) {
-		return Paths(f, g, futures), nil
-	}, nil)
-	return &Futures{file: f, now: now, paths: paths}, err
+	type key struct{}
+	ways, err := s.Once(key{}, func() (any, error) {
+		return replicate.Run(ctx, len(f.Planning.Growths), s.Workers, func(_ context.Context, g int) ([]path, error) {
+			var out []path
+			for _, months := range Paths(f, g, futures) {
+				one := path{months: months}
+				for year := range slices.Chunk(months, calendar.MonthsPerYear) {
+					one.years = append(one.years, heavy(year, f.Planning.Target.DivertedLimit))
+				}
+				out = append(out, one)
+			}
+			return out, nil
+		}, nil)
+	})
+	if err != nil {
+		return nil, err
+	}
+	return &Futures{file: f, now: now, ways: ways.([][]path)}, nil
 }
 
 // Sign finds the highest mean production that leaves a lead time under every growth
@@ -86,8 +107,8 @@ func (w *Futures) Sign(stages []Stage, lead calendar.Span) *Sign {
 	all := make([][]future, len(f.Planning.Growths))
 	for g := range all {
 		r := rand.New(rand.NewPCG(f.Seed, uint64(g)))
-		for _, path := range w.paths[g] {
-			all[g] = append(all[g], futureOf(path, through, noise, f.Planning.Target.DivertedLimit, r))
+		for i := range w.ways[g] {
+			all[g] = append(all[g], futureOf(&w.ways[g][i], through, noise, r))
 		}
 	}
 	carries := last.careful(limit).Load(limit)
@@ -104,13 +125,12 @@ func (w *Futures) Sign(stages []Stage, lead calendar.Span) *Sign {
 	return nil
 }
 
-// futureOf makes the odds of a plant, and what is seen, of a path of production by
-// month, of which a share may leave untreated.
-func futureOf(path []float64, through []outlook, noise, limit float64, r *rand.Rand) future {
+// futureOf makes the odds of a plant, and what is seen, of a path of production.
+func futureOf(p *path, through []outlook, noise float64, r *rand.Rand) future {
 	var f future
-	seen := make([]float64, len(path))
+	seen := make([]float64, len(p.months))
 	sum := 0.0
-	for month, load := range path {
+	for month, load := range p.months {
 		seen[month] = load * (1 + noise*r.NormFloat64())
 		sum += seen[month]
 		if month >= calendar.MonthsPerYear {
@@ -122,13 +142,14 @@ func futureOf(path []float64, through []outlook, noise, limit float64, r *rand.R
 	}
 	worst, at := 0.0, 0
 	f.late = append(f.late, worst)
-	for months := range slices.Chunk(path, calendar.MonthsPerYear) {
-		load := heavy(months, limit)
+	for _, load := range p.years {
+		begun := through[at].begun(load)
 		for q := range Quarters {
 			for at+1 < len(through) && through[at+1].After <= float64(len(f.late)-1) {
 				at++
+				begun = through[at].begun(load)
 			}
-			worst = max(worst, through[at].begun(load, q))
+			worst = max(worst, begun[q])
 			f.late = append(f.late, worst)
 		}
 	}
@@ -136,15 +157,21 @@ func futureOf(path []float64, through []outlook, noise, limit float64, r *rand.R
 }
 
 // begun is the chance that a year of a production is missed, and has begun to be by
-// the end of a quarter.
-func (o *outlook) begun(load float64, quarter int) float64 {
+// the end of each quarter.
+func (o *outlook) begun(load float64) (by [Quarters]float64) {
 	switch {
 	case o.Never:
-		return 1
-	case o.Curve == nil:
-		return 0
+		for q := range by {
+			by[q] = 1
+		}
+	case o.Curve != nil:
+		share := o.careful.Share(load)
+		by = o.Profile.begunBy(o.at(load))
+		for q := range by {
+			by[q] *= share
+		}
 	}
-	return o.careful.Share(load) * o.Profile.begunBy(o.at(load))[quarter]
+	return by
 }
 
 // month returns the month of the horizon by whose end the sign is seen, −1 for

@@ -68,10 +68,10 @@ func judged(shares []stats.Interval, most float64) Service {
 // contradicted reports whether the runs of a choice miss some year more often than
 // chance would have it if what the plant carries told it rightly.
 func (c *comparison) contradicted(choice int) bool {
-	n := c.replications(choice)
+	n, all := c.replications(choice), capability.Mixed(c.odds[choice], c.shares(c.everywhere()))
 	for y := range c.file.Model.Years {
 		runs := mean(c.weighted(choice, c.everywhere(), missed(y)))
-		if told := capability.Mixed(c.odds[choice], c.shares(c.everywhere())).Share(y).Interval(); capability.Contradict(int(runs*float64(n)), n, max(told.High, c.file.Planning.Target.MissShare)) {
+		if told := all.Share(y).Interval(); capability.Contradict(int(runs*float64(n)), n, max(told.High, c.file.Planning.Target.MissShare)) {
 			return true
 		}
 	}
