@@ -38,6 +38,11 @@ func TestPadStart(t *testing.T) {
 	if got := m.PadStart(0, lot, 0, time.March); !(got < 0 && got > -1e-3) {
 		t.Errorf("tipped half frozen: %g °C, want ice all through", got)
 	}
+	m.Curing.Handling = &process.Handling{Share: 0.75}
+	if got := m.PadStart(50, lot, 0, time.March); got != 20 {
+		t.Errorf("handled with a loss of its own: %g °C, want 20", got)
+	}
+	m.Curing.Handling = nil
 	m.Screening.First = true
 	if got := m.PadStart(50, lot, 0, time.March); got != 20 {
 		t.Errorf("handled twice: %g °C, want 20", got)
