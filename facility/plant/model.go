@@ -102,6 +102,10 @@ type Curing struct {
 	// left. 1 asks for nothing.
 	ReadilyLeft float64
 	Rewet       Rewet
+	// Handling is what tipping loses in place of Pile.Tipped, where a replication has a
+	// loss of its own: the tables of courses, which are the same for all, begin at any
+	// temperature. It is nil where Pile.Tipped is.
+	Handling *process.Handling
 }
 
 // Screening gives chips back.

@@ -23,6 +23,9 @@ func (m *Model) PadStart(tipped float64, lot material.Parcel, water float64, mon
 	if h == nil {
 		return math.NaN()
 	}
+	if own := m.Curing.Handling; own != nil {
+		h = own
+	}
 	if tipped <= 0 && m.Pile.Heat.Fusion > 0 {
 		return min(tipped, justFrozen)
 	}

@@ -34,6 +34,15 @@ func TestPadStart(t *testing.T) {
 	if got := m.PadStart(-4, lot, 500, time.March); got != -4 {
 		t.Errorf("frozen and wetted: %g °C, want -4", got)
 	}
+	pile.Heat.Fusion = process.FusionHeat
+	if got := m.PadStart(0, lot, 0, time.March); !(got < 0 && got > -1e-3) {
+		t.Errorf("tipped half frozen: %g °C, want ice all through", got)
+	}
+	m.Curing.Handling = &process.Handling{Share: 0.75}
+	if got := m.PadStart(50, lot, 0, time.March); got != 20 {
+		t.Errorf("handled with a loss of its own: %g °C, want 20", got)
+	}
+	m.Curing.Handling = nil
 	m.Screening.First = true
 	if got := m.PadStart(50, lot, 0, time.March); got != 20 {
 		t.Errorf("handled twice: %g °C, want 20", got)

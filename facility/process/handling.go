@@ -83,10 +83,8 @@ func (r *run) turn() {
 		return
 	}
 	r.turned++
-	if r.level > 0 { // what is frozen, be it in part, stays so
-		after := r.m.Turning.Loses.After(r.level, r.inlet.temperature)
-		r.energy.Handling += (r.level - after) * r.m.Heat.Of(r.parcel.Dry(), r.parcel.Water)
-		r.level, r.temperature = after, after
-	}
+	after := r.m.Turning.Loses.After(r.level, r.inlet.temperature) // what is frozen, be it in part, stays so
+	r.energy.Handling += (r.level - after) * r.m.Heat.Of(r.parcel.Dry(), r.parcel.Water)
+	r.level, r.temperature = after, r.felt(after)
 	r.last = stepInfo{segment: r.last.segment} // what was expected of the next step holds no more
 }

@@ -75,6 +75,29 @@ func TestTurningByHand(t *testing.T) {
 	}
 }
 
+// TestTurningThawsNothing shows that a pile that is frozen in part, at 0 °C, is what it
+// would be without being turned, in any air: what handling would take is heat above 0 °C,
+// and it brings none.
+func TestTurningThawsNothing(t *testing.T) {
+	for _, ambient := range []float64{-20, 0, 15} {
+		m := DefaultCuringModel()
+		m.Heat.Fusion = FusionHeat
+		m.Site.Temperature[time.January-1] = ambient
+		m.Intake = &Intake{}
+		m.Intake.Cake[time.January-1], m.Intake.Chips[time.January-1] = 0.5, -20
+		m.Enclosure.Conductance = 0.1
+		still := course(t, m, standardLoad(), time.January, 10)
+		m.Turning = Turning{At: []float64{2}, Loses: Handling{Share: 0.5, Drop: 3}}
+		turned := course(t, m, standardLoad(), time.January, 10)
+		if still.Start != 0 || still.Samples[3].Temperature != 0 {
+			t.Fatalf("the load is at %g °C, then %g, not half frozen", still.Start, still.Samples[3].Temperature)
+		}
+		if turned.Energy.Handling != 0 || math.Abs(turned.Energy.Stored-still.Energy.Stored) > 1e-4*math.Abs(still.Energy.Stored) {
+			t.Errorf("in air of %g °C turning takes %g kJ; stored are %g, unturned %g", ambient, turned.Energy.Handling, turned.Energy.Stored, still.Energy.Stored)
+		}
+	}
+}
+
 // TestTableKnowsTippedTemperature shows the bound of the table of a pad on which lots
 // begin at what they were tipped with, from frozen to hot, still and turned: masses
 // within 0.5 %, and the hour at which a period above 40 °C with a mean above 45 °C ends

@@ -114,3 +114,21 @@ func TestRapidChipsAreIntegrated(t *testing.T) {
 		t.Errorf("%d integrated on their own, off by %+v", direct, d)
 	}
 }
+
+// Shows that a load without any air, where control asks for none, takes up nothing and does
+// not awake, its course being numbers all along, and that with air from then on it does.
+func TestLoadWithoutAirDoesNotAwake(t *testing.T) {
+	m := livelyModel()
+	m.Blower.LeastOxygen = 0
+	for i := range m.Program {
+		m.Program[i].MinFlow = 0
+	}
+	c := course(t, m, standardLoad(), time.July, 100)
+	if f := c.Final(); f.Exchange.O2 != 0 || math.Abs(f.Temperature-c.Start) > 2 {
+		t.Errorf("without air: %g kg of oxygen, from %g to %g °C", f.Exchange.O2, c.Start, f.Temperature)
+	}
+	m.Program = append([]Segment{{Name: "closed", Hours: 100, Setpoint: 60}}, DefaultVesselModel().Program...)
+	if f := course(t, m, standardLoad(), time.July, 300).Final(); !(f.Temperature > 55) {
+		t.Errorf("with air from 100 h on %g °C at 300 h", f.Temperature)
+	}
+}

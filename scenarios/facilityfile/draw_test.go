@@ -7,6 +7,7 @@ import (
 	"sort"
 	"strings"
 	"testing"
+	"time"
 
 	"gonum.org/v1/gonum/stat"
 	"pgregory.net/rapid"
@@ -20,6 +21,8 @@ import (
 func withInputs(t testing.TB, entries, correlations string) *File {
 	t.Helper()
 	text := strings.Replace(readPlanning(t), priced[0], priced[1], 1) // so that it may be uncertain
+	text = strings.Replace(text, "\ncuring:\n", "\ncuring:\n  handling_loss: 33 %\n", 1)
+	text = strings.Replace(text, "\nscreen:\n", "\nscreen:\n  wet_lots: dry first\n", 1)
 	from, to := strings.Index(text, "uncertain:\n"), strings.Index(text, "money:\n")
 	f, err := Parse("planning.yaml", []byte(text[:from]+"uncertain:\n"+entries+correlations+"\n"+text[to:]))
 	if err != nil {
@@ -165,6 +168,9 @@ func TestEveryInputSetsItsValue(t *testing.T) {
 		{"solids.cake_solids", "-1 %", "3 %", func(m *plant.Model, _ *Economy) float64 { return m.Feed.CakeSolids[11] }, 0.21},
 		{"cake.volatile_solids", "76 %", "78 %", func(m *plant.Model, _ *Economy) float64 { return m.Cake.Volatile }, 0.77},
 		{"cake.readily_degradable", "50 %", "54 %", func(m *plant.Model, _ *Economy) float64 { return m.Cake.Readily }, 0.52},
+		{"cake.rapidly_degradable", "4 %", "8 %", func(m *plant.Model, _ *Economy) float64 { return m.Cake.Rapidly }, 0.06},
+		{"curing.handling_loss", "20 %", "50 %", func(m *plant.Model, _ *Economy) float64 { return m.Curing.Handling.Share }, 0.35},
+		{"screen.dry_enough", "44 %", "48 %", func(m *plant.Model, _ *Economy) float64 { return m.Drying.Moisture }, 0.46},
 		{"cake.nitrogen", "5 %", "6 %", func(m *plant.Model, _ *Economy) float64 { return m.Cake.Nitrogen }, 0.055},
 		{"mix.chips_to_cake", "2.4", "3", func(m *plant.Model, _ *Economy) float64 { return m.Recipe.ChipsPerCake }, 2.7},
 		{"chips.moisture", "-4 %", "2 %", func(m *plant.Model, _ *Economy) float64 { return m.Chips.Moisture[6] }, 0.37},
@@ -278,6 +284,40 @@ func TestShorterResidence(t *testing.T) {
 		m, _ := f.Planning.At(f.Model, quantiles)
 		if want := sim.DurationOf((10 + 10*q) * day); m.Vessels.Residence != want || m.Vessels.Minimum != min(want, 14*sim.Day) || m.Vessels.Maximum != 20*sim.Day {
 			t.Errorf("at %g: %v, %v, %v", q, m.Vessels.Minimum, m.Vessels.Residence, m.Vessels.Maximum)
+		}
+	}
+}
+
+// Proves that a drawn loss by tipping is where a lot of that replication begins to cure,
+// in tables that all replications share, and that the file's own is left alone.
+func TestDrawnHandlingReachesThePad(t *testing.T) {
+	f := withInputs(t, "  - {input: curing.handling_loss, uniform: [20 %, 50 %]}\n", "")
+	ambient := f.Model.Pile.Site.Temperature[time.March-1]
+	lot := f.Model.Cake.OfWet(1000)
+	for _, c := range []struct{ quantile, loss float64 }{{0, 0.2}, {1, 0.5}} {
+		m, _ := f.Planning.At(f.Model, []float64{c.quantile})
+		if got, want := m.PadStart(50, lot, 0, time.March), 50-c.loss*(50-ambient); math.Abs(got-want) > 1e-6 {
+			t.Errorf("at %g a lot of 50 °C begins at %g °C, want %g", c.quantile, got, want)
+		}
+		if m.Pile != f.Model.Pile || f.Model.Pile.Tipped.Share != 0.33 {
+			t.Errorf("the pile of the file is altered: %+v", *f.Model.Pile.Tipped)
+		}
+	}
+}
+
+// Proves that an input which the plant of the file does not heed is refused.
+func TestIdleInputsAreRefused(t *testing.T) {
+	const priced = "{input: screen.recovery, pert: [70 %, 78 %, 84 %]}"
+	for entry, want := range map[string]string{
+		"{input: curing.handling_loss, uniform: [20 %, 50 %]}": "lots begin to cure at 35 °C",
+		"{input: screen.dry_enough, uniform: [44 %, 48 %]}":    "lots are screened as they are",
+	} {
+		text := readPlanning(t)
+		if !strings.Contains(text, priced) {
+			t.Fatal("the planning file has another input")
+		}
+		if _, err := Parse("planning.yaml", []byte(strings.Replace(text, priced, entry, 1))); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%s: %v", entry, err)
 		}
 	}
 }

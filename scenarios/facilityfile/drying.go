@@ -33,7 +33,8 @@ var gateRows = []row[plant.Drying]{
 // waitRows and dryingAirRows count where the gate needs them.
 var waitRows = []row[plant.Drying]{
 	{Key{Path: "dry_enough", Words: "moisture of the mix at which a lot that was too wet is screened", Dimension: units.Fraction, Low: 0.2, High: 0.8,
-		Usual: &Usual{0.44, 0.51, screensWant}, Default: elseAs("moisture_limit", ""), Example: "48 %"},
+		Usual: &Usual{0.44, 0.51, screensWant}, Default: elseAs("moisture_limit", ""), Example: "48 %",
+		Uncertain: instead("moisture at which lots are screened")},
 		number(func(d *plant.Drying) *float64 { return &d.Moisture })},
 	{Key{Path: "longest_wait", Words: "a lot is held or dried no longer, and then screened as it is", Dimension: units.Duration, Low: hour, High: calendar.SecondsPerYear,
 		Default: orElse(float64(plant.ChosenDrying().Longest), assumption)},

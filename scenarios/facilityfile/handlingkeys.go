@@ -16,7 +16,14 @@ const mostDrop = 60
 // of it.
 var handlingRows = []row[process.Handling]{
 	{Key{Path: "handling_loss", Words: "part of its warmth above the air that a load loses when it is tipped out and piled up; the rest is where curing begins", Dimension: units.Fraction, Low: 0, High: 1,
-		Default: orElse(process.DefaultHandling().Share, assumption)},
+		Default:   orElse(process.DefaultHandling().Share, assumption),
+		Uncertain: instead("warmth lost by tipping"),
+		Get:       func(p Parts) float64 { return handlingOf(p).Share },
+		Set: func(p Parts, v float64) {
+			h := handlingOf(p)
+			h.Share = v
+			p.Model.Curing.Handling = &h
+		}},
 		number(func(h *process.Handling) *float64 { return &h.Share })},
 	{Key{Path: "handling_drop", Words: "degrees that it loses beside, not below the air", Dimension: units.TemperatureDifference, Low: 0, High: mostDrop,
 		Default: orElse(0, assumption)},
@@ -41,6 +48,14 @@ func handlingKeys() []Key {
 		[]Key{optional("curing.turning", "when the piles are turned, which cools them", "never")},
 		placed("curing.turning", turnedAfter),
 		under("curing.turning", turningRows, nil))
+}
+
+// handlingOf returns what tipping loses: that of a replication, or of the file.
+func handlingOf(p Parts) process.Handling {
+	if h := p.Model.Curing.Handling; h != nil {
+		return *h
+	}
+	return *p.Model.Pile.Tipped
 }
 
 // handling reads what tipping out and turning do to the heat of a lot.

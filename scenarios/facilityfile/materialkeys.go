@@ -39,6 +39,7 @@ var cakeRows = func() []row[material.Spec] {
 	rows[0].Uncertain = instead("volatile solids of the cake")
 	rows[1].Uncertain = instead("readily degradable part of cake")
 	rows[3].Uncertain = instead("nitrogen of the cake")
+	rows[5].Uncertain = instead("rapidly degradable part of cake")
 	return rows
 }()
 

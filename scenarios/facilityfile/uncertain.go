@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"loamcast/facility/plant"
 	"loamcast/facility/process"
 	"loamcast/scenarios/units"
 	"loamcast/scenarios/yamlfile"
@@ -39,6 +40,9 @@ func (r *reader) uncertain() {
 		if key == "money.missing" && r.p.Priced && !r.missingPriced {
 			m.Error("input", "missing the target has no price that could be uncertain", "add money: {missing: 400 USD/short ton}, or remove this entry")
 		}
+		if why, hint := r.idle(key); why != "" {
+			m.Error("input", why, hint)
+		}
 		in.Low, in.High = r.ends(in)
 		d, form := distribution(m, in)
 		u := Uncertain{Key: key, Distribution: d, Dimension: in.Dimension, set: in.Set}
@@ -50,6 +54,18 @@ func (r *reader) uncertain() {
 		r.p.Inputs = append(r.p.Inputs, u)
 		r.uncertainAt = append(r.uncertainAt, uncertainAt{m, form})
 	}
+}
+
+// idle says why the plant of the file would not heed an input, and what to write; nothing
+// if it does.
+func (r *reader) idle(key string) (why, hint string) {
+	switch {
+	case key == "curing.handling_loss" && r.group("curing").Good("handling_loss", "handling_drop") && r.m.Pile.Tipped == nil:
+		return "lots begin to cure at 35 °C, whatever tipping loses", "add curing: {handling_loss: 33 %}, or remove this entry"
+	case key == "screen.dry_enough" && r.group("screen").Good("wet_lots") && r.m.Drying.Gate == plant.ScreenAnyway:
+		return "lots are screened as they are, however wet", "add screen: {wet_lots: " + dryFirst + "}, or remove this entry"
+	}
+	return "", ""
 }
 
 // passOver makes the keys of an entry known whose input is not.
