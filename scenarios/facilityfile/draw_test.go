@@ -309,8 +309,7 @@ func TestDrawnHandlingReachesThePad(t *testing.T) {
 func TestIdleInputsAreRefused(t *testing.T) {
 	const priced = "{input: screen.recovery, pert: [70 %, 78 %, 84 %]}"
 	for entry, want := range map[string]string{
-		"{input: curing.handling_loss, uniform: [20 %, 50 %]}": "lots begin to cure at 35 °C",
-		"{input: screen.dry_enough, uniform: [44 %, 48 %]}":    "lots are screened as they are",
+		"{input: screen.dry_enough, uniform: [44 %, 48 %]}": "lots are screened as they are",
 	} {
 		text := readPlanning(t)
 		if !strings.Contains(text, priced) {

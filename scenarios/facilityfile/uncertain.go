@@ -60,8 +60,6 @@ func (r *reader) uncertain() {
 // if it does.
 func (r *reader) idle(key string) (why, hint string) {
 	switch {
-	case key == "curing.handling_loss" && r.group("curing").Good("handling_loss", "handling_drop") && r.m.Pile.Tipped == nil:
-		return "lots begin to cure at 35 °C, whatever tipping loses", "add curing: {handling_loss: 33 %}, or remove this entry"
 	case key == "screen.dry_enough" && r.group("screen").Good("wet_lots") && r.m.Drying.Gate == plant.ScreenAnyway:
 		return "lots are screened as they are, however wet", "add screen: {wet_lots: " + dryFirst + "}, or remove this entry"
 	}
