@@ -3,6 +3,7 @@ package chipplan
 import (
 	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
+	"loamcast/scenarios/costs"
 	doc "loamcast/scenarios/document"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/fiscal"
@@ -67,7 +68,7 @@ func (p *planner) amendmentFacts(m *plant.Month, e *facilityfile.Economy, years 
 	}
 	out := make([]amendmentFacts, len(m.Amendments))
 	for i, a := range m.Amendments {
-		spend := a.Bought*e.Amendments[i].Bought + a.Own*e.Amendments[i].Own
+		spend := costs.Amendment(&a, e.Amendments[i])
 		if p.price.Escalates {
 			spend = e.Rates.Nominal(money.Flow{Amount: spend, At: years, Escalation: e.Rates.General(0).Escalation})
 		}
