@@ -125,6 +125,9 @@ func (f *facilityMaker) plant(t *rapid.T) *Plant {
 	hours := f.hours[warmUp]
 	d.supply(&m, hours)
 	d.making(&m, hours)
+	if base == f.whole { // the more its physics, the more courses it takes
+		m.Feed.CakeSolids, m.Feed.SolidsCV = repeat12(0.21), 0
+	}
 	d.vessels(&m, hours)
 	d.finishing(&m, hours)
 	d.amendments(&m)

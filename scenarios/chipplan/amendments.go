@@ -3,6 +3,7 @@ package chipplan
 import (
 	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
+	"loamcast/scenarios/costs"
 	doc "loamcast/scenarios/document"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/fiscal"
@@ -67,7 +68,7 @@ func (p *planner) amendmentFacts(m *plant.Month, e *facilityfile.Economy, years 
 	}
 	out := make([]amendmentFacts, len(m.Amendments))
 	for i, a := range m.Amendments {
-		spend := a.Bought*e.Amendments[i].Bought + a.Own*e.Amendments[i].Own
+		spend := costs.Amendment(&a, e.Amendments[i])
 		if p.price.Escalates {
 			spend = e.Rates.Nominal(money.Flow{Amount: spend, At: years, Escalation: e.Rates.General(0).Escalation})
 		}
@@ -154,7 +155,7 @@ func (a *Amendments) tell(d *doc.Document) {
 	if len(a.Years) == 0 {
 		return
 	}
-	d.Add(doc.Gap{}, a.shown(), a.files())
+	d.Add(a.shown(), a.files())
 	months := []doc.Col[AmendmentMonth]{
 		doc.Key("material", func(m *AmendmentMonth) any { return m.Name }),
 		doc.Key("year", func(m *AmendmentMonth) any { return m.Year }),
@@ -183,7 +184,8 @@ func (a *Amendments) shown() doc.Table {
 	dollars := func(heads []string, of func(*AmendmentYear) float64) doc.Col[AmendmentYear] {
 		return doc.Num("", heads, doc.Money, 0, of)
 	}
-	return doc.TableOf(doc.Table{In: doc.Screen, Title: doc.Words("Amendments by fiscal year, means but where it says otherwise")}, a.Years,
+	table := doc.TableOf(doc.Table{In: doc.Screen, More: "; %d rows more in amendment-years.csv (--out)",
+		Title: doc.Words("Amendments by fiscal year, means but where it says otherwise")}, a.Years,
 		doc.Left([]string{"Amendment", ""}, func(y *AmendmentYear) any { return doc.Name(y.Name, 20) }),
 		doc.Left([]string{"Year", ""}, func(y *AmendmentYear) any { return y.Label }),
 		volume([]string{"bought", "{unit}"}, func(y *AmendmentYear) float64 { return y.Bought.Mean }),
@@ -193,6 +195,12 @@ func (a *Amendments) shown() doc.Table {
 		doc.Num("", []string{"waited", "h"}, doc.Count, 0, func(y *AmendmentYear) float64 { return y.HoursShort.Mean }),
 		dollars([]string{"spend", "P50"}, func(y *AmendmentYear) float64 { return y.Spend.P50 }),
 		dollars([]string{"budget", "{unit}"}, func(y *AmendmentYear) float64 { return y.Budget }))
+	for i := range a.Years { // later years make room
+		if a.Years[i].Label != a.Years[0].Label {
+			table.Rows[i].Rank = 2
+		}
+	}
+	return table
 }
 
 // files is the table of fiscal years in files.

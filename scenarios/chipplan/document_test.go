@@ -88,3 +88,45 @@ func TestDocumentDraws(t *testing.T) {
 	rendertest.Draws(t, d, units.US, []string{"yd³ a month", "since the fiscal year began", "median", "recovered", "room", "Jan 2028", "invented data"}, nil)
 	rendertest.Draws(t, d, units.SI, []string{"m³ a month"}, []string{"yd³"})
 }
+
+// withAmendments is a plan whose recipe has sawdust that is bought, and product.
+func withAmendments() *chipplan.Answer {
+	a := sample(2)
+	around, seen := rendertest.Around, rendertest.Seen
+	flows := func(v, price float64) chipplan.AmendmentFlows {
+		return chipplan.AmendmentFlows{Bought: around(v), Truckloads: around(v / 25), Own: around(v / 3), Used: around(1.3 * v), Missed: around(v / 40),
+			StorePeak: around(55), StoreEnd: around(31), HoursShort: around(v / 90), Spend: around(price * v)}
+	}
+	for i, name := range []string{"sawdust", "product"} {
+		price := 18 * float64(1-i)
+		for _, m := range a.Months {
+			a.Amendments.Months = append(a.Amendments.Months, chipplan.AmendmentMonth{Name: name, Month: m.Month, AmendmentFlows: flows(12, price)})
+		}
+		for _, y := range a.Years {
+			a.Amendments.Years = append(a.Amendments.Years, chipplan.AmendmentYear{Name: name, Label: y.Label, AmendmentFlows: flows(144, price),
+				Budget: 3000 * float64(1-i), Passing: seen(0.09)})
+		}
+	}
+	for _, y := range a.Years {
+		a.Amendments.Whole = append(a.Amendments.Whole, chipplan.WholeBudget{Label: y.Label, Spend: around(13000), Budget: 14500, Passing: seen(0.1)})
+	}
+	return a
+}
+
+// The amendments of the recipe read as reviewed beside the chips, and their files,
+// columns and members are part of the output format; without the price of chips there is
+// no budget of all.
+func TestAmendmentsRead(t *testing.T) {
+	rendertest.Reads(t, "chips_amendments", withAmendments().Document())
+	rendertest.Leaves(t, "chips_amendments", withAmendments().Document())
+	unpriced := withAmendments()
+	unpriced.Amendments.Whole = nil
+	for _, c := range []struct {
+		a    *chipplan.Answer
+		want bool
+	}{{withAmendments(), true}, {unpriced, false}} {
+		if got := strings.Contains(rendertest.Text(t, c.a.Document(), units.SI), "With chips"); got != c.want {
+			t.Errorf("a budget of chips and amendments: %v, want %v", got, c.want)
+		}
+	}
+}

@@ -292,3 +292,56 @@ func TestAlterLeavesTheFile(t *testing.T) {
 		t.Errorf("not a valid plant: %v", err)
 	}
 }
+
+// The amendments of a plan add up: months to years, what is bought and comes from own
+// sources at the prices of the file to the money (without a rise, which the economy of
+// these tests has for chips alone), the end of the year is that of its last month, and
+// chips and amendments together to the spend of both. The budget of both is no more than
+// those of each, rounded.
+func TestAmendmentsOfAPlanAddUp(t *testing.T) {
+	f := priced(file(t, "\nmix:\n", `
+materials:
+  - {name: sawdust, moisture: 35 %, volatile_solids: 98 %, slowly_degradable: 25 %, nitrogen: 0.2 %, bulk_density: 240 kg/m3, cost: 12 USD/m3}
+  - {name: yard waste, moisture: 45 %, volatile_solids: 85 %, slowly_degradable: 20 %, nitrogen: 0.8 %, bulk_density: 300 kg/m3, cost: 1 USD/m3}
+mix:
+  amendments:
+    - {material: sawdust, to_cake: 0.2, store: 30 m3, bought: {reorder_at: 10 m3, order_up_to: 30 m3, truckload: 15 m3, lead_time: 9 day}}
+    - {material: yard waste, to_cake: 0.2, when_short: do without, store: 10 m3, own_per_day: 1 m3/day, own_price: 3 USD/m3}
+`, "\nchips:\n", "\nchips:\n  price: 10 USD/m3\n"))
+	a := planWith(t, f, 0, fiscal.Options{Years: 2, Begins: 7, Replications: 4}, Options{})
+	x := &a.Amendments
+	if len(x.Years) != 4 || len(x.Months) != 48 || len(x.Whole) != 2 {
+		t.Fatalf("%d years and %d months of amendments, %d of all", len(x.Years), len(x.Months), len(x.Whole))
+	}
+	for i := range x.Years {
+		year, months := &x.Years[i], x.Months[12*i:12*i+12]
+		for _, s := range []struct {
+			name string
+			of   func(*AmendmentFlows) answer.Spread
+		}{
+			{"bought", func(f *AmendmentFlows) answer.Spread { return f.Bought }}, {"truckloads", func(f *AmendmentFlows) answer.Spread { return f.Truckloads }},
+			{"own", func(f *AmendmentFlows) answer.Spread { return f.Own }}, {"used", func(f *AmendmentFlows) answer.Spread { return f.Used }},
+			{"missed", func(f *AmendmentFlows) answer.Spread { return f.Missed }}, {"waited", func(f *AmendmentFlows) answer.Spread { return f.HoursShort }},
+			{"spend", func(f *AmendmentFlows) answer.Spread { return f.Spend }},
+		} {
+			total := 0.0
+			for j := range months {
+				total += s.of(&months[j].AmendmentFlows).Mean
+			}
+			near(t, year.Name+" "+year.Label+" "+s.name, s.of(&year.AmendmentFlows).Mean, total, 1e-9*(1+total))
+		}
+		if months[0].Name != year.Name || year.Used.Mean <= 0 {
+			t.Errorf("months of %s in a year of %s, of which %g m3 are mixed", months[0].Name, year.Name, year.Used.Mean)
+		}
+		near(t, "store at the end", year.StoreEnd.P50, months[11].StoreEnd.P50, 0)
+		near(t, "spend", year.Spend.Mean, 12*year.Bought.Mean+3*year.Own.Mean, 1e-6*(1+year.Spend.Mean))
+		near(t, "volume of truckloads", year.Bought.Mean, 15*year.Truckloads.Mean, 1e-6)
+	}
+	for y := range x.Whole {
+		whole := &x.Whole[y]
+		near(t, "spend on all", whole.Spend.Mean, a.Years[y].Spend.Mean+x.Years[y].Spend.Mean+x.Years[2+y].Spend.Mean, 1e-6*whole.Spend.Mean)
+		if each := a.Years[y].Budget + x.Years[y].Budget + x.Years[2+y].Budget; whole.Budget > 1.03*each || whole.Budget < whole.Spend.P90 {
+			t.Errorf("a budget of %g for all, %g for each by itself, P90 %g", whole.Budget, each, whole.Spend.P90)
+		}
+	}
+}

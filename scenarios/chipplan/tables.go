@@ -39,8 +39,17 @@ func (a *Answer) flows() doc.Table {
 	rows := fiscal.Rows(len(a.Years), a.Months, a.Years,
 		func(m *Month) (string, *Flows) { return m.Month.String(), &m.Flows },
 		func(y *Year) (string, *Flows) { return y.Label, &y.Flows })
-	return doc.TableOf(doc.Table{In: doc.Screen,
+	table := doc.TableOf(doc.Table{In: doc.Screen,
 		Title: doc.Words("By month and fiscal year; recovered and lost are means; lost is mixed less recovered meanwhile")}, rows, cols...)
+	if len(a.Amendments.Years) > 0 { // for which the months make room, if they must
+		table.More = "; %d months in chips-months.csv (--out)"
+		for i := range rows {
+			if rows[i].Month {
+				table.Rows[i].Rank = 1
+			}
+		}
+	}
+	return table
 }
 
 // columns are those of a month or year in files, money only where there is a

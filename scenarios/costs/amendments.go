@@ -10,10 +10,14 @@ import (
 func Amendments(m *plant.Month, e *facilityfile.Economy) float64 {
 	sum := 0.0
 	for i := range m.Amendments {
-		a := &m.Amendments[i]
-		sum += a.Bought*e.Amendments[i].Bought + a.Own*e.Amendments[i].Own
+		sum += Amendment(&m.Amendments[i], e.Amendments[i])
 	}
 	return sum
+}
+
+// Amendment is Amendments of one of them.
+func Amendment(a *plant.MonthlyAmendment, p facilityfile.AmendmentPrice) float64 {
+	return a.Bought*p.Bought + a.Own*p.Own
 }
 
 // AmendmentsUsed returns what the amendments cost that were mixed in a month, USD in

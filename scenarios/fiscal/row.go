@@ -14,6 +14,7 @@ const (
 type Row[F any] struct {
 	Name  string
 	Flows *F
+	Month bool
 }
 
 // Rows are the months of the first year and the years that the screen shows.
@@ -22,12 +23,12 @@ func Rows[M, Y, F any](n int, months []M, years []Y, month func(*M) (string, *F)
 	if n <= mostYearsWithMonths {
 		for i := range months[:len(months)/n] {
 			name, flows := month(&months[i])
-			rows = append(rows, Row[F]{name, flows})
+			rows = append(rows, Row[F]{name, flows, true})
 		}
 	}
 	for i := range years[:min(n, mostYears)] {
 		name, flows := year(&years[i])
-		rows = append(rows, Row[F]{name, flows})
+		rows = append(rows, Row[F]{name, flows, false})
 	}
 	return rows
 }

@@ -60,13 +60,16 @@ func (a *Answer) amended(d *doc.Document) {
 		}
 		d.Labelled(m.Year, "%s: %s", doc.Name(m.Name, 30), text)
 	}
-	d.Add(doc.TableOf(doc.Table{In: doc.Files, Name: "amendments", File: "amendments"}, a.Amendments,
-		doc.Key("material", func(a *Amendment) any { return a.Name }),
-		doc.Key("year", func(a *Amendment) any { return a.Year }),
-		doc.Spr("bought", doc.Volume, func(a *Amendment) answer.Spread { return a.Bought }),
-		doc.Spr("own", doc.Volume, func(a *Amendment) answer.Spread { return a.Own }),
-		doc.Spr("turned_away", doc.Volume, func(a *Amendment) answer.Spread { return a.Turned }),
-		doc.Spr("mixed", doc.Volume, func(a *Amendment) answer.Spread { return a.Used }),
-		doc.Spr("done_without", doc.Volume, func(a *Amendment) answer.Spread { return a.Missed }),
-		doc.Spr("mixing_waited_h", doc.Count, func(a *Amendment) answer.Spread { return a.HoursShort })))
+	d.Add(doc.TableOf(doc.Table{In: doc.Files, Name: "amendments", File: "amendments"}, a.Amendments, amendmentColumns...))
+}
+
+var amendmentColumns = []doc.Col[Amendment]{
+	doc.Key("material", func(a *Amendment) any { return a.Name }),
+	doc.Key("year", func(a *Amendment) any { return a.Year }),
+	doc.Spr("bought", doc.Volume, func(a *Amendment) answer.Spread { return a.Bought }),
+	doc.Spr("own", doc.Volume, func(a *Amendment) answer.Spread { return a.Own }),
+	doc.Spr("turned_away", doc.Volume, func(a *Amendment) answer.Spread { return a.Turned }),
+	doc.Spr("mixed", doc.Volume, func(a *Amendment) answer.Spread { return a.Used }),
+	doc.Spr("done_without", doc.Volume, func(a *Amendment) answer.Spread { return a.Missed }),
+	doc.Spr("mixing_waited_h", doc.Count, func(a *Amendment) answer.Spread { return a.HoursShort }),
 }

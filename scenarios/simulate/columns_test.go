@@ -74,5 +74,6 @@ func TestColumnsAreComplete(t *testing.T) {
 	complete(t, resourceColumns, 0)
 	complete(t, broughtColumns, 0)
 	complete(t, stageColumns, 0)
+	complete(t, amendmentColumns, 0)
 	complete(t, triggerColumns, 2) // Decided.Year, Decided.Day
 }
