@@ -25,9 +25,8 @@ func (c Criterion) Evaluate(history []Reading) Met { return c.Judge(slices.Value
 // Judge is Evaluate for histories that follow one another and are read only as
 // far as it takes.
 func (c Criterion) Judge(histories ...iter.Seq[Reading]) Met {
-	t := spareTrackers.Get().(*tracker)
-	defer spareTrackers.Put(t)
-	t.begin(c)
+	t := newTracker(c)
+	defer t.done()
 	for _, history := range histories {
 		for r := range history {
 			if t.add(r); t.met.OK {
@@ -51,30 +50,32 @@ type tracker struct {
 
 	// The stretch that counts, for the other kinds.
 	stretch []piece
-	head    int     // the piece in which the window starts
-	length  float64 // h
-	total   float64 // weight·h of the whole stretch
+	room    *[]piece // that of stretch, once there is one
+	head    int      // the piece in which the window starts
+	length  float64  // h
+	total   float64  // weight·h of the whole stretch
 }
 
 // piece is a reading of the stretch: where it starts on the stretch's own
 // clock, the weight before it, and its weight per hour.
 type piece struct{ start, before, weight float64 }
 
+// stretches are the room of trackers that are done, to use again: a stretch of weeks is
+// longer than all else that a standard load needs.
+var stretches = sync.Pool{New: func() any { return new([]piece) }}
+
+// done gives the room of the stretch back. What is met stays.
+func (t *tracker) done() {
+	if t.room != nil {
+		*t.room = t.stretch[:0]
+		stretches.Put(t.room)
+		t.stretch, t.room = nil, nil
+	}
+}
+
 // newTracker begins a history. Of air a history of temperatures says nothing; who
 // knows what air reaches judges that.
-func newTracker(c Criterion) *tracker {
-	t := &tracker{}
-	t.begin(c)
-	return t
-}
-
-// begin begins a history anew, in the memory of the one before.
-func (t *tracker) begin(c Criterion) {
-	*t = tracker{c: c, met: Met{OK: c.Kind == Aired}, stretch: t.stretch[:0]}
-}
-
-// spareTrackers may be used again: a run judges thousands of loads, by the hour.
-var spareTrackers = sync.Pool{New: func() any { return new(tracker) }}
+func newTracker(c Criterion) *tracker { return &tracker{c: c, met: Met{OK: c.Kind == Aired}} }
 
 func (t *tracker) add(r Reading) {
 	if !t.met.OK {
@@ -108,6 +109,10 @@ func (t *tracker) extend(r Reading) {
 	t.length += r.Hours
 	if t.c.Kind != Hold { // which counts hours only
 		p := piece{start: from, before: t.total, weight: t.weight(r.Temperature)}
+		if t.room == nil {
+			t.room = stretches.Get().(*[]piece)
+			t.stretch = *t.room
+		}
 		t.stretch = append(t.stretch, p)
 		t.total += r.Hours * p.weight
 	}

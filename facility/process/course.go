@@ -158,10 +158,12 @@ func (ts trackers) settled() bool {
 	return true
 }
 
+// met ends what the trackers watch and returns what is met.
 func (ts trackers) met() []Met {
 	met := make([]Met, len(ts))
 	for i, t := range ts {
 		met[i] = t.met
+		t.done()
 	}
 	return met
 }

@@ -22,7 +22,6 @@ type run struct {
 	fallLog   float64
 	unit      float64 // of the cardinal curve: γ at its reference, 0 if another holds
 	pools     int     // that may hold something
-	wakes     bool    // is not fully active at the start
 	idle      float64 // °C at and above which nothing decays
 	dry       float64 // initial dry mass, t
 	most      float64 // largest air flow, kg dry air per h
@@ -31,6 +30,7 @@ type run struct {
 
 	progress progress // in the program
 	turned   int      // how often, of Turning.At
+	wakes    bool     // is not fully active yet
 	warm     warmth   // the terms at the temperature last asked for
 
 	state
@@ -85,12 +85,12 @@ func (m *Model) start(p material.Parcel, month time.Month, temperature float64, 
 		idle:      m.Kinetics.Curve.Vanishes(),
 		unit:      m.Kinetics.Curve.unit(),
 		pools:     occupied(&p),
-		wakes:     !m.Kinetics.Awakening.none(),
 		dry:       dry,
 		most:      (b.Capacity + b.PerDry*dry) / in.volume,
 		leak:      m.Enclosure.leak(m.Bulk.Volume(p)),
 	}
 	r.most *= m.draught(p)
+	r.wakes = !m.Kinetics.Awakening.none()
 	r.parcel = p
 	r.level = m.startLevel(&p, month)
 	if !math.IsNaN(temperature) {

@@ -53,7 +53,9 @@ func (r *run) step(h float64, segment int) {
 	b.commit(at, air, r.last.factor)
 	if r.wakes {
 		a := &r.m.Kinetics.Awakening
-		r.last.waking = math.Log(a.At(r.age)/a.At(age)) / h
+		activity := a.At(r.age)
+		r.last.waking = math.Log(activity/a.At(age)) / h
+		r.wakes = activity < 1
 	}
 	r.temperature = r.felt(r.level)
 	since := (h + before.length) / 2
