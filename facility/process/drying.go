@@ -74,14 +74,7 @@ func (c *Course) Then(next *Course) *Course {
 		s.Segment = AfterProgram
 		out.Samples = append(out.Samples, s)
 	}
-	e := &out.Energy
-	e.Generated += next.Energy.Generated
-	e.Stored += next.Energy.Stored
-	e.Wall += next.Energy.Wall
-	e.AirDry += next.Energy.AirDry
-	e.AirLatent += next.Energy.AirLatent
-	e.Carried += next.Energy.Carried
-	e.Handling += next.Energy.Handling
+	out.Energy = c.Energy.Plus(next.Energy)
 	return &out
 }
 

@@ -34,6 +34,18 @@ type Energy struct {
 	Handling  float64 // lost to the air when a pile was turned
 }
 
+// Plus returns the account of one course and another that goes on with it.
+func (e Energy) Plus(next Energy) Energy {
+	e.Generated += next.Generated
+	e.Stored += next.Stored
+	e.Wall += next.Wall
+	e.AirDry += next.AirDry
+	e.AirLatent += next.AirLatent
+	e.Carried += next.Carried
+	e.Handling += next.Handling
+	return e
+}
+
 // Residual is what the account fails to explain, kJ.
 func (e Energy) Residual() float64 {
 	return e.Generated - e.Stored - e.Wall - e.AirDry - e.AirLatent - e.Carried - e.Handling
