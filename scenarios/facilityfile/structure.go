@@ -80,7 +80,7 @@ func (r *reader) airy() {
 	pc := func(v float64) string { return fmt.Sprintf("%.3g %%", 100*v) }
 	hint := "make cake drier or vessels less deep"
 	if enough, ok := r.enoughChips(least, worst); ok {
-		hint = fmt.Sprintf("write at least %.1f, or %s", enough, hint)
+		hint = fmt.Sprintf("write at least %.1f, and more if chips come back wet, or %s", enough, hint)
 	}
 	r.group("mix").Warn("chips_to_cake", fmt.Sprintf("%s of the volume of a settled %s load is free air, which reaches %s of it: less than the %s by which it complies",
 		pc(r.freeAir(ratio, worst)), worst, pc(reached), pc(least)), hint)
