@@ -8,9 +8,15 @@ import (
 	"loamcast/facility/process"
 )
 
+// unstructured is the planning file without what it says of structure.
+func unstructured(t *testing.T) string {
+	text, _, _ := strings.Cut(readPlanning(t), "\nstructure:")
+	return text
+}
+
 // structured is the planning file with a group about the structure of loads.
 func structured(t *testing.T, ratio, group string) string {
-	text := readPlanning(t)
+	text := unstructured(t)
 	at := strings.Index(text, "chips_to_cake:")
 	end := at + strings.IndexByte(text[at:], '\n')
 	return text[:at] + "chips_to_cake: " + ratio + text[end:] + "\nstructure: {" + group + "}\n"
@@ -29,7 +35,7 @@ func TestStructureIsRead(t *testing.T) {
 	if design := plain.Mix.Targets.FreeAirSpace; design != freeOfAllAir {
 		t.Errorf("all air: a design for %g", design)
 	}
-	none, err := Parse("x", []byte(readPlanning(t)))
+	none, err := Parse("x", []byte(unstructured(t)))
 	if err != nil {
 		t.Fatal(err)
 	}
