@@ -3,6 +3,7 @@ package plant
 import (
 	"errors"
 	"fmt"
+	"iter"
 
 	"loamcast/facility/material"
 	"loamcast/facility/process"
@@ -306,13 +307,15 @@ func (p *plant) measureWet(l *load) {
 
 // WetLot is the mean of lots that were screened too wet in some months: what it is
 // made of and its temperature, °C. ok is false if there were none.
-func WetLot(months []Month) (lot material.Parcel, warmth float64, ok bool) {
-	lots := Sum(months, func(m *Month) float64 { return m.Drying.TooWet })
+func WetLot(months iter.Seq[*Month]) (lot material.Parcel, warmth float64, ok bool) {
+	lots := 0.0
+	for m := range months {
+		lots += m.Drying.TooWet
+		lot.Add(m.Drying.Wet)
+		warmth += m.Drying.Warmth
+	}
 	if lots == 0 {
-		return lot, 0, false
+		return material.Parcel{}, 0, false
 	}
-	for i := range months {
-		lot.Add(months[i].Drying.Wet)
-	}
-	return lot.Times(1 / lots), Sum(months, func(m *Month) float64 { return m.Drying.Warmth }) / lots, true
+	return lot.Times(1 / lots), warmth / lots, true
 }

@@ -1,7 +1,7 @@
 package simulate
 
 import (
-	"slices"
+	"iter"
 	"time"
 
 	"loamcast/facility/plant"
@@ -27,24 +27,27 @@ type Dryness struct {
 func (r Runs) dryness() []Dryness {
 	var out []Dryness
 	for month := time.January; month <= time.December; month++ {
-		of := func(rec *plant.Record) []plant.Month {
-			return slices.DeleteFunc(slices.Clone(rec.Months), func(m plant.Month) bool { return m.Month != month })
+		of := func(f field) field { // all else is nothing
+			return func(m *plant.Month) float64 {
+				if m.Month != month {
+					return 0
+				}
+				return f(m)
+			}
 		}
-		lots := func(m *plant.Month) float64 { return m.Screen.Lots }
+		lots := of(func(m *plant.Month) float64 { return m.Screen.Lots })
 		perLot := func(f field) answer.Spread {
-			return spread(r.Records, func(rec *plant.Record) float64 { return perUnit(plant.Sum(of(rec), f), plant.Sum(of(rec), lots)) })
+			return spread(r.Records, func(rec *plant.Record) float64 {
+				return perUnit(plant.Sum(rec.Months, of(f)), plant.Sum(rec.Months, lots))
+			})
 		}
 		d := Dryness{
 			Month:    month,
-			Lots:     r.sum(of, lots).Mean,
+			Lots:     r.sum(func(rec *plant.Record) []plant.Month { return rec.Months }, lots).Mean,
 			TooWet:   perLot(func(m *plant.Month) float64 { return m.Drying.TooWet }),
 			Moisture: perLot(func(m *plant.Month) float64 { return m.Screen.Moisture }),
 		}
-		var all []plant.Month
-		for _, rec := range r.Records {
-			all = append(all, of(rec)...)
-		}
-		if lot, warmth, ok := plant.WetLot(all); ok {
+		if lot, warmth, ok := plant.WetLot(r.all(month)); ok {
 			if remedy, err := r.Plant.RemedyFor(lot, warmth, month); err == nil {
 				d.Remedy = remedy
 			}
@@ -52,6 +55,19 @@ func (r Runs) dryness() []Dryness {
 		out = append(out, d)
 	}
 	return out
+}
+
+// all gives what the runs have of a month of the year.
+func (r Runs) all(month time.Month) iter.Seq[*plant.Month] {
+	return func(yield func(*plant.Month) bool) {
+		for _, rec := range r.Records {
+			for i := range rec.Months {
+				if m := &rec.Months[i]; m.Month == month && !yield(m) {
+					return
+				}
+			}
+		}
+	}
 }
 
 func (a *Answer) drynessByMonth() doc.Table {
