@@ -46,6 +46,40 @@ const (
 // replication, the simulated date and the event, or is ctx's. The number of workers
 // has no influence on the answer. What was found once for a study is not sought again.
 func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*Answer, error) {
+	f, err := find(ctx, s, setup, o)
+	if err != nil {
+		return nil, err
+	}
+	type key struct{ *found }
+	told, err := s.Once(key{f}, func() (any, error) { return f.told(ctx, setup) })
+	if err != nil {
+		return nil, err
+	}
+	a := *told.(*Answer)
+	a.Basis = setup.Basis(s.File)
+	return &a, nil
+}
+
+// Cheapest returns the steps of the first plan that Ask would tell, without the runs
+// that tell more of it.
+func Cheapest(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (Plan, error) {
+	f, err := find(ctx, s, setup, o)
+	if err != nil {
+		return Plan{}, err
+	}
+	first := f.chosen.plans[0]
+	return Plan{Steps: f.stepsTaken(first.path), Dated: first.steps}, nil
+}
+
+// found is what a search has found: plans, and the last year that they keep.
+type found struct {
+	*expansion
+	chosen  *choice
+	through int
+}
+
+// find searches the catalogue.
+func find(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*found, error) {
 	if err := o.complete(s.File.Planning.Target); err != nil {
 		return nil, err
 	}
@@ -57,38 +91,37 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 	if o.Discount != nil {
 		k.Options.Discount, k.discount = nil, *o.Discount+1 // 0 is none
 	}
-	found, err := s.Once(k, func() (any, error) { return ask(ctx, s, setup, o) })
+	f, err := s.Once(k, func() (any, error) {
+		e, err := newExpansion(ctx, s, setup, o)
+		if err != nil {
+			return nil, err
+		}
+		if err := e.screen(ctx); err != nil {
+			return nil, err
+		}
+		chosen, through, err := e.settle(ctx)
+		return &found{e, chosen, through}, err
+	})
 	if err != nil {
 		return nil, err
 	}
-	a := *found.(*Answer)
-	a.Basis = setup.Basis(s.File)
-	return &a, nil
+	return f.(*found), nil
 }
 
-func ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*Answer, error) {
-	e, err := newExpansion(ctx, s, setup, o)
+// told is the answer: what was found, and what more there is to say of the first plan.
+func (f *found) told(ctx context.Context, setup answer.Setup) (*Answer, error) {
+	a, err := f.answer(ctx, f.chosen, f.through, setup)
 	if err != nil {
 		return nil, err
 	}
-	if err := e.screen(ctx); err != nil {
+	first := f.chosen.plans[0]
+	if a.Doubt, err = f.doubt(ctx, first, &a.Plans[0], f.through); err != nil {
 		return nil, err
 	}
-	chosen, through, err := e.settle(ctx)
-	if err != nil {
+	if a.Adaptive, err = f.adapt(ctx, first, f.through); err != nil {
 		return nil, err
 	}
-	a, err := e.answer(ctx, chosen, through, setup)
-	if err != nil {
-		return nil, err
-	}
-	if a.Doubt, err = e.doubt(ctx, chosen.plans[0], &a.Plans[0], through); err != nil {
-		return nil, err
-	}
-	if a.Adaptive, err = e.adapt(ctx, chosen.plans[0], through); err != nil {
-		return nil, err
-	}
-	a.YearsSimulated = e.states.Simulated() + e.wholeYears()
+	a.YearsSimulated = f.states.Simulated() + f.wholeYears()
 	return a, nil
 }
 

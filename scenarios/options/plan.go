@@ -164,15 +164,15 @@ func (c *comparison) search(ctx context.Context) error {
 	if len(c.file.Planning.Catalogue) == 0 {
 		return nil
 	}
-	found, err := expand.Ask(ctx, c.study, c.setup, expand.Options{Discount: c.discount})
+	found, err := expand.Cheapest(ctx, c.study, c.setup, expand.Options{Discount: c.discount})
 	if err != nil {
 		return err
 	}
-	if len(found.Plans[0].Steps) == 0 {
+	if len(found.Steps) == 0 {
 		return nil // that is the plant as it is
 	}
-	c.found, c.words = len(c.names), found.Plans[0].InWords()
-	c.add("best of the catalogue", found.Plans[0].Dated)
+	c.found, c.words = len(c.names), found.InWords()
+	c.add("best of the catalogue", found.Dated)
 	return nil
 }
 

@@ -7,5 +7,8 @@
 // numbers). What comes back depends on the file and its seed alone, not on the
 // number of workers or on which other runs were asked for.
 //
+// All runs of a study share its workers. A part of an answer that nothing waits for
+// yet may go on beside another, and gives way to it.
+//
 // It answers nothing itself and knows nothing of screens.
 package study

@@ -47,6 +47,7 @@ func TestWorkersAreShared(t *testing.T) {
 			synctest.Wait() // it has begun, or waits
 		}
 		time.Sleep(time.Hour)
+		synctest.Wait() // all of it has been done, and may be looked at
 		slices.Sort(begun[2:4]) // two begin at the same instant
 		slices.Sort(begun[4:6])
 		if want := []string{"a", "b", "e", "f", "c later", "g", "d later"}; !slices.Equal(begun, want) {
@@ -112,20 +113,16 @@ func TestBeside(t *testing.T) {
 		if _, err := panicked(); !errors.As(err, &told) {
 			t.Errorf("%d workers: a panic is %v", n, err)
 		}
-		begun := make(chan struct{})
-		wait := Beside(t.Context(), s, func(context.Context) (int, error) { close(begun); return 0, nil })
-		if n != 1 {
-			<-begun
-		}
-		select {
-		case <-begun:
-			if n == 1 {
-				t.Error("one worker began beside another")
+		synctest.Test(t, func(t *testing.T) {
+			begun := false
+			wait := Beside(t.Context(), s, func(context.Context) (int, error) { begun = true; return 0, nil })
+			synctest.Wait()
+			if begun != (n != 1) {
+				t.Errorf("%d workers: begun before it is waited for: %v", n, begun)
 			}
-		default:
-		}
-		if _, err := wait(); err != nil {
-			t.Error(err)
-		}
+			if _, err := wait(); err != nil || !begun {
+				t.Errorf("%d workers: begun %v, %v", n, begun, err)
+			}
+		})
 	}
 }
