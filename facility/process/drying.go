@@ -48,7 +48,7 @@ func DriesFrom(t float64) float64 { return max(t, 0) }
 // within hours, and wet for days. Ask [Responses.From] for them.
 func NewDryingResponses(m *Model, air, maxHours float64) *Responses {
 	r := NewResponses(m.Dries(air), maxHours)
-	r.steps, r.alone, r.grid = tableSteps, tableSteps, thinned(tablePace, brisk)
+	r.steps, r.grid = tableSteps, thinned(tablePace, brisk)
 	r.maxHours = r.grid.end(maxHours)
 	return r
 }

@@ -33,7 +33,6 @@ type Responses struct {
 	m        *Model
 	maxHours float64
 	steps    stride // of the integrations
-	alone    stride // of those of loads on their own
 	levels   int8   // of the lattice
 	grid     grid   // of the points kept of them
 	spacing  *[dims]float64
@@ -63,7 +62,6 @@ func NewResponses(m *Model, maxHours float64) *Responses {
 	r := &Responses{
 		m:        m,
 		steps:    tableSteps,
-		alone:    fixed(m.Step),
 		grid:     even(tablePace),
 		spacing:  &spacing,
 		levels:   levels,
@@ -77,7 +75,7 @@ func NewResponses(m *Model, maxHours float64) *Responses {
 		r.steps, r.grid = slowSteps, even(slowPace)
 		if r.tipped {
 			r.steps, r.grid, r.spacing = tippedSteps, thinned(tippedPace, brisk), &pileSpacing
-			r.asTheyAre, r.levels, r.alone, r.shape = true, 1, r.steps, r.shapes(livelihood)
+			r.asTheyAre, r.levels, r.shape = true, 1, r.shapes(livelihood)
 		}
 		if m.Turning.turns() {
 			r.grid = even(turnedPace)
@@ -114,7 +112,7 @@ func (r *Responses) From(p material.Parcel, month time.Month, start float64) (Re
 		}
 	}
 	r.direct.Add(1)
-	own := r.m.start(p, month, start, r.alone)
+	own := r.m.start(p, month, start, r.steps)
 	own.leave(s.reached)
 	st := &stencil{nodes: []*node{own.reduce(r.maxHours, r.grid)}}
 	if !r.asTheyAre {
