@@ -2,12 +2,56 @@ package capability
 
 import (
 	"loamcast/facility/plant"
+	"loamcast/scenarios/answer"
 	"loamcast/scenarios/facilityfile"
 )
 
-// Shortage returns what is short in some years: what solids wait for so much longer in
-// the months in which some of them leave untreated or wait too long.
-func Shortage(years [][]plant.Month, t facilityfile.Target) plant.Cause {
+// Lack is what a plant lacks where it misses its target.
+type Lack struct {
+	Waits plant.Cause // what solids wait for
+	// Failing says that it is no room: most of what leaves untreated went into loads that
+	// did not meet all criteria.
+	Failing bool
+}
+
+// String names it as it stands in a sentence: "space on the curing pad".
+func (l Lack) String() string {
+	if l.Failing {
+		return "loads that comply"
+	}
+	return answer.Lack(l.Waits)
+}
+
+// Name names it for files.
+func (l Lack) Name() string {
+	if l.Failing {
+		return l.String()
+	}
+	return l.Waits.String()
+}
+
+// Shortage returns what is short in some years: loads that comply, where those that do
+// not are by themselves too much, and most of what leaves untreated; else what solids wait
+// for so much longer in the months in which some of them leave untreated or wait too long.
+func Shortage(years [][]plant.Month, t facilityfile.Target) Lack {
+	if failing(years, t) {
+		return Lack{Failing: true}
+	}
+	return Lack{Waits: longest(years, t)}
+}
+
+func failing(years [][]plant.Month, t facilityfile.Target) bool {
+	failed, untreated, fed := 0.0, 0.0, 0.0
+	for _, months := range years {
+		failed += plant.Sum(months, func(m *plant.Month) float64 { return m.Release.FailedCakeDry })
+		untreated += plant.Sum(months, (*plant.Month).Untreated)
+		fed += plant.Sum(months, func(m *plant.Month) float64 { return m.Feed.Dry })
+	}
+	return failed > t.DivertedLimit*fed && failed > untreated/2
+}
+
+// longest returns what solids wait for so much longer in bad months.
+func longest(years [][]plant.Month, t facilityfile.Target) plant.Cause {
 	var short, enough wait
 	for _, months := range years {
 		for i := range months {

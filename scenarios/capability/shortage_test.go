@@ -17,7 +17,26 @@ func TestShortByHand(t *testing.T) {
 	months[5].Holding.DivertedDry = 200
 	months[5].Waits[plant.NoCuringSpace] = 2000
 	months[5].Waits[plant.Collecting] = 9000
-	if got := Shortage([][]plant.Month{months}, facilityfile.Target{DivertedLimit: 0.01, DelayLimit: 3}); got != plant.NoCuringSpace {
+	if got := Shortage([][]plant.Month{months}, facilityfile.Target{DivertedLimit: 0.01, DelayLimit: 3}); got != (Lack{Waits: plant.NoCuringSpace}) {
 		t.Errorf("short of %v, by hand %v", got, plant.NoCuringSpace)
+	}
+}
+
+// Where loads fail, more than what may leave untreated and more than what finds no room,
+// it is compliance that is short, whatever solids wait for; fewer count for nothing.
+func TestFailingLoadsByHand(t *testing.T) {
+	for _, c := range []struct {
+		failed, diverted float64 // parts of what comes in
+		failing          bool
+	}{{0.03, 0, true}, {0.03, 0.02, true}, {0.03, 0.04, false}, {0.009, 0, false}} {
+		months := yearOfMonths()
+		for i := range months {
+			months[i].Waits[plant.NoVessel] = 3000
+			months[i].Release.FailedCakeDry = c.failed * months[i].Feed.Dry
+			months[i].Holding.DivertedDry = c.diverted * months[i].Feed.Dry
+		}
+		if got := Shortage([][]plant.Month{months}, facilityfile.Target{DivertedLimit: 0.01, DelayLimit: 3}); got.Failing != c.failing {
+			t.Errorf("%.3f failed, %.3f diverted: short of %v", c.failed, c.diverted, got)
+		}
 	}
 }

@@ -1,8 +1,8 @@
 package expand
 
 import (
-	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
+	"loamcast/scenarios/capability"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/money"
 	"loamcast/sim/calendar"
@@ -23,17 +23,17 @@ type Answer struct {
 	ByRuns string
 
 	// AsIs is the last year that the plant keeps without any step, −1 if not even
-	// the first, and AsIsShort what solids wait for most in the year after. It misses
+	// the first, and AsIsShort what is short in the year after. It misses
 	// the years from AsIsMissed on; those between are too near to the target to tell,
 	// and count as missed.
 	AsIs, AsIsMissed int
-	AsIsShort        plant.Cause
+	AsIsShort        capability.Lack
 	// Through is the last year that the plans keep with all before it: the last of
 	// the horizon, unless the catalogue has no plan that does.
 	Through int
-	// Short is, if Through is not the last year, what solids wait for most in the
+	// Short is, if Through is not the last year, what is short in the
 	// year after it with the first plan.
-	Short plant.Cause
+	Short capability.Lack
 
 	// Plans are the cheapest of each set of steps, in order of their mean present
 	// worth. Without a step left out they would cost more, or keep less.

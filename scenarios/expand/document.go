@@ -5,7 +5,6 @@ import (
 	"slices"
 	"strconv"
 
-	"loamcast/scenarios/answer"
 	doc "loamcast/scenarios/document"
 	"loamcast/scenarios/units"
 )
@@ -49,7 +48,7 @@ func (a *Answer) facts() doc.Facts {
 		{Name: "as_it_is", Value: doc.Record{
 			{Name: "kept_through", Value: a.yearOrNone(a.AsIs)},
 			{Name: "missed_from", Value: a.yearOrNone(a.AsIsMissed)},
-			{Name: "short_then", Value: a.AsIsShort.String()},
+			{Name: "short_then", Value: a.AsIsShort.Name()},
 		}},
 		{Name: "chance_first_is_cheapest", Quantity: doc.Share, Value: a.Chance},
 		{Name: "settled", Value: a.Settled},
@@ -212,7 +211,7 @@ func (a *Answer) method(d *doc.Document) {
 		if a.AsIs >= 0 {
 			through = "through " + a.Label(a.AsIs)
 		}
-		d.Para("As it is the plant keeps the target %s%s; what is short then is %s.", through, a.near(), answer.Lack(a.AsIsShort))
+		d.Para("As it is the plant keeps the target %s%s; what is short then is %s.", through, a.near(), a.AsIsShort)
 	}
 	if len(a.Plans) > 1 {
 		text := doc.Say("Chance that plan 1 is the cheapest of these: %s (Kim and Nelson's procedure, differences below %s do not matter, and the same luck for all).",

@@ -7,6 +7,7 @@ import (
 
 	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
+	"loamcast/scenarios/capability"
 	"loamcast/scenarios/expand"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/money"
@@ -54,7 +55,7 @@ func sample() *expand.Answer {
 	a := &expand.Answer{
 		Basis:  answer.Basis{Facility: "Sample plant", Source: "sample.yaml", Version: "test", Seed: 1, Invented: true, Horizon: 20, Level: answer.Deciles},
 		Growth: answer.Scenario{Name: "all by weight", Weight: 1}, Stated: 2027, Real: 0.0244,
-		AsIs: 6, AsIsMissed: 9, AsIsShort: plant.NoVessel, Through: 19, Chance: 0.97, Settled: true, Indifference: 14500,
+		AsIs: 6, AsIsMissed: 9, AsIsShort: capability.Lack{Waits: plant.NoVessel}, Through: 19, Chance: 0.97, Settled: true, Indifference: 14500,
 		Configurations: 168, Simulated: 31, YearsSimulated: 9040, Most: 63,
 		Plans: []expand.Plan{
 			samplePlan(2.9e6, 0, 0, sampleStep("second pad", 1, 7), sampleStep("two vessels", 1, 10), sampleStep("two vessels", 1, 15)),
@@ -107,10 +108,10 @@ func TestHeadlines(t *testing.T) {
 		{"nothing needed, but something pays", func(a *expand.Answer) {
 			a.AsIs, a.Plans = 19, []expand.Plan{samplePlan(0.9e6, 0, 0, sampleStep("drier cake", 1, 3)), samplePlan(1e6, 0.1e6, 0)}
 		}, "The plant as it is keeps the service target in every year through 2046, but “drier cake” in 2030 pays itself back: 900,000 USD present worth with the running of the plant (810,000 to 1,080,000 USD in 8 of 10 runs), 72,000 USD of it for building. The next best, building nothing, costs 100,000 USD more (90,000 to 110,000 USD, 95 % interval)."},
-		{"none keeps", func(a *expand.Answer) { a.Through, a.Short = 16, plant.NoCuringSpace },
+		{"none keeps", func(a *expand.Answer) { a.Through, a.Short = 16, capability.Lack{Waits: plant.NoCuringSpace} },
 			"No plan of the catalogue keeps the service target through 2046. What comes furthest is “second pad” in 2034, and “two vessels” in 2037 and 2042, which keeps it through 2043: 2.9 million USD present worth with the running of the plant (2.61 to 3.48 million USD in 8 of 10 runs), 232,000 USD of it for building. What is short then is space on the curing pad."},
 		{"no step helps", func(a *expand.Answer) {
-			a.Through, a.Short, a.Plans = 6, plant.NoVessel, []expand.Plan{samplePlan(2e6, 0, 0)}
+			a.Through, a.Short, a.Plans = 6, capability.Lack{Waits: plant.NoVessel}, []expand.Plan{samplePlan(2e6, 0, 0)}
 		}, "No plan of the catalogue keeps the service target through 2046. The plant as it is keeps it through 2033, and no step makes it last longer. What is short then is vessels."},
 		{"not shown to keep the target", func(a *expand.Answer) {
 			p := &a.Plans[0]
@@ -126,7 +127,7 @@ func TestHeadlines(t *testing.T) {
 			a.Plans[0].Steps = append(a.Plans[0].Steps, sampleStep("drier cake", 1, 19))
 		}, strings.Replace(alone(), "2037 and 2042:", "2037 and 2042 (and, no decision yet, “drier cake” in 2046):", 1)},
 		{"not even the first year", func(a *expand.Answer) {
-			a.Through, a.AsIs, a.Short, a.Plans = -1, -1, plant.Mixing, []expand.Plan{samplePlan(2e6, 0, 0)}
+			a.Through, a.AsIs, a.Short, a.Plans = -1, -1, capability.Lack{Waits: plant.Mixing}, []expand.Plan{samplePlan(2e6, 0, 0)}
 		}, "No plan of the catalogue keeps the service target through 2046. It is missed in the first year, whatever is built at once. What is short then is the mixer."},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -40,12 +40,12 @@ func TestNothingKeeps(t *testing.T) {
 	pad.Name, pad.Vessels, pad.Pad = "pad", 0, 500
 	f.Planning.Catalogue = []facilityfile.Step{pad}
 	a := find(t, s, expand.Options{})
-	if a.Keeps() || a.Through != 1 || a.AsIs != 1 || a.AsIsMissed != 2 || len(a.Plans) != 1 || len(a.Plans[0].Steps) != 0 || a.Short != plant.NoVessel {
+	if a.Keeps() || a.Through != 1 || a.AsIs != 1 || a.AsIsMissed != 2 || len(a.Plans) != 1 || len(a.Plans[0].Steps) != 0 || a.Short.Waits != plant.NoVessel {
 		t.Errorf("with a pad through %d (as it is %d, missed from %d), short of %v, %d plans, %d steps", a.Through, a.AsIs, a.AsIsMissed, a.Short, len(a.Plans), len(a.Plans[0].Steps))
 	}
 	f.Planning.Catalogue = []facilityfile.Step{pad, vessel}
 	a = find(t, s, expand.Options{})
-	if a.Keeps() || a.Through != 2 || len(a.Plans) != 1 || a.Short != plant.NoVessel {
+	if a.Keeps() || a.Through != 2 || len(a.Plans) != 1 || a.Short.Waits != plant.NoVessel {
 		t.Fatalf("with a vessel through %d, short of %v, plans %+v", a.Through, a.Short, a.Plans)
 	}
 	if steps := a.Plans[0].Steps; len(steps) != 1 || steps[0].Name != "one vessel" || steps[0].Year != 2 {
@@ -56,7 +56,7 @@ func TestNothingKeeps(t *testing.T) {
 	s.File = &twice
 	twice.Model.Feed.Base *= 2
 	a = find(t, s, expand.Options{})
-	if a.Keeps() || a.Through != -1 || a.AsIs != -1 || a.AsIsMissed != 0 || len(a.Plans) != 1 || len(a.Plans[0].Steps) != 0 || a.Short != plant.NoVessel {
+	if a.Keeps() || a.Through != -1 || a.AsIs != -1 || a.AsIsMissed != 0 || len(a.Plans) != 1 || len(a.Plans[0].Steps) != 0 || a.Short.Waits != plant.NoVessel {
 		t.Errorf("twice the production: through %d (as it is %d, missed from %d), short of %v, %d plans, %d steps", a.Through, a.AsIs, a.AsIsMissed, a.Short, len(a.Plans), len(a.Plans[0].Steps))
 	}
 }

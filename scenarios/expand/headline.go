@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"slices"
 
-	"loamcast/scenarios/answer"
 	doc "loamcast/scenarios/document"
 )
 
@@ -57,7 +56,7 @@ func (a *Answer) furthest() doc.Text {
 	default:
 		text = text.Then("What comes furthest is %s, which keeps it through %s: %s", first.InWords(), a.Label(a.Through), first.worth())
 	}
-	return text.Then(". What is short then is %s.", answer.Lack(a.Short))
+	return text.Then(". What is short then is %s.", a.Short)
 }
 
 // worth says what a plan costs.

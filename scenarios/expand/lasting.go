@@ -37,7 +37,7 @@ type lasting struct {
 	about map[int]sight        // by configuration, what a glance shows
 	odds  []capability.Odds    // by configuration, over the growth scenarios; nil if unknown
 	found [][]capability.Stage // by configuration, perhaps by a glance; nil if unknown
-	short []plant.Cause
+	short []capability.Lack
 	// asIsMissed is the first year that the plant as it is surely misses.
 	asIsMissed int
 	sustain    [][]plant.Capacity // by configuration, once asked for
@@ -59,7 +59,7 @@ func newLasting(l *lattice, s *study.Study, states *capability.States, g growths
 	k := &lasting{
 		lattice: l, states: states, model: &f.Model, target: f.Planning.Target, growths: g, steps: f.Planning.Catalogue,
 		years: f.Model.Years, fed: make([]float64, f.Model.Years), triggered: s.Triggered(&study.Case{}),
-		last: make([]int, l.size), odds: make([]capability.Odds, l.size), found: make([][]capability.Stage, l.size), short: make([]plant.Cause, l.size),
+		last: make([]int, l.size), odds: make([]capability.Odds, l.size), found: make([][]capability.Stage, l.size), short: make([]capability.Lack, l.size),
 		sustain: make([][]plant.Capacity, l.size), fails: make([][]plant.Capacity, l.size), ceilings: map[int]*ceiling{}, about: map[int]sight{},
 	}
 	for i, growth := range g.places {
@@ -229,7 +229,7 @@ func (k *lasting) simulate(ctx context.Context, config int) error {
 }
 
 // shortAfter returns what is short with a configuration in the year after one.
-func (k *lasting) shortAfter(config, year int) plant.Cause {
+func (k *lasting) shortAfter(config, year int) capability.Lack {
 	in := k.found[config][0]
 	for _, s := range k.found[config] {
 		if s.After <= float64((year+1)*capability.Quarters) {

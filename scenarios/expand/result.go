@@ -5,7 +5,6 @@ import (
 
 	"gonum.org/v1/gonum/stat"
 
-	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/capability"
 	"loamcast/scenarios/money"
@@ -44,14 +43,14 @@ func (e *expansion) answer(ctx context.Context, c *choice, through int, setup an
 }
 
 // shortWith returns what is short in the first year that a plan does not keep.
-func (e *expansion) shortWith(ctx context.Context, p path) (plant.Cause, error) {
+func (e *expansion) shortWith(ctx context.Context, p path) (capability.Lack, error) {
 	end := 0
 	if len(p.configs) > 0 {
 		end = p.configs[len(p.configs)-1]
 	}
 	if e.last[end] == unknown {
 		if err := e.simulate(ctx, end); err != nil {
-			return 0, err
+			return capability.Lack{}, err
 		}
 	}
 	return e.short[end], nil

@@ -99,6 +99,8 @@ type Year struct {
 	// MissesTarget is the share of replications that miss the target in the year,
 	// and MissesUnlimited the same with a vessel for every load.
 	MissesTarget, MissesUnlimited float64
+	// Failing says that, where the target is missed, too many loads do not comply.
+	Failing bool
 	// OtherShort says that with a vessel for every load the loads would pile up in
 	// them, waiting for something else that is short. What is needed of vessels is
 	// then unknown, NaN.

@@ -6,6 +6,7 @@ import (
 	"loamcast/facility/material"
 	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
+	"loamcast/scenarios/capability"
 	"loamcast/sim/calendar"
 )
 
@@ -125,6 +126,7 @@ func (r Runs) year(y int) Year {
 		StaticPeak:     static.PeakMonth,
 		ShortOfVessels: r.shortOfVessels(y),
 		OtherShort:     r.otherShort(y),
+		Failing:        r.failing(y),
 
 		ChipsBought:    total(func(m *plant.Month) float64 { return m.Chips.Bought }),
 		ChipsRecovered: total(func(m *plant.Month) float64 { return m.Chips.Recovered }),
@@ -190,6 +192,16 @@ func (r Runs) needed(y int, of func(*plant.Record) float64) answer.Spread {
 // their vessels, in the mean of a year, if these stand full for want of something
 // else.
 const pileUp = 0.25
+
+// failing reports whether it is loads that do not comply which are too much.
+func (r Runs) failing(y int) bool {
+	months := inYear(y)
+	var years [][]plant.Month
+	for _, rec := range r.Records {
+		years = append(years, months(rec))
+	}
+	return capability.Shortage(years, r.Target).Failing
+}
 
 // otherShort reports whether loads pile up in vessels in the median replication.
 func (r Runs) otherShort(y int) bool {

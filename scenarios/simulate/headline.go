@@ -97,6 +97,9 @@ func (h Headline) missing(y *Year) string {
 // cause says with how many vessels the worst year misses the target, or that they
 // are not to blame.
 func (h Headline) cause() string {
+	if h.Most.Failing {
+		return "for too many loads fail to comply: loamcast cycle says why"
+	}
 	if h.Most.MissesUnlimited > h.target.MissShare || h.Most.OtherShort {
 		return "for something else than vessels is short"
 	}

@@ -47,7 +47,7 @@ func TestWorkersAreShared(t *testing.T) {
 			synctest.Wait() // it has begun, or waits
 		}
 		time.Sleep(time.Hour)
-		synctest.Wait() // all of it has been done, and may be looked at
+		synctest.Wait()         // all of it has been done, and may be looked at
 		slices.Sort(begun[2:4]) // two begin at the same instant
 		slices.Sort(begun[4:6])
 		if want := []string{"a", "b", "e", "f", "c later", "g", "d later"}; !slices.Equal(begun, want) {

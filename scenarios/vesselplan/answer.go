@@ -3,6 +3,7 @@ package vesselplan
 import (
 	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
+	"loamcast/scenarios/capability"
 	"loamcast/sim/calendar"
 	"loamcast/sim/stats"
 )
@@ -87,9 +88,9 @@ type Row struct {
 	// estimate asks for more vessels, at the mean and in the month of the highest
 	// production; Horizon if none does.
 	StaticAverage, StaticPeak int
-	// Limit is what solids waited for most where the target is missed, other than
-	// for working hours or a load to come together.
-	Limit plant.Cause
+	// Limit is what is short where the target is missed, other than working hours and
+	// cake for a load.
+	Limit capability.Lack
 	// Stay is how long a load took a vessel where vessels run short, turnaround
 	// included, days, and CakePerLoad the dry cake in it, kg; beside them what the
 	// static estimate reckons with. Nothing is known of them if no year is missed.

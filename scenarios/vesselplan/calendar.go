@@ -89,8 +89,28 @@ func (k *calendarYears) staircase(ctx context.Context, a *Answer, g int) (out Gr
 			k.tell(most-extra, k.cells())
 			break
 		}
+		if extra == 0 && r.FirstMissed == 0 {
+			help, err := k.help(ctx, g, most)
+			if err != nil {
+				return out, nil, nil, err
+			}
+			if !help { // nor does any number between
+				k.tell(most-1, k.cells())
+				extra = most - 1
+			}
+		}
 	}
 	return out, o, short, k.next(ctx, &out, g, last)
+}
+
+// help reports whether so many more vessels may keep the first year.
+func (k *calendarYears) help(ctx context.Context, g, most int) (bool, error) {
+	c, err := k.cell(study.Case{Growth: g, Vessels: most})
+	if err != nil {
+		return false, err
+	}
+	verdict, err := c.judge(ctx, 0)
+	return verdict != stats.Above, err
 }
 
 // addLost adds what leaves untreated under a growth scenario in the years that

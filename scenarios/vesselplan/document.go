@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 
-	"loamcast/scenarios/answer"
 	"loamcast/scenarios/capability"
 	doc "loamcast/scenarios/document"
 	"loamcast/sim/stats"
@@ -67,8 +66,12 @@ func (a *Answer) headline() doc.Text {
 	case NoHelp:
 		rows := a.Planned().Rows
 		last := &rows[len(rows)-1]
-		return doc.Say("More vessels do not help: from %s the service target is missed with %s as with %s. Beside vessels, solids wait most for %s.",
-			a.from(first), vessels, doc.Counted(last.Vessels, "vessel"), answer.Lack(last.Limit))
+		text := doc.Say("More vessels do not help: from %s the service target is missed with %s as with %s.",
+			a.from(first), vessels, doc.Counted(last.Vessels, "vessel"))
+		if last.Limit.Failing {
+			return text.Then(" Too many loads fail to comply: loamcast run says by what, loamcast cycle why.")
+		}
+		return text.Then(" Beside vessels, solids wait most for %s.", last.Limit)
 	case OrderAtOnce:
 		return doc.Say("Order %s at once: the chance that %s %s the service target before more are in use, %s after the order, is %s even so.%s",
 			a.howMany(), vessels, verb(one, "misses", "miss"), doc.SpanInWords(a.Lead), chance(a.Orders[0].Late.Estimate), a.doubt(first))

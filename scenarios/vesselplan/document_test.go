@@ -38,7 +38,7 @@ func sample() *vesselplan.Answer {
 	}
 	row := func(vessels, kept, missed, short int) vesselplan.Row {
 		r := vesselplan.Row{Vessels: vessels, LastKept: kept, FirstMissed: missed, Shares: rising(short/4 - 1), Short: short, ShortTo: short,
-			StaticAverage: 20, StaticPeak: 16, Stay: 19.9, StaticStay: 19.5, CakePerLoad: 1840, StaticCakePerLoad: 2110, Limit: plant.NoCuringSpace}
+			StaticAverage: 20, StaticPeak: 16, Stay: 19.9, StaticStay: 19.5, CakePerLoad: 1840, StaticCakePerLoad: 2110, Limit: capability.Lack{Waits: plant.NoCuringSpace}}
 		r.NeededBy = calendar.Date{Year: 2027, Month: 1, Day: 1}.AddMonths(3 * short)
 		r.OrderBy = r.NeededBy.AddMonths(-12)
 		return r
@@ -236,6 +236,11 @@ func TestHeadlines(t *testing.T) {
 				a.All.Rows[i].Short = 42
 			}
 		}, "More vessels do not help: from 2037 the service target is missed with 8 vessels as with 10 vessels. Beside vessels, solids wait most for space on the curing pad."},
+		{"loads fail", func(a *vesselplan.Answer) {
+			for i := range a.All.Rows {
+				a.All.Rows[i].Short, a.All.Rows[i].Limit.Failing = 42, true
+			}
+		}, "as with 10 vessels. Too many loads fail to comply: loamcast run says by what, loamcast cycle why."},
 	} {
 		a := sample()
 		c.alter(a)

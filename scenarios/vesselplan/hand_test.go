@@ -185,7 +185,7 @@ func TestHoldingHidesNoShortage(t *testing.T) {
 	g := plan(t, f, vesselplan.Options{}).Growths[0]
 	sameYears(t, &g, []found{{8, 5, 6}, {9, 7, 8}, {10, 10, 11}, {11, 11, 12}})
 	for _, r := range g.Rows[:3] {
-		if r.Limit != plant.NoVessel {
+		if r.Limit.Waits != plant.NoVessel {
 			t.Errorf("%d vessels: what is short is %v", r.Vessels, r.Limit)
 		}
 	}
@@ -239,7 +239,7 @@ func TestSomethingElseIsShort(t *testing.T) {
 	if g.VesselsHelp() {
 		t.Errorf("more vessels help: %+v", g.Rows)
 	}
-	if got := g.Rows[1].Limit; got != plant.NoCuringSpace {
+	if got := g.Rows[1].Limit.Waits; got != plant.NoCuringSpace {
 		t.Errorf("what is short is %v", got)
 	}
 }

@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"loamcast/facility/plant"
-	"loamcast/scenarios/answer"
 	doc "loamcast/scenarios/document"
 	"loamcast/sim/stats"
 )
@@ -126,7 +125,7 @@ func (a *Answer) files() doc.Table {
 			if a.Advice(g) != NoHelp {
 				return nil
 			}
-			return answer.Lack(g.Rows[len(g.Rows)-1].Limit)
+			return g.Rows[len(g.Rows)-1].Limit.String()
 		}),
 		doc.Any("vessels_to_the_end", func(g *Growth) any {
 			if r, reach := a.Enough(g); reach == ToTheEnd {
