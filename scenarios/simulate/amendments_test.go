@@ -23,7 +23,7 @@ materials:
 
 const amendedRecipe = `mix:
   amendments:
-    - {material: sawdust, to_cake: 0.2, store: 12 m3, bought: {reorder_at: 5 m3, order_up_to: 12 m3, truckload: 6 m3, lead_time: 60 day}}
+    - {material: sawdust, to_cake: 0.2, store: 12 m3, bought: {reorder_at: 5 m3, order_up_to: 12 m3, truckload: 6 m3, lead_time: 120 day}}
     - {material: yard waste, to_cake: 0.3, when_short: do without, store: 4 m3, own_per_day: [0 m3/day, 0 m3/day, 0 m3/day, 1 m3/day, 1 m3/day, 1 m3/day, 1 m3/day, 1 m3/day, 1 m3/day, 1 m3/day, 0 m3/day, 0 m3/day]}
     - {material: product, to_cake: 0.1, kept: 2 m3}
 `
@@ -57,7 +57,8 @@ func TestAmendmentsAreTold(t *testing.T) {
 	if _, there := tables(t, plain, units.SI)["amendments.csv"]; there || len(plain.Amendments) > 0 {
 		t.Error("a recipe without amendments has a table of them")
 	}
-	a, rec, p := one(t, edited(t, readSmall(t), "mix:\n", amendedRecipe, "\nchips:\n", "\nchips:\n  price: 9 USD/m3\n")+amendedMaterials)
+	a, rec, p := one(t, edited(t, readSmall(t), "mix:\n", amendedRecipe, "\nchips:\n", "\nchips:\n  price: 9 USD/m3\n")+amendedMaterials+
+		"structure: {account: all air}\n") // so much fine matter leaves no air between chips
 	rows := tables(t, a, units.SI)["amendments.csv"]
 	if len(a.Amendments) != 3 || len(rows) != 4 {
 		t.Fatalf("%d amendments of a year, %d rows", len(a.Amendments), len(rows))
