@@ -46,7 +46,7 @@ func (r *reader) mixDesign() (d MixDesign) {
 	t := r.group("mix").MapIf("targets")
 	d.Targets = DefaultMixTargets()
 	read(t, mixTargetRows, &d.Targets)
-	if r.root.MapIf("structure").Is("account", allAir) && !t.Has("free_air_space") {
+	if r.root.IsMap("structure") && r.root.MapIf("structure").Is("account", allAir) && !t.Has("free_air_space") {
 		d.Targets.FreeAirSpace = freeOfAllAir
 	}
 	for _, w := range mixWindows {

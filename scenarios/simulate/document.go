@@ -77,11 +77,18 @@ func (a *Answer) throughFence(d *doc.Document) {
 	if last := a.last(); last != ends[0] {
 		ends = append(ends, last)
 	}
-	for _, y := range ends {
-		d.Labelled(y.Label+" in", "%s cake, %s dry (%s solids); %s fresh chips, %.0f truckloads",
+	for i, y := range ends {
+		rank := 0
+		if i < len(ends)-1 {
+			rank = 1 // where there is no room at all, the last year says more
+		}
+		say := func(what, format string, args ...any) {
+			d.Add(doc.Paragraph{Label: y.Label + what, Text: doc.Say(format, args...), Rank: rank})
+		}
+		say(" in", "%s cake, %s dry (%s solids); %s fresh chips, %.0f truckloads",
 			doc.Show(y.FeedWet.P50, doc.Mass), doc.Bare(y.FeedDry.P50, doc.Mass), doc.Show(perUnit(y.FeedDry.P50, y.FeedWet.P50), doc.Share),
 			doc.Show(y.ChipsBought.P50, doc.Volume), y.Truckloads.P50)
-		d.Labelled(y.Label+" out", "%s product (%s), %s taken; %s dry diverted",
+		say(" out", "%s product (%s), %s taken; %s dry diverted",
 			doc.Show(y.ProductVolume.P50, doc.Volume), doc.Show(y.ProductWet.P50, doc.Mass),
 			doc.Show(y.TakenVolume.P50, doc.Volume), doc.Show(y.DivertedDry.P50, doc.Mass))
 	}

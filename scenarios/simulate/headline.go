@@ -98,7 +98,7 @@ func (h Headline) missing(y *Year) string {
 // are not to blame.
 func (h Headline) cause() string {
 	if h.Most.Failing {
-		return "for too many loads fail to comply: loamcast cycle says why"
+		return "for too many loads fail (see loamcast cycle)"
 	}
 	if h.Most.MissesUnlimited > h.target.MissShare || h.Most.OtherShort {
 		return "for something else than vessels is short"

@@ -109,7 +109,7 @@ var operations = []option{
 	{key: "changes.operators", old: "    operators: 1\n", new: "    operators: 2\n", moves: up(scheduled(plant.Operators))},
 	{key: "changes.pad", old: "    pad: 20 yd3\n", new: "    pad: 60 yd3\n", moves: up(padPeak), base: []string{"pad_area: 120 m2", "pad_area: 40 m2"}},
 	{key: "changes.holding_dry", old: "holding_dry: 0.5 t", new: "holding_dry: 2.5 t", moves: down(diverted), base: []string{"dry_per_day: 100 kg/day", "dry_per_day: 200 kg/day"}},
-	{key: "changes.product_store", old: "product_store: 10 yd3", new: "product_store: 40 yd3", moves: up(stock), base: []string{"demand_per_day: 1.5 yd3", "demand_per_day: 0.3 yd3"}},
+	{key: "changes.product_store", old: "product_store: 10 yd3", new: "product_store: 40 yd3", moves: up(stock), base: []string{"demand_per_day: 1.5 yd3", "demand_per_day: 0.05 yd3"}},
 	{key: "changes.screen_throughput", old: "screen_throughput: 12 yd3/h", new: "screen_throughput: 24 yd3/h", moves: down(screenFor)},
 	{key: "changes.cake_solids", old: "cake_solids: 2 %\n", new: "cake_solids: 5 %\n", moves: down(cakeWet)},
 	{key: "changes.when.held_above", old: "held_above: 60 %", new: "held_above: 95 %"},

@@ -221,7 +221,7 @@ var options = []option{
 	{key: "screen.moisture_limit", old: "moisture_limit: 46 %", new: "moisture_limit: 44 %", moves: down(recovery)},
 	{key: "screen.wet_lots", old: "moisture_limit: 46 %", new: "moisture_limit: 46 %\n  wet_lots: hold", moves: up(keptDry)},
 	{key: "screen.dry_enough", old: "wet_lots: dry first", new: "wet_lots: dry first\n  dry_enough: 44 %", moves: up(keptDry), base: driesFirst},
-	{key: "screen.longest_wait", old: "wet_lots: dry first", new: "wet_lots: dry first\n  longest_wait: 2 day", moves: down(keptDry), base: driesFirst},
+	{key: "screen.longest_wait", old: "wet_lots: dry first", new: "wet_lots: dry first\n  longest_wait: 6 h", moves: down(keptDry), base: driesFirst},
 	{key: "screen.drying_air", old: "wet_lots: dry first", new: "wet_lots: dry first\n  drying_air: 20 m3/t·h", moves: up(keptDry), base: driesFirst},
 	{key: "screen.carry_over", old: "carry_over: 25 %", new: "carry_over: 50 %"},
 	{key: "screen.rejects", old: "rejects: 1.5 %", new: "rejects: 6 %", moves: up(rejected)},

@@ -25,7 +25,7 @@ intake:
 // rates are the keys of decay and intake. What is livelier oxidises more.
 var rates = []option{
 	{key: "cake.rapidly_degradable", old: "  rapidly_degradable: 12 %", new: "  rapidly_degradable: 6 %", moves: down(ammonia), base: withRates},
-	{key: "decay.temperature_curve", old: "  temperature_curve: cardinal\n  least_temperature: -5 °C\n  best_temperature: 57 °C\n  most_temperature: 78 °C\n", new: "", base: withRates},
+	{key: "decay.temperature_curve", old: "  temperature_curve: cardinal\n  least_temperature: -5 °C\n  best_temperature: 57 °C\n  most_temperature: 78 °C\n", new: "  temperature_curve: rise and fall\n", base: withRates},
 	{key: "decay.least_temperature", old: "least_temperature: -5 °C", new: "least_temperature: 0 °C", base: withRates},
 	{key: "decay.best_temperature", old: "best_temperature: 57 °C", new: "best_temperature: 50 °C", base: withRates},
 	{key: "decay.most_temperature", old: "most_temperature: 78 °C", new: "most_temperature: 66 °C", base: withRates},
