@@ -92,6 +92,7 @@ const Stretch = 30 * sim.Day
 
 // dryer dries loads of one kind.
 type dryer struct {
+	model   *process.Model // of where they lie
 	table   *process.Responses
 	stretch sim.Duration // for which a course is followed at most
 }
@@ -102,7 +103,7 @@ func newDryer(m *process.Model, air float64, longest sim.Duration) *dryer {
 		return nil
 	}
 	// Lots held are still on the pad's air while they wait for the screen.
-	return &dryer{process.NewDryingResponses(m, air, (longest + longestWeekend).Hours()), longest}
+	return &dryer{m, process.NewDryingResponses(m, air, (longest + longestWeekend).Hours()), longest}
 }
 
 // dryers are those of a plant, nil for what it does not do.
@@ -152,7 +153,7 @@ func (l *load) begin(next *leg) {
 func (p *plant) dries(l *load, d *dryer, q material.Parcel, warmth float64, from sim.Time, enough float64, longest sim.Duration) (legs []leg, takes sim.Duration) {
 	for takes < longest && !release.IsDry(q.Moisture(), enough) {
 		begun := from.Add(takes)
-		course, err := d.table.From(q, p.k.Clock().Month(int64(begun)), process.DriesFrom(warmth))
+		course, err := d.table.From(q, p.k.Clock().Month(int64(begun)), d.model.DriesFrom(warmth))
 		if err != nil {
 			p.k.Fail(fmt.Errorf("drying of load %d: %w", l.number, err))
 			return nil, 0

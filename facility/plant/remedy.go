@@ -32,7 +32,7 @@ func (m *Model) RemedyFor(lot material.Parcel, warmth float64, month time.Month)
 	if m.Drying.Gate == DryFirst {
 		r.Air = m.Drying.Air
 	}
-	course, err := m.Pile.Dries(r.Air).CourseFrom(lot, month, longestRemedy.Hours(), process.DriesFrom(warmth))
+	course, err := m.Pile.Dries(r.Air).CourseFrom(lot, month, longestRemedy.Hours(), m.Pile.DriesFrom(warmth))
 	if err != nil {
 		return r, err
 	}

@@ -63,7 +63,7 @@ func driedByAir(t *testing.T, pile *process.Model, composted material.Parcel) (m
 	end := cured.Final()
 	drying := pile.Dries(air)
 	follow := func(hours float64) *process.Course {
-		c, err := drying.CourseFrom(end.Parcel, time.May, hours, process.DriesFrom(end.Temperature))
+		c, err := drying.CourseFrom(end.Parcel, time.May, hours, drying.DriesFrom(end.Temperature))
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -17,7 +17,7 @@ const (
 // its setpoint asks for, it gets air, m3/h per dry tonne at the beginning, and no
 // criterion is judged. The setpoint is that of the last segment of the program. The fans
 // of a pile are taken to give the air; a vessel's share of the blowers stays what it is.
-// A course begins with what is alive already, at the temperature that [DriesFrom] gives.
+// A course begins with what is alive already, at the temperature that [Model.DriesFrom] gives.
 //
 // Air dries by what it lifts: the heat for that comes from what still decays, from
 // what the load has stored and, when it is as cold as air that evaporation has
@@ -39,9 +39,14 @@ func (m *Model) Dries(air float64) *Model {
 // dryingAt is at which temperature, °C, loads that dry are told apart by their rate.
 const dryingAt = 35
 
-// DriesFrom returns the temperature, °C, from which on a load of t °C dries: one that is
-// frozen is taken to have thawed.
-func DriesFrom(t float64) float64 { return max(t, 0) }
+// DriesFrom returns the temperature, °C, from which on a load of t °C dries: its own, or
+// that of ice if it is freezing.
+func (m *Model) DriesFrom(t float64) float64 {
+	if ice, freezing := m.Heat.Ice(t); freezing {
+		return ice
+	}
+	return t
+}
 
 // NewDryingResponses returns an empty table for [Model.Dries]. Its courses are followed
 // as closely as those of vessels: a load that is hot when it gets much air is cool
@@ -75,6 +80,9 @@ func (c *Course) Then(next *Course) *Course {
 		out.Samples = append(out.Samples, s)
 	}
 	out.Energy = c.Energy.Plus(next.Energy)
+	lost := c.Heat + c.Energy.Stored - next.Heat // what is freezing goes on as ice
+	out.Energy.Handling += lost
+	out.Energy.Stored -= lost
 	return &out
 }
 

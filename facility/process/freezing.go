@@ -41,6 +41,17 @@ func (h HeatCapacity) level(t, dry, water float64) float64 {
 	return (t*(h.Solids*dry+iceHeat*water) - h.Fusion*water) / h.Of(dry, water)
 }
 
+// justFrozen is the temperature, °C, of what is taken for ice at 0 °C.
+const justFrozen = -1e-6
+
+// Ice returns the temperature, °C, at which matter of t °C that is freezing goes on when
+// only that is known of it: what is at 0 °C is taken for ice all through, for its
+// temperature does not say how much of it is. That warns. ok is false for what is not
+// freezing.
+func (h HeatCapacity) Ice(t float64) (start float64, ok bool) {
+	return min(t, justFrozen), t <= 0 && h.Fusion > 0
+}
+
 // chill returns what the level of a load of a heat capacity, kJ/K, is lowered by
 // since some of its water, kg, came to it at t °C, as ice if that is below freezing.
 func (h HeatCapacity) chill(t, water, capacity float64) float64 {

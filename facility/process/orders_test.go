@@ -243,14 +243,14 @@ func TestMoreAirDriesMore(t *testing.T) {
 			class.Refractory += class.Rapidly + class.Readily + class.Slowly
 			class.Rapidly, class.Readily, class.Slowly = 0, 0, 0
 		}
-		air, start := d.between("air", 0, 100), d.between("start", 0, 60)
+		air, start := d.between("air", 0, 100), d.between("start", -15, 60)
 		left := func(air float64) float64 {
-			c, err := m.Dries(air).CourseFrom(p, time.May, 240, DriesFrom(start))
+			c, err := m.Dries(air).CourseFrom(p, time.May, 240, m.DriesFrom(start))
 			if err != nil {
 				t.Fatal(err)
 			}
-			if math.Abs(c.Start-start) > 1e-9 {
-				t.Fatalf("dried from %g °C, begins at %g", start, c.Start)
+			if want := m.DriesFrom(start); math.Abs(c.Start-want) > 1e-9 || want > start {
+				t.Fatalf("dried from %g °C, begins at %g, want %g", start, c.Start, want)
 			}
 			return c.Final().Parcel.Water
 		}

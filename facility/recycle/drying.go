@@ -56,7 +56,7 @@ func (d *dryer) dry(after *process.Course, began float64, longest sim.Duration) 
 		end := after.Final()
 		m := d.model.Dries(d.air)
 		next, dry, err := d.until(func(hours float64) (*process.Course, error) {
-			return d.course("drying", m, end.Parcel, d.monthAfter(began+end.Hours), hours, process.DriesFrom(end.Temperature))
+			return d.course("drying", m, end.Parcel, d.monthAfter(began+end.Hours), hours, m.DriesFrom(end.Temperature))
 		}, min(longest.Hours()-took, d.stretch.Hours()))
 		if err != nil {
 			return nil, 0, err

@@ -12,9 +12,9 @@ import (
 	"loamcast/scenarios/units"
 )
 
-// Ammonia is told where nitrogen counts and water where the file asks for it, and they agree with the
-// totals of the load: the share of nitrogen with the ammonia of vessel and pad, the
-// biofilter's with the vessel's, and the lot is brought to the moisture asked for.
+// Ammonia is told where nitrogen counts and water where the file asks for it, and they
+// agree with the totals of the load: the share of nitrogen with the ammonia of vessel and
+// pad, the biofilter's with the vessel's, and the lot is brought to the moisture asked for.
 func TestAmmoniaAndWaterAreTold(t *testing.T) {
 	f := file(t, examples.Demo)
 	for _, c := range []*material.Chemistry{&f.Model.Chemistry, &f.Model.Active.Chemistry, &f.Model.Pile.Chemistry} {

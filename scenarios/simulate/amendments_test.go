@@ -8,11 +8,9 @@ import (
 	"testing"
 
 	"loamcast/facility/plant"
-	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/render/rendertest"
 	"loamcast/scenarios/simulate"
 	"loamcast/scenarios/units"
-	"loamcast/sim/random"
 )
 
 const amendedMaterials = `
@@ -28,22 +26,10 @@ const amendedRecipe = `mix:
     - {material: product, to_cake: 0.1, kept: 2 m3}
 `
 
-// one runs the small file with some of its text changed, once, and returns what its run
-// is told as.
+// one runs a facility file once, and returns what its run is told as.
 func one(t *testing.T, text string) (*simulate.Answer, *plant.Record, *plant.Plant) {
 	t.Helper()
-	f, err := facilityfile.Parse("plant.yaml", []byte(text))
-	if err != nil {
-		t.Fatal(err)
-	}
-	p, err := plant.New(f.Model)
-	if err != nil {
-		t.Fatal(err)
-	}
-	rec, err := p.Run(t.Context(), random.Key{Seed: 1})
-	if err != nil {
-		t.Fatal(err)
-	}
+	p, rec := runOf(t, text)
 	records := []*plant.Record{rec}
 	return simulate.Compute(simulate.Runs{Basis: rendertest.Basis(), Plant: p, Records: records, Free: records}), rec, p
 }

@@ -6,44 +6,25 @@ import (
 	"testing"
 
 	"loamcast/scenarios/render/rendertest"
-	"loamcast/scenarios/simulate"
 	"loamcast/scenarios/units"
 
 	"loamcast/facility/material"
 	"loamcast/facility/plant"
-	"loamcast/scenarios/facilityfile"
-	"loamcast/sim/random"
 )
 
-// A run tells of ammonia where nitrogen counts and of water where the file has it and not where it does
-// not; what it tells agrees with the record: the nitrogen lost with the ledger's
+// A run tells of ammonia where nitrogen counts, and of water where the file has it, and
+// not elsewhere; what it tells agrees with the record: the nitrogen lost with the ledger's
 // nitrogen of loads and ammonia, the biofilter's with that of the vessels, per square
 // metre of the bed that the file gives.
 func TestAmmoniaAndWaterAreTold(t *testing.T) {
-	ask := func(text string) (*simulate.Answer, *plant.Record) {
-		f, err := facilityfile.Parse("plant.yaml", []byte(text))
-		if err != nil {
-			t.Fatal(err)
-		}
-		p, err := plant.New(f.Model)
-		if err != nil {
-			t.Fatal(err)
-		}
-		rec, err := p.Run(t.Context(), random.Key{Seed: 1})
-		if err != nil {
-			t.Fatal(err)
-		}
-		records := []*plant.Record{rec}
-		return simulate.Compute(simulate.Runs{Basis: rendertest.Basis(), Plant: p, Records: records, Free: records}), rec
-	}
 	text := readSmall(t)
-	a, _ := ask(text + "\nammonia: {account: by formula}\n")
+	a, _, _ := one(t, text+"\nammonia: {account: by formula}\n")
 	if screen := rendertest.Text(t, a.Document(), units.SI); strings.Contains(screen, "\nAmmonia") || strings.Contains(screen, "\nWater") {
 		t.Errorf("told without being asked:\n%s", screen)
 	}
 	text = edited(t, text, "  time: 21 day\n", "  time: 21 day\n  rewet: {below: 55 %, up_to: 57 %}\n") +
 		"\nammonia: {account: by nitrogen released}\nbiofilter: {area: 10 m2, loading: 75 m3/m2·h}\n"
-	a, rec := ask(text)
+	a, rec, _ := one(t, text)
 	if screen := rendertest.Text(t, a.Document(), units.SI); !strings.Contains(screen, "\nAmmonia") || !strings.Contains(screen, "\nWater") {
 		t.Errorf("not told:\n%s", screen)
 	}

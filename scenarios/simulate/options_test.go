@@ -46,6 +46,13 @@ func edited(t *testing.T, text string, edits ...string) string {
 // recordOf runs the first replication of a facility file.
 func recordOf(t *testing.T, text string) *plant.Record {
 	t.Helper()
+	_, rec := runOf(t, text)
+	return rec
+}
+
+// runOf returns the plant of a facility file and its first replication.
+func runOf(t *testing.T, text string) (*plant.Plant, *plant.Record) {
+	t.Helper()
 	f, err := facilityfile.Parse("plant.yaml", []byte(text))
 	if err != nil {
 		t.Fatal(err)
@@ -58,7 +65,7 @@ func recordOf(t *testing.T, text string) *plant.Record {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return rec
+	return p, rec
 }
 
 // figure is a number of a record.
