@@ -15,10 +15,12 @@ import (
 //
 // Standard loads stand on a lattice over month, first rate of heating, the part
 // of slowly degradable matter in it, water held, coarse share, size, the part of
-// readily degradable matter in chips, and that of rapidly degradable matter. Between them a quadratic interpolates the effective age of the load (which gives the
-// fraction left of each degradable class), water and air per oxygen taken up,
-// leachate, temperature, and the hours at which criteria are met, all with
-// courses aligned at the moment when they warm up. What a load is made of
+// readily degradable matter in chips, that of rapidly degradable matter, and the
+// temperature at which loads begin that have been in a vessel. Between them a quadratic
+// interpolates the effective age of the load (which gives the fraction left of each
+// degradable class), water and air per oxygen taken up, leachate, temperature, and the
+// hours at which criteria are met, all with courses aligned at the moment when they warm
+// up, but for loads that have been in a vessel: see asTheyAre. What a load is made of
 // otherwise (ash, nitrogen, how slow matter splits between fine and coarse) does
 // not move its course; Apply uses the load's own masses.
 //

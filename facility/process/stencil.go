@@ -3,14 +3,14 @@ package process
 import "math"
 
 // Within a stencil the times of warming up may differ by the ratio apart, what is then
-// left of the segment by the ratio squeezed, and
-// leachate by drained kg per kg dry if some loads drain and others do not.
+// left of the segment by the ratio squeezed, and leachate come to drained kg per kg dry
+// if some loads drain and others do not, or some at once and others later.
 // Interpolation across more is not safe: heating up is steep near failure, and
 // drainage starts abruptly.
 const (
-	apart    = 1.6
+	apart    = 1.25
 	squeezed = 3
-	drained  = 0.04
+	drained  = 0.02
 )
 
 // stencil is a set of standard loads from which others are interpolated.
@@ -37,22 +37,24 @@ type columns struct {
 	verdicts      []verdict // by criterion of the model
 }
 
-// alike reports whether the nodes may be interpolated: all or none of them warm
-// up, in the same segment and at about the same time, all or none of them
-// drain, and all or none of them come in with ice. Where no criterion is judged, as on a curing pad, nodes that warm up
-// differently are interpolated too, without aligning them, once they stand close:
-// their masses differ little.
+// alike reports whether the nodes may be interpolated: all or none of them warm up, in
+// the same segment and at about the same time, all or none of them drain, from the start
+// or not, and all or none of them come in with ice. Where no criterion is judged, as on a
+// curing pad, nodes that warm up differently are interpolated too, without aligning them,
+// once they stand close: their masses differ little.
 func (st *stencil) alike(m *Model, maxHours float64, level int8) bool {
 	least, most := math.Inf(1), 0.0
 	dry, wet := math.Inf(1), 0.0
+	early, late := false, false
 	for _, n := range st.nodes {
 		if n.frozen != st.nodes[0].frozen {
 			return false
 		}
 		least, most = min(least, n.warm), max(most, n.warm)
 		dry, wet = min(dry, n.drained()), max(wet, n.drained())
+		early, late = early || n.points[1].leachate > 0, late || n.points[1].leachate == 0
 	}
-	if dry == 0 && wet > drained {
+	if wet > drained && (dry == 0 || early && late) {
 		return false
 	}
 	if m.eventful() {

@@ -49,33 +49,35 @@ func wideLoad(r *rand.Rand) material.Parcel {
 	return p
 }
 
-// TestTableOverWideMixes shows how often the table strays from integration by more than it
-// promises, 0.5 % of a mass or two hours, over mixes far wider than those of any one
-// plant, with all physics on: no more than one in a thousand. Those that do are off by some
-// 0.5 to 0.7 % of the water for a time: loads that begin to drain late, between standard
-// loads that drain at once and that do so later, and loads that warm up after a week and
-// then lose a twentieth of their water in hours.
+// TestTableOverWideMixes shows that the table keeps what it promises, 0.5 % of a mass and
+// two hours, over mixes far wider than those of any one plant, with all physics on: none of
+// 10,000 (-wide 10000) strays by more. Of a load that meets a criterion or misses it by a
+// hair the table may say the other: one in 10,000 did.
 func TestTableOverWideMixes(t *testing.T) {
 	loads := *wide
 	if loads == 0 {
-		loads = 60
+		loads = 300
 	}
 	r := NewResponses(everything(), tableHours)
 	rng := rand.New(rand.NewPCG(51, 52))
 	var worst deviation
-	broken := 0
+	broken, undecided := 0, 0
 	for i := range loads {
 		p, month := wideLoad(rng), time.Month(1+rng.IntN(12))
 		d := deviationOf(t, r, p, month)
-		if d.dry > 0.005 || d.water > 0.005 || d.hours > 2 || d.undecided > 0 {
+		if d.dry > 0.005 || d.water > 0.005 || d.hours > 2 {
 			broken++
 			t.Logf("load %d in %v: %+v", i, month, d)
+		}
+		if d.undecided > 0 {
+			undecided++
+			t.Logf("load %d in %v is judged otherwise", i, month)
 		}
 		worst = worst.worst(d)
 	}
 	standard, direct := r.integrated()
-	t.Logf("%d of %d break the bounds, worst %+v, %d standard loads, %d integrated on their own", broken, loads, worst, standard, direct)
-	if 1000*broken > loads {
-		t.Errorf("%d of %d wide random mixes break the bounds", broken, loads)
+	t.Logf("%d of %d break the bounds, %d are judged otherwise, worst %+v, %d standard loads, %d integrated on their own", broken, loads, undecided, worst, standard, direct)
+	if broken > 0 || 2500*undecided > loads {
+		t.Errorf("%d of %d wide random mixes break the bounds, %d are judged otherwise", broken, loads, undecided)
 	}
 }
