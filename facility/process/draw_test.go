@@ -83,6 +83,9 @@ func (d drawing) program(m *Model) {
 		first := d.between("turned at", 0.1, 200)
 		m.Turning = Turning{At: []float64{first, first + d.between("and after", 0.1, 200)},
 			Loses: Handling{Share: d.between("turning loses", 0, 1), Drop: d.between("drop", 0, 10)}}
+		if d.on("turned when hot") {
+			m.Turning.Above, m.Turning.Apart = d.between("hot", 20, 75), d.between("apart", 1, 200)
+		}
 	}
 }
 

@@ -35,12 +35,18 @@ func (h Handling) validate() error {
 	return nil
 }
 
-// Turning is when a pile is turned. It mixes the pile, which is the same all through
-// anyway here, and cools it.
+// Turning is when a pile is turned: by the clock, by its temperature, or both. It mixes
+// the pile, which is the same all through anyway here, and cools it.
 type Turning struct {
-	At    []float64 // h after the course began, rising
-	Loses Handling
+	At []float64 // h after the course began, rising
+	// Above is the temperature, °C, from which on a pile is turned that has lain still
+	// for Apart, h; 0 if temperature is of no account.
+	Above, Apart float64
+	Loses        Handling
 }
+
+// DefaultApart is an assumption: a hot pile is not turned again within three days.
+const DefaultApart = 3 * hoursPerDay
 
 // DefaultTurning turns a pile once a week for six weeks, and loses as much as
 // DefaultHandling each time. An assumption.
@@ -52,12 +58,18 @@ func DefaultTurning() Turning {
 	return t
 }
 
-// turns reports whether a pile is ever turned.
-func (t *Turning) turns() bool { return len(t.At) > 0 }
+// turns reports whether a pile is turned by the clock, byHeat by its temperature.
+func (t *Turning) turns() bool  { return len(t.At) > 0 }
+func (t *Turning) byHeat() bool { return t.Above > 0 }
 
 func (t *Turning) validate(m *Model) error {
-	if t.turns() && len(m.Program) > 1 {
+	switch {
+	case (t.turns() || t.byHeat()) && len(m.Program) > 1:
 		return errors.New("turning: what is turned has a program of one segment")
+	case !(t.Above >= 0) || math.IsInf(t.Above, 0):
+		return fmt.Errorf("turning: %g °C is no temperature at which a pile is turned", t.Above)
+	case t.byHeat() && !(t.Apart > 0):
+		return errors.New("turning: a pile that is turned when it is hot lies still for a time in between")
 	}
 	before := 0.0
 	for _, at := range t.At {
@@ -69,20 +81,33 @@ func (t *Turning) validate(m *Model) error {
 	return t.Loses.validate()
 }
 
-// nextTurn returns the hour up to which a step may go before the pile is turned.
-func (r *run) nextTurn() float64 {
+// byClock returns the hour at which the pile is turned next by the clock.
+func (r *run) byClock() float64 {
 	if at := r.m.Turning.At; r.turned < len(at) {
 		return at[r.turned]
 	}
 	return math.Inf(1)
 }
 
+// nextTurn returns the hour up to which a step may go before the pile is turned, or may be.
+func (r *run) nextTurn() float64 {
+	next := r.byClock()
+	if rested := r.lay + r.m.Turning.Apart; r.m.Turning.byHeat() && rested > r.hours {
+		next = min(next, rested)
+	}
+	return next
+}
+
 // turn turns the pile if it is due.
 func (r *run) turn() {
-	if r.hours < r.nextTurn() {
+	t := &r.m.Turning
+	switch {
+	case r.hours >= r.byClock():
+		r.turned++
+	case !(t.byHeat() && r.temperature >= t.Above && r.hours >= r.lay+t.Apart):
 		return
 	}
-	r.turned++
+	r.lay = r.hours
 	after := r.m.Turning.Loses.After(r.level, r.inlet.temperature) // what is frozen, be it in part, stays so
 	r.energy.Handling += (r.level - after) * r.m.Heat.Of(r.parcel.Dry(), r.parcel.Water)
 	r.level, r.temperature = after, r.felt(after)

@@ -75,6 +75,41 @@ func TestTurningByHand(t *testing.T) {
 	}
 }
 
+// TestTurnedWhenHot shows that a pile which is turned by its temperature is turned as soon
+// as it is hot and has lain still long enough, and never else; that it is cooled by what
+// turning loses; that the heat account closes; and that a pile which never gets so hot is
+// as if it were not turned (derived).
+func TestTurnedWhenHot(t *testing.T) {
+	p := course(t, DefaultVesselModel(), standardLoad(), time.May, 6*hoursPerDay).Final().Parcel
+	const above, apart = 47, 72.0
+	hot := DefaultCuringModel()
+	hot.Turning = Turning{Above: above, Apart: apart, Loses: Handling{Share: 0.4}}
+	c := course(t, hot, p, time.May, 40*hoursPerDay)
+	checkBalances(t, hot, c)
+	turned, lay := 0, 0.0
+	before := Sample{Temperature: c.Start}
+	for _, s := range c.Samples {
+		due := before.Temperature >= above && before.Hours >= lay+apart
+		start := before.Temperature
+		if due {
+			start = hot.Turning.Loses.After(start, hot.Site.Temperature[time.May-1])
+			turned, lay = turned+1, before.Hours
+		}
+		if got := 2*s.Mean - s.Temperature; math.Abs(got-start) > 1e-5 {
+			t.Fatalf("hour %g at %g °C: goes on from %g, want %g", before.Hours, before.Temperature, got, start)
+		}
+		before = s
+	}
+	if turned < 3 || c.Energy.Handling <= 0 {
+		t.Errorf("turned %d times, which takes %g kJ", turned, c.Energy.Handling)
+	}
+	hot.Turning.Above = 79
+	cool, still := course(t, hot, p, time.May, 40*hoursPerDay), course(t, DefaultCuringModel(), p, time.May, 40*hoursPerDay)
+	if cool.Energy.Handling != 0 || math.Abs(cool.Final().Parcel.Water-still.Final().Parcel.Water) > 1e-6*still.Final().Parcel.Water {
+		t.Errorf("turned at 79 °C: %g kg of water, unturned %g", cool.Final().Parcel.Water, still.Final().Parcel.Water)
+	}
+}
+
 // TestTurningThawsNothing shows that a pile that is frozen in part, at 0 °C, is what it
 // would be without being turned, in any air: what handling would take is heat above 0 °C,
 // and it brings none.
@@ -106,10 +141,12 @@ func TestTableKnowsTippedTemperature(t *testing.T) {
 	criterion := VectorAttractionReduction()
 	turned := tippedPad()
 	turned.Turning = DefaultTurning()
+	hot := tippedPad()
+	hot.Turning = Turning{Above: 45, Apart: DefaultApart, Loses: DefaultHandling()}
 	for _, c := range []struct {
 		name string
 		m    *Model
-	}{{"still", tippedPad()}, {"turned by the clock", turned}} {
+	}{{"still", tippedPad()}, {"turned by the clock", turned}, {"turned when hot", hot}} {
 		t.Run(c.name, func(t *testing.T) {
 			const hours = 60 * hoursPerDay
 			vessel, r := DefaultVesselModel(), NewResponses(c.m, hours)

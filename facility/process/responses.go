@@ -79,8 +79,13 @@ func NewResponses(m *Model, maxHours float64) *Responses {
 			r.steps, r.grid, r.spacing = tippedSteps, thinned(tippedPace, brisk), &pileSpacing
 			r.asTheyAre, r.levels, r.shape = true, 1, r.shapes(livelihood)
 		}
-		if m.Turning.turns() {
+		if m.Turning.turns() || m.Turning.byHeat() {
 			r.grid = even(turnedPace)
+		}
+		if m.Turning.byHeat() {
+			// No two loads are turned at the same hours: each is integrated, in steps that tell
+			// when it is hot enough.
+			r.levels, r.steps = 0, fixed(m.Step)
 		}
 	}
 	r.maxHours = r.grid.end(maxHours)

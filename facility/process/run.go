@@ -30,6 +30,7 @@ type run struct {
 
 	progress progress // in the program
 	turned   int      // how often, of Turning.At
+	lay      float64  // h, since when the pile lies still
 	wakes    bool     // is not fully active yet
 	warm     warmth   // the terms at the temperature last asked for
 

@@ -27,6 +27,14 @@ func TestHandlingArrives(t *testing.T) {
 	if want := process.DefaultTurning(); !reflect.DeepEqual(m.Turning.At, want.At) || m.Turning.Loses != (process.Handling{Share: want.Loses.Share, Drop: 2}) {
 		t.Errorf("turning %+v, want that of %+v", m.Turning, want)
 	}
+	m = parse(t, at, at+"  turning: {above: 65 °C}\n").Model.Pile
+	if want := (process.Turning{Above: 65, Apart: process.DefaultApart, Loses: process.DefaultHandling()}); !reflect.DeepEqual(m.Turning, want) {
+		t.Errorf("turned when hot %+v, want %+v", m.Turning, want)
+	}
+	m = parse(t, at, at+"  turning: {above: 149 °F, apart: 36 h, after: [14 day]}\n").Model.Pile
+	if u := m.Turning; math.Abs(u.Above-65) > 1e-9 || u.Apart != 36 || !reflect.DeepEqual(u.At, []float64{336}) {
+		t.Errorf("turned when hot and by the clock %+v", u)
+	}
 	m = parse(t, at, at+"  handling_drop: 5 °C\n").Model.Pile
 	if h := m.Tipped; h == nil || *h != (process.Handling{Share: process.DefaultHandling().Share, Drop: 5}) {
 		t.Errorf("drop alone: %+v", h)
@@ -39,6 +47,8 @@ func TestTurningThatMakesNoSense(t *testing.T) {
 	for _, c := range []struct{ with, says string }{
 		{"  turning: {after: [14 day, 7 day]}\n", "must rise"},
 		{"  turning: {after: [14]}\n", "unit"},
+		{"  turning: {apart: 3 day}\n", "add above"},
+		{"  turning: {above: 65}\n", "unit"},
 	} {
 		_, err := Parse("small.yaml", []byte(strings.Replace(readSmall(t), at, at+c.with, 1)))
 		if err == nil || !strings.Contains(err.Error(), c.says) {

@@ -32,7 +32,17 @@ var handlingRows = []row[process.Handling]{
 
 // turnedAfter says when piles are turned.
 var turnedAfter = Key{Path: "after", Kind: Quantities, Words: "times after a pile is built", Dimension: units.Duration, Low: hour, High: 6 * calendar.SecondsPerYear,
-	Default: elseAs("once a week for six weeks", assumption), Example: "[7 day, 14 day, 21 day]"}
+	Default: elseAs("once a week for six weeks, unless above is given", assumption), Example: "[7 day, 14 day, 21 day]"}
+
+// hotRows are turning by temperature.
+var hotRows = []row[process.Turning]{
+	{Key{Path: "above", Words: "temperature from which on a pile is turned, by the clock or not", Dimension: units.Temperature, Low: coolest, High: hottest,
+		Default: elseAs("by the clock alone", ""), Example: "65 °C"},
+		number(func(t *process.Turning) *float64 { return &t.Above })},
+	{Key{Path: "apart", Words: "how long a hot pile lies still at least, with above", Dimension: units.Duration, Low: hour, High: calendar.SecondsPerYear,
+		Default: orElse(process.DefaultApart*hour, assumption)},
+		scaled(1, hour, func(t *process.Turning) *float64 { return &t.Apart })},
+}
 
 var turningRows = []row[process.Handling]{
 	{Key{Path: "loss", Words: "part of its warmth above the air that a pile loses each time", Dimension: units.Fraction, Low: 0, High: 1,
@@ -47,6 +57,7 @@ func handlingKeys() []Key {
 	return slices.Concat(under("curing", handlingRows, nil),
 		[]Key{optional("curing.turning", "when the piles are turned, which cools them", "never")},
 		placed("curing.turning", turnedAfter),
+		under("curing.turning", hotRows, nil),
 		under("curing.turning", turningRows, nil))
 }
 
@@ -68,8 +79,15 @@ func (r *reader) handling(c *yamlfile.Map) {
 	if !t.Present() {
 		return
 	}
+	if t.Has("above") {
+		read(t, hotRows, turning)
+	} else if t.Has("apart") {
+		t.Error("apart", "it counts for piles that are turned when they are hot", "add above, or remove it")
+	}
 	if !t.Has(turnedAfter.Path) {
-		turning.At = process.DefaultTurning().At
+		if !t.Has("above") {
+			turning.At = process.DefaultTurning().At
+		}
 		return
 	}
 	list := t.Quantities(turnedAfter.Path, turnedAfter.Dimension, turnedAfter.checks()...)

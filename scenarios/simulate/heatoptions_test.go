@@ -10,6 +10,7 @@ const (
 	cured     = "  longest_time: 30 day\n"
 	tipped    = cured + "  handling_loss: 30 %\n  handling_drop: 2 °C\n"
 	turned    = cured + "  turning: {after: [3 day, 8 day], loss: 40 %, drop: 3 °C}\n"
+	whenHot   = cured + "  turning: {above: 35 °C, apart: 2 day}\n"
 	waiting   = "for: 2 day, setpoint: 62 °C, held: 52 °C, held_for: 2 day, longest: 9 day"
 	blowers   = "  blowers: 700 cfm\n  turndown: 10 %\n  blower_per_vessel: 350 cfm"
 )
@@ -21,6 +22,8 @@ var heatOptions = []option{
 	{key: "curing.turning.after", base: []string{cured, turned}, old: "[3 day, 8 day]", new: "[3 day, 4 day, 5 day]"},
 	{key: "curing.turning.loss", base: []string{cured, turned}, old: "loss: 40 %", new: "loss: 90 %"},
 	{key: "curing.turning.drop", base: []string{cured, turned}, old: "drop: 3 °C", new: "drop: 20 °C"},
+	{key: "curing.turning.above", base: []string{cured, whenHot}, old: "above: 35 °C", new: "above: 75 °C"},
+	{key: "curing.turning.apart", base: []string{cured, whenHot}, old: "apart: 2 day", new: "apart: 9 day"},
 	{key: "aeration.program.ramp_per_hour", old: "for: 10 day, setpoint: 50 °C", new: "for: 10 day, setpoint: 50 °C, ramp_per_hour: 0.2 °C"},
 	{key: "aeration.program.until", old: firstPart, new: "for: 2 day, setpoint: 62 °C, until: pathogen reduction, longest: 14 day"},
 	{key: "aeration.program.held", base: []string{firstPart, waiting}, old: "held: 52 °C", new: "held: 58 °C"},
