@@ -153,22 +153,23 @@ func TestCompletion(t *testing.T) {
 // source, and the plant is simulated all the same.
 func TestWarnings(t *testing.T) {
 	small := readSmall(t)
-	for _, c := range []struct{ name, old, new, says string }{
-		{"wet cake", "cake_solids: 20 %", "cake_solids: 12 %", "2 warnings"},
-		{"few chips", "chips_to_cake: 2.5", "chips_to_cake: 1.8", "2 warnings"},
-		{"light chips", "bulk_density: 490 lb/yd3", "bulk_density: 250 lb/yd3", "1 warning"},
-		{"nitrogen", "nitrogen: 0.20 %", "nitrogen: 0.40 %", "1 warning"},
-		{"short residence", "  residence: 12 day\n  shortest_residence: 11 day", "  residence: 9 day\n  shortest_residence: 9 day", "1 warning"},
-		{"screen", "recovery: 80 %", "recovery: 95 %", "1 warning"},
-		{"growth", "compound: 2.2 %/year", "compound: 9 %/year", "1 warning"},
-		{"vessels too late", "date: 2027-10-01", "date: 2028-01-01", "1 warning"},
+	for _, c := range []struct{ name, old, new string }{
+		{"wet cake", "cake_solids: 20 %", "cake_solids: 12 %"},
+		{"few chips", "chips_to_cake: 2.5", "chips_to_cake: 1.8"},
+		{"no air between", "structure: {account: all air}", "structure: {vessel_depth: 2 m}"},
+		{"light chips", "bulk_density: 490 lb/yd3", "bulk_density: 250 lb/yd3"},
+		{"nitrogen", "nitrogen: 0.20 %", "nitrogen: 0.40 %"},
+		{"short residence", "  residence: 12 day\n  shortest_residence: 11 day", "  residence: 9 day\n  shortest_residence: 9 day"},
+		{"screen", "recovery: 80 %", "recovery: 95 %"},
+		{"growth", "compound: 2.2 %/year", "compound: 9 %/year"},
+		{"vessels too late", "date: 2027-10-01", "date: 2028-01-01"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			golden := goldenPath(t, "warnings", c.name)
 			t.Chdir(t.TempDir())
 			write(t, "plant.yaml", replaced(t, small, c.old, c.new))
 			status, stdout, stderr := program(t.Context(), "check", "plant.yaml")
-			if status != exitOK || !strings.HasSuffix(stdout, ": sound, "+c.says+"\n") {
+			if status != exitOK || !strings.HasSuffix(stdout, ": sound, 1 warning\n") {
 				t.Errorf("status %d, %q", status, stdout)
 			}
 			compare(t, golden, stderr)

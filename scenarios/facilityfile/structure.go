@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"loamcast/facility/material"
+	"loamcast/facility/plant"
 	"loamcast/facility/process"
 )
 
@@ -18,7 +19,7 @@ func (r *reader) structure() {
 		return
 	}
 	read(g, structureRows, &s)
-	if s.path.Half == 0 && g.Has("least_reached") && s.least > 0 {
+	if s.path.Half == 0 && g.Has("least_reached") && s.least > 0 && g.Good("half_reached_at", "least_reached") {
 		g.Error("least_reached", "air always reaches all of a load, as half_reached_at says", "give half_reached_at, or write 0 %")
 	}
 	if !goodAll(g.Good) {
@@ -55,8 +56,9 @@ func goodAll(good func(keys ...string) bool) bool {
 // rate comes near 1 (from memory).
 const freeOfAllAir = 0.30
 
-// airy warns where the recipe, with chips as they are delivered, leaves too little
-// air in a load. Recovered chips are mostly wetter and may leave less.
+// airy warns where the recipe leaves too little air in a load, as far as arithmetic sees
+// it: with chips that come back from the screen as wet as it may get them. Where they
+// come back wetter there is less.
 func (r *reader) airy() {
 	least := 0.0
 	for _, c := range r.m.Active.Criteria {
@@ -80,18 +82,33 @@ func (r *reader) airy() {
 	pc := func(v float64) string { return fmt.Sprintf("%.3g %%", 100*v) }
 	hint := "make cake drier or vessels less deep"
 	if enough, ok := r.enoughChips(least, worst); ok {
-		hint = fmt.Sprintf("write at least %.1f, and more if chips come back wet, or %s", enough, hint)
+		hint = fmt.Sprintf("write at least %.1f, and more if chips come back wetter, or %s", enough, hint)
 	}
-	r.group("mix").Warn("chips_to_cake", fmt.Sprintf("%s of the volume of a settled %s load is free air, which reaches %s of it: less than the %s by which it complies",
-		pc(r.freeAir(ratio, worst)), worst, pc(reached), pc(least)), hint)
+	r.group("mix").Warn("chips_to_cake", fmt.Sprintf("%s of the volume of a settled %s load is free air, with chips that come back at %s moisture; it reaches %s of the load, less than the %s by which it complies",
+		pc(r.freeAir(ratio, worst)), worst, pc(r.screened()), pc(reached), pc(least)), hint)
 }
 
-// mixed is cake of a month with fresh chips.
+// screened is how wet a lot may be screened.
+func (r *reader) screened() float64 {
+	if r.m.Drying.Gate != plant.ScreenAnyway {
+		return r.m.Drying.Moisture
+	}
+	return r.m.Screening.Settings.MoistureLimit
+}
+
+// mixed is cake of a month with chips, fresh ones in place of those that are worn, lost by
+// the screen or rejected.
 func (r *reader) mixed(ratio float64, month time.Month) material.Parcel {
-	m := r.m
+	m, s := r.m, &r.m.Screening.Settings
 	cake := m.Cake.WithMoisture(1 - m.Feed.CakeSolids[month-1]).OfWet(1)
-	chips := m.Chips.Fresh.WithMoisture(m.Chips.Moisture[month-1]).OfWet(1)
-	return cake.Times(1 / m.Bulk.Volume(cake)).Plus(chips.Times(ratio / m.Bulk.Volume(chips)))
+	fresh := m.Chips.Fresh.WithMoisture(m.Chips.Moisture[month-1]).OfWet(1)
+	back := (1 - s.Attrition) * s.Recovery * (1 - s.Rejects) // of the coarse matter
+	fines := s.CarryOver * back * fresh.Coarse.Dry()
+	recovered := material.Parcel{Coarse: fresh.Coarse.Times(back), Fine: material.Solids{Refractory: fines}}
+	recovered.Water = recovered.Dry() * r.screened() / (1 - r.screened())
+	fresh = fresh.Times(1 - back)
+	volume := m.Bulk.Volume(fresh) + m.Bulk.Volume(recovered)
+	return cake.Times(1 / m.Bulk.Volume(cake)).Plus(fresh.Plus(recovered).Times(ratio / volume))
 }
 
 func (r *reader) freeAir(ratio float64, month time.Month) float64 {

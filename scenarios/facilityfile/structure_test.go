@@ -87,10 +87,10 @@ func TestStructureWarnsOfTooFewChips(t *testing.T) {
 		}
 		return ""
 	}
-	if w := warned("2", "vessel_depth: 2.3 m"); !strings.Contains(w, "mix.chips_to_cake") || !strings.Contains(w, "write at least 2.") {
+	if w := warned("2", "vessel_depth: 2.3 m"); !strings.Contains(w, "mix.chips_to_cake") || !strings.Contains(w, "write at least 3.") {
 		t.Errorf("warned at 2: %q", w)
 	}
-	for _, c := range [][2]string{{"3.2", "vessel_depth: 2.3 m"}, {"2", "vessel_depth: 2.3 m, least_reached: 0 %"}, {"2", "vessel_depth: 2.3 m, half_reached_at: 0 %"}} {
+	for _, c := range [][2]string{{"3.7", "vessel_depth: 2.3 m"}, {"2", "vessel_depth: 2.3 m, least_reached: 0 %"}, {"2", "vessel_depth: 2.3 m, half_reached_at: 0 %"}} {
 		if w := warned(c[0], c[1]); w != "" {
 			t.Errorf("warned at %s with %s: %s", c[0], c[1], w)
 		}

@@ -43,8 +43,7 @@ func TestAmendmentsAreTold(t *testing.T) {
 	if _, there := tables(t, plain, units.SI)["amendments.csv"]; there || len(plain.Amendments) > 0 {
 		t.Error("a recipe without amendments has a table of them")
 	}
-	a, rec, p := one(t, edited(t, readSmall(t), "mix:\n", amendedRecipe, "\nchips:\n", "\nchips:\n  price: 9 USD/m3\n")+amendedMaterials+
-		"structure: {account: all air}\n") // so much fine matter leaves no air between chips
+	a, rec, p := one(t, edited(t, readSmall(t), "mix:\n", amendedRecipe, "\nchips:\n", "\nchips:\n  price: 9 USD/m3\n")+amendedMaterials)
 	rows := tables(t, a, units.SI)["amendments.csv"]
 	if len(a.Amendments) != 3 || len(rows) != 4 {
 		t.Fatalf("%d amendments of a year, %d rows", len(a.Amendments), len(rows))

@@ -5,9 +5,7 @@ package simulate_test
 // every key.
 var withStructure = []string{
 	"  chips_to_cake: 2.5", "  chips_to_cake: 2.1",
-	"  wall_loss: 25 W/K", `  wall_loss: 25 W/K
-
-structure:
+	"structure: {account: all air}", `structure:
   vessel_depth: 2 m
   pad_depth: 2 m
   chip_voids: 60 %
@@ -21,8 +19,7 @@ structure:
 // structures are the keys of how loads hold air. Where it reaches less of a load, less
 // is oxidised.
 var structures = []option{
-	{key: "structure.account", old: "account: between particles", new: "account: all air", moves: up(oxidised),
-		base: []string{"seed: 1\n", "seed: 1\nstructure: {account: between particles}\n", "  chips_to_cake: 2.5", "  chips_to_cake: 2.1"}},
+	{key: "structure.account", old: "account: all air", new: "account: between particles", moves: down(oxidised)},
 	{key: "structure.vessel_depth", old: "vessel_depth: 2 m", new: "vessel_depth: 2.6 m", moves: down(oxidised), base: withStructure},
 	{key: "structure.pad_depth", old: "pad_depth: 2 m", new: "pad_depth: 3 m", base: withStructure},
 	{key: "structure.chip_voids", old: "chip_voids: 60 %", new: "chip_voids: 55 %", base: withStructure},

@@ -42,6 +42,7 @@ func TestBuiltInPlantsSettleInAYear(t *testing.T) {
 func TestLongCuring(t *testing.T) {
 	m := model(t, "dunmarrow")
 	m.WarmUp = 10
+	m.Drying = plant.Drying{} // in which lots go to and fro between years
 	m.Curing.Time, m.Curing.Longest, m.Curing.Capacity = 2*365*sim.Day, 3*365*sim.Day, 1e5
 	m.Chips.Capacity, m.Chips.OrderUpTo = 10*m.Chips.Capacity, 10*m.Chips.OrderUpTo
 	found, err := Detect(context.Background(), m)

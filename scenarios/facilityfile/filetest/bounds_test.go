@@ -166,11 +166,12 @@ func soundTexts(t *testing.T) []string {
 		replaced(t, small, "growth: {compound: 2.2 %/year}", "pulses: [{from: 2027-04-01, for: 14 day, dry_per_day: 80 kg/day}]"),
 		replaced(t, small, "for: 7 day, setpoint: 62 °C,", "for: 7 day, setpoint: 62 °C, ramp_per_hour: 1 °C, until: pathogen reduction, longest: 9 day,"),
 		replaced(t, small, "for: 7 day, setpoint: 62 °C,", "for: 7 day, setpoint: 62 °C, held: 55 °C, held_for: 3 day, longest: 9 day,"),
-		replaced(t, small, "  longest_time: 30 day\n", "  longest_time: 30 day\n  handling_loss: 30 %\n  handling_drop: 2 °C\n  turning: {after: [7 day, 14 day], loss: 30 %, drop: 2 °C}\n"),
+		replaced(t, small, "  longest_time: 30 day\n", "  longest_time: 30 day\n  handling_loss: 30 %\n  handling_drop: 2 °C\n  turning: {above: 60 °C, apart: 3 day, after: [7 day, 14 day], loss: 30 %, drop: 2 °C}\n"),
 		replaced(t, string(examples.Data(examples.Demo)), "\nmix:\n", "\nmix:\n  amendments:\n"+
 			"    - {material: sawdust, to_cake: 0.2, when_short: do without, store: 60 m3, own_per_day: 3 m3/day, own_price: 2 USD/m3, "+
 			"bought: {reorder_at: 20 m3, order_up_to: 50 m3, truckload: 25 m3, lead_time: 6 day, lead_time_variation: 30 %}}\n"+
 			"    - {material: product, to_cake: 0.1, kept: 5 m3}\n"),
+		replaced(t, small, "{account: all air}", "{vessel_depth: 2 m, pad_depth: 2 m, chip_voids: 60 %, skeleton_stiffness: 1 m, fines_stiffness: 0.3 m, half_reached_at: 13 %, reach_spread: 3 %, least_reached: 90 %}"),
 		small + "growth_scenarios: [{name: a, weight: 100 %, growth: {by_year: [1, 2]}}]\n",
 		small + "changes: [{name: a, when: {held_above: 50 %, for: 1 day}, pad: 4 m3}]\n",
 		small + "changes: [{name: a, when: {production: 120 kg/day}, pad: 4 m3}]\noptions: [{name: b, steps: [{when: {production: 130 kg/day}, pad: 4 m3}]}]\n",
