@@ -259,8 +259,8 @@ var options = []option{
 	{key: "curing.rewet.below", old: "below: 50 %, up_to: 56 %", new: "below: 56 %, up_to: 56 %", moves: up(wetted), base: rewetting},
 	{key: "curing.rewet.up_to", old: "below: 50 %, up_to: 56 %", new: "below: 50 %, up_to: 62 %", moves: up(waterPerLot), base: rewetting},
 
-	{key: "ammonia.account", old: "account: by nitrogen released, ", new: "account: by formula} # ", moves: up(ammonia),
-		base: []string{"seed: 1\n", "seed: 1\nammonia: {account: by nitrogen released, growth_efficiency: 90 %}\n"}},
+	{key: "ammonia.account", old: "account: by nitrogen released, ", new: "account: by formula} # ", moves: down(ammonia),
+		base: []string{"seed: 1\n", "seed: 1\nammonia: {account: by nitrogen released, growth_efficiency: 1 %}\n"}}, // microbes keep next to nothing
 	{key: "ammonia.microbial_carbon_to_nitrogen", old: "nitrogen: 10", new: "nitrogen: 20", moves: up(ammonia),
 		base: []string{"seed: 1\n", "seed: 1\nammonia: {microbial_carbon_to_nitrogen: 10}\n"}},
 	{key: "ammonia.growth_efficiency", old: "growth_efficiency: 30 %", new: "growth_efficiency: 45 %", moves: down(ammonia),
