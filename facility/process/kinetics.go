@@ -105,14 +105,14 @@ func DefaultKinetics() Kinetics {
 // from an abstract), fully active; what is left after it takes up about the 5.68 of
 // the same source at 50 °C. The slowly degradable class keeps its proportion to the
 // readily degradable one. First and Rate of Awakening are set so that standard mixes
-// pass 55 °C after 2 days in summer and 4 in winter, as raw cake mixes do (common
-// practice, no source; a pilot was hotter within 2 days in winter, Lu 2020, so that this
-// is on the slow side).
+// pass 55 °C after 2 days in summer and 5 in winter, the bounds of what raw cake mixes do
+// (common practice, no source; a pilot was hotter within 2 days in winter, Lu 2020, so
+// that this is on the slow side).
 func LivelyKinetics() Kinetics {
 	k := DefaultKinetics()
 	k.Rapidly, k.Readily, k.Slowly = 0.38, 0.056, 0.0028
 	k.Curve.Cardinal = DefaultCardinal()
-	k.Awakening = Awakening{First: 0.01, Rate: 3}
+	k.Awakening = Awakening{First: 0.004, Rate: 3}
 	return k
 }
 

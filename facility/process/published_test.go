@@ -71,12 +71,12 @@ func TestLivelyRateAgainstPublished(t *testing.T) {
 	}
 }
 
-// Shows standard loads of lively cake: 55 °C after 2 to 5 days (common practice; to
-// the quarter of a day in summer) and a dry loss of 10 to 20 % in 18 days (a trial), faster
+// Shows standard loads of lively cake: 55 °C after 2 to 5 days in every season
+// (common practice) and a dry loss of 10 to 20 % in 18 days (a trial), faster
 // in winter than without, and a lot that goes on to cure above 40 °C for three weeks
 // and more (common practice: weeks of warm curing) if it is tipped warm. A winter
 // pilot that went from 13 to 67 °C in 2 days (Lu et al. 2020, from an abstract) is
-// come near to, from above: in less than 4 days, not 4.9.
+// slower here, in less than 4.5 days (4.9 by the other rates): this side warns.
 func TestLivelyLoads(t *testing.T) {
 	m := DefaultVesselModel()
 	m.Kinetics = LivelyKinetics()
@@ -96,7 +96,7 @@ func TestLivelyLoads(t *testing.T) {
 		}
 		t.Logf("%s: 55 °C on day %.1f (%.1f before), dry loss %.1f %% (%.1f), above 40 °C on the pad for %.0f days", month,
 			c.reached(55), was.reached(55), 100*c.dryLoss(), 100*was.dryLoss(), warm)
-		if day := c.reached(55); !(day >= 1.75 && day <= 5) || day >= was.reached(55) {
+		if day := c.reached(55); !(day >= 2 && day <= 5) || day >= was.reached(55) {
 			t.Errorf("%s: 55 °C on day %.1f, %.1f before", month, day, was.reached(55))
 		}
 		if loss := c.dryLoss(); !(loss >= 0.1 && loss <= 0.2) {
@@ -111,7 +111,7 @@ func TestLivelyLoads(t *testing.T) {
 	pilot.Program = []Segment{{Name: "heat up", Hours: 480, Setpoint: 75, MinFlow: 2}}
 	pilot.Loading = Loading{Fine: 13, Chips: 13}
 	pilot.Site.Temperature[0] = 5
-	if day := course(t, &pilot, p, time.January, 240).reached(67); !(day > 2 && day < 4) {
+	if day := course(t, &pilot, p, time.January, 240).reached(67); !(day > 2 && day < 4.5) {
 		t.Errorf("the pilot is at 67 °C on day %.1f", day)
 	} else {
 		t.Logf("from 13 to 67 °C in %.1f days", day)

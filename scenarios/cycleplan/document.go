@@ -2,7 +2,6 @@ package cycleplan
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 	"time"
@@ -79,8 +78,12 @@ func (a *Answer) course(l *Load) doc.Text {
 		text = text.Then(", meets %s", doc.Listed(met))
 	}
 	if len(unmet) > 0 {
-		return text.Then(", but does not meet %s: it would be hauled away after the longest residence. The figures are for a release after %s.",
-			doc.Listed(unmet), inDays(l.Stay))
+		but := "but"
+		if !l.Passes.OK && len(met) == 0 {
+			but = "and"
+		}
+		return text.Then(", %s does not meet %s: it would be hauled away after the longest residence. The figures are for a release after %s.",
+			but, doc.Listed(unmet), inDays(l.Stay))
 	}
 	if l.HeldFor != "" {
 		return text.Then("; it may leave after %s, not the %s aimed at, for %s needs them, at %s moisture.",
@@ -262,7 +265,7 @@ func (l *Load) site(d *doc.Document) {
 	d.Labelled("Biofilter", "for %s, all in use: %s on average, %s at most with loads begun at even intervals (%s if all peaked at once). "+
 		"At %s and %s deep the bed needs %s and holds the air %.0f s, empty bed (loading and depth: common practice, from memory)",
 		doc.Counted(b.Vessels, "vessel"), doc.Show(b.Mean, doc.AirFlow), doc.Show(b.Staggered, doc.AirFlow), doc.Show(b.AtOnce, doc.AirFlow),
-		doc.Show(b.Loading, doc.BedLoading), doc.Show(b.Depth, doc.Length), doc.Show(math.Round(b.Area), doc.Area), b.Residence)
+		doc.Show(b.Loading, doc.BedLoading), doc.Show(b.Depth, doc.Length), doc.Show(b.Area, doc.Area), b.Residence)
 	l.nitrogen(d)
 	v, p := l.Vessel, l.Curing
 	d.Labelled("Accounts", "heat closes to %s (vessel) and %s (pad) of the heat set free; mass to %s and %s of what went in (total, water, carbon, nitrogen)",

@@ -4,6 +4,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"testing"
 	"time"
 
@@ -52,10 +53,10 @@ func TestScreenedMoistureOfTable(t *testing.T) {
 					t.Fatal(err)
 				}
 				byTable, integrated := run.screened(t, l, want.Journey), want.Journey.End()
-				got, end := 100*byTable.Moisture(), 100*integrated.Moisture()
-				t.Logf("%v: %.3f %% by the table, %.3f integrated: %+.3f", month, got, end, got-end)
-				if !(math.Abs(got-end) <= 0.1) {
-					t.Errorf("%v: screened at %.3f %% moisture by the table, %.3f integrated", month, got, end)
+				low, high, end := 100*slices.Min(byTable), 100*slices.Max(byTable), 100*integrated.Moisture()
+				t.Logf("%v: %.3f to %.3f %% by the table, %.3f integrated: %+.3f, %+.3f", month, low, high, end, low-end, high-end)
+				if !(high-end <= 0.1 && end-low <= 0.1) {
+					t.Errorf("%v: screened at %.3f to %.3f %% moisture by the table, %.3f integrated", month, low, high, end)
 				}
 			}
 		})
@@ -71,9 +72,10 @@ func tablesOf(m *plant.Model) tables {
 	return tables{process.NewResponses(m.Active, m.Vessels.Maximum.Hours()), process.NewResponses(&pad, m.Curing.Longest.Hours())}
 }
 
-// screened returns what comes to the screen once the loop is steady, with the stays
-// of a journey.
-func (s tables) screened(t *testing.T, l recycle.Loop, j *recycle.Journey) material.Parcel {
+// screened returns the moistures with which a dozen loads come to the screen once the
+// loop is steady, with the stays of a journey. Where two loads in turn fall on either
+// side of a rule of the table's, they may go on to differ a little.
+func (s tables) screened(t *testing.T, l recycle.Loop, j *recycle.Journey) (moisture []float64) {
 	m := l.Model
 	along := func(r *process.Responses, p material.Parcel, month time.Month, start, hours float64) (material.Parcel, float64) {
 		course, err := r.From(p, month, start)
@@ -84,25 +86,20 @@ func (s tables) screened(t *testing.T, l recycle.Loop, j *recycle.Journey) mater
 		return p, course.Temperature(hours)
 	}
 	cake, chips := l.Cake(), l.FreshChips()
-	steady, err := screening.SteadyRecycle(screening.Cycle{
-		Mix: func(recovered material.Parcel) (batch, fresh material.Parcel) {
-			have := m.Bulk.Volume(recovered)
-			if most := m.Recipe.ChipsPerCake; have > most {
-				recovered, have = recovered.Times(most/have), most
-			}
-			fresh = chips.Times(m.Recipe.ChipsPerCake - have)
-			return cake.Plus(recovered).Plus(fresh), fresh
-		},
-		Process: func(batch material.Parcel) material.Parcel {
-			full := l.Full(batch)
-			out, tipped := along(s.vessel, batch.Times(full), l.Month, math.NaN(), j.Stay())
-			cured, _ := along(s.pad, out, j.CuringMonth, m.PadStart(tipped, out, 0, j.CuringMonth), j.Cured())
-			return cured.Times(1 / full)
-		},
-		Screen: m.Screening.Settings,
-	})
-	if err != nil {
-		t.Fatal(err)
+	var recovered material.Parcel
+	for range 40 { // far more than recycling needs
+		have := m.Bulk.Volume(recovered)
+		if most := m.Recipe.ChipsPerCake; have > most {
+			recovered, have = recovered.Times(most/have), most
+		}
+		batch := cake.Plus(recovered).Plus(chips.Times(m.Recipe.ChipsPerCake - have))
+		full := l.Full(batch)
+		out, tipped := along(s.vessel, batch.Times(full), l.Month, math.NaN(), j.Stay())
+		cured, _ := along(s.pad, out, j.CuringMonth, m.PadStart(tipped, out, 0, j.CuringMonth), j.Cured())
+		cured = cured.Times(1 / full)
+		recovered = screening.Screen(cured, m.Screening.Settings).Recovered
+		moisture = append(moisture, cured.Moisture())
 	}
-	return steady.Processed
+	slices.Reverse(moisture)
+	return moisture[:12]
 }

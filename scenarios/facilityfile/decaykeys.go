@@ -62,7 +62,7 @@ var decayRows = []row[process.Kinetics]{
 		Default: orElse(process.DefaultKinetics().CoarseFactor, "assumption, for their smaller surface")},
 		number(func(k *process.Kinetics) *float64 { return &k.CoarseFactor })},
 	{Key{Path: "first_activity", Words: "activity of a fresh load, of what it grows to; 100 % for one that is fully active from the start", Dimension: units.Fraction, Low: 1e-4, High: 1,
-		Usual:   &Usual{0.001, 1, "1 % lets standard mixes with rapidly degradable solids pass 55 °C after 2 days in summer and 4 in winter, assumption"},
+		Usual:   &Usual{0.001, 1, "0.4 % lets standard mixes with rapidly degradable solids pass 55 °C after 2 days in summer and 5 in winter, assumption"},
 		Default: orElse(process.LivelyKinetics().Awakening.First, assumption)},
 		number(func(k *process.Kinetics) *float64 { return &k.Awakening.First })},
 	{Key{Path: "growth", Words: "growth of the activity " + perDayAt20 + ", if it is less than full at first", Dimension: units.Rate, Low: 0.1, High: 20,

@@ -2,11 +2,13 @@ package facilityfile
 
 import (
 	"fmt"
+	"math"
 	"time"
 
 	"loamcast/facility/material"
 	"loamcast/facility/plant"
 	"loamcast/facility/process"
+	"loamcast/scenarios/units"
 )
 
 // structure reads how loads hold air.
@@ -79,13 +81,13 @@ func (r *reader) airy() {
 	if reached >= least {
 		return
 	}
-	pc := func(v float64) string { return fmt.Sprintf("%.3g %%", 100*v) }
+	pc := func(v float64) string { return fmt.Sprintf("%.0f %%", 100*v) }
 	hint := "make cake drier or vessels less deep"
 	if enough, ok := r.enoughChips(least, worst); ok {
 		hint = fmt.Sprintf("write at least %.1f, and more if chips come back wetter, or %s", enough, hint)
 	}
 	r.group("mix").Warn("chips_to_cake", fmt.Sprintf("%s of the volume of a settled %s load is free air, with chips that come back at %s moisture; it reaches %s of the load, less than the %s by which it complies",
-		pc(r.freeAir(ratio, worst)), worst, pc(r.screened()), pc(reached), pc(least)), hint)
+		pc(r.freeAir(ratio, worst)), worst, pc(r.screened()), pc(math.Floor(100*reached)/100), units.Format(least, units.Fraction, units.SI)), hint)
 }
 
 // screened is how wet a lot may be screened.
