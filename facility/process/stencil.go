@@ -2,13 +2,15 @@ package process
 
 import "math"
 
-// Within a stencil the times of warming up may differ by the ratio apart, what is then
-// left of the segment by the ratio squeezed, and leachate come to drained kg per kg dry
-// if some loads drain and others do not, or some at once and others later.
+// Within a stencil the times of warming up may differ by the ratio apart, and by astray
+// hours, what is then left of the segment by the ratio squeezed, and leachate come to
+// drained kg per kg dry if some loads drain and others do not, or some at once and others
+// later.
 // Interpolation across more is not safe: heating up is steep near failure, and
 // drainage starts abruptly.
 const (
 	apart    = 1.25
+	astray   = 36
 	squeezed = 3
 	drained  = 0.02
 )
@@ -64,11 +66,16 @@ func (st *stencil) alike(m *Model, maxHours float64, level int8) bool {
 		return true
 	}
 	st.from, st.to = segmentAround(m.Program, least, maxHours)
-	if most < apart*least && st.to-least < squeezed*(st.to-most) {
+	if near(least, most) && st.to-least < squeezed*(st.to-most) {
 		return true
 	}
 	st.from, st.to = 0, 0
 	return len(m.Criteria) == 0 && level >= unaligned
+}
+
+// near reports whether loads that warm up between two times, h, may be interpolated.
+func near(least, most float64) bool {
+	return most < apart*least && most-least < astray
 }
 
 // verdict is what the nodes of a stencil say of a criterion.

@@ -101,7 +101,7 @@ func (st *stencil) timed(m *Model, maxHours float64, level int8) bool {
 	}
 	switch {
 	case warm == 0:
-	case warm == len(st.nodes) && together && most < apart*least && (level >= 1 || long < pressed*short):
+	case warm == len(st.nodes) && together && near(least, most) && (level >= 1 || long < pressed*short):
 		st.to = maxHours
 	case len(m.Criteria) > 0 || level < unaligned:
 		return false
