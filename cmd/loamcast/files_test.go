@@ -93,7 +93,7 @@ func TestInputKinds(t *testing.T) {
 	}
 	cmd := exec.Command(binary, "check", "-")
 	cmd.Stdin = strings.NewReader(readSmall(t))
-	if out, err := cmd.CombinedOutput(); err != nil || !strings.Contains(string(out), ": sound, ") {
+	if out, err := cmd.CombinedOutput(); err != nil || !strings.Contains(string(out), "The file can be used (") {
 		t.Errorf("standard input: %v, %q", err, out)
 	}
 }

@@ -60,6 +60,22 @@ type Needs struct {
 	InVessel float64
 }
 
+// Plus returns the sum of two needs.
+func (n Needs) Plus(o Needs) Needs {
+	return Needs{
+		Payload: n.Payload + o.Payload, Volume: n.Volume + o.Volume, Pad: n.Pad + o.Pad, Screen: n.Screen + o.Screen,
+		Product: n.Product + o.Product, Chips: n.Chips + o.Chips, Drying: n.Drying + o.Drying, InVessel: n.InVessel + o.InVessel,
+	}
+}
+
+// Times returns needs scaled by a factor.
+func (n Needs) Times(f float64) Needs {
+	return Needs{
+		Payload: f * n.Payload, Volume: f * n.Volume, Pad: f * n.Pad, Screen: f * n.Screen,
+		Product: f * n.Product, Chips: f * n.Chips, Drying: f * n.Drying, InVessel: f * n.InVessel,
+	}
+}
+
 // NeedsOf returns the needs that the months of one or more records show.
 func NeedsOf(months []Month) Needs {
 	sum := func(of func(*Month) float64) float64 { return Sum(months, of) }

@@ -53,13 +53,17 @@ func (j *Journey) ReadilyLeft() float64 { return readily(j.End()) / readily(j.Ve
 func readily(p material.Parcel) float64 { return p.Degradable() }
 
 // Complies reports whether every criterion is met.
-func (j *Journey) Complies() bool {
+func (j *Journey) Complies() bool { return len(j.Unmet()) == 0 }
+
+// Unmet returns the names of the criteria that are not met.
+func (j *Journey) Unmet() []string {
+	var names []string
 	for _, v := range j.Verdicts {
 		if !v.Met {
-			return false
+			names = append(names, v.Criterion.Name)
 		}
 	}
-	return true
+	return names
 }
 
 // Travel follows a load by the release rules of a run ([release.InVessel],

@@ -60,14 +60,8 @@ func (d *designed) batchOf(s *recycle.Steady, chipsToCake float64) Batch {
 	screened := s.Journey.End()
 	recovered := max(0, s.Volumes.Recovered) // a difference, which rounding may leave below nothing
 	n, byPayload := d.Batches(s.Load)
-	var unmet []string
-	for _, v := range s.Journey.Verdicts {
-		if !v.Met {
-			unmet = append(unmet, v.Criterion.Name)
-		}
-	}
 	return Batch{
-		Unmet:       unmet,
+		Unmet:       s.Journey.Unmet(),
 		ChipsToCake: chipsToCake, Batches: n, ByPayload: byPayload,
 		Load: s.Load.Total(), LoadVolume: s.Volumes.Load,
 		Cake: s.Parts.Cake.Total(), CakeDry: s.Parts.Cake.Dry(), CakeVolume: s.Volumes.Cake,

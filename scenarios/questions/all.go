@@ -11,6 +11,7 @@ import (
 	"loamcast/scenarios/productplan"
 	"loamcast/scenarios/question"
 	"loamcast/scenarios/simulate"
+	"loamcast/scenarios/sizing"
 	"loamcast/scenarios/vesselplan"
 )
 
@@ -26,4 +27,5 @@ var All = []*question.Question{
 	&simulate.Question,
 	&mixplan.Question,
 	&cycleplan.Question,
+	&sizing.Question,
 }

@@ -1,0 +1,162 @@
+package sizing
+
+import (
+	"cmp"
+	"context"
+	"errors"
+	"math"
+	"slices"
+	"time"
+
+	"loamcast/facility/plant"
+	"loamcast/facility/recycle"
+	"loamcast/facility/screening"
+	"loamcast/scenarios/answer"
+	"loamcast/scenarios/study"
+)
+
+// Answer is what arithmetic says of a facility file, with the growth that the file
+// itself has and what it changes on dates.
+type Answer struct {
+	answer.Basis
+	Vessels, Warnings int
+	Years             []Year
+	Stages            []Stage  // the one that is passed first first, then the tightest
+	Seasons           []Season // in which loads do not comply, or chips do not become steady
+}
+
+// Year is what a year of the horizon brings, kg dry of cake and feedstocks per day.
+type Year struct {
+	Label      string
+	Mean, Peak float64 // of the year, and of its highest month
+	Highest    time.Month
+}
+
+// Stage is what a stage sustains alone, as [plant.Plant.Capacities] has it.
+type Stage struct {
+	Name string
+	At   []float64 // kg dry per day at the end of each year; NaN where it limits nothing
+	// PassedByPeak and PassedByMean are the years, from 0, from whose highest month, and
+	// whose mean, on it does not sustain what comes; Never if none. A stage that a store
+	// carries over the seasons is never passed by a month.
+	PassedByPeak, PassedByMean int
+}
+
+func (s *Stage) first() float64 { return s.At[0] }
+func (s *Stage) last() float64  { return s.At[len(s.At)-1] }
+
+// Never is the year in which a stage is passed that is not.
+const Never = math.MaxInt
+
+// Season is a month whose loads do not do what is expected of them.
+type Season struct {
+	Month    time.Month
+	Unmet    []string // criteria
+	Unsteady bool     // recovered chips do not become the same from load to load
+}
+
+// seasons are the months whose loads stand for the year.
+var seasons = [...]time.Month{time.January, time.April, time.July, time.October}
+
+// Ask reckons what a file's plant sustains. The error is ctx's.
+func Ask(ctx context.Context, s *study.Study, setup answer.Setup) (*Answer, error) {
+	m := &s.File.Model
+	a := &Answer{Basis: setup.Basis(s.File), Vessels: m.Vessels.Installed, Warnings: len(s.File.Warnings)}
+	needs, err := a.needs(ctx, m)
+	if err != nil {
+		return nil, err
+	}
+	p, err := plant.New(*m)
+	if err != nil {
+		return nil, err
+	}
+	a.Years = make([]Year, m.Years)
+	for y := range a.Years {
+		a.Years[y] = a.year(m, y)
+	}
+	a.stages(p, needs)
+	return a, nil
+}
+
+// needs are those of the loads of four months, in the mean.
+func (a *Answer) needs(ctx context.Context, m *plant.Model) (mean plant.Needs, err error) {
+	n := 0.0
+	for _, month := range seasons {
+		s, err := recycle.New(m, month).Steady(ctx, recycle.AsRun(m, month))
+		switch {
+		case errors.Is(err, screening.ErrNotSteady):
+			a.Seasons = append(a.Seasons, Season{Month: month, Unsteady: true})
+			continue
+		case err != nil:
+			return mean, err
+		}
+		if unmet := s.Journey.Unmet(); len(unmet) > 0 {
+			a.Seasons = append(a.Seasons, Season{Month: month, Unmet: unmet})
+		}
+		n++
+		mean = mean.Plus(s.Needs(m))
+	}
+	if n > 0 {
+		mean = mean.Times(1 / n)
+	}
+	return mean, nil
+}
+
+// year sums up what a year brings.
+func (a *Answer) year(m *plant.Model, y int) Year {
+	from := a.Start.AddYears(y)
+	out := Year{Label: a.Label(y)}
+	for i := range 12 {
+		mid := from.AddMonths(i).AddDays(14)
+		perDay := m.Feed.Expected(mid, float64(a.Start.DaysUntil(mid))/daysPerYear)
+		for j := range m.Feedstocks {
+			perDay += m.Feedstocks[j].PerDay[mid.Month-1]
+		}
+		out.Mean += perDay / 12
+		if perDay > out.Peak {
+			out.Peak, out.Highest = perDay, mid.Month
+		}
+	}
+	return out
+}
+
+const daysPerYear = 365.25
+
+// overSeasons are the stages whose stores carry a surplus from one season to another.
+var overSeasons = []plant.Stage{plant.AtDemand, plant.AtDeliveries, plant.AtAmendments}
+
+// stages reckons every stage on the last day of each year.
+func (a *Answer) stages(p *plant.Plant, needs plant.Needs) {
+	index := map[plant.Stage]int{}
+	for y := range a.Years {
+		year := &a.Years[y]
+		for _, c := range p.Capacities(a.Start.AddYears(y+1).AddDays(-1), needs) {
+			i, known := index[c.Stage]
+			if !known {
+				i = len(a.Stages)
+				index[c.Stage] = i
+				s := Stage{Name: c.Stage.String(), At: make([]float64, len(a.Years)), PassedByPeak: Never, PassedByMean: Never}
+				for i := range s.At {
+					s.At[i] = math.NaN()
+				}
+				a.Stages = append(a.Stages, s)
+			}
+			s := &a.Stages[i]
+			s.At[y] = c.CakeDry
+			if year.Mean > c.CakeDry {
+				s.PassedByMean = min(s.PassedByMean, y)
+			}
+			if year.Peak > c.CakeDry && !slices.Contains(overSeasons, c.Stage) {
+				s.PassedByPeak = min(s.PassedByPeak, y)
+			}
+		}
+	}
+	slices.SortStableFunc(a.Stages, func(x, y Stage) int {
+		return cmp.Or(cmp.Compare(min(x.PassedByMean, x.PassedByPeak), min(y.PassedByMean, y.PassedByPeak)), cmp.Compare(x.last(), y.last()))
+	})
+}
+
+// passed returns the stages that do not sustain the mean, or the highest month, of some year.
+func (a *Answer) passed() []Stage {
+	return slices.DeleteFunc(slices.Clone(a.Stages), func(s Stage) bool { return min(s.PassedByMean, s.PassedByPeak) == Never })
+}

@@ -1,0 +1,162 @@
+package sizing
+
+import (
+	"math"
+	"strings"
+
+	doc "loamcast/scenarios/document"
+)
+
+// Document tells what the file describes, and what arithmetic says of it.
+func (a *Answer) Document() *doc.Document {
+	d := doc.New(Question.Name, a.Basis, a.Headline())
+	d.Sheet = true
+	for i := range a.Seasons {
+		a.Seasons[i].tell(d)
+	}
+	d.Para("The file can be used (%s): %s, %s, %s from %v.", warnings(a.Warnings),
+		doc.Name(a.Facility, 60), doc.Counted(a.Vessels, "vessel"), doc.Counted(a.Horizon, "year"), a.Start)
+	d.Para("Nothing is simulated here: it is arithmetic on full loads of January, April, July and October with the chips that they give back, " +
+		"on the file's own growth and on what it changes on dates. Queues, variation and time lost between stages are left out: " +
+		"what it finds short is short, and what it finds enough may not be (loamcast when).")
+	if a.Invented {
+		d.Para(doc.Invented)
+	}
+	d.Add(a.shown(), a.stagesTable(), a.yearsTable(), a.seasonsTable())
+	return d
+}
+
+func warnings(n int) string {
+	if n == 0 {
+		return "no warnings"
+	}
+	return doc.Counted(n, "warning")
+}
+
+// named is how many of the stages that are passed the headline names.
+const named = 3
+
+// Headline names the stages that do not sustain what comes, the first first.
+func (a *Answer) Headline() doc.Text {
+	last := a.Years[len(a.Years)-1]
+	passed := a.passed()
+	if len(passed) == 0 {
+		text := doc.Say("By arithmetic every stage sustains what comes until the end of %s", last.Label)
+		if s := a.tightest(); s != nil {
+			text = text.Then("; of the %s the last year takes most, %s", s.Name, doc.WholePercent(last.Mean/s.last()))
+		}
+		return text.Then(".")
+	}
+	var parts []doc.Text
+	for i := range passed[:min(named, len(passed))] {
+		parts = append(parts, a.exceeds(&passed[i]))
+	}
+	text := doc.Say("By arithmetic alone %s.", doc.Join("; ", parts...))
+	if more := len(passed) - named; more > 0 {
+		text = text.Then(" So for %d more, below.", more)
+	}
+	return text
+}
+
+// exceeds says when a stage is passed.
+func (a *Answer) exceeds(s *Stage) doc.Text {
+	at := min(s.PassedByMean, s.PassedByPeak)
+	text := doc.Say("%s sustain%s %s of dry solids", s.Name, ending(s.Name), doc.Show(s.At[at], doc.MassPerDay))
+	month := &a.Years[at]
+	switch {
+	case s.PassedByMean == 0:
+		return text.Then(", and already the mean of %s is %s", month.Label, doc.Bare(month.Mean, doc.MassPerDay))
+	case at == s.PassedByMean:
+		return text.Then(": the mean of %s is %s", month.Label, doc.Bare(month.Mean, doc.MassPerDay))
+	case s.PassedByMean == Never:
+		return text.Then(": %s of %s brings %s", month.Highest, month.Label, doc.Bare(month.Peak, doc.MassPerDay))
+	}
+	mean := &a.Years[s.PassedByMean]
+	return text.Then(": %s of %s brings %s, and the mean of %s is %s", month.Highest, month.Label, doc.Bare(month.Peak, doc.MassPerDay),
+		mean.Label, doc.Bare(mean.Mean, doc.MassPerDay))
+}
+
+// ending is that of a verb behind the name of a stage.
+func ending(stage string) string {
+	if strings.HasSuffix(stage, "s") {
+		return ""
+	}
+	return "s"
+}
+
+// tightest is the stage of which the last year takes the most.
+func (a *Answer) tightest() *Stage {
+	var least *Stage
+	for i := range a.Stages {
+		if s := &a.Stages[i]; math.IsNaN(s.last()) {
+			continue
+		} else if least == nil || s.last() < least.last() {
+			least = s
+		}
+	}
+	return least
+}
+
+// tell says what is wrong with the loads of a month.
+func (s *Season) tell(d *doc.Document) {
+	if s.Unsteady {
+		d.Para("In %s recovered chips do not become the same from load to load: what loads need is then not known of it.", s.Month)
+		return
+	}
+	names := make([]string, len(s.Unmet))
+	for i, name := range s.Unmet {
+		names[i] = doc.Printable(name)
+	}
+	d.Para("%s loads do not meet %s and would be hauled away: see `loamcast cycle --month %s`.", s.Month, doc.Listed(names), strings.ToLower(s.Month.String()[:3]))
+}
+
+// shown is the table on the screen.
+func (a *Answer) shown() doc.Table {
+	first, last := a.Years[0], a.Years[len(a.Years)-1]
+	year := func(y int) any {
+		if y == Never {
+			return "-"
+		}
+		return a.Years[y].Label
+	}
+	const sustains = "sustains, {unit}"
+	return doc.TableOf(doc.Table{In: doc.Screen, Title: doc.Say("What stages sustain; %s brings %s of dry solids a day, %s in %s; %s %s, %s in %s",
+		first.Label, doc.Show(first.Mean, doc.Mass), doc.Bare(first.Peak, doc.Mass), first.Highest,
+		last.Label, doc.Bare(last.Mean, doc.Mass), doc.Bare(last.Peak, doc.Mass), last.Highest)}, a.Stages,
+		doc.Left([]string{"Stage", ""}, func(s *Stage) any { return doc.Capital(s.Name) }),
+		doc.Num(sustains, []string{first.Label, ""}, doc.MassPerDay, doc.Significant, func(s *Stage) float64 { return s.first() }),
+		doc.Num(sustains, []string{last.Label, ""}, doc.MassPerDay, doc.Significant, func(s *Stage) float64 { return s.last() }),
+		doc.Txt("passed first by the", []string{"top month", "of"}, doc.Count, func(s *Stage) any { return year(s.PassedByPeak) }),
+		doc.Txt("passed first by the", []string{"mean", "of"}, doc.Count, func(s *Stage) any { return year(s.PassedByMean) }))
+}
+
+// stagesTable, yearsTable and seasonsTable are for files.
+func (a *Answer) stagesTable() doc.Table {
+	year := func(y int) any {
+		if y == Never {
+			return nil
+		}
+		return a.Years[y].Label
+	}
+	return doc.TableOf(doc.Table{In: doc.Files, Name: "stages", File: "stages"}, a.Stages,
+		doc.Key("stage", func(s *Stage) any { return s.Name }),
+		doc.Val("sustains_dry_first_year", doc.MassPerDay, func(s *Stage) float64 { return s.first() }),
+		doc.Val("sustains_dry_last_year", doc.MassPerDay, func(s *Stage) float64 { return s.last() }),
+		doc.Any("passed_by_highest_month_of", func(s *Stage) any { return year(s.PassedByPeak) }),
+		doc.Any("passed_by_mean_of", func(s *Stage) any { return year(s.PassedByMean) }))
+}
+
+func (a *Answer) yearsTable() doc.Table {
+	return doc.TableOf(doc.Table{In: doc.Files, Name: "years", File: "years"}, a.Years,
+		doc.Key("year", func(y *Year) any { return y.Label }),
+		doc.Val("arrives_dry", doc.MassPerDay, func(y *Year) float64 { return y.Mean }),
+		doc.Val("arrives_dry_highest_month", doc.MassPerDay, func(y *Year) float64 { return y.Peak }),
+		doc.Any("highest_month", func(y *Year) any { return y.Highest.String() }))
+}
+
+func (a *Answer) seasonsTable() doc.Table {
+	return doc.TableOf(doc.Table{In: doc.Files, Name: "months_that_fail"}, a.Seasons,
+		doc.Key("month", func(s *Season) any { return s.Month.String() }),
+		doc.Any("not_met", func(s *Season) any { return s.Unmet }),
+		doc.Any("unsteady", func(s *Season) any { return s.Unsteady }))
+}

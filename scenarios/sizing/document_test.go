@@ -1,0 +1,40 @@
+package sizing
+
+import (
+	"math"
+	"testing"
+	"time"
+
+	"loamcast/scenarios/render/rendertest"
+	"loamcast/sim/calendar"
+)
+
+// sample has invented figures: four stages, of which three are passed, one in a month
+// alone and one from the start, and one comes late.
+func sample() *Answer {
+	nan := math.NaN()
+	basis := rendertest.Basis()
+	basis.Start, basis.Horizon = calendar.Date{Year: 2027, Month: time.July, Day: 1}, 3
+	return &Answer{
+		Basis: basis, Vessels: 8, Warnings: 1,
+		Years: []Year{{"2027/28", 500, 600, time.August}, {"2028/29", 540, 650, time.August}, {"2029/30", 580, 700, time.August}},
+		Stages: []Stage{
+			{"product demand", []float64{480, 480, 480}, Never, 0},
+			{"vessels", []float64{560, 560, 560}, 0, 2},
+			{"curing pad", []float64{640, 640, 640}, 1, Never},
+			{"screen", []float64{900, 900, 900}, Never, Never},
+			{"aerated places", []float64{nan, 800, 800}, Never, Never},
+		},
+		Seasons: []Season{{Month: time.January, Unmet: []string{"pathogen reduction", "air throughout the load"}}, {Month: time.April, Unsteady: true}},
+	}
+}
+
+// The check reads as reviewed, fits the screen, and leaves its files, with stages that are
+// short and without.
+func TestDocumentReads(t *testing.T) {
+	enough := sample()
+	enough.Stages, enough.Seasons, enough.Warnings, enough.Invented = enough.Stages[3:], nil, 0, false
+	rendertest.Reads(t, "check", sample().Document())
+	rendertest.Reads(t, "check_enough", enough.Document())
+	rendertest.Leaves(t, "check", sample().Document())
+}
