@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"loamcast/scenarios/inputs"
 	"loamcast/scenarios/outfile"
 )
 
@@ -56,7 +57,7 @@ func warned(args []string) bool {
 // what is ours.
 func leaves(t *testing.T, files map[string]string, want []string) {
 	t.Helper()
-	want = slices.Sorted(slices.Values(append(want, outfile.ListName)))
+	want = slices.Sorted(slices.Values(append(want, outfile.ListName, inputs.AsRead, "inputs.csv")))
 	if names := slices.Sorted(maps.Keys(files)); !slices.Equal(names, want) {
 		t.Errorf("it leaves %v, not %v", names, want)
 	}

@@ -7,6 +7,8 @@ import (
 	"github.com/spf13/cobra"
 
 	"loamcast/scenarios/document"
+	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/inputs"
 	"loamcast/scenarios/render"
 	"loamcast/scenarios/units"
 )
@@ -23,12 +25,12 @@ func (s *showFlags) register(cmd *cobra.Command) {
 	f := cmd.Flags()
 	f.StringVar(&s.units, "units", "", "show results in us or si units (default: the file's)")
 	f.BoolVar(&s.json, "json", false, "print the whole answer as JSON")
-	f.StringVar(&s.out, "out", "", "folder for the text, tables (CSV), pictures and the answer (JSON)")
+	f.StringVar(&s.out, "out", "", "folder for the text, tables (CSV), pictures, the answer (JSON), and the file with all values used")
 	f.BoolVar(&s.force, "force", false, "replace files that are not loamcast's, or have been changed; never the facility file")
 }
 
-// show makes all renderings of a document before it writes the first.
-func show(cmd *cobra.Command, d *document.Document, system units.System, flags *showFlags) error {
+// show makes all renderings of an answer about a facility before it writes the first.
+func show(cmd *cobra.Command, f *facilityfile.File, d *document.Document, system units.System, flags *showFlags) error {
 	var screen bytes.Buffer
 	write := render.Text
 	if flags.json {
@@ -38,10 +40,12 @@ func show(cmd *cobra.Command, d *document.Document, system units.System, flags *
 		return err
 	}
 	if flags.out != "" {
+		d.Add(inputs.Table(f))
 		files, err := render.Files(d, system)
 		if err != nil {
 			return err
 		}
+		files = append(files, inputs.Copy(f))
 		if err := replacing(cmd).WriteFolder(cmd.Context(), flags.out, files); err != nil {
 			return err
 		}

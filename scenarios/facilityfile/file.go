@@ -25,6 +25,7 @@ type File struct {
 	Name         string // of the facility
 	Path         string // where it was read
 	Hash         string // SHA-256 of its bytes as read, in hexadecimal
+	Data         []byte // these bytes
 	Model        plant.Model
 	Mix          MixDesign
 	Units        units.System // how the user wants results shown
@@ -32,6 +33,8 @@ type File struct {
 	Seed         uint64
 	Planning     Planning
 	Warnings     []yamlfile.Diagnostic
+
+	written []yamlfile.Written
 }
 
 // Error is anything wrong with a facility file: bad input, not a failed run.
@@ -76,7 +79,7 @@ func Parse(name string, data []byte) (*File, error) {
 
 func readFile(doc *yamlfile.Document) (*File, error) {
 	root := doc.Root()
-	f := &File{Path: doc.Name(), Hash: doc.Hash()}
+	f := &File{Path: doc.Name(), Hash: doc.Hash(), Data: doc.Data(), written: doc.Written()}
 	if v := root.Int("format"); root.Good("format") && v != Format {
 		root.Error("format", fmt.Sprintf("this program reads format %d, not %d", Format, v), "write format: 1")
 	}

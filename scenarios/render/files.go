@@ -2,6 +2,8 @@ package render
 
 import (
 	"bytes"
+	"errors"
+	"fmt"
 	"io"
 	"slices"
 
@@ -18,7 +20,7 @@ func Files(d *document.Document, sys units.System) ([]outfile.File, error) {
 		name  string
 		write func(io.Writer) error
 	}{
-		{d.Name + ".txt", func(w io.Writer) error { return Text(w, d, sys) }},
+		{d.Name + ".txt", func(w io.Writer) error { return errors.Join(Text(w, d, sys), origin(w, d)) }},
 		{d.Name + ".json", func(w io.Writer) error { return JSON(w, d, sys) }},
 		{cautionsFile, func(w io.Writer) error { return Cautions(w, d) }},
 	} {
@@ -49,4 +51,12 @@ func Files(d *document.Document, sys units.System) ([]outfile.File, error) {
 		}
 	}
 	return files, nil
+}
+
+// origin says, at the end of a text that may be read apart from the rest, what it takes
+// to have it again.
+func origin(w io.Writer, d *document.Document) error {
+	b := &d.Basis
+	_, err := fmt.Fprintf(w, "\nloamcast %s, seed %d, facility file of SHA-256\n%s.\n", b.Version, b.Seed, b.FileHash)
+	return err
 }

@@ -14,7 +14,9 @@ import (
 // far.
 type Document struct {
 	source source
+	data   []byte // as read
 	hash   string
+	node   *yaml.Node
 	root   *Map
 	maps   map[*yaml.Node]*Map // one cursor to a node, however often asked for
 	open   []*Map              // the same, in the order of asking
@@ -25,6 +27,7 @@ type Document struct {
 // [*Problems] if the text is not YAML or not a group of keys. Parts of YAML
 // that are refused, and repeated keys, are reported by Err with the rest.
 func Parse(name string, data []byte) (*Document, error) {
+	read := data
 	hash := fmt.Sprintf("%x", sha256.Sum256(data))
 	data = bytes.TrimPrefix(data, []byte("\uFEFF"))
 	src, err := newSource(name, data)
@@ -35,7 +38,7 @@ func Parse(name string, data []byte) (*Document, error) {
 	if err != nil {
 		return nil, err
 	}
-	doc := &Document{source: src, hash: hash, maps: map[*yaml.Node]*Map{}}
+	doc := &Document{source: src, data: read, hash: hash, node: node, maps: map[*yaml.Node]*Map{}}
 	doc.checkStructure(node, 0)
 	doc.root = doc.cursor(node, "", place(node))
 	return doc, nil
@@ -75,6 +78,9 @@ func (d *Document) Root() *Map { return d.root }
 
 // Hash returns the SHA-256 of the file's bytes, in hexadecimal.
 func (d *Document) Hash() string { return d.hash }
+
+// Data returns the file's bytes, not to be changed.
+func (d *Document) Data() []byte { return d.data }
 
 // Name returns the file's name as it was given.
 func (d *Document) Name() string { return d.source.name }
