@@ -8,6 +8,7 @@ import (
 	"strings"
 	"time"
 
+	"loamcast/scenarios/units"
 	"loamcast/scenarios/yamlfile"
 	"loamcast/sim/calendar"
 )
@@ -104,6 +105,9 @@ func (r *reader) week(m *yamlfile.Map) (week calendar.Week, ok bool) {
 				r.doc.ErrorAt(m.ItemPos(day, j), fmt.Sprintf("%s.%s[%d]: this shift is there already", m.Path(), day, j+1), "remove one of the two")
 				continue
 			}
+			if text, hint := overlong(shift); text != "" {
+				r.doc.WarnAt(m.ItemPos(day, j), fmt.Sprintf("%s.%s[%d]: %s", m.Path(), day, j+1, text), hint)
+			}
 			week[i] = append(week[i], shift)
 		}
 	}
@@ -121,8 +125,26 @@ func parseShift(text string) (calendar.Shift, bool) {
 		return hours*60 + mins
 	}
 	s := calendar.Shift{Open: minutes(p[1], p[2]), Close: minutes(p[3], p[4])}
-	return s, s.Open != s.Close && s.Close <= 24*60
+	return s, s.Open != s.Close && s.Close <= midnight
 }
+
+const noon, midnight = 12 * 60, 24 * 60 // min
+
+// overlong says of a shift over midnight that it is longer than one works, and what may
+// have been meant; nothing of another.
+func overlong(s calendar.Shift) (text, hint string) {
+	worked := midnight - s.Open + s.Close
+	if s.Close > s.Open || worked <= noon {
+		return "", ""
+	}
+	text = fmt.Sprintf("this shift runs over midnight and is %s hours long", units.FormatNumber(float64(worked)/60))
+	if meant := s.Close + noon; meant > s.Open && meant <= midnight {
+		return text, fmt.Sprintf("write %s-%s if it ends in the afternoon", minutesText(s.Open), minutesText(meant))
+	}
+	return text, "check when it ends; hours go from 00:00 to 24:00"
+}
+
+func minutesText(m int) string { return fmt.Sprintf("%02d:%02d", m/60, m%60) }
 
 func (r *reader) readHolidays(h *yamlfile.Map) (out []calendar.Holiday, ok bool) {
 	ok = true

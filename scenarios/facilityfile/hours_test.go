@@ -1,8 +1,11 @@
 package facilityfile
 
 import (
+	"slices"
+	"strings"
 	"testing"
 
+	"loamcast/scenarios/examples"
 	"loamcast/sim/calendar"
 )
 
@@ -102,5 +105,33 @@ func TestWorkingHours(t *testing.T) {
 	got := parse(t, "warm_up: 0 year", "warm_up: 1 year").Model.Mixer.Hours.NextOpen(0)
 	if want := int64(calendar.SecondsPerDay + 7*3600); got != want {
 		t.Errorf("with a warm-up, work begins at second %d, want %d", got, want)
+	}
+}
+
+// Shows that a shift over midnight of more than twelve hours is warned of, at its place and
+// with what may have been meant (derived): 8:00-3:00 would be nineteen hours.
+func TestOverlongShift(t *testing.T) {
+	for _, c := range []struct{ text, warned string }{
+		{"8:00-3:00", "runs over midnight and is 19 hours long\nwrite 08:00-15:00 if it ends in the afternoon"},
+		{"23:00-22:00", "runs over midnight and is 23 hours long\ncheck when it ends; hours go from 00:00 to 24:00"},
+		{"20:00-08:00", ""},
+		{"06:00-22:00", ""},
+	} {
+		f, err := Parse("plant.yaml", []byte(strings.Replace(string(examples.Data(examples.Demo)), "week: {mon: [07:00-15:30]", "week: {mon: ["+c.text+"]", 1)))
+		if err != nil {
+			t.Errorf("%s: %v", c.text, err)
+			continue
+		}
+		var got []string
+		for _, d := range f.Warnings {
+			got = append(got, d.Message+"\n"+d.Hint)
+		}
+		want := []string{"hours.week.mon[1]: this shift " + c.warned}
+		if c.warned == "" {
+			want = nil
+		}
+		if !slices.Equal(got, want) {
+			t.Errorf("%s: warned %q, want %q", c.text, got, want)
+		}
 	}
 }
