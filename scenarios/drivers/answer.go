@@ -50,7 +50,7 @@ const Level = 0.95
 // Keys of what is no input of the list uncertain.
 const (
 	GrowthKey = "growth_scenarios"
-	NoiseKey  = "luck"
+	NoiseKey  = "chance"
 )
 
 // Driver is an input and what it does.

@@ -12,7 +12,7 @@
 // numbers of a replication, its days, weather, breakdowns and deliveries, stay the same
 // while an input moves (common random numbers), and are one more input of the design: how
 // far they move the answer is what an input without any effect would seem to do if it
-// were tried with others each time, the noise floor. The screen calls it luck.
+// were tried with others each time, the noise floor. The screen calls it chance.
 //
 // Inputs are moved one by one: correlations of the file play no part. Prices are
 // moved only for the present worth, since they change nothing else.

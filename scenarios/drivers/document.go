@@ -117,7 +117,7 @@ func (a *Answer) headline() doc.Text {
 	case first.Effect.MuStar.Estimate == 0:
 		return doc.Say("Nothing that is uncertain moves %s.", a.named())
 	case above == 0:
-		return doc.Say("Nothing that is uncertain moves %s more than luck alone does (%s): the most is %s, %s.",
+		return doc.Say("Nothing that is uncertain moves %s more than chance alone does (%s): the most is %s, %s.",
 			a.named(), a.size(a.Noise.Effect), first.Name(), a.size(first.Effect))
 	}
 	text := doc.Say("What moves %s most is %s: over its range it moves it by %s", a.named(), first.Name(), a.size(first.Effect))
@@ -142,7 +142,7 @@ func (a *Answer) rest(list []Driver, above int) doc.Text {
 	case list[0].Effect.MuStar.Estimate == 0:
 		return doc.Say("; %s not at all", others(list))
 	case above <= headlineNames:
-		return doc.Say("; %s no more than luck alone, %s", others(list), a.size(a.Noise.Effect))
+		return doc.Say("; %s no more than chance alone, %s", others(list), a.size(a.Noise.Effect))
 	}
 	text := doc.Say("; %s by %s", others(list), a.size(list[0].Effect))
 	if len(list) > 1 {
@@ -249,7 +249,7 @@ func (a *Answer) notes(d *doc.Document) {
 	}
 	d.Para("Moves it by: twice what half of the input's range does in the mean (elementary effects, Morris 1991); %d paths of %d points%s.%s",
 		a.Trajectories, a.Points, each, a.uneven())
-	d.Para("Luck alone: what an input without effect would seem to do if it were tried with other days, weather, breakdowns and deliveries each time. All inputs meet the same luck: an effect somewhat below may yet be real.")
+	d.Para("Chance alone: what an input without effect would seem to do if it were tried with other days, weather, breakdowns and deliveries each time. All inputs meet the same chance events: an effect somewhat below may yet be real.")
 	switch {
 	case a.byRuns():
 		d.Para("Service target: %v. A run alone misses it in a year that has more of either; between the ends of years they go in a straight line.", a.Target)

@@ -89,7 +89,7 @@ func TestDriversLeave(t *testing.T) {
 }
 
 // Screen, JSON, table and picture of one answer name the same inputs in the same
-// order, and the same of them above luck.
+// order, and the same of them above chance.
 func TestRenderingsAgree(t *testing.T) {
 	a := sampleDrivers(drivers.VesselYear, 1)
 	d := a.Document()
@@ -97,7 +97,7 @@ func TestRenderingsAgree(t *testing.T) {
 	for _, x := range a.InOrder() {
 		order = append(order, x.Title())
 	}
-	if want := []string{"growth scenario", "cake solids", "luck alone", "chips recovered", "vessel turnaround"}; len(order) != len(want) {
+	if want := []string{"growth scenario", "cake solids", "chance alone", "chips recovered", "vessel turnaround"}; len(order) != len(want) {
 		t.Fatalf("%q", order)
 	}
 	screen, at := rendertest.Text(t, d, units.US), 0
@@ -111,7 +111,7 @@ func TestRenderingsAgree(t *testing.T) {
 	var whole struct {
 		Inputs []struct {
 			Input string
-			Above bool `json:"above_luck"`
+			Above bool `json:"above_chance"`
 		}
 	}
 	if err := json.Unmarshal(rendertest.JSON(t, d, units.US), &whole); err != nil {
@@ -128,7 +128,7 @@ func TestRenderingsAgree(t *testing.T) {
 		blue := bars[i].Bars[0].Ink == document.Blue
 		if whole.Inputs[i].Input != x.Key || whole.Inputs[i].Above != above || !strings.HasPrefix(rows[i], fmt.Sprintf("%s,%v,", x.Key, above)) ||
 			bars[i].Name != x.Title() || blue != above {
-			t.Errorf("%s, above luck %v: JSON %+v, table %q, picture %q with blue %v", x.Key, above, whole.Inputs[i], rows[i], bars[i].Name, blue)
+			t.Errorf("%s, above chance %v: JSON %+v, table %q, picture %q with blue %v", x.Key, above, whole.Inputs[i], rows[i], bars[i].Name, blue)
 		}
 	}
 }
@@ -151,14 +151,14 @@ func TestDriversHeadline(t *testing.T) {
 			a.Drivers = []drivers.Driver{driver("solids.growth", 5, 1, 0), driver(drivers.GrowthKey, 4.9, 1, 0)}
 		}), "the growth of solids: over its range it moves it by 5 years; next the growth scenario, 4.9 years. The first two are too near"},
 		{"the rest is noise", base(func(*drivers.Answer) {}),
-			"; next the solids content of cake, 4.2 years; the rest no more than luck alone, 1.1 years."},
+			"; next the solids content of cake, 4.2 years; the rest no more than chance alone, 1.1 years."},
 		{"the rest is nothing", base(func(a *drivers.Answer) { a.Drivers = append(a.Drivers[:2], a.Drivers[3]) }),
 			"; next the solids content of cake, 4.2 years; the turnaround of a vessel not at all."},
 		{"many", base(func(a *drivers.Answer) {
 			a.Drivers = []drivers.Driver{driver("chips.moisture", 9, 1, 0), driver("cake.nitrogen", 7, 1, 0), driver("screen.attrition", 5, 1, 0), driver("screen.recovery", 3.14, 1, 0), driver("x.y", 0, 0, 0)}
 		}), "9 years; next the nitrogen of the cake, 7 years; the breaking of chips into fines, 5 years; the rest by 3.1 years or less."},
 		{"all is noise", base(func(a *drivers.Answer) { a.Drivers = a.Drivers[2:] }),
-			"Nothing that is uncertain moves the year from which more than 5 % of the years miss the service target with the 8 vessels more than luck alone does (1.1 years): the most is the recovery of chips by the screen, 0.7 years."},
+			"Nothing that is uncertain moves the year from which more than 5 % of the years miss the service target with the 8 vessels more than chance alone does (1.1 years): the most is the recovery of chips by the screen, 0.7 years."},
 		{"nothing moves it", base(func(a *drivers.Answer) { a.Drivers = a.Drivers[3:] }),
 			"Nothing that is uncertain moves the year from which more than 5 % of the years miss the service target with the 8 vessels."},
 		{"never missed", base(func(a *drivers.Answer) { a.Kept, a.Installed, a.Committed = 1, 1, true }),

@@ -29,8 +29,8 @@ func (a *Answer) figures() []doc.Figure {
 		unit = "years"
 	}
 	effects := &doc.Ladder{Quantity: quantity, Unit: unit, Key: []doc.KeyEntry{
-		{Name: "moves it more than luck alone", Ink: doc.Blue},
-		{Name: "luck alone, and what moves it no more", Ink: doc.Grey},
+		{Name: "moves it more than chance alone", Ink: doc.Blue},
+		{Name: "chance alone, and what moves it no more", Ink: doc.Grey},
 		{Name: "95 % interval", Ink: doc.Black, Dot: true},
 	}}
 	percent := doc.Quantity{Dim: units.Fraction, ToBase: 1}

@@ -295,7 +295,7 @@ func TestMissedFromTheStart(t *testing.T) {
 	f := handFile(t, level, "solids.dry_per_day")
 	f.Model.Years, f.Model.Vessels.Installed = 2, 6
 	a := plan(t, f, drivers.Options{Output: drivers.VesselYear, Replications: 1})
-	within(t, "missed from the start", a.Begun, 0.5, 0.1) // the points at which luck alone moves are not paired
+	within(t, "missed from the start", a.Begun, 0.5, 0.1) // the points at which chance alone moves are not paired
 	within(t, "kept to the end", a.Kept, 1-a.Begun, 1e-9)
 	within(t, "solids", a.Drivers[0].Effect.Mu, -4, 1e-9)
 }

@@ -46,7 +46,7 @@ func TestPricesMoveCostsAlone(t *testing.T) {
 	}
 }
 
-// What moves the answer just as much as luck alone is not above it.
+// What moves the answer just as much as chance alone is not above it.
 func TestAboveLuckIsNotAtLuck(t *testing.T) {
 	of := func(size float64) (d Driver) {
 		d.Effect.MuStar.Estimate = size
@@ -54,6 +54,6 @@ func TestAboveLuckIsNotAtLuck(t *testing.T) {
 	}
 	a := &Answer{Noise: of(2), Drivers: []Driver{of(3), of(2), of(1)}}
 	if got := a.AboveNoise(); got != 1 {
-		t.Errorf("%d are above luck, want 1", got)
+		t.Errorf("%d are above chance, want 1", got)
 	}
 }

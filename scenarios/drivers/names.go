@@ -10,7 +10,7 @@ func (d *Driver) Title() string {
 	case GrowthKey:
 		return "growth scenario"
 	case NoiseKey:
-		return "luck alone"
+		return "chance alone"
 	}
 	in, _ := facilityfile.InputNamed(d.Key)
 	return in.Title()

@@ -19,7 +19,7 @@ var Question = question.Question{
 	Group: question.Planning,
 	Short: "Say which uncertain input moves an answer most",
 	Long: `Find how far each uncertain input of the file, and the growth scenario, moves
-an answer over its range, beside what luck alone does. The answers are:
+an answer over its range, beside what chance alone does. The answers are:
 vessels, the year from which more of the years miss the service target than it allows,
 with the vessels installed and the inputs as they are (when finds the date to order by,
 with all that is uncertain at once); chips, the fresh chips bought a year; cost, the

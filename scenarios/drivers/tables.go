@@ -68,7 +68,7 @@ func (a *Answer) inputs() doc.Table {
 	q := a.Output.quantity()
 	cols := []doc.Col[Driver]{
 		doc.Key("input", func(d *Driver) any { return d.Key }),
-		doc.Any("above_luck", func(d *Driver) any { return a.Above(d) }),
+		doc.Any("above_chance", func(d *Driver) any { return a.Above(d) }),
 		doc.Any("unit", (*Driver).unit),
 		doc.Any("p5", func(d *Driver) any { return d.end(d.Low, d.LowName) }),
 		doc.Any("p95", func(d *Driver) any { return d.end(d.High, d.HighName) }),
