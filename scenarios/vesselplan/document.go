@@ -3,6 +3,7 @@ package vesselplan
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"loamcast/scenarios/capability"
 	doc "loamcast/scenarios/document"
@@ -19,7 +20,7 @@ func (a *Answer) Document() *doc.Document {
 	d.Fact("years_simulated", doc.Count, a.Simulated)
 	a.decision(d)
 	for _, p := range []doc.Paragraph{
-		{Text: a.sign()}, {Text: a.batchText()}, {Text: doc.Say("Service target: %v.", a.Target)}, {Text: a.Sure(), Rank: 2}, {Text: a.Others(), Rank: 2},
+		{Text: a.sign()}, {Text: a.batchText()}, {Text: a.inTurn()}, {Text: doc.Say("Service target: %v.", a.Target)}, {Text: a.Sure(), Rank: 2}, {Text: a.Others(), Rank: 2},
 	} {
 		if !p.Text.Empty() {
 			d.Add(p)
@@ -81,7 +82,7 @@ func (a *Answer) headline() doc.Text {
 	if later, ok := a.Waiting(); ok {
 		text = text.Then(" Waiting until the end of %s: %s.", doc.QuarterInWords(later.Quarter), chance(later.Late.Estimate))
 	}
-	return text.Then("%s%s", a.ifExpected(), a.doubt(first))
+	return text.Then("%s%s", a.doubt(first), a.ifExpected())
 }
 
 func chance(share float64) string { return doc.ShareText(share) }
@@ -133,7 +134,15 @@ func (a *Answer) doubt(r *Row) doc.Text {
 	case WithinSpan:
 		return doc.Say(" That is the early end: it is %s sure that the order is due between %s and %s.", sure, from, to)
 	}
-	return doc.Say(" That is %s sure.", sure)
+	return doc.Say(" It is %s sure that the order is due %s.", sure, atOnceOrIn(from))
+}
+
+// atOnceOrIn says when something is due within a sentence.
+func atOnceOrIn(d Due) string {
+	if d.AtOnce {
+		return d.String()
+	}
+	return "in " + d.String()
 }
 
 // Others says what is to be done under each growth scenario, in a line.
@@ -203,6 +212,45 @@ func (a *Answer) batchText() doc.Text {
 		return doc.Say("How many: with %d at a time %s, and no other number is cheaper over the horizon.", b.Vessels, last)
 	}
 	return doc.Say("How many: with %d at a time %s, after these are in use.", b.Vessels, last)
+}
+
+// inTurnAtMost is how many vessels are named with their quarters.
+const inTurnAtMost = 6
+
+// inTurn names the vessels one by one with the quarter by whose end each must be ordered,
+// if those before it have come; nothing where one at most is due.
+func (a *Answer) inTurn() doc.Text {
+	if advice := a.Advice(&a.All); advice == NoOrder || advice == NoHelp {
+		return doc.Text{}
+	}
+	var due []string
+	for i := range a.All.Rows {
+		r := &a.All.Rows[i]
+		by, more := a.Ordered(&a.All, r)
+		if !more || i > 0 && r.Vessels != a.All.Rows[i-1].Vessels+1 {
+			break
+		}
+		due = append(due, fmt.Sprintf("vessel %d %s", r.Vessels+1, byOrAtOnce(by)))
+	}
+	if len(due) < 2 {
+		return doc.Text{}
+	}
+	more := ""
+	if len(due) > inTurnAtMost {
+		due, more = due[:inTurnAtMost], ", and so on"
+	}
+	beside := ""
+	if a.Committed {
+		beside = ", beside those that the file adds"
+	}
+	return doc.Say("One by one%s, to be ordered by the end of: %s%s.", beside, strings.Join(due, ", "), more)
+}
+
+func byOrAtOnce(d Due) string {
+	if d.AtOnce {
+		return "(at once)"
+	}
+	return d.String()
 }
 
 // Sure says what share of the runs misses the target about when vessels run short.
