@@ -71,6 +71,14 @@ func (p *Parcel) AddTimes(q *Parcel, f float64) {
 	p.Coarse.addTimes(&q.Coarse, f)
 }
 
+// Blend makes p the mixture of q, a times r and b times s. It is AddTimes to a copy of q,
+// twice, without the copy.
+func (p *Parcel) Blend(q, r *Parcel, a float64, s *Parcel, b float64) {
+	p.Water = q.Water + r.Water*a + s.Water*b
+	p.Fine.blend(&q.Fine, &r.Fine, a, &s.Fine, b)
+	p.Coarse.blend(&q.Coarse, &r.Coarse, a, &s.Coarse, b)
+}
+
 // The arithmetic itself is done in place: fifteen numbers go by pointer, as moving
 // them through registers to and fro takes longer than reckoning with them.
 

@@ -77,6 +77,16 @@ func (s *Solids) addTimes(t *Solids, f float64) {
 	s.Nitrogen += t.Nitrogen * f
 }
 
+func (s *Solids) blend(q, r *Solids, a float64, t *Solids, b float64) {
+	s.Fixed = q.Fixed + r.Fixed*a + t.Fixed*b
+	s.Rapidly = q.Rapidly + r.Rapidly*a + t.Rapidly*b
+	s.Readily = q.Readily + r.Readily*a + t.Readily*b
+	s.Slowly = q.Slowly + r.Slowly*a + t.Slowly*b
+	s.Refractory = q.Refractory + r.Refractory*a + t.Refractory*b
+	s.Carbon = q.Carbon + r.Carbon*a + t.Carbon*b
+	s.Nitrogen = q.Nitrogen + r.Nitrogen*a + t.Nitrogen*b
+}
+
 func (s *Solids) scale(f float64) {
 	s.Fixed *= f
 	s.Rapidly *= f

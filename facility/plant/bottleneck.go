@@ -168,14 +168,14 @@ func (p *plant) whyNotFetched() Cause {
 func (p *plant) whyNotMixed() Cause {
 	l := p.loading
 	if l == nil {
-		switch wait, ok := p.untilHeld(p.toStart(p.next)); {
+		switch wait, ok := p.untilHeld(p.toStart(&p.next)); {
 		case !ok || wait > 0:
 			return Collecting
 		case !p.loadingPlaceFree():
 			return p.waiting.full
-		case p.vesselFree() && !p.chipsFor(p.next):
+		case p.vesselFree() && !p.chipsFor(&p.next):
 			return NoChips
-		case p.vesselFree() && !p.amendmentsFor(p.next):
+		case p.vesselFree() && !p.amendmentsFor(&p.next):
 			return NoAmendment
 		case p.vesselFree():
 			return p.crewOr(OffShift, Mixers, Loaders, Operators)
@@ -186,14 +186,14 @@ func (p *plant) whyNotMixed() Cause {
 		}
 		return NoVessel
 	}
-	switch wait, ok := p.untilHeld(p.batchCake(l.plan)); {
+	switch wait, ok := p.untilHeld(p.batchCake(&l.plan)); {
 	case p.mixer.busy:
 		return p.crewOr(Mixing, Mixers)
 	case !ok || wait > 0:
 		return Collecting
-	case !p.chipsFor(l.plan):
+	case !p.chipsFor(&l.plan):
 		return NoChips
-	case !p.amendmentsFor(l.plan):
+	case !p.amendmentsFor(&l.plan):
 		return NoAmendment
 	}
 	return p.crewOr(OffShift, Mixers, Loaders, Operators)

@@ -83,8 +83,7 @@ func (p *plant) takeChips(volume, recoveredShare float64) material.Parcel {
 
 // countFresh enters fresh chips taken into the account of the day.
 func (p *plant) countFresh(volume float64) {
-	date := p.k.Clock().DateOf(int64(p.k.Now()))
-	p.month.Chips.FreshByDay[date.Day-1] += volume
+	p.month.Chips.FreshByDay[p.dateNow().Day-1] += volume
 }
 
 // orderChips orders whole truckloads when the reorder point is reached.
@@ -122,8 +121,7 @@ func (p *plant) receiveChips(volume, trucks float64) {
 
 // freshChips returns chips as they are delivered this month.
 func (p *plant) freshChips(volume float64) material.Parcel {
-	month := p.k.Clock().Month(int64(p.k.Now()))
-	spec := p.Chips.Fresh.WithMoisture(p.Chips.Moisture[month-1])
+	spec := p.Chips.Fresh.WithMoisture(p.Chips.Moisture[p.monthNow()-1])
 	return spec.OfWet(volume * spec.BulkDensity)
 }
 

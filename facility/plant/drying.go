@@ -196,6 +196,7 @@ func (p *plant) dryInVessel(l *load) bool {
 	l.begin(&legs[0])
 	l.complied = true
 	l.drying, l.ready = takes, now.Add(takes)
+	p.dryBy = max(p.dryBy, l.ready)
 	p.k.At(l.ready, "load dry", p.wake)
 	p.month.Drying.Loads++
 	return true
@@ -227,6 +228,7 @@ func (p *plant) gate(l *load, q material.Parcel, warmth float64, from sim.Time) 
 		l.legs[len(l.legs)-1].until = 0 // its air goes on
 	}
 	l.ready = from.Add(l.drying)
+	p.dryBy = max(p.dryBy, l.ready)
 	p.k.At(l.ready, "lot dry", p.wake)
 	p.month.Drying.Lots++
 	p.month.Drying.Room += l.volume * l.drying.Days()
@@ -283,10 +285,10 @@ func (p *plant) nextForScreen(queue []*load) int {
 // dryingNow returns the cake that went into loads of a queue that are kept at present
 // until they are dry, kg dry.
 func (p *plant) dryingNow(queue []*load) float64 {
-	if !p.Drying.On() {
+	now, sum := p.k.Now(), 0.0
+	if p.dryBy <= now {
 		return 0
 	}
-	now, sum := p.k.Now(), 0.0
 	for _, l := range queue {
 		if l.ready > now && l.ready.Add(-l.drying) <= now {
 			sum += l.cakeDry

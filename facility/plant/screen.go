@@ -23,12 +23,15 @@ func (s screenState) content() material.Parcel {
 // first, one just tipped out.
 func (p *plant) startScreening() bool {
 	now := p.k.Now()
+	if p.screen.busy || !p.Screening.First && p.pad.cured.after(now) {
+		return false
+	}
 	queue := &p.pad.lots
 	if p.Screening.First {
 		queue = &p.pad.raw
 	}
 	next := p.nextForScreen(*queue)
-	if p.screen.busy || len(*queue) == 0 || (*queue)[next].ready > now {
+	if len(*queue) == 0 || (*queue)[next].ready > now {
 		return false
 	}
 	if !p.Screening.First && p.product.blocked {
