@@ -20,9 +20,10 @@ type stencil struct {
 
 	// The segment in which all of them pass the warm mark, h; zero if none does.
 	from, to float64
-	// Where the program waits, when each node does what is to be aligned, h; then from
-	// and to only say whether nodes are aligned by when they warm up.
+	// Where the program waits, when the nodes do what is to be aligned, h, by mark and node;
+	// then from and to only say whether nodes are aligned by when they warm up.
 	marks [][]float64
+	waits []wait // by segment but the last; of those that wait for nothing, zero
 
 	columns
 }
@@ -97,6 +98,30 @@ func (st *stencil) lineUp(criteria int) {
 			}
 			v.after = append(v.after, m.Hours)
 		}
+	}
+}
+
+// spot is where the course of a node is looked at: the point before, and the fraction of
+// the way to the next one.
+type spot struct {
+	point int
+	part  float64
+}
+
+// spots finds those of all nodes by a clock. That is done for all of them before any is
+// looked at: they lie far apart in memory, and a processor that sees ahead waits for many
+// of them at once.
+func (st *stencil) spots(at *[mostPoints]spot, c clock) {
+	if !c.moves {
+		point, part := st.find(c.offset)
+		for i := range st.points {
+			at[i] = spot{point, part}
+		}
+		return
+	}
+	for i := range st.points {
+		point, part := st.find(c.hour(st, i))
+		at[i] = spot{point, part}
 	}
 }
 
