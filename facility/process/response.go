@@ -45,7 +45,9 @@ func (s *Response) use(st *stencil, weights []float64) {
 		s.warm = math.Exp(log)
 	}
 	if st.marks != nil {
-		s.marks = st.lay(s.timeline(), s.model, s.warm, s.maxHours)
+		var room [mostSegments]float64
+		t := s.timeline(room[:0])
+		s.marks = st.lay(&t, s.model, s.warm, s.maxHours)
 	}
 }
 

@@ -164,13 +164,16 @@ func (st *stencil) lay(t *timeline, m *Model, warm, maxHours float64) []float64 
 	return marks
 }
 
-// timeline returns that of a load between the nodes: each segment ends by the rule by
+// mostSegments is for how many a timeline is worked out without asking for memory.
+const mostSegments = 8
+
+// timeline returns that of a load between the nodes, in a room for its ends: each segment ends by the rule by
 // which it does in an integration, when the criterion is met that the nodes meet about
 // then.
-func (s *Response) timeline() *timeline {
+func (s *Response) timeline(room []float64) timeline {
 	program := s.model.Program
 	last := len(program) - 1
-	t := &timeline{ends: make([]float64, last)}
+	t := timeline{ends: room}
 	for i := range last {
 		begin := t.begin(i)
 		end := begin + program[i].Hours
@@ -190,7 +193,7 @@ func (s *Response) timeline() *timeline {
 			}
 			end = min(max(end, met), begin+u.Longest)
 		}
-		t.ends[i] = min(end, s.maxHours)
+		t.ends = append(t.ends, min(end, s.maxHours))
 	}
 	return t
 }
