@@ -47,6 +47,21 @@ func (s Solids) Times(f float64) Solids {
 	return s
 }
 
+// Mix adds t to s.
+func (s *Solids) Mix(t *Solids) { s.add(t) }
+
+// takeTo moves the fraction f of s to t, in place of what is there.
+func (s *Solids) takeTo(t *Solids, f float64) {
+	t.Fixed = s.Fixed * f
+	t.Rapidly = s.Rapidly * f
+	t.Readily = s.Readily * f
+	t.Slowly = s.Slowly * f
+	t.Refractory = s.Refractory * f
+	t.Carbon = s.Carbon * f
+	t.Nitrogen = s.Nitrogen * f
+	s.subtract(t)
+}
+
 func (s *Solids) add(t *Solids) {
 	s.Fixed += t.Fixed
 	s.Rapidly += t.Rapidly

@@ -45,7 +45,7 @@ func (p *plant) openAmendments() {
 // put stores some m3 of what is supplied and returns it.
 func (s *amendmentStore) put(now sim.Time, m3 float64) material.Parcel {
 	q := s.one.Times(m3)
-	s.parcel.Add(q)
+	s.parcel.Mix(&q)
 	s.volume += m3
 	s.meter.put(now, q.Dry())
 	return q
@@ -200,10 +200,11 @@ func (p *plant) takeAmendments(plan *batchPlan, part float64, load uint64) (out 
 		if p.Amendments[i].Source == FromProduct {
 			meter = p.stations.product
 		}
-		q, volume := p.onHand(i).take(plan.parts[i].volume * part)
+		var q material.Parcel
+		volume := p.onHand(i).take(&q, plan.parts[i].volume*part)
 		meter.take(now, q.Dry())
 		p.move(s.mixed, &q, load)
-		out.Add(q)
+		out.Mix(&q)
 		m := &p.month.Amendments[i]
 		m.Used += volume
 		m.UsedDry += q.Dry()

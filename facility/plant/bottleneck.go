@@ -107,10 +107,17 @@ func (p *plant) explainWaits() {
 		}
 	}
 	w.inVessel, w.onPad = p.dryingNow(p.active), p.dryingNow(p.pad.lots)+p.dryingNow(p.pad.raw)
-	screen := p.crewOr(OffShift, Screens, Loaders, Operators)
-	w.cured, w.raw = p.whyNotScreened(screen), screen
-	w.due = p.whyNotUnloaded()
-	w.full = p.whyNotFetched()
+	// Of what is not there nobody asks why it waits.
+	if w.curedDry > 0 || w.rawDry > 0 {
+		w.raw = p.crewOr(OffShift, Screens, Loaders, Operators)
+		w.cured = p.whyNotScreened(w.raw)
+	}
+	if w.dueMass > 0 {
+		w.due = p.whyNotUnloaded()
+	}
+	if len(p.full) > 0 {
+		w.full = p.whyNotFetched()
+	}
 	w.held = p.whyNotMixed()
 }
 

@@ -64,21 +64,21 @@ func (p *plant) chipVolumes() (fresh, recovered float64) {
 // takeChips removes volume m3, the given share of it from the recovered pile.
 // When one pile is short, the other makes up. The caller has checked that both
 // together suffice.
-func (p *plant) takeChips(volume, recoveredShare float64) material.Parcel {
+func (p *plant) takeChips(out *material.Parcel, volume, recoveredShare float64) {
 	fresh, recovered := p.chipVolumes()
 	fromRecovered := min(volume*recoveredShare, recovered)
 	fromFresh := min(volume-fromRecovered, fresh)
 	fromRecovered = min(volume-fromFresh, recovered)
 	now := p.k.Now()
-	out, fromRecovered := p.chips.recovered.take(fromRecovered)
+	fromRecovered = p.chips.recovered.take(out, fromRecovered)
 	p.stations.recovered.take(now, out.Dry())
-	bought, fromFresh := p.chips.fresh.take(fromFresh)
+	var bought material.Parcel
+	fromFresh = p.chips.fresh.take(&bought, fromFresh)
 	p.stations.fresh.take(now, bought.Dry())
-	out.Add(bought)
+	out.Mix(&bought)
 	p.month.Chips.Used += fromRecovered + fromFresh
 	p.month.Chips.FreshUsed += fromFresh
 	p.countFresh(fromFresh)
-	return out
 }
 
 // countFresh enters fresh chips taken into the account of the day.
@@ -109,7 +109,7 @@ func (p *plant) orderChips() {
 func (p *plant) receiveChips(volume, trucks float64) {
 	delivery := p.freshChips(volume)
 	p.chips.onOrder -= volume
-	p.chips.fresh.add(delivery, &p.Bulk)
+	p.chips.fresh.add(&delivery, &p.Bulk)
 	p.stations.fresh.put(p.k.Now(), delivery.Dry())
 	p.move(p.books.delivered, &delivery, 0)
 	fresh, _ := p.chipVolumes()
@@ -127,7 +127,8 @@ func (p *plant) freshChips(volume float64) material.Parcel {
 
 // openChipStore starts the run with the fresh-chip store filled up.
 func (p *plant) openChipStore() {
-	p.chips.fresh.add(p.freshChips(p.Chips.OrderUpTo), &p.Bulk)
+	bought := p.freshChips(p.Chips.OrderUpTo)
+	p.chips.fresh.add(&bought, &p.Bulk)
 	p.stations.fresh.put(0, p.chips.fresh.parcel.Dry())
 }
 

@@ -65,7 +65,7 @@ func (p *plant) cureScreened(l *load, q material.Parcel) {
 		return
 	}
 	l.course = course
-	l.volume = p.Bulk.Volume(l.parcel)
+	l.volume = p.Bulk.VolumeOf(&l.parcel)
 	p.pad.volume += l.volume
 	p.stations.pad.entered(p.k.Now(), 1)
 	p.cure(l)
@@ -99,10 +99,10 @@ func (p *plant) storeCured() bool {
 func (p *plant) padHolds() material.Parcel {
 	var sum material.Parcel
 	for _, l := range p.pad.lots {
-		sum.Add(l.parcel)
+		sum.Mix(&l.parcel)
 	}
 	for _, l := range p.pad.raw {
-		sum.Add(l.parcel)
+		sum.Mix(&l.parcel)
 	}
 	return sum
 }

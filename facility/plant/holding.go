@@ -30,13 +30,14 @@ func (p *plant) syncHolding() {
 	space := max(0, p.Holding.Capacity-before)
 	full := now
 	if arrivedDry > space {
-		kept := share(space, arrivedDry)
-		full = h.synced.Add(sim.DurationOf(seconds * kept))
-		diverted.AddTimes(&arrived, 1-kept)
+		fits := share(space, arrivedDry)
+		full = h.synced.Add(sim.DurationOf(seconds * fits))
+		diverted.AddTimes(&arrived, 1-fits)
 		divertedDry = diverted.Dry()
-		h.parcel.Add(arrived.Minus(diverted))
+		kept := arrived.Minus(diverted)
+		h.parcel.Mix(&kept)
 	} else {
-		h.parcel.Add(arrived)
+		h.parcel.Mix(&arrived)
 	}
 	held := h.parcel.Dry()
 	p.measureHeld(held)
@@ -80,14 +81,13 @@ func (p *plant) measureHeld(held float64) {
 }
 
 // takeCake removes dry kg of cake with its water.
-func (p *plant) takeCake(dry float64) material.Parcel {
+func (p *plant) takeCake(cake *material.Parcel, dry float64) {
 	h := &p.holding
 	now := p.k.Now()
-	cake := h.parcel.Take(share(dry, h.parcel.Dry()))
+	h.parcel.TakeTo(cake, share(dry, h.parcel.Dry()))
 	waited, oldest := p.stations.holding.take(now, cake.Dry())
 	p.month.Holding.Waited += waited / float64(sim.Day)
 	p.month.Holding.Oldest = max(p.month.Holding.Oldest, oldest.Days())
-	return cake
 }
 
 // longestWait is how far ahead the plant looks for cake; what runs in is set anew

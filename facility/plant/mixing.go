@@ -107,7 +107,8 @@ func (p *plant) chipsToPlan() (fresh, recovered *pile) {
 	fresh, recovered = &p.chips.fresh, &p.chips.recovered
 	if fresh.volume+recovered.volume <= 0 {
 		delivered := *fresh
-		delivered.add(p.freshChips(1), &p.Bulk)
+		one := p.freshChips(1)
+		delivered.add(&one, &p.Bulk)
 		fresh = &delivered
 	}
 	return fresh, recovered
@@ -204,23 +205,27 @@ func (p *plant) startBatch() bool {
 		return false
 	}
 	wanted := p.batchChips(plan)
-	chips := p.takeChips(wanted, plan.recoveredShare)
-	cake := p.takeCake(need)
-	p.move(p.books.chipsToMixer, &chips, l.number)
-	p.move(p.books.cakeToMixer, &cake, l.number)
-	content := chips.Plus(cake)
-	if plan.parts != nil {
-		content.Add(p.takeAmendments(plan, need/plan.cakeDry, l.number))
-	}
 	now := p.k.Now()
-	p.mixer = mixer{busy: true, since: now, content: content}
+	p.mixer.busy, p.mixer.since = true, now
+	content := &p.mixer.content
+	p.takeChips(content, wanted, plan.recoveredShare)
+	p.move(p.books.chipsToMixer, content, l.number)
+	var cake material.Parcel
+	p.takeCake(&cake, need)
+	p.move(p.books.cakeToMixer, &cake, l.number)
+	content.Mix(&cake)
+	if plan.parts != nil {
+		amendments := p.takeAmendments(plan, need/plan.cakeDry, l.number)
+		content.Mix(&amendments)
+	}
 	p.stations.mixer.entered(now, 1)
-	p.month.Mixing.CakeDry += cake.Dry()
-	l.cakeDry += cake.Dry()
-	l.cake = l.cake.Plus(cake.Fine)
+	dry := cake.Dry()
+	p.month.Mixing.CakeDry += dry
+	l.cakeDry += dry
+	l.cake.Mix(&cake.Fine)
 	p.orderChips()
 	p.holdCrew(Loaders, Operators)
-	takes := p.Mixer.BatchTime + p.dewatering(cake.Dry())
+	takes := p.Mixer.BatchTime + p.dewatering(dry)
 	p.charge(takes, p.Mixer.Power)
 	p.work(Mixers, takes, "batch mixed", p.mixed)
 	return true
@@ -284,17 +289,17 @@ func (p *plant) hoursShort(short bool) float64 {
 
 // dischargeBatch empties the mixer into the vessel.
 func (p *plant) dischargeBatch(l *load) {
-	batch := p.mixer.content
+	batch := &p.mixer.content
 	now := p.k.Now()
 	p.stations.mixer.left(now, 1, now.Sub(p.mixer.since))
-	p.mixer = mixer{}
-	p.move(p.books.mixToVessel, &batch, l.number)
-	l.parcel.Add(batch)
+	p.move(p.books.mixToVessel, batch, l.number)
+	l.parcel.Mix(batch)
 	l.batches++
 	p.month.Mixing.Batches++
 	p.month.Mixing.Wet += batch.Total()
 	p.month.Mixing.Dry += batch.Dry()
-	p.month.Mixing.Volume += p.Bulk.Volume(batch)
+	p.month.Mixing.Volume += p.Bulk.VolumeOf(batch)
+	p.mixer = mixer{}
 	if l.batches == l.plan.batches || l.overdue {
 		p.closeVessel(l)
 		return

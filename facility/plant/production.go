@@ -44,8 +44,8 @@ func (p *plant) setProduction() {
 		h.sources[i+1] = p.Feedstocks[i].Material.OfDry(p.Feedstocks[i].on(date) * p.feedstockNoise[i].Next() / float64(sim.Day))
 	}
 	h.inflow = material.Parcel{}
-	for _, q := range h.sources {
-		h.inflow.Add(q)
+	for i := range h.sources {
+		h.inflow.Mix(&h.sources[i])
 	}
 }
 

@@ -129,9 +129,15 @@ func (st *stencil) spots(at *[mostPoints]spot, c clock) {
 // next one, the same for all nodes. Before the start it is at the first, after the end
 // at the last.
 func (c *columns) find(hours float64) (int, float64) {
-	points := len(c.points[0])
-	x := min(max(c.grid.place(hours), 0), float64(points-1))
-	i := min(int(x), points-2)
+	last := len(c.points[0]) - 1
+	x := c.grid.place(hours)
+	if x <= 0 {
+		return 0, 0
+	}
+	if x >= float64(last) {
+		return last - 1, 1
+	}
+	i := int(x)
 	return i, x - float64(i)
 }
 
