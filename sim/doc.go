@@ -12,10 +12,10 @@
 //
 // The engine underneath is simgo. Nothing outside kernel.go sees it, and only
 // its plain timed events are used: simgo carries time to the first instant of each
-// day on which something happens, the kernel's own agenda says which that is and
-// orders what happens from there to the day's end. That gives priorities and
-// cancelling, and keeps the number of simgo's events, which are dear, to one for each
-// day with events. It is a queue in two steps, as a diary is: by day, then by instant.
+// stretch of four weeks in which something happens, the kernel's own agenda says which
+// that is and orders what happens from there to the end of the stretch. That gives
+// priorities and cancelling, and keeps the number of simgo's events, which are dear, to
+// one for each stretch with events. It is a queue in two steps, as a diary is.
 //
 // Callbacks run in the middle of the call that allows them, not through a
 // further event of zero delay: a free server calls its customer back before

@@ -61,7 +61,7 @@ func NewKernel(start calendar.Date, replication int) *Kernel {
 		awaited:     never,
 	}
 	k.call = newCall(k.engine, func(call *simgo.Event) {
-		k.runDay()
+		k.runStretch()
 		k.spare = call
 	})
 	return k
@@ -120,8 +120,8 @@ func (k *Kernel) refusal(t Time) error {
 const never = maxTime + 1
 
 // engage asks the engine for a call at the instant of the next event, unless it
-// will call by then. Only the next, from where the agenda goes on by itself to the
-// day's end: an event of the engine costs some ten times what the agenda does, and two
+// will call by then. Only the next, from where the agenda goes on by itself to the end
+// of the stretch: an event of the engine costs some ten times what the agenda does, and two
 // allocations, and most that are cancelled never come to be the next.
 //
 // It is the only place that schedules an engine event. The delay is the difference
@@ -209,16 +209,19 @@ func (k *Kernel) Run(ctx context.Context, until Time) (err error) {
 	return nil
 }
 
-// runDay executes the agenda from the instant that the engine has reached to the end
-// of that day, or of the run. Once the run is stopped it returns at once, so that the
+// stretch is how far the agenda goes on by itself: four weeks, so that what the engine
+// takes is next to nothing.
+const stretch = Time(28 * Day)
+
+// runStretch executes the agenda from the instant that the engine has reached to the end
+// of that stretch, or of the run. Once the run is stopped it returns at once, so that the
 // engine can drain; so it does when called at an instant that an earlier one has
 // taken the place of.
-func (k *Kernel) runDay() {
+func (k *Kernel) runStretch() {
 	if k.stopped() || Time(k.engine.Now()) != k.awaited {
 		return
 	}
-	midnight := (k.awaited/Time(Day) + 1) * Time(Day)
-	end := min(midnight, k.until)
+	end := min((k.awaited/stretch+1)*stretch, k.until)
 	k.awaited = never
 	for e := k.agenda.first(); e != nil && e.at < end; e = k.agenda.first() {
 		k.now = e.at

@@ -128,6 +128,6 @@ func (b *Bulk) FreeAirSpace(p Parcel) float64 {
 
 // FieldCapacityWater returns the most water p can hold before it drains, kg:
 // what its chips hold and, for the fine matter, perDry kg of water per kg.
-func (b *Bulk) FieldCapacityWater(p Parcel, perDry float64) float64 {
+func (b *Bulk) FieldCapacityWater(p *Parcel, perDry float64) float64 {
 	return b.CoarseHolding*p.Coarse.Dry() + perDry*p.Fine.Dry()
 }

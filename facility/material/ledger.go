@@ -129,10 +129,25 @@ func (l *Ledger) Path(name string, from, to Account) Path {
 
 // Book adds a transfer along p.
 func (l *Ledger) Book(p Path, c Components) {
-	period := &l.paths[p].period
-	for i, v := range c.Each() {
-		period[i].add(v)
-	}
+	f := &l.paths[p].period
+	f[0].add(c.Water)
+	f[1].add(c.Fixed)
+	f[2].add(c.Volatile)
+	f[3].add(c.Carbon)
+	f[4].add(c.Nitrogen)
+	f[5].add(c.Total)
+}
+
+// BookParcel adds the transfer of a parcel along p. It is Book for what is booked most
+// often, without its components in between.
+func (l *Ledger) BookParcel(p Path, q *Parcel) {
+	f := &l.paths[p].period
+	f[0].add(q.Water)
+	f[1].add(q.Fixed())
+	f[2].add(q.Volatile())
+	f[3].add(q.Carbon())
+	f[4].add(q.Nitrogen())
+	f[5].add(q.Total())
 }
 
 // AccountName returns the name of a store.

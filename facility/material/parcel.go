@@ -64,11 +64,22 @@ func (p Parcel) Times(f float64) Parcel {
 // Add mixes q into p.
 func (p *Parcel) Add(q Parcel) { p.add(&q) }
 
+// Mix is Add of a parcel that stays where it is, for who adds often.
+func (p *Parcel) Mix(q *Parcel) { p.add(q) }
+
 // AddTimes mixes f times q into p.
 func (p *Parcel) AddTimes(q *Parcel, f float64) {
 	p.Water += q.Water * f
 	p.Fine.addTimes(&q.Fine, f)
 	p.Coarse.addTimes(&q.Coarse, f)
+}
+
+// Blend makes p the mixture of q, a times r and b times s. It is AddTimes to a copy of q,
+// twice, without the copy.
+func (p *Parcel) Blend(q, r *Parcel, a float64, s *Parcel, b float64) {
+	p.Water = q.Water + r.Water*a + s.Water*b
+	p.Fine.blend(&q.Fine, &r.Fine, a, &s.Fine, b)
+	p.Coarse.blend(&q.Coarse, &r.Coarse, a, &s.Coarse, b)
 }
 
 // The arithmetic itself is done in place: fifteen numbers go by pointer, as moving
@@ -95,19 +106,24 @@ func (p *Parcel) scale(f float64) {
 // Take removes and returns the fraction f of p, at p's composition. A fraction
 // of 1 or more takes all and leaves exactly nothing; one of 0 or less takes
 // nothing.
-func (p *Parcel) Take(f float64) Parcel {
-	if f >= 1 {
-		q := *p
-		*p = Parcel{}
-		return q
-	}
-	if f <= 0 {
-		return Parcel{}
-	}
-	q := *p
-	q.scale(f)
-	p.subtract(&q)
+func (p *Parcel) Take(f float64) (q Parcel) {
+	p.TakeTo(&q, f)
 	return q
+}
+
+// TakeTo is Take to where it goes, for who takes often. What was there is gone.
+func (p *Parcel) TakeTo(q *Parcel, f float64) {
+	switch {
+	case f >= 1:
+		*q, *p = *p, Parcel{}
+	case f <= 0:
+		*q = Parcel{}
+	default:
+		q.Water = p.Water * f
+		p.Water -= q.Water
+		p.Fine.takeTo(&q.Fine, f)
+		p.Coarse.takeTo(&q.Coarse, f)
+	}
 }
 
 // Evaporate removes water, kg, and returns what was removed: never more than

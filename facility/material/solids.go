@@ -47,6 +47,21 @@ func (s Solids) Times(f float64) Solids {
 	return s
 }
 
+// Mix adds t to s.
+func (s *Solids) Mix(t *Solids) { s.add(t) }
+
+// takeTo moves the fraction f of s to t, in place of what is there.
+func (s *Solids) takeTo(t *Solids, f float64) {
+	t.Fixed = s.Fixed * f
+	t.Rapidly = s.Rapidly * f
+	t.Readily = s.Readily * f
+	t.Slowly = s.Slowly * f
+	t.Refractory = s.Refractory * f
+	t.Carbon = s.Carbon * f
+	t.Nitrogen = s.Nitrogen * f
+	s.subtract(t)
+}
+
 func (s *Solids) add(t *Solids) {
 	s.Fixed += t.Fixed
 	s.Rapidly += t.Rapidly
@@ -75,6 +90,16 @@ func (s *Solids) addTimes(t *Solids, f float64) {
 	s.Refractory += t.Refractory * f
 	s.Carbon += t.Carbon * f
 	s.Nitrogen += t.Nitrogen * f
+}
+
+func (s *Solids) blend(q, r *Solids, a float64, t *Solids, b float64) {
+	s.Fixed = q.Fixed + r.Fixed*a + t.Fixed*b
+	s.Rapidly = q.Rapidly + r.Rapidly*a + t.Rapidly*b
+	s.Readily = q.Readily + r.Readily*a + t.Readily*b
+	s.Slowly = q.Slowly + r.Slowly*a + t.Slowly*b
+	s.Refractory = q.Refractory + r.Refractory*a + t.Refractory*b
+	s.Carbon = q.Carbon + r.Carbon*a + t.Carbon*b
+	s.Nitrogen = q.Nitrogen + r.Nitrogen*a + t.Nitrogen*b
 }
 
 func (s *Solids) scale(f float64) {

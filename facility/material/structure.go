@@ -114,7 +114,8 @@ func meanOfDecay(x float64) float64 {
 }
 
 func (b *Bulk) betweenParticles(p *Parcel) float64 {
-	air, particles := b.Air(*p)
+	h := b.heapOf(p)
+	air, particles := b.Structure.air(&h, p.Total()), h.particles()
 	return max(0, ratio(air, air+particles))
 }
 

@@ -45,7 +45,7 @@ func (p *plant) openAmendments() {
 // put stores some m3 of what is supplied and returns it.
 func (s *amendmentStore) put(now sim.Time, m3 float64) material.Parcel {
 	q := s.one.Times(m3)
-	s.parcel.Add(q)
+	s.parcel.Mix(&q)
 	s.volume += m3
 	s.meter.put(now, q.Dry())
 	return q
@@ -83,13 +83,13 @@ func (p *plant) onHand(i int) *pile {
 // pile has no composition that could be told.
 const crumb = 1e-6
 
-// blendAll returns what blend does, for 1 m3 of cake with the amendments of the
+// blendAll does what blend does, for 1 m3 of cake with the amendments of the
 // recipe. Of those that loads do without when they are short, there is as much in a
 // load as is on hand: that depends on the size of the load, which depends a little
 // on that, so a few passes find both.
-func (p *plant) blendAll(cake *material.Parcel, fresh, recovered *pile) (mix material.Parcel, scale, recoveredShare float64) {
+func (p *plant) blendAll(mix, cake *material.Parcel, fresh, recovered *pile) (scale, recoveredShare float64) {
 	if len(p.Amendments) == 0 {
-		return p.blend(cake, fresh, recovered)
+		return p.blend(mix, cake, fresh, recovered)
 	}
 	month := int(p.monthNow()) - 1
 	for i := range p.amendments {
@@ -110,12 +110,12 @@ func (p *plant) blendAll(cake *material.Parcel, fresh, recovered *pile) (mix mat
 		for i := range p.amendments {
 			feed.AddTimes(&p.amendments[i].one, p.amendments[i].perCake)
 		}
-		mix, scale, recoveredShare = p.blend(&feed, fresh, recovered)
+		scale, recoveredShare = p.blend(mix, &feed, fresh, recovered)
 		if !p.doWithout(scale, month) {
 			break
 		}
 	}
-	return mix, scale, recoveredShare
+	return scale, recoveredShare
 }
 
 // doWithout limits the amendments that loads may do without to what is on hand for a
@@ -149,7 +149,7 @@ func (p *plant) planParts(scale, n float64) []batchPart {
 }
 
 // amendmentsFor reports whether there are amendments for a batch.
-func (p *plant) amendmentsFor(plan batchPlan) bool {
+func (p *plant) amendmentsFor(plan *batchPlan) bool {
 	for i := range plan.parts {
 		if p.lacks(plan, i) {
 			return false
@@ -159,13 +159,13 @@ func (p *plant) amendmentsFor(plan batchPlan) bool {
 }
 
 // lacks reports whether mixing a batch must wait for an amendment.
-func (p *plant) lacks(plan batchPlan, i int) bool {
+func (p *plant) lacks(plan *batchPlan, i int) bool {
 	return !p.Amendments[i].Without && p.amendments[i].volume < plan.parts[i].volume*p.batchCake(plan)/plan.cakeDry
 }
 
 // shortOfAmendments reports whether nothing but an amendment, or chips, is missing for
 // a batch, and counts the hours for which that has been so.
-func (p *plant) shortOfAmendments(plan batchPlan) bool {
+func (p *plant) shortOfAmendments(plan *batchPlan) bool {
 	short := false
 	for i := range plan.parts {
 		lacks := p.lacks(plan, i)
@@ -193,17 +193,18 @@ const rounding = 1e-9
 
 // takeAmendments takes those of a batch, of which it has a share, and orders more. Of
 // what loads may do without it takes what is there.
-func (p *plant) takeAmendments(plan batchPlan, part float64, load uint64) (out material.Parcel) {
+func (p *plant) takeAmendments(plan *batchPlan, part float64, load uint64) (out material.Parcel) {
 	now := p.k.Now()
 	for i := range plan.parts {
 		s, meter := &p.amendments[i], p.amendments[i].meter
 		if p.Amendments[i].Source == FromProduct {
 			meter = p.stations.product
 		}
-		q, volume := p.onHand(i).take(plan.parts[i].volume * part)
+		var q material.Parcel
+		volume := p.onHand(i).take(&q, plan.parts[i].volume*part)
 		meter.take(now, q.Dry())
 		p.move(s.mixed, &q, load)
-		out.Add(q)
+		out.Mix(&q)
 		m := &p.month.Amendments[i]
 		m.Used += volume
 		m.UsedDry += q.Dry()

@@ -107,10 +107,17 @@ func (p *plant) explainWaits() {
 		}
 	}
 	w.inVessel, w.onPad = p.dryingNow(p.active), p.dryingNow(p.pad.lots)+p.dryingNow(p.pad.raw)
-	screen := p.crewOr(OffShift, Screens, Loaders, Operators)
-	w.cured, w.raw = p.whyNotScreened(screen), screen
-	w.due = p.whyNotUnloaded()
-	w.full = p.whyNotFetched()
+	// Of what is not there nobody asks why it waits.
+	if w.curedDry > 0 || w.rawDry > 0 {
+		w.raw = p.crewOr(OffShift, Screens, Loaders, Operators)
+		w.cured = p.whyNotScreened(w.raw)
+	}
+	if w.dueMass > 0 {
+		w.due = p.whyNotUnloaded()
+	}
+	if len(p.full) > 0 {
+		w.full = p.whyNotFetched()
+	}
 	w.held = p.whyNotMixed()
 }
 
@@ -168,14 +175,14 @@ func (p *plant) whyNotFetched() Cause {
 func (p *plant) whyNotMixed() Cause {
 	l := p.loading
 	if l == nil {
-		switch wait, ok := p.untilHeld(p.toStart(p.next)); {
+		switch wait, ok := p.untilHeld(p.toStart(&p.next)); {
 		case !ok || wait > 0:
 			return Collecting
 		case !p.loadingPlaceFree():
 			return p.waiting.full
-		case p.vesselFree() && !p.chipsFor(p.next):
+		case p.vesselFree() && !p.chipsFor(&p.next):
 			return NoChips
-		case p.vesselFree() && !p.amendmentsFor(p.next):
+		case p.vesselFree() && !p.amendmentsFor(&p.next):
 			return NoAmendment
 		case p.vesselFree():
 			return p.crewOr(OffShift, Mixers, Loaders, Operators)
@@ -186,14 +193,14 @@ func (p *plant) whyNotMixed() Cause {
 		}
 		return NoVessel
 	}
-	switch wait, ok := p.untilHeld(p.batchCake(l.plan)); {
+	switch wait, ok := p.untilHeld(p.batchCake(&l.plan)); {
 	case p.mixer.busy:
 		return p.crewOr(Mixing, Mixers)
 	case !ok || wait > 0:
 		return Collecting
-	case !p.chipsFor(l.plan):
+	case !p.chipsFor(&l.plan):
 		return NoChips
-	case !p.amendmentsFor(l.plan):
+	case !p.amendmentsFor(&l.plan):
 		return NoAmendment
 	}
 	return p.crewOr(OffShift, Mixers, Loaders, Operators)

@@ -64,27 +64,26 @@ func (p *plant) chipVolumes() (fresh, recovered float64) {
 // takeChips removes volume m3, the given share of it from the recovered pile.
 // When one pile is short, the other makes up. The caller has checked that both
 // together suffice.
-func (p *plant) takeChips(volume, recoveredShare float64) material.Parcel {
+func (p *plant) takeChips(out *material.Parcel, volume, recoveredShare float64) {
 	fresh, recovered := p.chipVolumes()
 	fromRecovered := min(volume*recoveredShare, recovered)
 	fromFresh := min(volume-fromRecovered, fresh)
 	fromRecovered = min(volume-fromFresh, recovered)
 	now := p.k.Now()
-	out, fromRecovered := p.chips.recovered.take(fromRecovered)
+	fromRecovered = p.chips.recovered.take(out, fromRecovered)
 	p.stations.recovered.take(now, out.Dry())
-	bought, fromFresh := p.chips.fresh.take(fromFresh)
+	var bought material.Parcel
+	fromFresh = p.chips.fresh.take(&bought, fromFresh)
 	p.stations.fresh.take(now, bought.Dry())
-	out.Add(bought)
+	out.Mix(&bought)
 	p.month.Chips.Used += fromRecovered + fromFresh
 	p.month.Chips.FreshUsed += fromFresh
 	p.countFresh(fromFresh)
-	return out
 }
 
 // countFresh enters fresh chips taken into the account of the day.
 func (p *plant) countFresh(volume float64) {
-	date := p.k.Clock().DateOf(int64(p.k.Now()))
-	p.month.Chips.FreshByDay[date.Day-1] += volume
+	p.month.Chips.FreshByDay[p.dateNow().Day-1] += volume
 }
 
 // orderChips orders whole truckloads when the reorder point is reached.
@@ -110,7 +109,7 @@ func (p *plant) orderChips() {
 func (p *plant) receiveChips(volume, trucks float64) {
 	delivery := p.freshChips(volume)
 	p.chips.onOrder -= volume
-	p.chips.fresh.add(delivery, &p.Bulk)
+	p.chips.fresh.add(&delivery, &p.Bulk)
 	p.stations.fresh.put(p.k.Now(), delivery.Dry())
 	p.move(p.books.delivered, &delivery, 0)
 	fresh, _ := p.chipVolumes()
@@ -122,14 +121,14 @@ func (p *plant) receiveChips(volume, trucks float64) {
 
 // freshChips returns chips as they are delivered this month.
 func (p *plant) freshChips(volume float64) material.Parcel {
-	month := p.k.Clock().Month(int64(p.k.Now()))
-	spec := p.Chips.Fresh.WithMoisture(p.Chips.Moisture[month-1])
+	spec := p.Chips.Fresh.WithMoisture(p.Chips.Moisture[p.monthNow()-1])
 	return spec.OfWet(volume * spec.BulkDensity)
 }
 
 // openChipStore starts the run with the fresh-chip store filled up.
 func (p *plant) openChipStore() {
-	p.chips.fresh.add(p.freshChips(p.Chips.OrderUpTo), &p.Bulk)
+	bought := p.freshChips(p.Chips.OrderUpTo)
+	p.chips.fresh.add(&bought, &p.Bulk)
 	p.stations.fresh.put(0, p.chips.fresh.parcel.Dry())
 }
 

@@ -46,7 +46,7 @@ func (p *plant) assured(l *load) bool {
 	now := p.k.Now()
 	stay := now.Sub(l.began)
 	l.tipped = l.course.Temperature(now.Sub(l.since).Hours())
-	month := p.k.Clock().Month(int64(now))
+	month := p.monthNow()
 	lot, water := p.toCure(l)
 	course, err := p.padCourses.From(lot, month, p.PadStart(l.tipped, lot, water, month))
 	if err != nil {

@@ -55,20 +55,19 @@ func (p *plant) cure(l *load) {
 
 // cureScreened cures what came through the screen.
 func (p *plant) cureScreened(l *load, q material.Parcel) {
-	now := p.k.Now()
 	l.cake = l.cake.Times(min(1, share(q.Fine.Fixed, l.parcel.Fine.Fixed))) // the rest clings to overs
 	l.parcel = q
 	water := p.wet(l)
-	month := p.k.Clock().Month(int64(now))
+	month := p.monthNow()
 	course, err := p.padCourses.From(l.parcel, month, p.PadStart(l.tipped, l.parcel, water, month))
 	if err != nil {
 		p.k.Fail(fmt.Errorf("curing of load %d: %w", l.number, err))
 		return
 	}
 	l.course = course
-	l.volume = p.Bulk.Volume(l.parcel)
+	l.volume = p.Bulk.VolumeOf(&l.parcel)
 	p.pad.volume += l.volume
-	p.stations.pad.entered(now, 1)
+	p.stations.pad.entered(p.k.Now(), 1)
 	p.cure(l)
 }
 
@@ -100,10 +99,10 @@ func (p *plant) storeCured() bool {
 func (p *plant) padHolds() material.Parcel {
 	var sum material.Parcel
 	for _, l := range p.pad.lots {
-		sum.Add(l.parcel)
+		sum.Mix(&l.parcel)
 	}
 	for _, l := range p.pad.raw {
-		sum.Add(l.parcel)
+		sum.Mix(&l.parcel)
 	}
 	return sum
 }

@@ -196,6 +196,7 @@ func (p *plant) dryInVessel(l *load) bool {
 	l.begin(&legs[0])
 	l.complied = true
 	l.drying, l.ready = takes, now.Add(takes)
+	p.dryBy = max(p.dryBy, l.ready)
 	p.k.At(l.ready, "load dry", p.wake)
 	p.month.Drying.Loads++
 	return true
@@ -211,15 +212,15 @@ func (p *plant) cutDrying(l *load) {
 }
 
 // gate keeps a lot on the pad that will be too wet for the screen when it is cured or,
-// screened first, tipped out: at an instant, q being what it is by then. It puts off
-// when the lot is ready.
-func (p *plant) gate(l *load, q material.Parcel, warmth float64, from sim.Time) {
+// screened first, tipped out: at an instant, some hours after its course began, q being
+// what it is by then. It puts off when the lot is ready.
+func (p *plant) gate(l *load, q *material.Parcel, hours float64, from sim.Time) {
 	d := &p.Drying
 	l.legs, l.drying = nil, 0
-	if d.Gate == ScreenAnyway {
+	if d.Gate == ScreenAnyway || release.IsDry(q.Moisture(), d.Moisture) {
 		return
 	}
-	l.legs, l.drying = p.dries(l, p.dryers.pad, q, warmth, from, d.Moisture, d.Longest)
+	l.legs, l.drying = p.dries(l, p.dryers.pad, *q, l.course.Temperature(hours), from, d.Moisture, d.Longest)
 	if l.drying == 0 {
 		return
 	}
@@ -227,6 +228,7 @@ func (p *plant) gate(l *load, q material.Parcel, warmth float64, from sim.Time) 
 		l.legs[len(l.legs)-1].until = 0 // its air goes on
 	}
 	l.ready = from.Add(l.drying)
+	p.dryBy = max(p.dryBy, l.ready)
 	p.k.At(l.ready, "lot dry", p.wake)
 	p.month.Drying.Lots++
 	p.month.Drying.Room += l.volume * l.drying.Days()
@@ -243,7 +245,7 @@ func (p *plant) gateCured(l *load) {
 	stay := cured.Sub(l.since).Hours()
 	q := l.parcel
 	l.course.Apply(&q, 0, stay)
-	p.gate(l, q, l.course.Temperature(stay), cured)
+	p.gate(l, &q, stay, cured)
 	if l.drying > 0 {
 		p.k.At(cured, "lot cured, too wet", p.wake)
 	}
@@ -251,7 +253,7 @@ func (p *plant) gateCured(l *load) {
 
 // gateTipped is gate for a lot that is screened before it cures, just tipped out.
 func (p *plant) gateTipped(l *load) {
-	p.gate(l, l.parcel, l.course.Temperature(l.applied), l.ready)
+	p.gate(l, &l.parcel, l.applied, l.ready)
 	if l.drying > 0 {
 		l.begin(&l.legs[0])
 		l.legs = l.legs[1:]
@@ -283,10 +285,10 @@ func (p *plant) nextForScreen(queue []*load) int {
 // dryingNow returns the cake that went into loads of a queue that are kept at present
 // until they are dry, kg dry.
 func (p *plant) dryingNow(queue []*load) float64 {
-	if !p.Drying.On() {
+	now, sum := p.k.Now(), 0.0
+	if p.dryBy <= now {
 		return 0
 	}
-	now, sum := p.k.Now(), 0.0
 	for _, l := range queue {
 		if l.ready > now && l.ready.Add(-l.drying) <= now {
 			sum += l.cakeDry

@@ -30,28 +30,22 @@ func (p *plant) syncHolding() {
 	space := max(0, p.Holding.Capacity-before)
 	full := now
 	if arrivedDry > space {
-		kept := share(space, arrivedDry)
-		full = h.synced.Add(sim.DurationOf(seconds * kept))
-		diverted.AddTimes(&arrived, 1-kept)
+		fits := share(space, arrivedDry)
+		full = h.synced.Add(sim.DurationOf(seconds * fits))
+		diverted.AddTimes(&arrived, 1-fits)
 		divertedDry = diverted.Dry()
-		h.parcel.Add(arrived.Minus(diverted))
+		kept := arrived.Minus(diverted)
+		h.parcel.Mix(&kept)
 	} else {
-		h.parcel.AddTimes(&h.inflow, seconds)
+		h.parcel.Mix(&arrived)
 	}
 	held := h.parcel.Dry()
-	p.measureHeld()
+	p.measureHeld(held)
 	p.stations.holding.ramp(h.synced, full, now, held, arrivedDry-divertedDry)
 	p.chargeWaits((before+held)/2*float64(full.Sub(h.synced)) + held*float64(now.Sub(full)))
 	h.synced = now
 
-	for i := range h.sources {
-		var q material.Parcel
-		q.AddTimes(&h.sources[i], seconds)
-		p.move(p.books.feed[i], &q, 0)
-		if i > 0 {
-			p.month.Feed.FeedstockDry += q.Dry()
-		}
-	}
+	p.bookFeed(&arrived, seconds)
 	p.month.Feed.Dry += arrivedDry
 	p.month.Feed.Wet += arrived.Total()
 	if arrivedDry > space {
@@ -61,23 +55,39 @@ func (p *plant) syncHolding() {
 	}
 }
 
-// measureHeld sees how much cake is held. Between two looks it only grows, so that
+// bookFeed books what came in over some seconds, all in all and by its sources.
+func (p *plant) bookFeed(arrived *material.Parcel, seconds float64) {
+	h := &p.holding
+	if len(h.sources) == 1 {
+		p.move(p.books.feed[0], arrived, 0)
+		return
+	}
+	for i := range h.sources {
+		var q material.Parcel
+		q.AddTimes(&h.sources[i], seconds)
+		p.move(p.books.feed[i], &q, 0)
+		if i > 0 {
+			p.month.Feed.FeedstockDry += q.Dry()
+		}
+	}
+}
+
+// measureHeld sees how much cake is held, kg dry. Between two looks it only grows, so that
 // it is never more than at the second of them.
-func (p *plant) measureHeld() {
-	m, held := &p.month.Holding, p.holding.parcel.Dry()
+func (p *plant) measureHeld(held float64) {
+	m := &p.month.Holding
 	m.Peak = max(m.Peak, held)
 	m.Fullest = max(m.Fullest, share(held, p.Holding.Capacity))
 }
 
 // takeCake removes dry kg of cake with its water.
-func (p *plant) takeCake(dry float64) material.Parcel {
+func (p *plant) takeCake(cake *material.Parcel, dry float64) {
 	h := &p.holding
 	now := p.k.Now()
-	cake := h.parcel.Take(share(dry, h.parcel.Dry()))
+	h.parcel.TakeTo(cake, share(dry, h.parcel.Dry()))
 	waited, oldest := p.stations.holding.take(now, cake.Dry())
 	p.month.Holding.Waited += waited / float64(sim.Day)
 	p.month.Holding.Oldest = max(p.month.Holding.Oldest, oldest.Days())
-	return cake
 }
 
 // longestWait is how far ahead the plant looks for cake; what runs in is set anew

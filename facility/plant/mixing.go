@@ -3,7 +3,6 @@ package plant
 import (
 	"math"
 	"slices"
-	"time"
 
 	"loamcast/facility/material"
 	"loamcast/sim"
@@ -11,17 +10,15 @@ import (
 
 // batchPlan is how one vessel will be filled: equal batches of cake and chips.
 type batchPlan struct {
-	batches         int
-	cakeDry         float64 // kg dry per batch
-	chips           float64 // m3 per batch
-	recoveredShare  float64 // of the chips, by volume
-	mixWet, mixDry  float64 // kg per batch
-	mixVolume, fill float64 // m3 per batch; m3 in the vessel
-	parts           []batchPart
+	batches        int
+	cakeDry        float64 // kg dry per batch
+	chips          float64 // m3 per batch
+	recoveredShare float64 // of the chips, by volume
+	parts          []batchPart
 }
 
 // cakeForLoad returns the cake that the whole load takes, kg dry.
-func (b batchPlan) cakeForLoad() float64 { return b.cakeDry * float64(b.batches) }
+func (b *batchPlan) cakeForLoad() float64 { return b.cakeDry * float64(b.batches) }
 
 // planLoad works out the largest load that the vessel's volume and payload
 // allow, of the cake that is held and the chips that are on hand, and divides
@@ -32,45 +29,39 @@ func (p *plant) planLoad() (batchPlan, bool) {
 	if held.Dry() <= 0 {
 		return batchPlan{}, false
 	}
-	var cake, load material.Parcel
+	var cake, mix, load material.Parcel
 	cake.AddTimes(held, 1/p.Bulk.VolumeOf(held)) // 1 m3
 	fresh, recovered := p.chipsToPlan()
 	ratio := p.chipsPerCake()
-	mix, scale, recoveredShare := p.blendAll(&cake, fresh, recovered)
+	scale, recoveredShare := p.blendAll(&mix, &cake, fresh, recovered)
 	load.AddTimes(&mix, scale)
-	wet, volume := load.Total(), p.Bulk.VolumeOf(&load)
-	n := p.Mixer.Batches(wet, volume)
+	n := p.Mixer.Batches(load.Total(), p.Bulk.VolumeOf(&load))
 	return batchPlan{
 		batches:        int(n),
 		cakeDry:        cake.Dry() * scale / n,
 		chips:          ratio * scale / n,
 		recoveredShare: recoveredShare,
-		mixWet:         wet / n,
-		mixDry:         load.Dry() / n,
-		mixVolume:      volume / n,
-		fill:           volume,
 		parts:          p.planParts(scale, n),
 	}, true
 }
 
-// blend returns a mix of 1 m3 of cake, the m3 of cake in a full load of it, and the
-// share of recovered chips, by volume: all that are on hand, if the load takes them.
+// blend makes a mix of 1 m3 of cake, and returns the m3 of cake in a full load of it and
+// the share of recovered chips, by volume: all that are on hand, if the load takes them.
 // That share depends on the size of the load, and the size on the share. The secant
 // finds both in a few steps, as one is nearly linear in the other; a share that is
 // not theirs would load a vessel past its payload.
-func (p *plant) blend(cake *material.Parcel, fresh, recovered *pile) (mix material.Parcel, scale, recoveredShare float64) {
+func (p *plant) blend(mix, cake *material.Parcel, fresh, recovered *pile) (scale, recoveredShare float64) {
 	const (
 		most  = 20
 		close = 1e-12
 	)
 	ratio := p.chipsPerCake()
+	perRecovered, perFresh := over(recovered.volume), over(fresh.volume)
 	recoveredShare = share(recovered.volume, fresh.volume+recovered.volume)
 	var last, lastOff float64
 	for n := range most {
-		mix = *cake
-		mix.AddTimes(&recovered.parcel, ratio*recoveredShare*over(recovered.volume))
-		mix.AddTimes(&fresh.parcel, ratio*(1-recoveredShare)*over(fresh.volume))
-		scale = mix.TotalTimes(p.loadsOf(&mix)) / mix.Total()
+		mix.Blend(cake, &recovered.parcel, ratio*recoveredShare*perRecovered, &fresh.parcel, ratio*(1-recoveredShare)*perFresh)
+		scale = mix.TotalTimes(p.loadsOf(mix)) / mix.Total()
 		next := min(1, recovered.volume/(ratio*scale))
 		if fresh.volume == 0 {
 			next = 1
@@ -84,7 +75,7 @@ func (p *plant) blend(cake *material.Parcel, fresh, recovered *pile) (mix materi
 		}
 		last, lastOff, recoveredShare = recoveredShare, off, next
 	}
-	return mix, scale, recoveredShare
+	return scale, recoveredShare
 }
 
 // Batches returns the fewest batches in which the scale and the volume of the mixer
@@ -101,8 +92,6 @@ func (p *plant) chipsPerCake() float64 {
 	return p.Recipe.ChipsIn(p.monthNow())
 }
 
-func (p *plant) monthNow() time.Month { return p.k.Clock().Month(int64(p.k.Now())) }
-
 // cakeToPlan returns the cake that is held or, when there is none, what runs in
 // per second.
 func (p *plant) cakeToPlan() *material.Parcel {
@@ -118,7 +107,8 @@ func (p *plant) chipsToPlan() (fresh, recovered *pile) {
 	fresh, recovered = &p.chips.fresh, &p.chips.recovered
 	if fresh.volume+recovered.volume <= 0 {
 		delivered := *fresh
-		delivered.add(p.freshChips(1), &p.Bulk)
+		one := p.freshChips(1)
+		delivered.add(&one, &p.Bulk)
 		fresh = &delivered
 	}
 	return fresh, recovered
@@ -151,14 +141,14 @@ func (p *plant) startLoading() bool {
 	}
 	plan, ok := p.planLoad()
 	p.next = plan
-	if !ok || !p.loadingPlaceFree() || !p.cakeHeld(p.toStart(plan)) || !p.open(p.Mixer.Hours, &p.alarms.mixer) {
+	if !ok || !p.loadingPlaceFree() || !p.cakeHeld(p.toStart(&plan)) || !p.open(p.Mixer.Hours, &p.alarms.mixer) {
 		return false
 	}
 	if !p.vesselFree() {
 		p.releaseEarly()
 		return false
 	}
-	if !p.mayMix() || p.shortOf(plan) {
+	if !p.mayMix() || p.shortOf(&plan) {
 		return false
 	}
 	plan.parts = slices.Clone(plan.parts)
@@ -169,22 +159,22 @@ func (p *plant) startLoading() bool {
 // toStart returns the cake that must be held before a vessel is begun, kg dry: at
 // least that of its first batch. A full holding starts a vessel however small it
 // is.
-func (p *plant) toStart(plan batchPlan) float64 {
+func (p *plant) toStart(plan *batchPlan) float64 {
 	return min(max(p.Holding.StartWith*plan.cakeForLoad(), plan.cakeDry), fullHolding*p.Holding.Capacity)
 }
 
 // batchCake returns the cake of one batch, kg dry, or what a full holding gives.
-func (p *plant) batchCake(plan batchPlan) float64 {
+func (p *plant) batchCake(plan *batchPlan) float64 {
 	return min(plan.cakeDry, fullHolding*p.Holding.Capacity)
 }
 
 // batchChips returns the chips that go with that cake, m3.
-func (p *plant) batchChips(plan batchPlan) float64 {
+func (p *plant) batchChips(plan *batchPlan) float64 {
 	return plan.chips * p.batchCake(plan) / plan.cakeDry
 }
 
 // chipsFor reports whether there are chips for a batch.
-func (p *plant) chipsFor(plan batchPlan) bool {
+func (p *plant) chipsFor(plan *batchPlan) bool {
 	fresh, recovered := p.chipVolumes()
 	return fresh+recovered >= p.batchChips(plan)
 }
@@ -209,29 +199,33 @@ func (p *plant) startBatch() bool {
 	if l == nil || !p.mayMix() {
 		return false
 	}
-	plan := l.plan
+	plan := &l.plan
 	need := p.batchCake(plan)
 	if !p.cakeHeld(need) || p.shortOf(plan) {
 		return false
 	}
 	wanted := p.batchChips(plan)
-	chips := p.takeChips(wanted, plan.recoveredShare)
-	cake := p.takeCake(need)
-	p.move(p.books.chipsToMixer, &chips, l.number)
-	p.move(p.books.cakeToMixer, &cake, l.number)
-	content := chips.Plus(cake)
-	if plan.parts != nil {
-		content.Add(p.takeAmendments(plan, need/plan.cakeDry, l.number))
-	}
 	now := p.k.Now()
-	p.mixer = mixer{busy: true, since: now, content: content}
+	p.mixer.busy, p.mixer.since = true, now
+	content := &p.mixer.content
+	p.takeChips(content, wanted, plan.recoveredShare)
+	p.move(p.books.chipsToMixer, content, l.number)
+	var cake material.Parcel
+	p.takeCake(&cake, need)
+	p.move(p.books.cakeToMixer, &cake, l.number)
+	content.Mix(&cake)
+	if plan.parts != nil {
+		amendments := p.takeAmendments(plan, need/plan.cakeDry, l.number)
+		content.Mix(&amendments)
+	}
 	p.stations.mixer.entered(now, 1)
-	p.month.Mixing.CakeDry += cake.Dry()
-	l.cakeDry += cake.Dry()
-	l.cake = l.cake.Plus(cake.Fine)
+	dry := cake.Dry()
+	p.month.Mixing.CakeDry += dry
+	l.cakeDry += dry
+	l.cake.Mix(&cake.Fine)
 	p.orderChips()
 	p.holdCrew(Loaders, Operators)
-	takes := p.Mixer.BatchTime + p.dewatering(cake.Dry())
+	takes := p.Mixer.BatchTime + p.dewatering(dry)
 	p.charge(takes, p.Mixer.Power)
 	p.work(Mixers, takes, "batch mixed", p.mixed)
 	return true
@@ -251,14 +245,14 @@ func (p *plant) mayMix() bool {
 }
 
 // shortOf reports whether nothing but chips or amendments is missing for a batch.
-func (p *plant) shortOf(plan batchPlan) bool {
+func (p *plant) shortOf(plan *batchPlan) bool {
 	chips := p.shortOfChips(plan)
 	return plan.parts != nil && p.shortOfAmendments(plan) || chips
 }
 
 // shortOfChips reports whether nothing but chips is missing for a batch, and counts
 // the hours for which that has been so.
-func (p *plant) shortOfChips(plan batchPlan) bool {
+func (p *plant) shortOfChips(plan *batchPlan) bool {
 	short := !p.chipsFor(plan)
 	p.month.Chips.HoursShort += p.hoursShort(short)
 	return short
@@ -295,17 +289,17 @@ func (p *plant) hoursShort(short bool) float64 {
 
 // dischargeBatch empties the mixer into the vessel.
 func (p *plant) dischargeBatch(l *load) {
-	batch := p.mixer.content
+	batch := &p.mixer.content
 	now := p.k.Now()
 	p.stations.mixer.left(now, 1, now.Sub(p.mixer.since))
-	p.mixer = mixer{}
-	p.move(p.books.mixToVessel, &batch, l.number)
-	l.parcel.Add(batch)
+	p.move(p.books.mixToVessel, batch, l.number)
+	l.parcel.Mix(batch)
 	l.batches++
 	p.month.Mixing.Batches++
 	p.month.Mixing.Wet += batch.Total()
 	p.month.Mixing.Dry += batch.Dry()
-	p.month.Mixing.Volume += p.Bulk.Volume(batch)
+	p.month.Mixing.Volume += p.Bulk.VolumeOf(batch)
+	p.mixer = mixer{}
 	if l.batches == l.plan.batches || l.overdue {
 		p.closeVessel(l)
 		return

@@ -58,7 +58,7 @@ func (p *plant) toPlace() bool {
 // aerate starts the process on an aerated place.
 func (p *plant) aerate(l *load) {
 	now := p.k.Now()
-	course, err := p.vesselCourses.Of(l.parcel, p.k.Clock().Month(int64(now)))
+	course, err := p.vesselCourses.Of(l.parcel, p.monthNow())
 	if err != nil {
 		p.k.Fail(fmt.Errorf("load %d: %w", l.number, err))
 		return

@@ -9,18 +9,19 @@ type pile struct {
 	volume float64 // m3
 }
 
-func (h *pile) add(q material.Parcel, b *material.Bulk) {
-	h.parcel.Add(q)
-	h.volume = b.Volume(h.parcel)
+func (h *pile) add(q *material.Parcel, b *material.Bulk) {
+	h.parcel.Mix(q)
+	h.volume = b.VolumeOf(&h.parcel)
 }
 
-// take removes m3, or all there is, and returns the parcel and its volume.
-func (h *pile) take(m3 float64) (material.Parcel, float64) {
+// take moves m3, or all there is, to q and returns its volume.
+func (h *pile) take(q *material.Parcel, m3 float64) float64 {
 	part := share(m3, h.volume)
-	q, taken := h.parcel.Take(part), h.volume*part
+	h.parcel.TakeTo(q, part)
+	taken := h.volume * part
 	h.volume -= taken
 	if part == 1 {
 		h.volume = 0
 	}
-	return q, taken
+	return taken
 }

@@ -18,7 +18,7 @@ func (p *plant) storeProduct(l *load, q material.Parcel) {
 	p.month.Product.Volume += p.Bulk.Volume(q)
 	p.month.Product.Wet += q.Total()
 	p.month.Product.Dry += q.Dry()
-	p.product.add(q, &p.Bulk)
+	p.product.add(&q, &p.Bulk)
 	p.month.Product.StorePeak = max(p.month.Product.StorePeak, p.product.volume)
 	p.stations.product.put(p.k.Now(), q.Dry())
 }
@@ -26,7 +26,8 @@ func (p *plant) storeProduct(l *load, q material.Parcel) {
 // takeProduct removes a day's demand, or what there is of it.
 func (p *plant) takeProduct(month int) {
 	demand := p.Product.Demand[month-1]
-	parcel, taken := p.product.take(min(demand, max(0, p.product.volume-p.keptProduct())))
+	var parcel material.Parcel
+	taken := p.product.take(&parcel, min(demand, max(0, p.product.volume-p.keptProduct())))
 	p.move(p.books.sold, &parcel, 0)
 	p.month.Product.TakenVolume += taken
 	p.month.Product.TakenDry += parcel.Dry()

@@ -11,7 +11,7 @@ import (
 func (p *plant) day() {
 	p.syncHolding()
 	now := p.k.Now()
-	date := p.k.Clock().DateOf(int64(now))
+	date := p.dateNow()
 	if now > 0 {
 		p.takeProduct(int(date.AddDays(-1).Month))
 	}
@@ -33,7 +33,7 @@ func (p *plant) day() {
 // draws, whatever the plant does.
 func (p *plant) setProduction() {
 	f := &p.Feed
-	date := p.k.Clock().DateOf(int64(p.k.Now()))
+	date := p.dateNow()
 	dry := f.Expected(date, atNoon(p.Start.DaysUntil(date)))*f.weekdayFactor(date)*p.noise.Next() + f.pulse(date)
 	solids := min(0.6, f.CakeSolids[date.Month-1]*p.solidsNoise.Next())
 	cake := p.Cake
@@ -44,8 +44,8 @@ func (p *plant) setProduction() {
 		h.sources[i+1] = p.Feedstocks[i].Material.OfDry(p.Feedstocks[i].on(date) * p.feedstockNoise[i].Next() / float64(sim.Day))
 	}
 	h.inflow = material.Parcel{}
-	for _, q := range h.sources {
-		h.inflow.Add(q)
+	for i := range h.sources {
+		h.inflow.Mix(&h.sources[i])
 	}
 }
 

@@ -37,15 +37,19 @@ func (p *plant) atWork(machine Resource, from, to sim.Time, units int) {
 	if units == 0 {
 		return
 	}
-	var hours [2]*calendar.Work
-	running := hours[:0]
+	var both [2]*calendar.Work
+	running := both[:0]
 	if machine == Screens { // what is on it pauses
 		running = append(running, p.resources[machine].hours)
 	}
 	ran := openWithin(from, to, running...)
+	var hours *calendar.Work // those of the last one: most keep the same
+	var onShift sim.Duration
 	for _, who := range atWorkWith[machine] {
 		r := p.resources[who]
-		onShift := openWithin(from, to, append(running, r.hours)...)
+		if r.hours != hours {
+			hours, onShift = r.hours, openWithin(from, to, append(running, r.hours)...)
+		}
 		r.meter.month.Busy += float64(units) * onShift.Hours()
 		r.meter.month.Overtime += float64(units) * (ran - onShift).Hours()
 	}
@@ -54,6 +58,12 @@ func (p *plant) atWork(machine Resource, from, to sim.Time, units int) {
 // openWithin returns the time within a span in which all of some working hours are
 // open.
 func openWithin(from, to sim.Time, all ...*calendar.Work) sim.Duration {
+	switch len(all) {
+	case 0:
+		return to.Sub(from)
+	case 1:
+		return sim.Duration(all[0].Between(int64(from), int64(to)))
+	}
 	open := int64(0)
 	eachOpen(int64(from), int64(to), all, func(seconds int64) { open += seconds })
 	return sim.Duration(open)

@@ -51,8 +51,11 @@ func (p *plant) toCure(l *load) (material.Parcel, float64) {
 
 // volumeToCure returns the room that a load would take on the pad now, m3.
 func (p *plant) volumeToCure(l *load) float64 {
+	if !p.Curing.Rewet.On() {
+		return p.Bulk.VolumeOf(&l.parcel)
+	}
 	lot, _ := p.toCure(l)
-	return p.Bulk.Volume(lot)
+	return p.Bulk.VolumeOf(&lot)
 }
 
 // wet gives a lot that is put up to cure the water that it lacks, and returns how much,

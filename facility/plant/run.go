@@ -74,6 +74,7 @@ func (p *Plant) Unlimited() *Plant {
 type plant struct {
 	*Plant
 	k           *sim.Kernel
+	today       today
 	key         streams
 	rec         *Record
 	books       *books
@@ -101,6 +102,7 @@ type plant struct {
 	product    productStore
 
 	waiting waiting
+	dryBy   sim.Time       // when nothing that is kept until it is dry, in vessels or on the pad, is kept any more
 	trace   func(Movement) // nil unless asked for
 	paths   []Path
 
@@ -162,6 +164,7 @@ func newState(p *Plant, k *sim.Kernel, replication int, key streams) *plant {
 	s := &plant{
 		Plant:         &own,
 		k:             k,
+		today:         today{date: k.Clock().Start},
 		key:           key,
 		rec:           newRecord(replication, p),
 		stations:      newStations(),
@@ -262,7 +265,7 @@ func (p *plant) openMonth() {
 	p.month.Chips.StorePeak = fresh
 	p.month.Curing.PadPeak = p.pad.volume
 	p.month.Product.StorePeak = p.product.volume
-	p.measureHeld()
+	p.measureHeld(p.holding.parcel.Dry())
 }
 
 // advanceAll brings all loads up to now, so that what the air took counts in
@@ -306,7 +309,7 @@ func (p *plant) closeYear(date calendar.Date, reported bool) {
 // finish closes the last month and year after the last event.
 func (p *plant) finish() (*Record, error) {
 	p.syncHolding()
-	date := p.k.Clock().DateOf(int64(p.k.Now()))
+	date := p.dateNow()
 	p.takeProduct(int(date.AddDays(-1).Month))
 	p.installedBefore = p.installed
 	p.followAir()

@@ -23,12 +23,15 @@ func (s screenState) content() material.Parcel {
 // first, one just tipped out.
 func (p *plant) startScreening() bool {
 	now := p.k.Now()
+	if p.screen.busy || !p.Screening.First && p.pad.cured.after(now) {
+		return false
+	}
 	queue := &p.pad.lots
 	if p.Screening.First {
 		queue = &p.pad.raw
 	}
 	next := p.nextForScreen(*queue)
-	if p.screen.busy || len(*queue) == 0 || (*queue)[next].ready > now {
+	if len(*queue) == 0 || (*queue)[next].ready > now {
 		return false
 	}
 	if !p.Screening.First && p.product.blocked {
@@ -61,7 +64,7 @@ func (p *plant) startScreening() bool {
 	p.month.Screen.Moisture += l.parcel.Moisture()
 	p.measureWet(l)
 
-	hours := p.Bulk.Volume(l.parcel) / p.Screening.Settings.Throughput(l.parcel.Moisture())
+	hours := p.Bulk.VolumeOf(&l.parcel) / p.Screening.Settings.Throughput(l.parcel.Moisture())
 	p.month.Screen.Hours += hours
 	p.month.Screen.Work += hours * p.Screening.Settings.Capacity
 	p.month.Screen.CakeDry += l.cakeDry
@@ -88,7 +91,7 @@ func (p *plant) emptyScreen() {
 	p.screen = screenState{}
 	p.move(p.books.toChips, &s.Recovered, l.number)
 	p.move(p.books.reject, &s.Rejects, l.number)
-	p.chips.recovered.add(s.Recovered, &p.Bulk)
+	p.chips.recovered.add(&s.Recovered, &p.Bulk)
 	p.stations.recovered.put(now, s.Recovered.Dry())
 	if p.Screening.First {
 		p.move(p.books.screenToPad, &s.Product, l.number)

@@ -91,7 +91,8 @@ func (p *plant) takeMedia() {
 	if p.mediaOwed <= 0 || fresh <= 0 {
 		return
 	}
-	bed, taken := p.chips.fresh.take(p.mediaOwed)
+	var bed material.Parcel
+	taken := p.chips.fresh.take(&bed, p.mediaOwed)
 	p.mediaOwed -= taken
 	p.stations.fresh.take(p.k.Now(), bed.Dry())
 	p.move(p.books.media, &bed, 0)

@@ -29,13 +29,23 @@ func (p *Plant) RunTraced(ctx context.Context, key random.Key, trace func(Moveme
 
 // move books a parcel that went along a path.
 func (p *plant) move(path material.Path, q *material.Parcel, load uint64) {
-	p.book(path, q.Components(), load)
+	p.books.BookParcel(path, q)
+	if p.trace != nil {
+		p.tell(path, q.Components(), load)
+	}
 }
 
 // book enters a transfer in the ledger and in the trace.
 func (p *plant) book(path material.Path, c material.Components, load uint64) {
 	p.books.Book(path, c)
-	if p.trace == nil || c == (material.Components{}) {
+	if p.trace != nil {
+		p.tell(path, c, load)
+	}
+}
+
+// tell enters a transfer in the trace.
+func (p *plant) tell(path material.Path, c material.Components, load uint64) {
+	if c == (material.Components{}) {
 		return
 	}
 	m := Movement{At: p.k.Now(), Clock: p.k.Clock(), Load: load, Path: p.paths[path], Amount: c}

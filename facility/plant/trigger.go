@@ -53,7 +53,7 @@ type armed struct {
 
 // watchTriggers looks at the triggers once a day, at midnight.
 func (p *plant) watchTriggers() {
-	today := p.k.Clock().DateOf(int64(p.k.Now()))
+	today := p.dateNow()
 	waiting := p.armed[:0]
 	for _, a := range p.armed {
 		if !p.shows(&a, today) {

@@ -232,7 +232,7 @@ func (p *plant) vesselsHold() material.Parcel {
 	var sum material.Parcel
 	for i := range p.vessels {
 		if l := p.vessels[i].load; l != nil {
-			sum.Add(l.parcel)
+			sum.Mix(&l.parcel)
 		}
 	}
 	return sum

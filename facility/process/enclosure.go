@@ -123,7 +123,7 @@ func (s Site) validate() error {
 }
 
 // initial returns the temperature of p when its parts come together, without ice.
-func (l Loading) initial(b material.Bulk, h HeatCapacity, p material.Parcel) float64 {
+func (l Loading) initial(b *material.Bulk, h HeatCapacity, p *material.Parcel) float64 {
 	coarse := h.Of(p.Coarse.Dry(), b.CoarseWater(p))
 	whole := h.Of(p.Dry(), p.Water)
 	if whole == 0 {

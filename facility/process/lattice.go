@@ -67,9 +67,9 @@ type place struct {
 	at    [dims]int16
 }
 
-// coordinates returns where p lies.
-func (r *Responses) coordinates(p material.Parcel, month time.Month, start float64) [dims]float64 {
-	rapidly, readily, slowly := r.uptakes(&p)
+// coordinates returns where p lies, of which air reaches a share.
+func (r *Responses) coordinates(p *material.Parcel, reached float64, month time.Month, start float64) [dims]float64 {
+	rapidly, readily, slowly := r.uptakes(p, reached)
 	quick := readily + rapidly
 	least := leastPart * p.Dry() / 1000
 	x := [dims]float64{
@@ -89,7 +89,7 @@ func (r *Responses) coordinates(p material.Parcel, month time.Month, start float
 	}
 	if r.tipped {
 		if x[startAxis] = start; math.IsNaN(start) {
-			x[startAxis] = r.m.Heat.felt(r.m.startLevel(&p, month), p.Dry(), p.Water)
+			x[startAxis] = r.m.Heat.felt(r.m.startLevel(p, month), p.Dry(), p.Water)
 		}
 	}
 	return x
@@ -99,9 +99,8 @@ func (r *Responses) coordinates(p material.Parcel, month time.Month, start float
 // rapidly, readily and slowly degradable matter that air reaches, kg/d. Standard loads
 // have air throughout: what it does not reach of a load lies in that as matter that does
 // not degrade.
-func (r *Responses) uptakes(p *material.Parcel) (rapidly, readily, slowly float64) {
+func (r *Responses) uptakes(p *material.Parcel, reached float64) (rapidly, readily, slowly float64) {
 	k, c := &r.m.Kinetics, &r.m.Chemistry
-	reached := r.m.Reached(*p)
 	rapidly = (p.Fine.Rapidly + k.CoarseFactor*p.Coarse.Rapidly) * k.Rapidly * c.Readily.O2 * reached
 	readily = (p.Fine.Readily + k.CoarseFactor*p.Coarse.Readily) * k.Readily * c.Readily.O2 * reached
 	slowly = (p.Fine.Slowly + k.CoarseFactor*p.Coarse.Slowly) * k.Slowly * c.Slowly.O2 * reached
@@ -110,10 +109,10 @@ func (r *Responses) uptakes(p *material.Parcel) (rapidly, readily, slowly float6
 
 // heating returns the first rise in temperature, K/h, per unlimited uptake of 1 kg
 // O2/d at 20 °C.
-func (r *Responses) heating(p material.Parcel, month time.Month) float64 {
+func (r *Responses) heating(p *material.Parcel, month time.Month) float64 {
 	m := r.m
-	start := m.Heat.felt(m.startLevel(&p, month), p.Dry(), p.Water)
-	rate := m.Kinetics.Curve.At(start) * m.Kinetics.Moisture(p.Moisture()) * m.airways(p)
+	start := m.Heat.felt(m.startLevel(p, month), p.Dry(), p.Water)
+	rate := m.Kinetics.Curve.At(start) * m.Kinetics.Moisture(p.Moisture()) * m.airways(*p)
 	return rate * m.HeatOfOxygen / hoursPerDay / m.Heat.Of(p.Dry(), p.Water)
 }
 
@@ -172,9 +171,9 @@ func (r *Responses) compose(x [dims]float64, month time.Month) (material.Parcel,
 		Fine:   material.Solids{Fixed: fineFixed * fine, Refractory: (1 - fineFixed) * fine},
 		Coarse: material.Solids{Fixed: coarseFixed * coarse, Refractory: (1 - coarseFixed) * coarse},
 	}
-	p.Water = math.Exp(x[2]) * r.m.Bulk.FieldCapacityWater(p, r.m.Enclosure.Holding)
+	p.Water = math.Exp(x[2]) * r.m.Bulk.FieldCapacityWater(&p, r.m.Enclosure.Holding)
 	k, c := &r.m.Kinetics, &r.m.Chemistry
-	total := math.Exp(x[0]) / r.heating(p, month)
+	total := math.Exp(x[0]) / r.heating(&p, month)
 	part := math.Exp(x[1])
 	quick := total / (1 + part)
 	readily := quick * (1 - x[rapidAxis]) / (k.Readily * c.Readily.O2)

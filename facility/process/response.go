@@ -45,16 +45,18 @@ func (s *Response) use(st *stencil, weights []float64) {
 		s.warm = math.Exp(log)
 	}
 	if st.marks != nil {
-		s.marks = st.lay(s.timeline(), s.model, s.warm, s.maxHours)
+		var room [mostSegments]float64
+		t := s.timeline(room[:0])
+		s.marks = st.lay(&t, s.model, s.warm, s.maxHours)
 	}
 }
 
 // clock maps an hour of this load to the corresponding hour of each node.
 type clock struct {
-	offset, slope float64 // offset + slope·(the node's hour of warming up)
-	mark          int     // where there are marks: the one before, and
-	part          float64 // the way to the next one
-	moves         bool    // the hour is not the same for all nodes
+	offset, slope float64   // offset + slope·(the node's hour of warming up)
+	before, after []float64 // where there are marks: the nodes' hours of those around, and
+	part          float64   // the way from one to the other
+	moves         bool      // the hour is not the same for all nodes
 }
 
 // clock returns the one that is the same where both have just warmed up, the same at
@@ -63,7 +65,7 @@ type clock struct {
 func (s *Response) clock(hours float64) clock {
 	if s.marks != nil {
 		mark, part := locate(s.marks, hours)
-		return clock{mark: mark, part: part, moves: true}
+		return clock{before: s.stencil.marks[mark], after: s.stencil.marks[mark+1], part: part, moves: true}
 	}
 	from, to := s.stencil.from, s.stencil.to
 	switch {
@@ -79,8 +81,8 @@ func (s *Response) clock(hours float64) clock {
 
 // hour returns the hour of a node.
 func (c *clock) hour(st *stencil, node int) float64 {
-	if st.marks != nil {
-		return lerp(st.marks[node][c.mark], st.marks[node][c.mark+1], c.part)
+	if c.before != nil {
+		return lerp(c.before[node], c.after[node], c.part)
 	}
 	return c.offset + c.slope*st.warm[node]
 }
@@ -90,14 +92,11 @@ func (s *Response) at(hours float64) moment {
 	if hours <= 0 {
 		return moment{} // no oxygen is taken up yet, of which anything could be a multiple
 	}
-	c := s.clock(hours)
-	st := s.stencil
-	place, f := st.find(c.offset) // of all nodes, where their clocks agree
+	var spots [mostPoints]spot
+	s.stencil.spots(&spots, s.clock(hours))
 	var age, vapour, air, leachate float64
-	for i, points := range st.points {
-		if c.moves {
-			place, f = st.find(c.hour(st, i))
-		}
+	for i, points := range s.stencil.points {
+		place, f := spots[i].point, spots[i].part
 		q, r := &points[place], &points[place+1]
 		v := s.weights[i] * f
 		u := s.weights[i] - v
@@ -133,7 +132,9 @@ func (s *Response) advance(p *material.Parcel, from, to moment) (e material.Exch
 	aged := max(0, to.age-from.age)
 	amounts := poolsOf(p)
 	for i, k := range s.constants[:s.pools] {
-		amounts[i] *= -math.Expm1(-k*aged) * airedPart(s.reached, k*from.age)
+		if amounts[i] != 0 {
+			amounts[i] *= -math.Expm1(-k*aged) * airedPart(s.reached, k*from.age)
+		}
 	}
 	share := s.shareOf(p)
 	e = p.Oxidise(amounts.oxidation(), &s.model.Chemistry)
@@ -146,7 +147,9 @@ func (s *Response) advance(p *material.Parcel, from, to moment) (e material.Exch
 func (s *Response) uptake(age float64) float64 {
 	total := 0.0
 	for i, k := range s.constants[:s.pools] {
-		total -= s.oxygen[i] * math.Expm1(-k*age)
+		if s.oxygen[i] != 0 {
+			total -= s.oxygen[i] * math.Expm1(-k*age)
+		}
 	}
 	return total
 }
@@ -183,15 +186,12 @@ func (s *Response) Met(criterion int) (hours float64, ok bool) {
 
 // Temperature returns that of the load at an age in h, °C.
 func (s *Response) Temperature(hours float64) float64 {
-	c := s.clock(hours)
-	st := s.stencil
-	place, f := st.find(c.offset) // of all nodes, where their clocks agree
+	var spots [mostPoints]spot
+	s.stencil.spots(&spots, s.clock(hours))
 	t := 0.0
-	for i, temperatures := range st.temperatures {
-		if c.moves {
-			place, f = st.find(c.hour(st, i))
-		}
-		t += s.weights[i] * lerp(temperatures[place], temperatures[place+1], f)
+	for i, temperatures := range s.stencil.temperatures {
+		place := spots[i].point
+		t += s.weights[i] * lerp(temperatures[place], temperatures[place+1], spots[i].part)
 	}
 	return t
 }

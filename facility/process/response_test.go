@@ -245,12 +245,13 @@ func TestComposeInvertsCoordinates(t *testing.T) {
 	rng := rand.New(rand.NewPCG(10, 11))
 	for range 50 {
 		month := time.Month(1 + rng.IntN(12))
-		x := table.coordinates(randomLoad(rng), month, math.NaN())
+		load := randomLoad(rng)
+		x := table.coordinates(&load, table.m.Reached(load), month, math.NaN())
 		p, ok := table.compose(x, month)
 		if !ok {
 			t.Fatal("a real load cannot be composed")
 		}
-		for i, back := range table.coordinates(p, month, math.NaN()) {
+		for i, back := range table.coordinates(&p, table.m.Reached(p), month, math.NaN()) {
 			if math.Abs(back-x[i]) > 0.01*spacing[i] {
 				t.Errorf("coordinate %d: %g came back as %g", i, x[i], back)
 			}

@@ -107,7 +107,7 @@ func (r *Responses) From(p material.Parcel, month time.Month, start float64) (Re
 		return Response{}, err
 	}
 	s := r.response(&p)
-	x := r.coordinates(p, month, start)
+	x := r.coordinates(&p, s.reached, month, start)
 	for level := range r.levels {
 		if p.Coarse.Rapidly > 0 {
 			break // no standard load has any

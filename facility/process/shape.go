@@ -58,6 +58,9 @@ func (s *shapes) about(centre *place) *shape {
 	return &s[min(int(centre.at[lagAxis]), 1)][min(int(centre.at[rapidAxis]), 1)]
 }
 
+// mostPoints is what a stencil of all axes and pairs has.
+const mostPoints = 1 + 2*dims + dims*(dims-1)/2
+
 // points returns how many a stencil has.
 func (s *shape) points() int { return 1 + 2*len(s.axes) + len(s.pairs) }
 

@@ -22,9 +22,10 @@ type stencil struct {
 
 	// The segment in which all of them pass the warm mark, h; zero if none does.
 	from, to float64
-	// Where the program waits, when each node does what is to be aligned, h; then from
-	// and to only say whether nodes are aligned by when they warm up.
+	// Where the program waits, when the nodes do what is to be aligned, h, by mark and node;
+	// then from and to only say whether nodes are aligned by when they warm up.
 	marks [][]float64
+	waits []wait // by segment but the last; of those that wait for nothing, zero
 
 	columns
 }
@@ -107,13 +108,43 @@ func (st *stencil) lineUp(criteria int) {
 	}
 }
 
+// spot is where the course of a node is looked at: the point before, and the fraction of
+// the way to the next one.
+type spot struct {
+	point int
+	part  float64
+}
+
+// spots finds those of all nodes by a clock. That is done for all of them before any is
+// looked at: they lie far apart in memory, and a processor that sees ahead waits for many
+// of them at once.
+func (st *stencil) spots(at *[mostPoints]spot, c clock) {
+	if !c.moves {
+		point, part := st.find(c.offset)
+		for i := range st.points {
+			at[i] = spot{point, part}
+		}
+		return
+	}
+	for i := range st.points {
+		point, part := st.find(c.hour(st, i))
+		at[i] = spot{point, part}
+	}
+}
+
 // find returns the point kept at or before an hour and the fraction of the way to the
 // next one, the same for all nodes. Before the start it is at the first, after the end
 // at the last.
 func (c *columns) find(hours float64) (int, float64) {
-	points := len(c.points[0])
-	x := min(max(c.grid.place(hours), 0), float64(points-1))
-	i := min(int(x), points-2)
+	last := len(c.points[0]) - 1
+	x := c.grid.place(hours)
+	if x <= 0 {
+		return 0, 0
+	}
+	if x >= float64(last) {
+		return last - 1, 1
+	}
+	i := int(x)
 	return i, x - float64(i)
 }
 

@@ -276,7 +276,7 @@ func (b *balance) commit(at rates, air, f float64) {
 // kg.
 func (b *balance) drained() float64 {
 	p := b.parcel
-	excess := p.Water - b.m.Bulk.FieldCapacityWater(p, b.m.Enclosure.Holding)
+	excess := p.Water - b.m.Bulk.FieldCapacityWater(&p, b.m.Enclosure.Holding)
 	if excess <= 0 {
 		return 0
 	}

@@ -110,19 +110,51 @@ func (st *stencil) timed(m *Model, maxHours float64, level int8) bool {
 	return true
 }
 
+// wait is what the nodes of a stencil say of how long a segment waits.
+type wait struct {
+	met   []float64 // h, when each meets what is waited for, at the latest when the segment ends
+	never bool      // none meets it in time
+}
+
 // mark notes for each node when each segment ends and, where the stencil is aligned by
-// that, when it warms up.
+// that, when it warms up; and how long segments wait.
 func (st *stencil) mark(m *Model, maxHours float64) {
-	st.marks = make([][]float64, len(st.nodes))
 	for i, n := range st.nodes {
-		st.marks[i] = st.lay(n.timeline, m, n.warm, maxHours)
+		for mark, hour := range st.lay(n.timeline, m, n.warm, maxHours) {
+			if i == 0 {
+				st.marks = append(st.marks, make([]float64, len(st.nodes)))
+			}
+			st.marks[mark][i] = hour
+		}
 	}
+	st.waits = make([]wait, len(m.Program)-1)
+	for i := range st.waits {
+		if u := m.Program[i].Until; u != nil {
+			st.waits[i] = st.wait(i, u.Own)
+		}
+	}
+}
+
+// wait tells how long a segment waits, counted from its beginning, if it is judged on its
+// own, or else from when the nodes are aligned.
+func (st *stencil) wait(segment int, own bool) wait {
+	first := st.nodes[0].timeline
+	w := wait{met: make([]float64, len(st.nodes)), never: first.met[segment] > first.ends[segment]}
+	for i, n := range st.nodes {
+		since := n.timeline.begin(segment)
+		if !own {
+			since = st.since(n)
+		}
+		w.met[i] = min(n.timeline.met[segment], n.timeline.ends[segment]) - since
+	}
+	return w
 }
 
 // lay returns the marks of a timeline, in order, from 0 to the end of the course.
 func (st *stencil) lay(t *timeline, m *Model, warm, maxHours float64) []float64 {
-	marks := []float64{0}
-	for i := range len(t.stretches(m)) + 1 {
+	ends := len(t.stretches(m)) + 1
+	marks := make([]float64, 1, ends+2)
+	for i := range ends {
 		end := t.end(i, m, maxHours)
 		if st.to > 0 && i == st.nodes[0].timeline.warmIn {
 			marks = append(marks, min(max(warm, marks[len(marks)-1]), end))
@@ -132,36 +164,36 @@ func (st *stencil) lay(t *timeline, m *Model, warm, maxHours float64) []float64 
 	return marks
 }
 
-// timeline returns that of a load between the nodes: each segment ends by the rule by
+// mostSegments is for how many a timeline is worked out without asking for memory.
+const mostSegments = 8
+
+// timeline returns that of a load between the nodes, in a room for its ends: each segment ends by the rule by
 // which it does in an integration, when the criterion is met that the nodes meet about
 // then.
-func (s *Response) timeline() *timeline {
-	st, program := s.stencil, s.model.Program
+func (s *Response) timeline(room []float64) timeline {
+	program := s.model.Program
 	last := len(program) - 1
-	t := &timeline{ends: make([]float64, last)}
+	t := timeline{ends: room}
 	for i := range last {
 		begin := t.begin(i)
 		end := begin + program[i].Hours
 		if u := program[i].Until; u != nil {
 			met := 0.0
-			for j, n := range st.nodes {
-				since := n.timeline.begin(i)
-				if !u.Own {
-					since = st.since(n)
-				}
-				met += s.weights[j] * (min(n.timeline.met[i], n.timeline.ends[i]) - since)
+			wait := &s.stencil.waits[i]
+			for j, hours := range wait.met {
+				met += s.weights[j] * hours
 			}
 			if u.Own {
 				met += begin
 			} else {
 				met += s.warm
 			}
-			if st.nodes[0].timeline.met[i] > st.nodes[0].timeline.ends[i] { // none meets it in time
+			if wait.never {
 				met = math.Inf(1)
 			}
 			end = min(max(end, met), begin+u.Longest)
 		}
-		t.ends[i] = min(end, s.maxHours)
+		t.ends = append(t.ends, min(end, s.maxHours))
 	}
 	return t
 }
