@@ -46,7 +46,7 @@ func TestFiscalPlans(t *testing.T) {
 		files       []string
 	}{
 		{"chips", "Buy ", []string{"--stockout", "20 %"},
-			[]string{"cautions.txt", "chips-months.csv", "chips-months.png", "chips-months.svg", "chips-years.csv", "chips.json", "chips.txt"}},
+			[]string{"cautions.txt", "chips-months.csv", "chips-months.png", "chips-months.svg", "chips-orders.csv", "chips-years.csv", "chips.json", "chips.txt"}},
 		{"product", "Expect ", nil,
 			[]string{"cautions.txt", "product-months.csv", "product-months.png", "product-months.svg", "product-years.csv", "product.json", "product.txt"}},
 	} {

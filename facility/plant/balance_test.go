@@ -31,6 +31,7 @@ func TestLedgerClosesAndCausesSumInRandomFacilities(t *testing.T) {
 		checkUse(t, p, rec)
 		if p.WarmUp == 0 { // the months leave out what waited before
 			checkCauses(t, rec)
+			checkChips(t, p, rec)
 			summed++
 		}
 		tried, worst = tried+1, max(worst, rec.Worst)
@@ -82,6 +83,23 @@ func checkCauses(t *rapid.T, rec *Record) {
 			if !(v >= 0) {
 				t.Fatalf("%g kg·d waited for %s in %v", v, Cause(c), month.Month)
 			}
+		}
+	}
+}
+
+// checkChips checks that chips are lost and not gained, but from amendments of which some
+// comes back as chips, and that those mixed and neither lost nor recovered are in
+// process: not fewer than none.
+func checkChips(t *rapid.T, p *Plant, rec *Record) {
+	on := 0.0
+	for i := range rec.Months {
+		c := &rec.Months[i].Chips
+		on += c.Used - c.Recovered - c.Lost
+		if len(p.Amendments) == 0 && c.Lost < -1e-9 {
+			t.Errorf("month %d: %g m3 of chips are lost", i, c.Lost)
+		}
+		if on < -1e-6 {
+			t.Errorf("month %d: %g m3 of chips are in process", i, on)
 		}
 	}
 }

@@ -6,6 +6,7 @@ import (
 
 	"loamcast/facility/material"
 	"loamcast/sim"
+	"loamcast/sim/calendar"
 	"loamcast/sim/random"
 )
 
@@ -49,6 +50,12 @@ func (c *Chips) Lead() random.Distribution {
 	return o.Lead()
 }
 
+// ChipOrder is an order of fresh chips.
+type ChipOrder struct {
+	Date       calendar.Date
+	Truckloads float64
+}
+
 // chipStore is the state of both chip piles.
 type chipStore struct {
 	fresh, recovered pile
@@ -63,8 +70,8 @@ func (p *plant) chipVolumes() (fresh, recovered float64) {
 
 // takeChips removes volume m3, the given share of it from the recovered pile.
 // When one pile is short, the other makes up. The caller has checked that both
-// together suffice.
-func (p *plant) takeChips(out *material.Parcel, volume, recoveredShare float64) {
+// together suffice, but for rounding. It returns what it took, m3.
+func (p *plant) takeChips(out *material.Parcel, volume, recoveredShare float64) float64 {
 	fresh, recovered := p.chipVolumes()
 	fromRecovered := min(volume*recoveredShare, recovered)
 	fromFresh := min(volume-fromRecovered, fresh)
@@ -79,6 +86,7 @@ func (p *plant) takeChips(out *material.Parcel, volume, recoveredShare float64) 
 	p.month.Chips.Used += fromRecovered + fromFresh
 	p.month.Chips.FreshUsed += fromFresh
 	p.countFresh(fromFresh)
+	return fromRecovered + fromFresh
 }
 
 // countFresh enters fresh chips taken into the account of the day.
@@ -99,6 +107,7 @@ func (p *plant) orderChips() {
 	volume := trucks * c.Truckload
 	p.chips.onOrder += volume
 	p.chips.orders++
+	p.rec.ChipOrders = append(p.rec.ChipOrders, ChipOrder{p.dateNow(), trucks})
 	lead := sim.DurationOf(c.Lead().Draw(p.key.Stream("chip delivery", p.chips.orders)))
 	p.k.After(lead, "chip delivery", func() {
 		p.receiveChips(volume, trucks)

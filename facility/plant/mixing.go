@@ -208,7 +208,7 @@ func (p *plant) startBatch() bool {
 	now := p.k.Now()
 	p.mixer.busy, p.mixer.since = true, now
 	content := &p.mixer.content
-	p.takeChips(content, wanted, plan.recoveredShare)
+	l.chips += p.takeChips(content, wanted, plan.recoveredShare)
 	p.move(p.books.chipsToMixer, content, l.number)
 	var cake material.Parcel
 	p.takeCake(&cake, need)

@@ -124,7 +124,11 @@ type MonthlyChips struct {
 	Used                    float64 // m3 mixed
 	FreshUsed               float64 // of Used
 	Recovered, RecoveredDry float64 // with the fines they carry
-	Biofilter               float64 // m3 of fresh chips, as its media
+	// Lost is what was mixed, m3, into the lots that were screened or hauled away, less
+	// what the screen gave back of them: decayed, worn to fines, in the product, rejected.
+	// Where amendments have coarse matter that comes back as chips it is less by that.
+	Lost      float64
+	Biofilter float64 // m3 of fresh chips, as its media
 	// FreshByDay are the fresh chips taken on each day of the month, into mixes and
 	// into the biofilter, m3.
 	FreshByDay [31]float64

@@ -22,6 +22,8 @@ type Record struct {
 	WorstAt string
 	// Triggered are the changes that their triggers brought about.
 	Triggered []Triggered
+	// ChipOrders are the orders of fresh chips in their order, warm-up included.
+	ChipOrders []ChipOrder
 	// Waited is how long solids waited, warm-up included, measured by the
 	// level of the cake held and by each load's and lot's own wait: kg dry of
 	// cake × days. The months' Waits charge the same time to causes.

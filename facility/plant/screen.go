@@ -87,6 +87,9 @@ func (p *plant) lotScreened() {
 func (p *plant) emptyScreen() {
 	s, l := p.screen.split, p.screen.load
 	now := p.k.Now()
+	back := p.Bulk.Volume(s.Recovered)
+	p.month.Chips.Recovered += back
+	p.month.Chips.Lost += l.chips - back
 	p.stations.screen.left(now, 1, now.Sub(p.screen.since))
 	p.screen = screenState{}
 	p.move(p.books.toChips, &s.Recovered, l.number)
@@ -102,7 +105,6 @@ func (p *plant) emptyScreen() {
 		p.discard(l)
 	}
 
-	p.month.Chips.Recovered += p.Bulk.Volume(s.Recovered)
 	p.month.Chips.RecoveredDry += s.Recovered.Dry()
 	p.month.Screen.CoarseRecovered += s.Recovered.Coarse.Dry()
 	p.month.Screen.CoarseFed += s.CoarseScreened()

@@ -17,6 +17,7 @@ type load struct {
 
 	readily   float64         // kg of rapidly or readily degradable solids loaded
 	cakeDry   float64         // kg dry of cake mixed in
+	chips     float64         // m3 mixed in
 	cake      material.Solids // what is left of that cake, as it decays with the rest
 	parcel    material.Parcel
 	compliant sim.Duration // age at which all criteria of the vessel are met
@@ -171,6 +172,7 @@ func (p *plant) empty(l *load) {
 		p.rec.FailedBy[l.misses]++
 		p.month.Release.FailedDry += l.parcel.Dry()
 		p.month.Release.FailedCakeDry += l.cakeDry
+		p.month.Chips.Lost += l.chips
 		p.move(p.books.divertedLoads, &l.parcel, l.number)
 		p.discard(l)
 	} else {

@@ -34,9 +34,10 @@ type Flows struct {
 	Bought     answer.Spread // fresh, delivered
 	Truckloads answer.Spread
 	Used       answer.Spread // mixed, fresh and recovered
+	FreshUsed  answer.Spread // of these: with the media, what must be bought in the long run
 	Recovered  answer.Spread
-	// Lost is what was mixed less what came back in the same time: worn to
-	// fines, rejected, carried into the product, and still on its way.
+	// Lost is what the lots that were screened or hauled away had been mixed with, less
+	// what came back of it: decayed, worn to fines, rejected, carried into the product.
 	Lost       answer.Spread
 	Media      answer.Spread // fresh, into the biofilter
 	StorePeak  answer.Spread // fresh chips on hand
@@ -59,6 +60,7 @@ type Month struct {
 type Year struct {
 	Label string
 	Flows
+	Orders []Order // of fresh chips, in their order
 	// Budget is the figure for the book: the P90 of the spend, rounded up, and
 	// Passing the chance that the year costs more.
 	Budget  float64

@@ -18,10 +18,11 @@ func (a *Answer) Document() *doc.Document {
 	d.Fact("price", doc.Count, a.price())
 
 	fiscal.Head(d, a.Begins, a.Growths)
-	d.Add(a.flows(), a.years(), a.months())
+	d.Add(a.flows(), a.years(), a.months(), a.ordersTable())
 	d.Add(doc.Gap{})
 	a.budgets(d)
 	a.Amendments.tell(d)
+	a.orders(d)
 	d.Labelled("Ordering", "%s", a.advice())
 	d.Add(a.rules())
 	d.Fact("ordering", doc.Count, a.ordering())

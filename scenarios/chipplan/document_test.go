@@ -9,12 +9,13 @@ import (
 	"loamcast/scenarios/fiscal"
 	"loamcast/scenarios/render/rendertest"
 	"loamcast/scenarios/units"
+	"loamcast/sim/calendar"
 )
 
 func sampleFlows(v float64) chipplan.Flows {
 	around := rendertest.Around
 	return chipplan.Flows{
-		Bought: around(v), Truckloads: around(v / 69), Used: around(3 * v), Recovered: around(2.1 * v), Lost: around(0.9 * v), Media: around(v / 50),
+		Bought: around(v), Truckloads: around(v / 69), Used: around(3 * v), FreshUsed: around(1.02 * v), Recovered: around(2.1 * v), Lost: around(0.9 * v), Media: around(v / 50),
 		StorePeak: around(290), StoreEnd: around(180), HoursShort: around(v / 1000), Spend: around(15 * v), StockOut: rendertest.Seen(v / 50000),
 	}
 }
@@ -37,7 +38,14 @@ func sample(years int) *chipplan.Answer {
 	}
 	labels := []string{"2027/28", "2028/29", "2029/30", "2030/31"}
 	for y := range years {
-		a.Years = append(a.Years, chipplan.Year{Label: labels[y], Flows: sampleFlows(700 + 20*float64(y)),
+		day := func(month time.Month, day int) calendar.Date {
+			return calendar.Date{Year: 2027 + y, Month: month, Day: day}
+		}
+		orders := []chipplan.Order{
+			{Number: 1, Early: day(7, 20), Median: day(8, 14), Late: day(9, 3), Truckloads: rendertest.Around(3), Share: 1},
+			{Number: 2, Early: day(10, 2), Median: day(11, 9), Late: day(12, 30), Truckloads: rendertest.Around(2), Share: 0.7},
+		}
+		a.Years = append(a.Years, chipplan.Year{Label: labels[y], Flows: sampleFlows(700 + 20*float64(y)), Orders: orders,
 			Budget: 12000, Passing: seen(0.08), AskedBudget: 10000, PassingAsked: seen(0.55)})
 		for m := range 12 {
 			d := time.Date(2027+y, time.July+time.Month(m), 1, 0, 0, 0, 0, time.UTC)

@@ -9,9 +9,9 @@ import (
 
 // facts are what a month of one replication did with chips: m3, h, USD.
 type facts struct {
-	bought, truckloads, used, recovered, media float64
-	peak, end, short, spend                    float64
-	amendments                                 []amendmentFacts
+	bought, truckloads, used, fresh, recovered, lost, media float64
+	peak, end, short, spend                                 float64
+	amendments                                              []amendmentFacts
 }
 
 // facts takes them from the months of a record.
@@ -20,7 +20,7 @@ func (p *planner) facts(months []plant.Month, e *facilityfile.Economy) []facts {
 	for i := range months {
 		m := &months[i]
 		out[i] = facts{
-			bought: m.Chips.Bought, truckloads: m.Chips.Truckloads, used: m.Chips.Used, recovered: m.Chips.Recovered,
+			bought: m.Chips.Bought, truckloads: m.Chips.Truckloads, used: m.Chips.Used, fresh: m.Chips.FreshUsed, recovered: m.Chips.Recovered, lost: m.Chips.Lost,
 			media: m.Chips.Biofilter, peak: m.Chips.StorePeak, end: m.Chips.StoreEnd, short: m.Chips.HoursShort,
 			spend: p.spend(e, m.Chips.Bought, p.years.Years(i)), amendments: p.amendmentFacts(m, e, p.years.Years(i)),
 		}
@@ -32,7 +32,8 @@ func bought(f *facts) float64     { return f.bought }
 func truckloads(f *facts) float64 { return f.truckloads }
 func used(f *facts) float64       { return f.used }
 func recovered(f *facts) float64  { return f.recovered }
-func lost(f *facts) float64       { return f.used - f.recovered }
+func freshUsed(f *facts) float64  { return f.fresh }
+func lost(f *facts) float64       { return f.lost }
 func media(f *facts) float64      { return f.media }
 func peak(f *facts) float64       { return f.peak }
 func end(f *facts) float64        { return f.end }
@@ -49,6 +50,7 @@ func flows(values func(of func(*facts) float64, join fiscal.Join) []float64) Flo
 		Bought:     spread(bought, fiscal.Sum),
 		Truckloads: spread(truckloads, fiscal.Sum),
 		Used:       spread(used, fiscal.Sum),
+		FreshUsed:  spread(freshUsed, fiscal.Sum),
 		Recovered:  spread(recovered, fiscal.Sum),
 		Lost:       spread(lost, fiscal.Sum),
 		Media:      spread(media, fiscal.Sum),

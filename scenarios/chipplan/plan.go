@@ -35,7 +35,7 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 		return nil, answer.WrongOption("order-cost:", "the cost of orders can be weighed against stock only if the file has a section on money")
 	}
 	p := planner{study: s, years: years, o: o, price: priceOf(f), progress: setup.Part("simulating")}
-	runs, histories, err := p.simulate(ctx)
+	runs, orders, histories, err := p.simulate(ctx)
 	if err != nil {
 		return nil, err
 	}
@@ -48,7 +48,9 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 		})
 	}
 	for y, label := range years.Labels {
-		a.Years = append(a.Years, p.year(runs, y, label))
+		year := p.year(runs, y, label)
+		year.Orders = ordersOf(orders, years.Begin(y))
+		a.Years = append(a.Years, year)
 	}
 	a.Amendments = p.amendments(runs)
 	a.Ordering, err = p.ordering(ctx, runs, histories)
@@ -67,25 +69,26 @@ type planner struct {
 
 // simulate runs the plant as it is, and as it would be if every order came at
 // once: what the mix then takes each day is what an inventory has to live with.
-func (p *planner) simulate(ctx context.Context) (runs [][]facts, histories []*history, err error) {
+func (p *planner) simulate(ctx context.Context) (runs [][]facts, orders [][]plant.ChipOrder, histories []*history, err error) {
 	asIs, err := p.years.AsIs(ctx, p.study, p.progress)
 	if err != nil {
-		return nil, nil, err
+		return nil, nil, nil, err
 	}
 	supplied, err := study.Each(ctx, p.study, p.years.Runs(p.study, study.Case{Alter: neverShort}), func(r *study.Result) (*history, error) {
 		return newHistory(p.years.Of(r.Record), r.Plant.Chips.Truckload), nil
 	}, p.progress)
 	if err != nil {
-		return nil, nil, err
+		return nil, nil, nil, err
 	}
 	for rep := range asIs {
 		runs = append(runs, p.facts(asIs[rep].Months, &asIs[rep].Economy))
+		orders = append(orders, asIs[rep].Orders)
 		key := random.Key{Seed: p.study.File.Seed, Replication: rep}
 		for stream := range leadStreams {
 			histories = append(histories, supplied[rep].withLeads(&asIs[rep].Chips, key, uint64(stream)))
 		}
 	}
-	return runs, histories, nil
+	return runs, orders, histories, nil
 }
 
 // leadStreams is how many streams of lead times each replication's use is tried

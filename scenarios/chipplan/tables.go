@@ -9,15 +9,16 @@ import (
 
 // flows is what the screen shows of months and years.
 func (a *Answer) flows() doc.Table {
-	const bought, store, short, spend = "fresh, bought, {unit}", "store, {unit}", "short of chips", "spend, {unit}"
+	const used, bought, store, short, spend = "fresh, used, {unit}", "bought, {unit}", "store, {unit}", "short of chips", "spend, {unit}"
 	volume := func(group string, heads []string, of func(*Flows) float64) doc.Col[fiscal.Row[Flows]] {
 		return doc.Num(group, heads, doc.Volume, 0, fiscal.InRow(of))
 	}
 	cols := []doc.Col[fiscal.Row[Flows]]{
 		fiscal.RowNames[Flows](),
+		volume(used, []string{"mean", ""}, func(f *Flows) float64 { return f.FreshUsed.Mean }),
+		volume(used, []string{"P10", ""}, func(f *Flows) float64 { return f.FreshUsed.P10 }),
+		volume(used, []string{"P90", ""}, func(f *Flows) float64 { return f.FreshUsed.P90 }),
 		volume(bought, []string{"mean", ""}, func(f *Flows) float64 { return f.Bought.Mean }),
-		volume(bought, []string{"P10", ""}, func(f *Flows) float64 { return f.Bought.P10 }),
-		volume(bought, []string{"P50", ""}, func(f *Flows) float64 { return f.Bought.P50 }),
 		volume(bought, []string{"P90", ""}, func(f *Flows) float64 { return f.Bought.P90 }),
 		doc.Num("", []string{"truck-", "loads"}, doc.Count, 1, fiscal.InRow(func(f *Flows) float64 { return f.Truckloads.Mean })),
 		volume("", []string{"recov-", "ered"}, func(f *Flows) float64 { return f.Recovered.Mean }),
@@ -32,15 +33,14 @@ func (a *Answer) flows() doc.Table {
 			return doc.Num(spend, []string{head, ""}, doc.Money, 0, fiscal.InRow(of))
 		}
 		cols = append(cols,
-			money("P10", func(f *Flows) float64 { return f.Spend.P10 }),
-			money("P50", func(f *Flows) float64 { return f.Spend.P50 }),
+			money("mean", func(f *Flows) float64 { return f.Spend.Mean }),
 			money("P90", func(f *Flows) float64 { return f.Spend.P90 }))
 	}
 	rows := fiscal.Rows(len(a.Years), a.Months, a.Years,
 		func(m *Month) (string, *Flows) { return m.Month.String(), &m.Flows },
 		func(y *Year) (string, *Flows) { return y.Label, &y.Flows })
 	table := doc.TableOf(doc.Table{In: doc.Screen,
-		Title: doc.Words("By month and fiscal year; recovered and lost are means; lost is mixed less recovered meanwhile")}, rows, cols...)
+		Title: doc.Words("By month and fiscal year; what is used must be bought in the long run, truckloads come in lumps")}, rows, cols...)
 	if len(a.Amendments.Years) > 0 { // for which the months make room, if they must
 		table.More = "; %d months in chips-months.csv (--out)"
 		for i := range rows {
@@ -59,6 +59,7 @@ func (a *Answer) columns() []doc.Col[Flows] {
 		doc.Spr("chips_bought", doc.Volume, func(f *Flows) answer.Spread { return f.Bought }),
 		doc.Spr("truckloads", doc.Count, func(f *Flows) answer.Spread { return f.Truckloads }),
 		doc.Spr("chips_mixed", doc.Volume, func(f *Flows) answer.Spread { return f.Used }),
+		doc.Spr("chips_fresh_mixed", doc.Volume, func(f *Flows) answer.Spread { return f.FreshUsed }),
 		doc.Spr("chips_recovered", doc.Volume, func(f *Flows) answer.Spread { return f.Recovered }),
 		doc.Spr("chips_lost", doc.Volume, func(f *Flows) answer.Spread { return f.Lost }),
 		doc.Spr("biofilter_media", doc.Volume, func(f *Flows) answer.Spread { return f.Media }),

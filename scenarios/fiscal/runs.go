@@ -41,6 +41,7 @@ func (p *Plan) Runs(s *study.Study, c study.Case) []study.Run {
 // Run is what a replication of the plant brings in the months of the fiscal years.
 type Run struct {
 	Months  []plant.Month
+	Orders  []plant.ChipOrder    // of the whole run
 	Economy facilityfile.Economy // as drawn
 	Chips   plant.Chips          // as drawn
 }
@@ -56,7 +57,7 @@ func (p *Plan) AsIs(ctx context.Context, s *study.Study, progress func(done, tot
 	k := key{p.Months[0], len(p.Months), p.Replications, p.Options.Growth}
 	runs, err := s.Once(k, func() (any, error) {
 		return study.Each(ctx, s, p.Runs(s, study.Case{}), func(r *study.Result) (Run, error) {
-			return Run{p.Of(r.Record), r.Economy, r.Plant.Chips}, nil
+			return Run{p.Of(r.Record), r.Record.ChipOrders, r.Economy, r.Plant.Chips}, nil
 		}, progress)
 	})
 	if err != nil {
@@ -70,6 +71,12 @@ func (p *Plan) Of(rec *plant.Record) []plant.Month {
 	first := &rec.Months[0]
 	skip := (p.Months[0].Year-first.Year)*calendar.MonthsPerYear + int(p.Months[0].Month) - int(first.Month)
 	return rec.Months[skip : skip+len(p.Months)]
+}
+
+// Begin returns the first day of a fiscal year, counted from 0.
+func (p *Plan) Begin(year int) calendar.Date {
+	m := p.Months[year*calendar.MonthsPerYear]
+	return calendar.Date{Year: m.Year, Month: m.Month, Day: 1}
 }
 
 // Years returns the years since the file's start at the middle of a month, by
