@@ -124,7 +124,7 @@ func NeedsOf(months []Month) Needs {
 // Time lost between stages is left out, but for what vessels wait for working
 // hours; so are loads that stay longer to comply.
 func (p *Plant) Capacities(on calendar.Date, needs Needs) []Capacity {
-	q := capacities{Plant: p.asOf(on), needs: needs}
+	q := capacities{Plant: p.AsOf(on), needs: needs}
 	q.load = q.usualLoad()
 	var out []Capacity
 	for stage, sustains := range [numStages]func() (float64, bool){
@@ -139,8 +139,8 @@ func (p *Plant) Capacities(on calendar.Date, needs Needs) []Capacity {
 	return out
 }
 
-// asOf returns the plant as dated changes will have made it when a day begins.
-func (p *Plant) asOf(day calendar.Date) *Plant {
+// AsOf returns the plant as dated changes will have made it when a day begins.
+func (p *Plant) AsOf(day calendar.Date) *Plant {
 	q := *p
 	effect := func(c Change) calendar.Date { return c.Lead.After(c.Date) }
 	dated := slices.DeleteFunc(slices.Clone(p.Changes), func(c Change) bool { return c.Trigger.Waits() || day.Before(effect(c)) })

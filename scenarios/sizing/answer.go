@@ -21,8 +21,12 @@ type Answer struct {
 	answer.Basis
 	Vessels, Warnings int
 	Years             []Year
-	Stages            []Stage  // the one that is passed first first, then the tightest
-	Seasons           []Season // in which loads do not comply, or chips do not become steady
+	Stages            []Stage // the one that is passed first first, then the tightest
+	// Handbook is the first year, from 0, in whose highest month the handbook's estimate
+	// of vessels ([plant.Plant.StaticNeed]) passes those that are there; Never if none. It
+	// knows neither the chips that come back nor loads that leave early.
+	Handbook int
+	Seasons  []Season // in which loads do not comply, or chips do not become steady
 }
 
 // Year is what a year of the horizon brings, kg dry of cake and feedstocks per day.
@@ -75,6 +79,7 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup) (*Answer, erro
 		a.Years[y] = a.year(m, y)
 	}
 	a.stages(p, needs)
+	a.Handbook = a.handbook(p)
 	return a, nil
 }
 
@@ -154,6 +159,16 @@ func (a *Answer) stages(p *plant.Plant, needs plant.Needs) {
 	slices.SortStableFunc(a.Stages, func(x, y Stage) int {
 		return cmp.Or(cmp.Compare(min(x.PassedByMean, x.PassedByPeak), min(y.PassedByMean, y.PassedByPeak)), cmp.Compare(x.last(), y.last()))
 	})
+}
+
+func (a *Answer) handbook(p *plant.Plant) int {
+	for y := range a.Years {
+		then := p.AsOf(a.Start.AddYears(y + 1).AddDays(-1))
+		if need := then.StaticNeed(float64(y) + 0.5); need.PeakMonth > float64(then.Vessels.Installed) {
+			return y
+		}
+	}
+	return Never
 }
 
 // passed returns the stages that do not sustain the mean, or the highest month, of some year.

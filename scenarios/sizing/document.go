@@ -19,9 +19,11 @@ func (a *Answer) Document() *doc.Document {
 	d.Para("Nothing is simulated here: it is arithmetic on full loads of January, April, July and October with the chips that they give back, " +
 		"on the file's own growth and on what it changes on dates. Queues, variation and time lost between stages are left out: " +
 		"what it finds short is short, and what it finds enough may not be (loamcast when).")
+	d.Add(doc.Paragraph{Text: a.handbookText()})
 	if a.Invented {
 		d.Para(doc.Invented)
 	}
+	d.Fact("handbook_peak_month_short_from", doc.Count, a.yearOf(a.Handbook))
 	d.Add(a.shown(), a.stagesTable(), a.yearsTable(), a.seasonsTable())
 	return d
 }
@@ -97,6 +99,16 @@ func (a *Answer) tightest() *Stage {
 	return least
 }
 
+// handbookText sets the handbook's estimate, which `when` and `run` tell too, beside what
+// vessels sustain.
+func (a *Answer) handbookText() doc.Text {
+	const why = "The handbook's estimate of vessels, by fresh chips and the residence aimed at,"
+	if a.Handbook == Never {
+		return doc.Say(why+" passes those that are there in no month until the end of %s.", a.Years[len(a.Years)-1].Label)
+	}
+	return doc.Say(why+" first passes those that are there in the highest month of %s.", a.Years[a.Handbook].Label)
+}
+
 // tell says what is wrong with the loads of a month.
 func (s *Season) tell(d *doc.Document) {
 	if s.Unsteady {
@@ -113,12 +125,6 @@ func (s *Season) tell(d *doc.Document) {
 // shown is the table on the screen.
 func (a *Answer) shown() doc.Table {
 	first, last := a.Years[0], a.Years[len(a.Years)-1]
-	year := func(y int) any {
-		if y == Never {
-			return "-"
-		}
-		return a.Years[y].Label
-	}
 	const sustains = "sustains, {unit}"
 	return doc.TableOf(doc.Table{In: doc.Screen, Title: doc.Say("What stages sustain; %s brings %s of dry solids a day, %s in %s; %s %s, %s in %s",
 		first.Label, doc.Show(first.Mean, doc.Mass), doc.Bare(first.Peak, doc.Mass), first.Highest,
@@ -126,24 +132,26 @@ func (a *Answer) shown() doc.Table {
 		doc.Left([]string{"Stage", ""}, func(s *Stage) any { return doc.Capital(s.Name) }),
 		doc.Num(sustains, []string{first.Label, ""}, doc.MassPerDay, doc.Significant, func(s *Stage) float64 { return s.first() }),
 		doc.Num(sustains, []string{last.Label, ""}, doc.MassPerDay, doc.Significant, func(s *Stage) float64 { return s.last() }),
-		doc.Txt("passed first by the", []string{"top month", "of"}, doc.Count, func(s *Stage) any { return year(s.PassedByPeak) }),
-		doc.Txt("passed first by the", []string{"mean", "of"}, doc.Count, func(s *Stage) any { return year(s.PassedByMean) }))
+		doc.Txt("passed first by the", []string{"top month", "of"}, doc.Count, func(s *Stage) any { return a.yearOf(s.PassedByPeak) }),
+		doc.Txt("passed first by the", []string{"mean", "of"}, doc.Count, func(s *Stage) any { return a.yearOf(s.PassedByMean) }))
+}
+
+// yearOf is a year's label, nothing for Never.
+func (a *Answer) yearOf(y int) any {
+	if y == Never {
+		return nil
+	}
+	return a.Years[y].Label
 }
 
 // stagesTable, yearsTable and seasonsTable are for files.
 func (a *Answer) stagesTable() doc.Table {
-	year := func(y int) any {
-		if y == Never {
-			return nil
-		}
-		return a.Years[y].Label
-	}
 	return doc.TableOf(doc.Table{In: doc.Files, Name: "stages", File: "stages"}, a.Stages,
 		doc.Key("stage", func(s *Stage) any { return s.Name }),
 		doc.Val("sustains_dry_first_year", doc.MassPerDay, func(s *Stage) float64 { return s.first() }),
 		doc.Val("sustains_dry_last_year", doc.MassPerDay, func(s *Stage) float64 { return s.last() }),
-		doc.Any("passed_by_highest_month_of", func(s *Stage) any { return year(s.PassedByPeak) }),
-		doc.Any("passed_by_mean_of", func(s *Stage) any { return year(s.PassedByMean) }))
+		doc.Any("passed_by_highest_month_of", func(s *Stage) any { return a.yearOf(s.PassedByPeak) }),
+		doc.Any("passed_by_mean_of", func(s *Stage) any { return a.yearOf(s.PassedByMean) }))
 }
 
 func (a *Answer) yearsTable() doc.Table {

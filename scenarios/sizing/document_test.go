@@ -16,7 +16,7 @@ func sample() *Answer {
 	basis := rendertest.Basis()
 	basis.Start, basis.Horizon = calendar.Date{Year: 2027, Month: time.July, Day: 1}, 3
 	return &Answer{
-		Basis: basis, Vessels: 8, Warnings: 1,
+		Basis: basis, Vessels: 8, Warnings: 1, Handbook: 1,
 		Years: []Year{{"2027/28", 500, 600, time.August}, {"2028/29", 540, 650, time.August}, {"2029/30", 580, 700, time.August}},
 		Stages: []Stage{
 			{"product demand", []float64{480, 480, 480}, Never, 0},
@@ -33,6 +33,7 @@ func sample() *Answer {
 // short and without.
 func TestDocumentReads(t *testing.T) {
 	enough := sample()
+	enough.Handbook = Never
 	enough.Stages, enough.Seasons, enough.Warnings, enough.Invented = enough.Stages[3:], nil, 0, false
 	rendertest.Reads(t, "check", sample().Document())
 	rendertest.Reads(t, "check_enough", enough.Document())

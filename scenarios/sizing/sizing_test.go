@@ -155,6 +155,11 @@ func TestAgreesWithRun(t *testing.T) {
 		}
 		a := ask(t, f)
 		year := run.Capacities[1]
+		for y := range run.Years { // the handbook's estimate is that of a run
+			if short := run.Years[y].StaticPeak > float64(run.Years[y].Installed); short != (a.Handbook <= y) {
+				t.Errorf("%s: the handbook's vessels are short in year %d: %v by the run, from year %d on by arithmetic", name, y, short, a.Handbook)
+			}
+		}
 		if got := a.Years[1].Mean; math.Abs(got-year.Arrived.P50) > 0.03*got {
 			t.Errorf("%s: %.1f kg a day arrive by arithmetic, %.1f in the run", name, got, year.Arrived.P50)
 		}
