@@ -214,7 +214,7 @@ func (a *Answer) method(d *doc.Document) {
 		d.Para("As it is the plant keeps the target %s%s; what is short then is %s.", through, a.near(), a.AsIsShort)
 	}
 	if len(a.Plans) > 1 {
-		text := doc.Say("Chance that plan 1 is the cheapest of these: %s (Kim and Nelson's procedure, differences below %s do not matter, and the same luck for all).",
+		text := doc.Say("Chance that plan 1 is the cheapest of these: %s (Kim and Nelson's procedure, differences below %s do not matter, and the same chance events for all).",
 			doc.WholePercent(a.Chance), doc.USD(a.Indifference))
 		if !a.Settled {
 			text = text.Then(" More replications would tell more.")

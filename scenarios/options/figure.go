@@ -32,7 +32,7 @@ func (a *Answer) figures() []doc.Figure {
 	return []doc.Figure{
 		{Name: "options-cost", Title: doc.Words("What each choice costs over the horizon, and what that is made of"), Subtitle: subtitle, Ladder: cost},
 		{Name: "options-difference", Title: doc.Words("What each choice costs more than the first, with 95 % intervals"),
-			Subtitle: subtitle.Then(" · the same luck for all"), Ladder: over},
+			Subtitle: subtitle.Then(" · the same chance events for all"), Ladder: over},
 	}
 }
 
