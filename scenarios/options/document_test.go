@@ -212,5 +212,5 @@ func TestDocumentDraws(t *testing.T) {
 	}
 	rendertest.Draws(t, sampleOptions(many...).Document(), units.US, []string{"choice 13", "the first 14 of 40 choices"}, []string{"choice 14"})
 	rendertest.Draws(t, sampleOptionsAnswers()["options"].Document(), units.US,
-		[]string{"million USD of 2027", "20 replications of each, seed 1", "hauling away and tipping", "as expected (50 %)", "the same luck for all", "invented data"}, nil)
+		[]string{"million USD of 2027", "20 replications of each, seed 1", "hauling away and tipping", "as expected (50 %)", "the same chance events for all", "invented data"}, nil)
 }
