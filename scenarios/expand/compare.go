@@ -15,7 +15,7 @@ import (
 const (
 	// firstRuns of every plan come before the first is dropped, and moreRuns are
 	// added between two looks at the test of the target.
-	firstRuns, moreRuns = 10, 8
+	firstRuns, moreRuns = 8, 8
 	// confidence in the choice, and the share of the present worth below which a
 	// difference does not matter.
 	confidence, matters = 0.95, 0.005
@@ -32,42 +32,91 @@ type choice struct {
 	indifference float64
 }
 
-// compare simulates plans whole: the first of them until it is judged whether it
-// keeps the target, then all until the cheapest is known, and at last those that
-// come first until they are judged. Where a plan misses a year it stops.
+// compare simulates plans whole that may be the cheapest: the first of them until it is
+// judged whether it keeps the target, then all until the cheapest is known, and at last
+// that one, and what costs so little more that it may come first yet, until they are
+// judged. Where a plan misses a year it stops.
 func (e *expansion) compare(ctx context.Context, through int, paths []path) (c *choice, missed *missedYear, err error) {
 	c = &choice{chance: 1, settled: true}
 	for _, p := range paths {
 		c.plans = append(c.plans, e.wholeOf(p))
 	}
-	first := c.plans[0]
-	if missed, err := e.test(ctx, first, through); missed != nil || err != nil {
+	if missed, err = e.test(ctx, c.plans[0], through); missed != nil || err != nil || len(c.plans) == 1 {
 		return c, missed, err
 	}
-	if err := e.extend(ctx, c.plans, min(firstRuns, e.most)); err != nil {
+	best, err := e.eliminate(ctx, c)
+	if err != nil {
 		return nil, nil, err
 	}
-	if len(c.plans) > 1 {
-		if err := e.eliminate(ctx, c); err != nil {
-			return nil, nil, err
-		}
+	c.plans[0], c.plans[best] = c.plans[best], c.plans[0]
+	if err := c.order(c.plans); err != nil {
+		return nil, nil, err
 	}
-	for i, w := range c.plans {
-		if i < tested {
-			missed, err = e.test(ctx, w, through)
-		} else {
-			missed, _ = e.judge(w, through)
+	for i, w := range slices.Clone(c.plans) {
+		if i > 0 && w.over(c.plans[0]) > c.indifference {
+			continue
 		}
-		if missed != nil || err != nil {
+		if missed, err = e.test(ctx, w, through); missed != nil || err != nil {
 			return c, missed, err
 		}
 	}
-	return c, nil, c.order()
+	return c, nil, c.order(c.plans)
 }
 
-// eliminate finds the cheapest plan by Kim and Nelson's procedure.
-func (e *expansion) eliminate(ctx context.Context, c *choice) error {
+// others are the plans to show: the first, which stays that for whoever asks for it
+// alone, with those that it was compared with and those that come next. Should one of
+// these cost less in whole runs after all, it is told, and so is the chance of the first.
+func (e *expansion) others(ctx context.Context, c *choice, through int) (*choice, error) {
+	for {
+		last, paths, err := e.propose(ctx, e.toShow)
+		if err != nil {
+			return nil, err
+		}
+		all := &choice{plans: slices.Clone(c.plans), chance: 1, settled: c.settled, indifference: c.indifference}
+		for _, p := range paths {
+			if w := e.wholeOf(p); last == through && !slices.Contains(all.plans, w) {
+				all.plans = append(all.plans, w)
+			}
+		}
+		all.plans = all.plans[:min(e.shown, len(all.plans))]
+		missed, by, err := e.beside(ctx, all, through)
+		if missed == nil || err != nil {
+			return all, err
+		}
+		e.learn(missed.config, missed.year-1)
+		c.plans = slices.DeleteFunc(slices.Clone(c.plans), func(w *whole) bool { return w == by })
+	}
+}
+
+// beside compares the first plan with others, and holds those against the target. It
+// stops where one of them misses a year, and returns which.
+func (e *expansion) beside(ctx context.Context, c *choice, through int) (missed *missedYear, by *whole, err error) {
+	if len(c.plans) == 1 {
+		return nil, nil, nil
+	}
+	if _, err := e.eliminate(ctx, c); err != nil {
+		return nil, nil, err
+	}
+	if err := c.order(c.plans[1:]); err != nil {
+		return nil, nil, err
+	}
+	for i, w := range slices.Clone(c.plans[1:]) {
+		if missed, _ = e.judge(w, through); i+1 < tested {
+			missed, err = e.test(ctx, w, through)
+		}
+		if missed != nil || err != nil {
+			return missed, w, err
+		}
+	}
+	return nil, nil, c.order(c.plans[1:])
+}
+
+// eliminate finds the place of the cheapest plan by Kim and Nelson's procedure.
+func (e *expansion) eliminate(ctx context.Context, c *choice) (best int, err error) {
 	first := min(firstRuns, e.most)
+	if err := e.extend(ctx, c.plans, first); err != nil {
+		return 0, err
+	}
 	var options []compare.Option
 	mean := 0.0
 	for _, w := range c.plans {
@@ -88,19 +137,15 @@ func (e *expansion) eliminate(ctx context.Context, c *choice) error {
 			e.tell(before+(done-have)*years, before+(planned-have)*years)
 		},
 	}, compare.Zone{Confidence: confidence, Indifference: c.indifference})
-	if err != nil {
-		return err
-	}
-	c.settled = found.Reached
-	c.plans[0], c.plans[found.Best] = c.plans[found.Best], c.plans[0]
-	return c.order()
+	c.settled = c.settled && found.Reached
+	return found.Best, err
 }
 
-// order puts the plans in order of what they cost more than the first so far,
-// which thereby stays the first unless another is found to be cheaper.
-func (c *choice) order() error {
+// order puts plans in order of what they cost more than the first so far, which thereby,
+// if it is among them, stays the first unless another is found to be cheaper.
+func (c *choice) order(plans []*whole) error {
 	first := c.plans[0]
-	slices.SortStableFunc(c.plans, func(a, b *whole) int { return cmp.Compare(a.over(first), b.over(first)) })
+	slices.SortStableFunc(plans, func(a, b *whole) int { return cmp.Compare(a.over(first), b.over(first)) })
 	c.chance = 1
 	for _, w := range c.plans[1:] {
 		n := together(c.plans[0], w)

@@ -78,6 +78,10 @@ func (a *Answer) next() doc.Text {
 	}
 	p := &a.Plans[1]
 	d := p.OverFirst
+	if d.Estimate < 0 { // found by what was looked at for this answer alone
+		return doc.Say(" The next, %s, costs %s less by its runs (%s, 95"+doc.NoBreak+"%% interval), which the search did not expect: it may be the cheapest.", p.InWords(),
+			doc.USD(-d.Estimate), doc.AmountRange(-d.High, -d.Low, -d.Estimate))
+	}
 	return doc.Say(" The next best, %s, costs %s more (%s, 95"+doc.NoBreak+"%% interval).", p.InWords(),
 		doc.USD(d.Estimate), doc.AmountRange(d.Low, d.High, d.Estimate))
 }

@@ -30,6 +30,8 @@ type Options struct {
 const (
 	// DefaultPlans is the best and three that come next.
 	DefaultPlans = 4
+	// mostContenders for the first place are compared, however many are shown.
+	mostContenders = 4
 	// DefaultReplications of a whole plan leave open only differences that hardly
 	// matter.
 	DefaultReplications = 60
@@ -110,7 +112,11 @@ func find(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*
 
 // told is the answer: what was found, and what more there is to say of the first plan.
 func (f *found) told(ctx context.Context, setup answer.Setup) (*Answer, error) {
-	a, err := f.answer(ctx, f.chosen, f.through, setup)
+	plans, err := f.others(ctx, f.chosen, f.through)
+	if err != nil {
+		return nil, err
+	}
+	a, err := f.answer(ctx, plans, f.through, setup)
 	if err != nil {
 		return nil, err
 	}
@@ -125,11 +131,11 @@ func (f *found) told(ctx context.Context, setup answer.Setup) (*Answer, error) {
 	return a, nil
 }
 
-// settle proposes plans and compares them, until none of them misses a year after
-// all. It returns them with the last year that they keep.
+// settle proposes the plans that may be the cheapest and compares them, until none of
+// them misses a year after all. It returns them with the last year that they keep.
 func (e *expansion) settle(ctx context.Context) (*choice, int, error) {
 	for {
-		through, paths, err := e.propose(ctx)
+		through, paths, err := e.propose(ctx, e.contenders)
 		if err != nil {
 			return nil, 0, err
 		}
@@ -167,6 +173,7 @@ type expansion struct {
 	steady   bool            // what configurations carry tells every year
 	byRuns   stats.ShareTest // that judges years where it does not
 	prices   money.Prices
+	running  float64     // present worth of running the plant as it is, USD, as its first year shows
 	cost     [][]float64 // by step and year
 	barred   []bool      // configurations beyond the room for vessels
 
