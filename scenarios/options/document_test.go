@@ -35,7 +35,7 @@ func sampleSummary(cost, over, missed float64) options.Summary {
 // or never if that is −1.
 func sampleChoice(name string, cost, over float64, missed int) options.Choice {
 	years := 0.0
-	c := options.Choice{Name: name, AsIs: name == "the plant as it is"}
+	c := options.Choice{Name: name, AsIs: name == "the plant as it is", Replications: 20}
 	c.Service = options.Service{Keeps: missed < 0, Sure: missed >= 0, FirstMissed: missed, MayMiss: missed, SurelyMissed: missed, Years: make([]float64, 20), Worst: 19}
 	for y := range 20 {
 		if missed >= 0 && y >= missed {
@@ -106,7 +106,9 @@ func sampleOptionsAnswers() map[string]*options.Answer {
 	settled.Settled, settled.Invented, settled.AirKept = true, false, false
 	many := []options.Choice{first, trigger, asIs}
 	for i := range 9 {
-		many = append(many, sampleChoice(fmt.Sprintf("another option, number %d of a long list", i+1), 14e6+1e5*float64(i), 6e5+1e5*float64(i), 9))
+		more := sampleChoice(fmt.Sprintf("another option, number %d of a long list", i+1), 14e6+1e5*float64(i), 6e5+1e5*float64(i), 9)
+		more.Replications = 4
+		many = append(many, more)
 	}
 	return map[string]*options.Answer{
 		"options":        sampleOptions(first, trigger, asIs),

@@ -28,8 +28,8 @@ func (c *comparison) judge() (*Answer, error) {
 		a.Order = append(a.Order, i)
 	}
 	means := make([]float64, len(worth))
-	for i, xs := range worth {
-		means[i] = mean(xs)
+	for i := range worth {
+		means[i] = c.expected(i, slices.Index(c.out, false), c.everywhere(), presentWorth)
 	}
 	a.place()
 	slices.SortStableFunc(a.Order, func(i, j int) int {
@@ -78,9 +78,25 @@ func (a *Answer) decide(worth [][]float64) error {
 	if len(rivals) == 1 {
 		return nil
 	}
+	n := len(rivals[0])
+	for _, xs := range rivals {
+		n = min(n, len(xs))
+	}
+	for i := range rivals {
+		rivals[i] = rivals[i][:n]
+	}
 	var err error
 	_, a.Chance, err = compare.Best(rivals, compare.Lowest)
 	return err
+}
+
+// outOfIt reports whether choice i is out of it: by what the plant carries it surely
+// misses the target, which the first surely keeps. Few runs tell well enough what it
+// costs, for differences are of the same luck. The plant as it is never is, for all that
+// is told over it.
+func (a *Answer) outOfIt(i int) bool {
+	s, first := &a.Choices[i].Service, &a.First().Service
+	return i != asIs && first.Keeps && first.Sure && !first.ByRuns && !s.Keeps && s.Sure && !s.ByRuns
 }
 
 // inDoubt reports whether more replications could show that choice i keeps the
@@ -107,7 +123,26 @@ func (a *Answer) matters(i int) bool {
 // worth returns the present worths of the replications of a choice that the others
 // have too, so that differences are of the same luck.
 func (c *comparison) worth(choice int, growths []int) []float64 {
-	return c.weighted(choice, growths, presentWorth)[:c.compared()]
+	return c.among(choice, growths, presentWorth)
+}
+
+// among returns one number of each replication of a choice that the others have too, or
+// of those that it has if it is out of it.
+func (c *comparison) among(choice int, growths []int, of func(*outcome) float64) []float64 {
+	xs := c.weighted(choice, growths, of)
+	return xs[:min(len(xs), c.compared())]
+}
+
+// expected is the mean of a number of a choice. One that has fewer replications than
+// another, which is not out of it, has what that has, and what is between the two in the
+// replications that both have: their luck is not its own.
+func (c *comparison) expected(choice, other int, growths []int, of func(*outcome) float64) float64 {
+	xs := c.among(choice, growths, of)
+	if len(xs) == c.compared() {
+		return mean(xs)
+	}
+	ys := c.among(other, growths, of)
+	return mean(ys) + mean(xs) - mean(ys[:len(xs)])
 }
 
 // weighted returns one number of each replication of a choice: the mean over some

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"fmt"
+	"math"
 	"slices"
 	"sync"
 
@@ -27,10 +28,13 @@ type Options struct {
 }
 
 const (
-	firstReplications = 8
-	moreReplications  = 4 // in each further round
-	enough            = 0.95
-	level             = 0.95 // of intervals
+	// fewReplications tell what a choice costs that is out of it, and all others have
+	// firstReplications.
+	fewReplications, firstReplications = 4, 8
+
+	moreReplications = 4 // in each further round
+	enough           = 0.95
+	level            = 0.95 // of intervals
 )
 
 // Ask compares the options of a file that has been made ready. A file without
@@ -60,11 +64,16 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 	}
 }
 
-// worthMore lists the choices of which more replications can tell more: all while the
-// costs are not settled, and then those in doubt that are judged by their runs.
+// worthMore lists the choices of which more replications can tell more: all that are not
+// out of it while they have few, or the costs are not settled, and then those in doubt
+// that are judged by their runs.
 func (c *comparison) worthMore(a *Answer) []int {
-	if a.Chance < enough && c.compared() < c.most {
-		return c.all()
+	c.out = c.out[:0]
+	for i := range c.cases {
+		c.out = append(c.out, a.outOfIt(i))
+	}
+	if n := c.compared(); n < min(firstReplications, c.most) || a.Chance < enough && n < c.most {
+		return slices.DeleteFunc(c.all(), func(i int) bool { return c.out[i] || c.replications(i) > n })
 	}
 	return slices.DeleteFunc(c.all(), func(i int) bool {
 		open := a.Choices[i].Service.ByRuns && (a.inDoubt(i) || a.yearInDoubt(i))
@@ -106,7 +115,9 @@ type comparison struct {
 	runs  [][][]outcome   // by choice, growth scenario and replication
 	// odds are by choice and growth scenario those of what the plant carries; nil where
 	// that does not tell, and the runs are what is known.
-	odds  [][]capability.Odds
+	odds [][]capability.Odds
+	// out marks the choices that are out of it, by the runs so far.
+	out   []bool
 	found int // the place of the plan found in the catalogue, −1 for none
 	words doc.Text
 }
@@ -250,7 +261,7 @@ func (c *comparison) round(choices []int) round {
 		n := c.replications(i)
 		to := min(n+moreReplications, c.most)
 		if n == 0 {
-			to = min(firstReplications, c.most)
+			to = min(fewReplications, c.most)
 		}
 		for rep := n; rep < to; rep++ {
 			for g, cs := range c.cases[i] {
@@ -292,14 +303,19 @@ func (c *comparison) all() []int {
 // replications is how many of a choice have been run under each growth scenario.
 func (c *comparison) replications(choice int) int { return len(c.runs[choice][0]) }
 
-// compared is how many replications all choices have in common.
+// compared is how many replications all choices have in common that are not out of it.
 func (c *comparison) compared() int {
-	least := c.replications(asIs)
+	least := math.MaxInt
 	for i := range c.cases {
-		least = min(least, c.replications(i))
+		if !c.isOut(i) {
+			least = min(least, c.replications(i))
+		}
 	}
 	return least
 }
+
+// isOut reports whether a choice is out of it, by the runs so far.
+func (c *comparison) isOut(choice int) bool { return choice < len(c.out) && c.out[choice] }
 
 // total counts the runs of all choices.
 func (c *comparison) total() int {

@@ -238,17 +238,20 @@ func TestWorkers(t *testing.T) {
 
 // Rounds end as soon as the answer is sure, and no later than allowed. Without
 // noise the costs are sure at once, and what the plant carries says who keeps the
-// target. Where years do not stand for themselves it is the runs that must say so: 8
-// without a miss do not show that no more than 5 % miss, Wilson's interval needs 73
-// (n = z²(1 − p)/p, derived). Only the choice in doubt gets them: the plant as it is
-// surely misses.
+// target: an option that surely misses it has the few runs that tell its costs. Where
+// years do not stand for themselves it is the runs that must say so: 8 without a miss do
+// not show that no more than 5 % miss, Wilson's interval needs 73 (n = z²(1 − p)/p,
+// derived). Only the choice in doubt gets them: the plant as it is surely misses.
 func TestEffort(t *testing.T) {
 	s := smallPlant(t, 4)
 	f := s.File
-	f.Planning.Options = []facilityfile.Option{{Name: "two", Steps: []facilityfile.Step{vessels(f, 2, 100e3, 20)}}}
-	if a := mustAsk(t, s, Options{Replications: 13}); a.Replications != 8 || !a.Settled || a.Runs != 16 {
-		t.Errorf("%d replications, %d runs, settled: %v; want 8, 16, true", a.Replications, a.Runs, a.Settled)
+	two := facilityfile.Option{Name: "two", Steps: []facilityfile.Step{vessels(f, 2, 100e3, 20)}}
+	pad := facilityfile.Option{Name: "a pad", Steps: []facilityfile.Step{{Change: plant.Change{Name: "pad", Date: f.Model.Start, Pad: 100}}}}
+	f.Planning.Options = []facilityfile.Option{two, pad}
+	if a := mustAsk(t, s, Options{Replications: 13}); a.Replications != 8 || a.Choices[2].Replications != 4 || !a.Settled || a.Runs != 8+8+4 {
+		t.Errorf("%d and %d replications, %d runs, settled: %v; want 8, 4 of what is out of it, 20, true", a.Replications, a.Choices[2].Replications, a.Runs, a.Settled)
 	}
+	f.Planning.Options = []facilityfile.Option{two}
 	f.Model.Feed.Pulses = []plant.Pulse{{From: f.Model.Start, Days: 1}} // of nothing, but on a date
 	if a := mustAsk(t, s, Options{Replications: 13}); a.Replications != 8 || a.Choices[0].Replications != 8 || a.Choices[1].Replications != 13 || a.Settled || a.Runs != 8+13 {
 		t.Errorf("%d and %d replications, %d runs, settled: %v; want 8, 13, 21, false", a.Replications, a.Choices[1].Replications, a.Runs, a.Settled)

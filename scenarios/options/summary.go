@@ -35,7 +35,7 @@ func (c *comparison) summarise(a *Answer) error {
 func (c *comparison) summary(choice, first int, growths []int) (Summary, error) {
 	average := func(of func(*outcome) float64) float64 { return mean(c.weighted(choice, growths, of)) }
 	costs := func(of func(*outcome) float64) float64 { // of the replications compared
-		return mean(c.weighted(choice, growths, of)[:c.compared()])
+		return c.expected(choice, first, growths, of)
 	}
 	s := Summary{
 		Annual:      costs(func(o *outcome) float64 { return o.cost.Annual }),
@@ -55,23 +55,33 @@ func (c *comparison) summary(choice, first int, growths []int) (Summary, error) 
 	for _, part := range money.Parts() {
 		s.ByPart[part] = costs(func(o *outcome) float64 { return o.cost.ByPart[part] })
 	}
-	s.Low, s.High = c.quantile(choice, growths, 0.1), c.quantile(choice, growths, 0.9)
 	worth := c.worth(choice, growths)
 	if s.Present, err = stats.MeanInterval(worth, level); err != nil {
 		return s, err
 	}
-	if s.OverAsIs, err = stats.PairedMean(worth, c.worth(asIs, growths), level); err != nil {
+	luck := s.Present.Estimate - costs(presentWorth)
+	s.Present = moved(s.Present, costs(presentWorth))
+	s.Low, s.High = c.quantile(choice, growths, 0.1)-luck, c.quantile(choice, growths, 0.9)-luck
+	base := c.worth(asIs, growths)
+	if s.OverAsIs, err = stats.PairedMean(worth, base[:len(worth)], level); err != nil {
 		return s, err
 	}
-	s.OverFirst, err = stats.PairedMean(worth, c.worth(first, growths), level)
+	s.OverAsIs = moved(s.OverAsIs, costs(presentWorth)-mean(base))
+	s.OverFirst, err = stats.PairedMean(worth, c.worth(first, growths)[:len(worth)], level)
 	return s, err
+}
+
+// moved moves an interval to another estimate.
+func moved(i stats.Interval, estimate float64) stats.Interval {
+	by := estimate - i.Estimate
+	return stats.Interval{Estimate: estimate, Low: i.Low + by, High: i.High + by, Level: i.Level}
 }
 
 // quantile returns a quantile of the present worth over the runs compared.
 func (c *comparison) quantile(choice int, growths []int, q float64) float64 {
 	var xs, weights []float64
 	for i, w := range c.shares(growths) {
-		for j := range c.compared() {
+		for j := range min(c.replications(choice), c.compared()) {
 			xs = append(xs, c.runs[choice][growths[i]][j].cost.Present)
 			weights = append(weights, w)
 		}
