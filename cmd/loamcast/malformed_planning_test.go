@@ -89,10 +89,18 @@ var malformedPlanning = []spoilt{
 	{"discount of no kind", []string{"  discount_kind: nominal\n", ""}},
 	{"money without tipping", []string{"  tipping: 75 USD/short ton\n", ""}},
 	{"money in another currency", []string{"labour: 38 USD/h", "labour: 38 EUR/h"}},
+	{"misspelt currency", []string{"price: 11 USD/yd3", "price: 11 UDS/yd3"}},
+	{"price by the sign of another currency", []string{"power: 0.12 USD/kWh", "power: £0.12/kWh"}},
 	{"money without the price of chips", []string{"  price: 11 USD/yd3\n", ""}},
 	{"fuel that nothing burns", []string{"  loader_fuel: 4 gal/h\n  truck_fuel: 3 gal/h\n", ""}},
 	{"fuel without a price", []string{"  fuel: 4 USD/gal\n", ""}},
 	{"fuel of trucks without trucks", []string{"yard:\n  trucks: 1\n  move: 25 min\n\n", ""}},
+	{"fiscal year of mid-month", []string{"money:\n", "fiscal_year: {begins: 07-15}\n\nmoney:\n"}},
+	{"fiscal year of no day", []string{"money:\n", "fiscal_year: {begins: 13-01}\n\nmoney:\n"}},
+	{"fiscal year by the name of a month", []string{"money:\n", "fiscal_year: {begins: july}\n\nmoney:\n"}},
+	{"fiscal year without its beginning", []string{"money:\n", "fiscal_year: {named: by its end}\n\nmoney:\n"}},
+	{"fiscal year named by its middle", []string{"money:\n", "fiscal_year: {begins: 07-01, named: by its middle}\n\nmoney:\n"}},
+	{"calendar year with a name", []string{"money:\n", "fiscal_year: {begins: 01-01, named: by its end}\n\nmoney:\n"}},
 	{"paid at another time", []string{"paid: end of year", "paid: end of month"}},
 
 	// Steps and their cost.

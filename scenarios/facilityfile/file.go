@@ -32,6 +32,7 @@ type File struct {
 	Replications int
 	Seed         uint64
 	Planning     Planning
+	Currency     string // code of the one currency of its amounts, [units.USD] if they name none
 	Warnings     []yamlfile.Diagnostic
 
 	written []yamlfile.Written
@@ -79,7 +80,7 @@ func Parse(name string, data []byte) (*File, error) {
 
 func readFile(doc *yamlfile.Document) (*File, error) {
 	root := doc.Root()
-	f := &File{Path: doc.Name(), Hash: doc.Hash(), Data: doc.Data(), written: doc.Written()}
+	f := &File{Path: doc.Name(), Hash: doc.Hash(), Data: doc.Data(), Currency: doc.Currency(), written: doc.Written()}
 	if v := root.Int("format"); root.Good("format") && v != Format {
 		root.Error("format", fmt.Sprintf("this program reads format %d, not %d", Format, v), "write format: 1")
 	}
@@ -140,6 +141,7 @@ func (r *reader) planning(design MixDesign) {
 	r.money(design)
 	committed := r.changes()
 	r.target()
+	r.fiscalYear()
 	r.scenarios()
 	r.options(committed)
 	r.catalogue(committed)

@@ -15,7 +15,7 @@ import (
 // Keys returns all keys of the file in its order.
 func Keys() []Key {
 	return slices.Concat(headKeys, under("", showingRows, func(p Parts) *File { return p.File }), siteKeys(), mixtureKeys(), vesselKeys(), treatmentKeys(),
-		hoursKeys(), courseKeys(), decayKeys(), structureKeys(), changeKeys(), targetKeys(), scenarioKeys(), distributionKeys(), moneyKeys(), planKeys())
+		hoursKeys(), courseKeys(), decayKeys(), structureKeys(), changeKeys(), targetKeys(), scenarioKeys(), distributionKeys(), fiscalKeys(), moneyKeys(), planKeys())
 }
 
 // group is a group that must be there, optional one that need not.
@@ -205,7 +205,7 @@ func targetKeys() []Key {
 func moneyKeys() []Key {
 	economy := func(p Parts) *Economy { return p.Economy }
 	return slices.Concat(
-		[]Key{{Path: "money", Kind: Group, Words: "what things cost, in the money of one year", Default: elseAs("costs are not known", ""), UsedBy: ForPlanning}},
+		[]Key{{Path: "money", Kind: Group, Words: "what things cost, in the money of one year and one currency, by its code: USD, EUR, GBP and so on", Default: elseAs("costs are not known", ""), UsedBy: ForPlanning}},
 		under("money", ratesRows, func(p Parts) *money.Rates { return &p.Economy.Rates }),
 		under("money", priceRows[:2], economy),
 		under("money", fuelRows, economy),

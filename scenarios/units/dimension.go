@@ -32,8 +32,8 @@ const (
 	PowerPerTemperature                    // kW/K: heat loss through walls
 	Rate                                   // 1/day: first-order decay
 	AnnualRate                             // 1/year: growth, escalation, discount
-	Money                                  // USD
-	MoneyPerMass                           // USD/kg
+	Money                                  // USD, or whatever the currency is
+	MoneyPerMass                           // USD/kg, and so on
 	MoneyPerVolume                         // USD/m3
 	MoneyPerTime                           // USD/day
 	MoneyPerHour                           // USD/h: labour and machines
