@@ -167,6 +167,7 @@ type reader struct {
 	thickest, thinnest float64
 	capitalRise        float64       // of what is built, per year
 	missingPriced      bool          // the file has a price of missing the target
+	carbonPriced       bool          // and one of carbon
 	uncertainAt        []uncertainAt // where the entries of Planning.Inputs stand
 
 	m     *plant.Model

@@ -210,6 +210,8 @@ func moneyKeys() []Key {
 		under("money", priceRows[:2], economy),
 		under("money", fuelRows, economy),
 		under("money", priceRows[2:], economy),
+		[]Key{{Path: "money.carbon", Kind: Group, Words: "what is paid for what power and fuel give off", Default: none, UsedBy: ForPlanning}},
+		under("money.carbon", carbonRows, economy),
 		[]Key{{Path: "money.escalation", Kind: Group, Words: "prices that rise otherwise than inflation", Default: elseAs("all rise with inflation", ""), UsedBy: ForPlanning}},
 		under("money.escalation", escalationRows, nil),
 		[]Key{capitalInput},

@@ -1,9 +1,6 @@
 package units
 
-import (
-	"slices"
-	"strings"
-)
+import "strings"
 
 // USD is the currency of money that names none, and the one in which this package
 // and the tables of keys write their examples.
@@ -79,9 +76,4 @@ func (s System) suffix(text string) string {
 		return text
 	}
 	return strings.ReplaceAll(text, strings.ToLower(USD), strings.ToLower(s.currency))
-}
-
-// isCode reports whether a name looks like the code of a currency.
-func isCode(name string) bool {
-	return len(name) == len(USD) && !slices.ContainsFunc([]rune(name), func(r rune) bool { return r < 'A' || r > 'Z' })
 }

@@ -49,22 +49,26 @@ func lookUp(name string) (*unit, error) {
 			"write one number, then its unit")
 	}
 	unknown := &Error{Problem: "no unit is called " + quote(name), Unknown: name}
-	near, ok := spelling.Nearest(name, unitNames)
-	if code, found := spelling.Nearest(name, currencies); !ok && found && (isCode(name) || strings.EqualFold(name, code)) {
-		near, ok = code, true
-	}
-	if ok {
+	if near, ok := spelling.Nearest(name, unitNames); ok {
 		unknown.Hint = "did you mean " + near + "?"
 	}
 	return nil, unknown
 }
 
-// withHint fills in the hint of an error that has none.
-func withHint(err error, hint string) error {
-	if e, ok := err.(*Error); ok && e.Hint == "" {
-		e.Hint = hint
+// advise fills in the hint of an error that has none: the currency that was probably
+// meant where money is, and else what to write for a dimension.
+func advise(err error, dim Dimension) error {
+	e, ok := err.(*Error)
+	if !ok || e.Hint != "" {
+		return err
 	}
-	return err
+	e.Hint = advice(dim)
+	if bases[dim].powers[4] != 0 {
+		if near, ok := spelling.Nearest(e.Unknown, currencies); ok && len(e.Unknown) == len(USD) {
+			e.Hint = "did you mean " + near + "?"
+		}
+	}
+	return e
 }
 
 func startsWithDigit(name string) bool {

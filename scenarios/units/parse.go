@@ -51,11 +51,11 @@ func split(text string, dim Dimension) (float64, compound, error) {
 	s, currency := cutCurrency(s)
 	value, rest, err := splitNumber(s)
 	if err != nil {
-		return 0, compound{}, withHint(err, advice(dim))
+		return 0, compound{}, advise(err, dim)
 	}
 	c, err := parseCompound(strings.TrimSpace(currency + rest))
 	if err != nil {
-		return 0, compound{}, withHint(err, advice(dim))
+		return 0, compound{}, advise(err, dim)
 	}
 	return value, c, nil
 }
