@@ -15,11 +15,10 @@ const leastShown = 5
 // place of what says how sure the effect is.
 func (a *Answer) shown() doc.Table {
 	q, decimals := a.Output.quantity(), a.Output.decimals()
-	title, unit := "How far each input moves it over its range, the largest effect first", "{units}"
+	unit := "{units}"
 	switch a.Output {
 	case PresentWorth:
 		q, unit = doc.Quantity{Dim: units.Money, ToBase: 1e-3}, "1000 {currency}"
-		title += fmt.Sprintf("; money of %d", a.PricesOf)
 	case ChipsBought:
 		unit = "{unit}"
 	}
@@ -47,7 +46,7 @@ func (a *Answer) shown() doc.Table {
 			doc.Num("", []string{"uneven", "by"}, q, decimals, func(d *Driver) float64 { return d.Effect.Sigma }))
 	}
 	t := doc.TableOf(doc.Table{
-		In: doc.Screen, Title: doc.Words(title),
+		In: doc.Screen, Title: doc.Words("How far each input moves it over its range, the largest effect first"),
 		Least: leastShown, More: "; %d rows more, which move it no more than the last of these, in the tables",
 	}, a.InOrder(), cols...)
 	for i := range t.Rows {

@@ -87,7 +87,7 @@ func readFile(doc *yamlfile.Document) (*File, error) {
 	f.Name = root.Text("name")
 	read(root, showingRows, f)
 
-	r := &reader{doc: doc, root: root, groups: map[string]*yamlfile.Map{}, units: f.Units, m: &f.Model, p: &f.Planning, parts: f.Parts()}
+	r := &reader{doc: doc, root: root, groups: map[string]*yamlfile.Map{}, units: f.Units.With(f.Currency), m: &f.Model, p: &f.Planning, parts: f.Parts()}
 	f.Mix = r.model()
 	r.planning(f.Mix)
 	if err := doc.Err(); err != nil {

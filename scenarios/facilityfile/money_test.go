@@ -37,6 +37,26 @@ func TestCurrencyOfAFile(t *testing.T) {
 	}
 }
 
+// Warnings speak of money in the file's currency.
+func TestWarningsOfMoney(t *testing.T) {
+	f := parsePlanning(t, "[95 USD/short ton, 68 USD/short ton, 75 USD/short ton]", "[95 USD/short ton, 98 USD/short ton]")
+	text, err := Parse("planning.yaml", []byte(strings.ReplaceAll(strings.Replace(readPlanning(t),
+		"[95 USD/short ton, 68 USD/short ton, 75 USD/short ton]", "[95 USD/short ton, 98 USD/short ton]", 1), "USD", "CAD")))
+	if err != nil {
+		t.Fatal(err)
+	}
+	told := false
+	for i, w := range f.Warnings {
+		told = told || strings.Contains(w.Message, "75 USD/short ton")
+		if got, want := text.Warnings[i].String(), strings.ReplaceAll(w.String(), "USD", "CAD"); got != want {
+			t.Errorf("got\n%s\nwant\n%s", got, want)
+		}
+	}
+	if !told || len(f.Warnings) != len(text.Warnings) {
+		t.Errorf("warnings %v and %v", f.Warnings, text.Warnings)
+	}
+}
+
 // One mistake with money is one error, however many lines hold it, at the first of
 // them, and says how many more there are; what a message says to write is in the
 // file's currency.
