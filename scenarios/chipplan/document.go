@@ -39,7 +39,7 @@ func (a *Answer) headline() doc.Text {
 	if !a.Price.Known {
 		return text.Then("; %.0f at most in nine runs of ten.", y.Truckloads.P90)
 	}
-	return text.Then(", about %s of the day; put %s in the budget: the chance of passing it is %s.",
+	return text.Then(", about %s of the day; budget %s: the chance of passing it is %s.",
 		doc.Show(y.Spend.Mean, doc.Money), doc.Show(y.Budget, doc.Money), doc.Chance(y.Passing))
 }
 

@@ -38,10 +38,11 @@ func (a *Answer) flows() doc.Table {
 			money("mean", func(f *Flows) float64 { return f.Spend.Mean }),
 			money("P90", func(f *Flows) float64 { return f.Spend.P90 }))
 	}
-	title := doc.Say("By month and %s; what is used must be bought in the long run, truckloads come in lumps", a.Word())
+	money := ""
 	if a.Price.Known {
-		title = title.Then("; money of the day")
+		money = ", money of the day"
 	}
+	title := doc.Say("By month and %s%s; what is used must be bought, truckloads come in lumps", a.Word(), money)
 	rows := fiscal.Rows(len(a.Years), a.Months, a.Years,
 		func(m *Month) (string, *Flows) { return m.Month.String(), &m.Flows },
 		func(y *Year) (string, *Flows) { return y.Label, &y.Flows })

@@ -28,7 +28,7 @@ type File struct {
 	Data         []byte // these bytes
 	Model        plant.Model
 	Mix          MixDesign
-	Units        units.System // how the user wants results shown
+	Units        units.System // how the user wants results shown, with the file's currency
 	Replications int
 	Seed         uint64
 	Planning     Planning
@@ -86,8 +86,9 @@ func readFile(doc *yamlfile.Document) (*File, error) {
 	}
 	f.Name = root.Text("name")
 	read(root, showingRows, f)
+	f.Units = f.Units.With(f.Currency)
 
-	r := &reader{doc: doc, root: root, groups: map[string]*yamlfile.Map{}, units: f.Units.With(f.Currency), m: &f.Model, p: &f.Planning, parts: f.Parts()}
+	r := &reader{doc: doc, root: root, groups: map[string]*yamlfile.Map{}, units: f.Units, m: &f.Model, p: &f.Planning, parts: f.Parts()}
 	f.Mix = r.model()
 	r.planning(f.Mix)
 	if err := doc.Err(); err != nil {

@@ -205,7 +205,7 @@ func targetKeys() []Key {
 func moneyKeys() []Key {
 	economy := func(p Parts) *Economy { return p.Economy }
 	return slices.Concat(
-		[]Key{{Path: "money", Kind: Group, Words: "what things cost, in the money of one year and one currency, by its code: USD, EUR, GBP and so on", Default: elseAs("costs are not known", ""), UsedBy: ForPlanning}},
+		[]Key{{Path: "money", Kind: Group, Words: "what things cost, in the money of one year, in any one currency", Default: elseAs("costs are not known", ""), UsedBy: ForPlanning}},
 		under("money", ratesRows, func(p Parts) *money.Rates { return &p.Economy.Rates }),
 		under("money", priceRows[:2], economy),
 		under("money", fuelRows, economy),
