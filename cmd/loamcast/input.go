@@ -119,7 +119,7 @@ func (s *source) unitsFlag(name string) (units.System, error) {
 	}
 	system, err := units.ParseSystem(name)
 	if err != nil {
-		return 0, usageError{fmt.Errorf("--units: %w", err)}
+		return system, usageError{fmt.Errorf("--units: %w", err)}
 	}
 	return system, nil
 }

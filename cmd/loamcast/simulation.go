@@ -26,11 +26,11 @@ func (s *simulationFlags) register(cmd *cobra.Command) {
 // in which its answer is shown.
 func (s *simulationFlags) open(cmd *cobra.Command, args []string) (*source, units.System, error) {
 	if s.workers < 0 {
-		return nil, 0, usageError{fmt.Errorf("--workers %d: must not be negative", s.workers)}
+		return nil, units.System{}, usageError{fmt.Errorf("--workers %d: must not be negative", s.workers)}
 	}
 	facility, err := load(cmd.Context(), args)
 	if err != nil {
-		return nil, 0, err
+		return nil, units.System{}, err
 	}
 	if cmd.Flags().Changed("seed") {
 		facility.Seed = s.seed

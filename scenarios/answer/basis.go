@@ -19,6 +19,9 @@ type Basis struct {
 	Replications int
 	Start        calendar.Date
 	Horizon      int // years
+	Fiscal       facilityfile.FiscalYear
+	Currency     string // code of the currency of all money; empty is USD
+	PricesOf     int    // year in whose money the file states prices; 0 if it has no section on money
 	Target       facilityfile.Target
 	Scenarios    []Scenario // of growth; none if the file has one growth
 	Level        Level      // of the quantiles called P10 and P90
@@ -46,11 +49,19 @@ func (s Setup) Basis(f *facilityfile.File) Basis {
 	b := Basis{
 		Facility: f.Name, Source: s.Source, Version: s.Version, FileHash: f.Hash, Invented: s.Invented,
 		Seed: f.Seed, Start: f.Model.Start, Horizon: f.Model.Years, Target: f.Planning.Target, Level: Deciles,
+		Fiscal: f.Planning.FiscalYear, Currency: f.Currency, PricesOf: pricesOf(&f.Planning),
 	}
 	for _, g := range f.Planning.Growths {
 		b.Scenarios = append(b.Scenarios, Scenario{g.Name, g.Weight})
 	}
 	return b
+}
+
+func pricesOf(p *facilityfile.Planning) int {
+	if !p.Priced {
+		return 0
+	}
+	return p.Economy.Rates.Stated
 }
 
 // Named returns the setup of a part of an answer: its progress is told under one
@@ -71,7 +82,16 @@ func (s Setup) Part(name string) func(done, total int) {
 }
 
 // Label names a year of the horizon, counted from 0.
-func (b *Basis) Label(year int) string { return YearLabel(b.Start.AddYears(year)) }
+func (b *Basis) Label(year int) string { return b.YearName(b.Start.AddYears(year)) }
+
+// YearName names a year by the day on which it begins: as the file names its fiscal
+// years if it is one of them, and else as [YearLabel] does.
+func (b *Basis) YearName(from calendar.Date) string {
+	if b.Fiscal.Given() && from.Month == b.Fiscal.Begins {
+		return b.Fiscal.Name(from)
+	}
+	return YearLabel(from)
+}
 
 // Replicated returns the head of an answer that rests on so many runs.
 func (b Basis) Replicated(n int) Basis {

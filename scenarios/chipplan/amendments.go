@@ -150,12 +150,12 @@ var amendmentColumns = []doc.Col[AmendmentFlows]{
 	doc.Spr("spend", doc.Money, func(f *AmendmentFlows) answer.Spread { return f.Spend }),
 }
 
-// tell adds the amendments to a document.
-func (a *Amendments) tell(d *doc.Document) {
+// tell adds the amendments to a document; word is what its years are called.
+func (a *Amendments) tell(d *doc.Document, word string) {
 	if len(a.Years) == 0 {
 		return
 	}
-	d.Add(a.shown(), a.files())
+	d.Add(a.shown(word), a.files())
 	months := []doc.Col[AmendmentMonth]{
 		doc.Key("material", func(m *AmendmentMonth) any { return m.Name }),
 		doc.Key("year", func(m *AmendmentMonth) any { return m.Year }),
@@ -167,7 +167,7 @@ func (a *Amendments) tell(d *doc.Document) {
 		return
 	}
 	first := &a.Whole[0]
-	d.Labelled("With chips", "%s of chips and amendments together in the budget of %s, passed with a chance of %s",
+	d.Labelled("With chips", "%s of chips and amendments together in the budget of %s, money of the day, passed with a chance of %s",
 		doc.Show(first.Budget, doc.Money), first.Label, doc.ChanceInterval(first.Passing))
 	d.Add(doc.TableOf(doc.Table{In: doc.Files, Name: "budget_of_all", File: "budget-of-all"}, a.Whole,
 		doc.Key("fiscal_year", func(w *WholeBudget) any { return w.Label }),
@@ -177,7 +177,7 @@ func (a *Amendments) tell(d *doc.Document) {
 }
 
 // shown is what the screen shows of them by year.
-func (a *Amendments) shown() doc.Table {
+func (a *Amendments) shown(word string) doc.Table {
 	volume := func(heads []string, of func(*AmendmentYear) float64) doc.Col[AmendmentYear] {
 		return doc.Num("", heads, doc.Volume, 0, of)
 	}
@@ -185,7 +185,7 @@ func (a *Amendments) shown() doc.Table {
 		return doc.Num("", heads, doc.Money, 0, of)
 	}
 	table := doc.TableOf(doc.Table{In: doc.Screen, More: "; %d rows more in amendment-years.csv (--out)",
-		Title: doc.Words("Amendments by fiscal year, means but where it says otherwise")}, a.Years,
+		Title: doc.Say("Amendments by %s, means but where it says otherwise; money of the day", word)}, a.Years,
 		doc.Left([]string{"Amendment", ""}, func(y *AmendmentYear) any { return doc.Name(y.Name, 20) }),
 		doc.Left([]string{"Year", ""}, func(y *AmendmentYear) any { return y.Label }),
 		volume([]string{"bought", "{unit}"}, func(y *AmendmentYear) float64 { return y.Bought.Mean }),

@@ -1,8 +1,6 @@
 package chipplan
 
 import (
-	"time"
-
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/fiscal"
 	"loamcast/sim/stats"
@@ -11,7 +9,7 @@ import (
 // Answer is a purchase plan for chips.
 type Answer struct {
 	answer.Basis
-	Begins     time.Month     // in which fiscal years begin
+	fiscal.Naming
 	Growths    []fiscal.Share // empty if the file has no scenarios
 	Price      Price
 	Years      []Year

@@ -17,11 +17,11 @@ func (a *Answer) Document() *doc.Document {
 	d.Add(fiscal.Growths(a.Growths))
 	d.Fact("price", doc.Count, a.price())
 
-	fiscal.Head(d, a.Begins, a.Growths)
+	fiscal.Head(d, a.Naming, a.Months[0].Month, a.Growths)
 	d.Add(a.flows(), a.years(), a.months(), a.ordersTable())
 	d.Add(doc.Gap{})
 	a.budgets(d)
-	a.Amendments.tell(d)
+	a.Amendments.tell(d, a.Word())
 	a.orders(d)
 	d.Labelled("Ordering", "%s", a.advice())
 	d.Add(a.rules())
@@ -34,12 +34,12 @@ func (a *Answer) Document() *doc.Document {
 // in the budget.
 func (a *Answer) headline() doc.Text {
 	y := &a.Years[0]
-	text := doc.Say("Buy %s of fresh chips in %s (%s), %s", doc.Show(y.Bought.Mean, doc.Volume), fiscal.YearName(y.Label),
+	text := doc.Say("Buy %s of fresh chips in %s (%s), %s", doc.Show(y.Bought.Mean, doc.Volume), a.InWords(y.Label),
 		doc.RunsBetween{Spread: y.Bought, Quantity: doc.Volume, Level: a.Level}, doc.Counted(int(y.Truckloads.Mean+0.5), "truckload"))
 	if !a.Price.Known {
 		return text.Then("; %.0f at most in nine runs of ten.", y.Truckloads.P90)
 	}
-	return text.Then(", about %s; put %s in the budget: the chance of passing it is %s.",
+	return text.Then(", about %s of the day; budget %s: the chance of passing it is %s.",
 		doc.Show(y.Spend.Mean, doc.Money), doc.Show(y.Budget, doc.Money), doc.Chance(y.Passing))
 }
 

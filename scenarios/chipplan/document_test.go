@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"loamcast/scenarios/chipplan"
+	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/fiscal"
 	"loamcast/scenarios/render/rendertest"
 	"loamcast/scenarios/units"
@@ -24,7 +25,7 @@ func sampleFlows(v float64) chipplan.Flows {
 func sample(years int) *chipplan.Answer {
 	seen := rendertest.Seen
 	a := &chipplan.Answer{
-		Basis: rendertest.Basis(), Begins: time.July,
+		Basis: rendertest.Basis(), Naming: fiscal.Naming{Begins: time.July},
 		Growths: []fiscal.Share{{Name: "slow", Weight: 0.25, Replications: 25}, {Name: "as expected", Weight: 0.75, Replications: 75}},
 		Price:   chipplan.Price{Known: true, Amount: 14.4, Escalates: true, Stated: 2027, Escalation: 0.03},
 		Ordering: chipplan.Ordering{
@@ -61,6 +62,7 @@ func sample(years int) *chipplan.Answer {
 func withoutPrice() *chipplan.Answer {
 	a := sample(1)
 	a.Begins, a.Growths, a.Invented = time.January, a.Growths[:1], false
+	a.Years[0].Label = "2027"
 	a.Price = chipplan.Price{}
 	a.Years[0].AskedBudget = 0
 	o := &a.Ordering
@@ -135,6 +137,32 @@ func TestAmendmentsRead(t *testing.T) {
 	}{{withAmendments(), true}, {unpriced, false}} {
 		if got := strings.Contains(rendertest.Text(t, c.a.Document(), units.SI), "With chips"); got != c.want {
 			t.Errorf("a budget of chips and amendments: %v, want %v", got, c.want)
+		}
+	}
+}
+
+// named is a plan of a file in euros that has fiscal years of its own, named by the
+// year in which they end.
+func named() *chipplan.Answer {
+	a := sample(2)
+	a.Currency, a.Fiscal = "EUR", facilityfile.FiscalYear{Begins: time.July}
+	a.Own = a.Fiscal
+	for y := range a.Years {
+		a.Years[y].Label = a.Naming.Name(2027 + y)
+	}
+	return a
+}
+
+// The answer is in the file's currency and calls years as the file does, on the
+// screen, in the names of files' columns and members, and in pictures.
+func TestFilesOwnMoneyAndYears(t *testing.T) {
+	d := named().Document()
+	rendertest.Reads(t, "chips_named", d)
+	rendertest.Leaves(t, "chips_named", d)
+	text := rendertest.Text(t, d, units.US) + string(rendertest.JSON(t, d, units.SI))
+	for _, not := range []string{"USD", "usd", "2027/28", "fiscal year FY"} {
+		if strings.Contains(text, not) {
+			t.Errorf("%s is still in it", not)
 		}
 	}
 }

@@ -18,7 +18,7 @@ func (a *Answer) figure() doc.Figure {
 	interval := a.Level.String()
 
 	axis := fiscal.Axis(a.Months, func(m *Month) fiscal.Month { return m.Month })
-	year := axis(doc.Volume, "{unit} bought since the fiscal year began")
+	year := axis(doc.Volume, "{unit} bought since the "+a.Word()+" began")
 	year.X.Title = ""
 	per := len(a.Months) / len(a.Years)
 	for from := 0; from < len(a.Months); from += per {
@@ -40,7 +40,7 @@ func (a *Answer) figure() doc.Figure {
 	store.Series = fiscal.Store(a.Level, end, peak, a.Ordering.Store)
 	return doc.Figure{
 		Name:     "chips-months",
-		Title:    doc.Words("Fresh chips: bought since the fiscal year began, bought each month, and in the store"),
+		Title:    doc.Words("Fresh chips: bought since the " + a.Word() + " began, bought each month, and in the store"),
 		Subtitle: doc.About(&a.Basis, "bands are "+interval+", "+doc.Runs(&a.Basis)),
 		Panels:   []doc.Panel{year, flow, store},
 	}

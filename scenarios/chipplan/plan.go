@@ -7,6 +7,7 @@ import (
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/fiscal"
 	"loamcast/scenarios/study"
+	"loamcast/scenarios/units"
 	"loamcast/sim/calendar"
 	"loamcast/sim/random"
 	"loamcast/sim/stats"
@@ -30,7 +31,7 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 	case err != nil:
 		return nil, err
 	case o.Budget > 0 && !f.Mix.Priced:
-		return nil, answer.WrongOption("budget:", `the file has no price of chips; add a line such as "price: 9 USD/yd3" under chips`)
+		return nil, answer.WrongOption("budget:", "%s", units.InCurrency(`the file has no price of chips; add a line such as "price: 9 USD/yd3" under chips`, f.Currency))
 	case o.PerOrder > 0 && !f.Planning.Priced:
 		return nil, answer.WrongOption("order-cost:", "the cost of orders can be weighed against stock only if the file has a section on money")
 	}
@@ -39,7 +40,7 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 	if err != nil {
 		return nil, err
 	}
-	a := &Answer{Basis: setup.Basis(f).Replicated(years.Replications), Begins: years.Begins, Growths: years.Shares, Price: p.price}
+	a := &Answer{Basis: setup.Basis(f).Replicated(years.Replications), Naming: years.Naming, Growths: years.Shares, Price: p.price}
 	for i, month := range years.Months {
 		a.Months = append(a.Months, Month{
 			Month: month, Flows: monthFlows(runs, i),

@@ -26,7 +26,7 @@ size that keep mixing from waiting for chips, at least cost.`,
 	},
 	Options: append([]question.Option{
 		{Name: "budget", Kind: question.Quantity, Dim: units.Money, High: math.Inf(1), Open: true,
-			Words: `amount for a fiscal year whose chance of being passed is asked, e.g. "120,000 USD"`},
+			Words: `amount for a fiscal year whose chance of being passed is asked, in the file's currency, e.g. "120,000 USD"`},
 		{Name: "stockout", Kind: question.Quantity, Dim: units.Fraction, Default: StockOut, High: 1, Open: true,
 			Words: "chance that mixing waits for chips in a year, at most"},
 		{Name: "order-cost", Kind: question.Quantity, Dim: units.Money, High: math.Inf(1), Open: true,

@@ -1,6 +1,8 @@
 package chipplan
 
 import (
+	"fmt"
+
 	"loamcast/scenarios/answer"
 	doc "loamcast/scenarios/document"
 	"loamcast/scenarios/fiscal"
@@ -36,11 +38,15 @@ func (a *Answer) flows() doc.Table {
 			money("mean", func(f *Flows) float64 { return f.Spend.Mean }),
 			money("P90", func(f *Flows) float64 { return f.Spend.P90 }))
 	}
+	money := ""
+	if a.Price.Known {
+		money = ", money of the day"
+	}
+	title := doc.Say("By month and %s%s; what is used must be bought, truckloads come in lumps", a.Word(), money)
 	rows := fiscal.Rows(len(a.Years), a.Months, a.Years,
 		func(m *Month) (string, *Flows) { return m.Month.String(), &m.Flows },
 		func(y *Year) (string, *Flows) { return y.Label, &y.Flows })
-	table := doc.TableOf(doc.Table{In: doc.Screen,
-		Title: doc.Words("By month and fiscal year; what is used must be bought in the long run, truckloads come in lumps")}, rows, cols...)
+	table := doc.TableOf(doc.Table{In: doc.Screen, Title: title}, rows, cols...)
 	if len(a.Amendments.Years) > 0 { // for which the months make room, if they must
 		table.More = "; %d months in chips-months.csv (--out)"
 		for i := range rows {
@@ -123,7 +129,7 @@ func (a *Answer) rules() doc.Table {
 		doc.Num("", []string{"orders", "a year"}, doc.Count, 1, func(r *trialRow) float64 { return r.OrdersPerYear }),
 	}
 	if o.Cost.InMoney {
-		cols = append(cols, doc.Num("", []string{"cost", "USD/year"}, doc.Money, 0, func(r *trialRow) float64 { return r.Cost }))
+		cols = append(cols, doc.Num(fmt.Sprintf("{currency} of %d", a.Price.Stated), []string{"cost", "a year"}, doc.Money, 0, func(r *trialRow) float64 { return r.Cost }))
 	}
 	const group = "chance of a stock-out in a year"
 	cols = append(cols,

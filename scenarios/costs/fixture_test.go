@@ -56,6 +56,7 @@ func smallEconomy() facilityfile.Economy {
 		Prices: money.Prices{
 			Labour: money.Price{Amount: 40}, Power: money.Price{Amount: 0.1}, Fuel: money.Price{Amount: 1000},
 			Chips: money.Price{Amount: 15}, Tipping: money.Price{Amount: 0.05}, Sampling: money.Price{Amount: 500},
+			Carbon: money.Price{Amount: 0.05}, CarbonOfPower: 0.5, CarbonOfFuel: 2500,
 		},
 		LoaderFuel: 0.01, TruckFuel: 0.02, Overhead: 7000,
 	}

@@ -55,7 +55,8 @@ func TestCostByPart(t *testing.T) {
 	cost := mustPlan(t, &facilityfile.Planning{}, smallResult()).Cost()
 	want := money.Amounts{
 		money.Running: 2 * 7000, money.Labour: 2 * 120 * 40, money.Power: 2 * 144, money.Fuel: 2 * 3840,
-		money.Chips: 2 * 600 * 15, money.Tipping: 2 * 1230 * 0.05, money.Sampling: 2 * 4 * 500, money.Sales: -2 * 1240,
+		money.Carbon: 2 * 0.05 * (1440*0.5 + 3.84*2500),
+		money.Chips:  2 * 600 * 15, money.Tipping: 2 * 1230 * 0.05, money.Sampling: 2 * 4 * 500, money.Sales: -2 * 1240,
 	}
 	for _, part := range money.Parts() {
 		if !near(cost.ByPart[part], want[part]) {

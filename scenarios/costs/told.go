@@ -23,7 +23,7 @@ var groups = []struct {
 	{"building, less what is left of it", doc.Blue, []money.Part{money.Capital, money.Salvage}},
 	{"upkeep, overhead, sampling", doc.SkyBlue, []money.Part{money.Maintenance, money.Running, money.Sampling}},
 	{"labour", doc.Orange, []money.Part{money.Labour}},
-	{"power and fuel", doc.Purple, []money.Part{money.Power, money.Fuel}},
+	{"power, fuel and the price of their carbon", doc.Purple, []money.Part{money.Power, money.Fuel, money.Carbon}},
 	{"chips", doc.Green, []money.Part{money.Chips}},
 	{"hauling away and tipping", doc.Vermilion, []money.Part{money.Tipping}},
 	{"missing the target, at its price", doc.Faded, []money.Part{money.Missing}},

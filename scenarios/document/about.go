@@ -13,9 +13,9 @@ func About(b *answer.Basis, shows ...string) Text {
 	return AboutText(b, Words(strings.Join(shows, separator)))
 }
 
-// AboutText is [About] where what is shown has a unit.
-func AboutText(b *answer.Basis, shows Text) Text {
-	text := Join(separator, Words(Name(b.Facility, 60)), shows)
+// AboutText is [About] where what is shown has a unit or a currency.
+func AboutText(b *answer.Basis, shows ...Text) Text {
+	text := Join(separator, append([]Text{Words(Name(b.Facility, 60))}, shows...)...)
 	if b.Invented {
 		text = Join(separator, text, Words("invented data"))
 	}

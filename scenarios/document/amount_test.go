@@ -13,12 +13,12 @@ func TestAmounts(t *testing.T) {
 		part Part
 		want string
 	}{
-		{USD(1_304_000), "1.3 million USD"},
-		{USD(-2_618_000), "-2.62 million USD"},
-		{USD(340_499), "340,000 USD"},
-		{USD(999_600), "1,000,000 USD"},
-		{USD(0), "0 USD"},
-		{USD(0.4), "0.4 USD"},
+		{AmountOf(1_304_000), "1.3 million USD"},
+		{AmountOf(-2_618_000), "-2.62 million USD"},
+		{AmountOf(340_499), "340,000 USD"},
+		{AmountOf(999_600), "1,000,000 USD"},
+		{AmountOf(0), "0 USD"},
+		{AmountOf(0.4), "0.4 USD"},
 		{Amount{Value: -7_312, Like: 11_710}, "-7,300 USD"},
 		{Amount{Value: 222_222, Like: 333_333, Bare: true}, "222,000"},
 		{Amount{Value: -20, Like: 3e6, Bare: true}, "0"},

@@ -15,7 +15,7 @@ type Figure struct {
 // the answer's unit of Quantity and shown in that of the system.
 type Panel struct {
 	Quantity Quantity
-	Y        string // written above the vertical axis; "{unit}" in it is the unit
+	Y        string // written above the vertical axis; "{unit}" in it is the unit, "{currency}" the file's
 	Whole    bool   // values are counted in whole numbers
 	X        Axis
 	Series   []Series
@@ -71,7 +71,7 @@ type Series struct {
 // zero. Values are in the answer's unit of Quantity.
 type Ladder struct {
 	Quantity Quantity
-	Unit     string // of the axis; "{unit}" in it is that of the system
+	Unit     string // of the axis; "{unit}" in it is that of the system, "{currency}" the file's
 	Rows     []Rung
 	Key      []KeyEntry
 }

@@ -34,7 +34,7 @@ var (
 	AirPerDry   = Quantity{units.VolumePerMassTime, 0.024}               // m3/h per t
 	BedLoading  = Quantity{units.VolumePerAreaTime, 24}                  // m3/h per m2
 	Money       = Quantity{units.Money, 1}                               // USD
-	MillionUSD  = Quantity{units.Money, 1e-6}                            // USD, shown in millions
+	Millions    = Quantity{units.Money, 1e-6}                            // USD, shown in millions
 	MoneyPerDry = Quantity{units.MoneyPerMass, 1}                        // USD/kg
 	MoneyPerVol = Quantity{units.MoneyPerVolume, 1}                      // USD/m3
 	MoneyAYear  = Quantity{units.MoneyPerTime, 1 / calendar.DaysPerYear} // USD/year

@@ -73,7 +73,7 @@ func (a *Answer) named() string {
 	case a.Output == ChipsBought:
 		return "the fresh chips bought a year"
 	case a.Output == PresentWorth:
-		return "the present worth of the costs"
+		return fmt.Sprintf("the present worth of the costs (money of %d)", a.PricesOf)
 	case !a.byRuns():
 		return "the year from which " + a.missing() + " of the years miss the service target with the " + a.vessels()
 	}
@@ -82,6 +82,14 @@ func (a *Answer) named() string {
 		miss = "misses"
 	}
 	return "the mean year in which the " + a.vessels() + " first " + miss + " the service target"
+}
+
+// ofYear says behind an amount of money of which year it is.
+func (a *Answer) ofYear() string {
+	if a.Output != PresentWorth {
+		return ""
+	}
+	return fmt.Sprintf(" of %d", a.PricesOf)
 }
 
 // byRuns reports whether the vessels' year is a mean over runs.
@@ -195,8 +203,8 @@ func (s size) In(sys units.System) string {
 func (a *Answer) context() doc.Text {
 	q := a.Output.quantity()
 	if a.Output != VesselYear {
-		return doc.Say("Over the sets of inputs tried it is %s in the mean, from %s to %s.",
-			doc.With(a.Mean, q, 0), doc.Fixed(a.Least, q, 0), doc.Fixed(a.Most, q, 0))
+		return doc.Say("Over the sets of inputs tried it is %s%s in the mean, from %s to %s.",
+			doc.With(a.Mean, q, 0), a.ofYear(), doc.Fixed(a.Least, q, 0), doc.Fixed(a.Most, q, 0))
 	}
 	if !a.byRuns() {
 		return a.yearContext()
@@ -265,8 +273,8 @@ func (a *Answer) notes(d *doc.Document) {
 		d.Para("Each input is moved alone: the correlations of the file play no part.")
 	}
 	if a.Rows > 0 {
-		d.Para("Variance (Jansen 1999, %d rows; 95 %% intervals): of that of %s, whose standard deviation is %s, an input accounts for so much alone, and in all with what it does together with others.",
-			a.Rows, a.varies(), doc.With(a.SD, a.Output.quantity(), a.Output.decimals()))
+		d.Para("Variance (Jansen 1999, %d rows; 95 %% intervals): of that of %s, whose standard deviation is %s%s, an input accounts for so much alone, and in all with what it does together with others.",
+			a.Rows, a.varies(), doc.With(a.SD, a.Output.quantity(), a.Output.decimals()), a.ofYear())
 	}
 	d.Para("%s, seed %d.", a.effort(), a.Seed)
 }

@@ -168,7 +168,7 @@ func TestDriversHeadline(t *testing.T) {
 		{"by runs, one vessel", byRuns(base(func(a *drivers.Answer) { a.Installed = 1 })), "the mean year in which the one vessel first misses the service target"},
 		{"by runs, never missed", byRuns(base(func(a *drivers.Answer) { a.Kept, a.Installed, a.Committed = 1, 1, true })),
 			"Nothing that is uncertain makes the one vessel and those that the file adds miss the service target: it is kept through 2046/47 in every run."},
-		{"money", sampleDrivers(drivers.PresentWorth, 23456), "What moves the present worth of the costs most is the growth scenario: over its range it moves it by 260,000 USD; next"},
+		{"money", sampleDrivers(drivers.PresentWorth, 23456), "What moves the present worth of the costs (money of 2027) most is the growth scenario: over its range it moves it by 260,000 USD; next"},
 	} {
 		if got := c.a.Document().Headline.Plain(units.SI); !strings.Contains(got, c.want) {
 			t.Errorf("%s: %s\nhas no %q", c.name, got, c.want)

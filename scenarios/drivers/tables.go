@@ -18,7 +18,7 @@ func (a *Answer) shown() doc.Table {
 	unit := "{units}"
 	switch a.Output {
 	case PresentWorth:
-		q, unit = doc.Quantity{Dim: units.Money, ToBase: 1e-3}, "1000 USD"
+		q, unit = doc.Quantity{Dim: units.Money, ToBase: 1e-3}, "1000 {currency}"
 	case ChipsBought:
 		unit = "{unit}"
 	}

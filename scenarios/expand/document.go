@@ -103,19 +103,20 @@ func (a *Answer) service(d *doc.Document) {
 	}
 	d.Para("%s", text)
 	if a.Doubt != nil {
-		d.Para("%s", a.Doubt.words())
+		d.Para("%s", a.Doubt.words(a.Stated))
 	}
 }
 
-// words say how far the first plan rests on what is not known of what the plant carries.
-func (q *Doubt) words() doc.Text {
-	text := doc.Say("By other runs of what the plant carries it may cost %s (90"+doc.NoBreak+"%%).",
-		doc.AmountRange(q.Range.Low, q.Range.High, q.Range.Estimate))
+// words say how far the first plan rests on what is not known of what the plant
+// carries, in the money of a year.
+func (q *Doubt) words(stated int) doc.Text {
+	text := doc.Say("By other runs of what the plant carries it may cost %s of %d (90"+doc.NoBreak+"%%).",
+		doc.AmountRange(q.Range.Low, q.Range.High, q.Range.Estimate), stated)
 	if q.Caution < 1 {
 		return text
 	}
 	likeliest := Plan{Steps: q.Likeliest}
-	return text.Then(" To be sure of the target costs %s: in the likeliest case %s would do.", doc.USD(q.Caution), likeliest.InWords())
+	return text.Then(" To be sure of the target costs %s: in the likeliest case %s would do.", doc.AmountOf(q.Caution), likeliest.InWords())
 }
 
 // file is the same for files.
@@ -159,9 +160,9 @@ func (s *Adaptive) words(a *Answer) doc.Text {
 	cost := doc.Words("about as much as")
 	switch d := s.OverDated; {
 	case d.High < 0:
-		cost = doc.Say("%s less (%s) than", doc.USD(-d.Estimate), doc.AmountRange(-d.High, -d.Low, d.Estimate))
+		cost = doc.Say("%s less (%s) than", doc.AmountOf(-d.Estimate).Of(a.Stated), doc.AmountRange(-d.High, -d.Low, d.Estimate))
 	case d.Low > 0:
-		cost = doc.Say("%s more (%s) than", doc.USD(d.Estimate), doc.AmountRange(d.Low, d.High, d.Estimate))
+		cost = doc.Say("%s more (%s) than", doc.AmountOf(d.Estimate).Of(a.Stated), doc.AmountRange(d.Low, d.High, d.Estimate))
 	}
 	missed := "none of %d whole runs misses a year"
 	if s.Missed > 0 {
@@ -215,7 +216,7 @@ func (a *Answer) method(d *doc.Document) {
 	}
 	if len(a.Plans) > 1 {
 		text := doc.Say("Chance that plan 1 is the cheapest of these: %s (Kim and Nelson's procedure, differences below %s do not matter, and the same chance events for all).",
-			doc.WholePercent(a.Chance), doc.USD(a.Indifference))
+			doc.WholePercent(a.Chance), doc.AmountOf(a.Indifference).Of(a.Stated))
 		if !a.Settled {
 			text = text.Then(" More replications would tell more.")
 		}

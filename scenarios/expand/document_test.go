@@ -98,18 +98,18 @@ func TestHeadlines(t *testing.T) {
 		want  string
 	}{
 		{"usual", func(*expand.Answer) {},
-			"The cheapest plan that keeps the service target in every year through 2046 is “second pad” in 2034, and “two vessels” in 2037 and 2042: 2.9 million USD present worth with the running of the plant (2.61 to 3.48 million USD in 8 of 10 runs), 232,000 USD of it for building. The next best, “two vessels” in 2028 (2 of them), and “drier cake” in 2039, costs 400,000 USD more (360,000 to 440,000 USD, 95 % interval)."},
+			"The cheapest plan that keeps the service target in every year through 2046 is “second pad” in 2034, and “two vessels” in 2037 and 2042: 2.9 million USD of 2027 in present worth with the running of the plant (2.61 to 3.48 million USD in 8 of 10 runs), 232,000 USD of it for building. The next best, “two vessels” in 2028 (2 of them), and “drier cake” in 2039, costs 400,000 USD more (360,000 to 440,000 USD, 95 % interval)."},
 		{"no other plan, no spread", func(a *expand.Answer) {
 			a.Plans = a.Plans[:1]
 			a.Plans[0].Low, a.Plans[0].High = a.Plans[0].Present.Estimate, a.Plans[0].Present.Estimate
-		}, "The cheapest plan that keeps the service target in every year through 2046 is “second pad” in 2034, and “two vessels” in 2037 and 2042: 2.9 million USD present worth with the running of the plant, 232,000 USD of it for building."},
+		}, "The cheapest plan that keeps the service target in every year through 2046 is “second pad” in 2034, and “two vessels” in 2037 and 2042: 2.9 million USD of 2027 in present worth with the running of the plant, 232,000 USD of it for building."},
 		{"nothing needed", func(a *expand.Answer) { a.AsIs, a.Plans = 19, []expand.Plan{samplePlan(2e6, 0, 0)} },
 			"Nothing need be built: the plant as it is keeps the service target in every year through 2046."},
 		{"nothing needed, but something pays", func(a *expand.Answer) {
 			a.AsIs, a.Plans = 19, []expand.Plan{samplePlan(0.9e6, 0, 0, sampleStep("drier cake", 1, 3)), samplePlan(1e6, 0.1e6, 0)}
-		}, "The plant as it is keeps the service target in every year through 2046, but “drier cake” in 2030 pays itself back: 900,000 USD present worth with the running of the plant (810,000 to 1,080,000 USD in 8 of 10 runs), 72,000 USD of it for building. The next best, building nothing, costs 100,000 USD more (90,000 to 110,000 USD, 95 % interval)."},
+		}, "The plant as it is keeps the service target in every year through 2046, but “drier cake” in 2030 pays itself back: 900,000 USD of 2027 in present worth with the running of the plant (810,000 to 1,080,000 USD in 8 of 10 runs), 72,000 USD of it for building. The next best, building nothing, costs 100,000 USD more (90,000 to 110,000 USD, 95 % interval)."},
 		{"none keeps", func(a *expand.Answer) { a.Through, a.Short = 16, capability.Lack{Waits: plant.NoCuringSpace} },
-			"No plan of the catalogue keeps the service target through 2046. What comes furthest is “second pad” in 2034, and “two vessels” in 2037 and 2042, which keeps it through 2043: 2.9 million USD present worth with the running of the plant (2.61 to 3.48 million USD in 8 of 10 runs), 232,000 USD of it for building. What is short then is space on the curing pad."},
+			"No plan of the catalogue keeps the service target through 2046. What comes furthest is “second pad” in 2034, and “two vessels” in 2037 and 2042, which keeps it through 2043: 2.9 million USD of 2027 in present worth with the running of the plant (2.61 to 3.48 million USD in 8 of 10 runs), 232,000 USD of it for building. What is short then is space on the curing pad."},
 		{"no step helps", func(a *expand.Answer) {
 			a.Through, a.Short, a.Plans = 6, capability.Lack{Waits: plant.NoVessel}, []expand.Plan{samplePlan(2e6, 0, 0)}
 		}, "No plan of the catalogue keeps the service target through 2046. The plant as it is keeps it through 2033, and no step makes it last longer. What is short then is vessels."},

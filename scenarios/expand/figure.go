@@ -16,18 +16,18 @@ func (a *Answer) figures() []doc.Figure {
 	if !a.Keeps() {
 		title = "What to build when: the plans that keep the service target longest, through " + a.Label(max(0, a.Through))
 	}
-	about := func(shows string) doc.Text {
+	about := func(shows doc.Text) doc.Text {
 		growth := "all growths by weight"
 		if a.Alone {
 			growth = fmt.Sprintf("growth \"%s\" alone", doc.Name(a.Growth.Name, 60))
 		}
-		return doc.About(&a.Basis, shows, fmt.Sprintf("%s, seed %d", growth, a.Seed))
+		return doc.AboutText(&a.Basis, shows, doc.Say("%s, seed %d", growth, a.Seed))
 	}
 	when := &doc.Phases{}
 	for y := range a.Horizon {
 		when.Years = append(when.Years, a.Label(y))
 	}
-	cost := &doc.Ladder{Quantity: doc.MillionUSD, Unit: "million USD", Key: costs.Key(slices.ContainsFunc(a.Plans, func(p Plan) bool { return p.ByPart[money.Missing] > 0 }))}
+	cost := &doc.Ladder{Quantity: doc.Millions, Unit: "million {currency}", Key: costs.Key(slices.ContainsFunc(a.Plans, func(p Plan) bool { return p.ByPart[money.Missing] > 0 }))}
 	var kinds []string // steps of the catalogue, as the plans meet them
 	for _, p := range a.numbered() {
 		name, note := fmt.Sprintf("Plan %d", p.n), p.over()
@@ -43,9 +43,9 @@ func (a *Answer) figures() []doc.Figure {
 			Dots: []doc.Dot{{At: p.Present.Estimate, Low: p.Low, High: p.High, Ink: doc.Black}}})
 	}
 	return []doc.Figure{
-		{Name: "expand-when", Title: doc.Words(title), Subtitle: about("a bar: in service; the thin line before it: on order"), Phases: when},
+		{Name: "expand-when", Title: doc.Words(title), Subtitle: about(doc.Words("a bar: in service; the thin line before it: on order")), Phases: when},
 		{Name: "expand-cost", Title: doc.Words("What each plan costs over the horizon, and what that is made of"),
-			Subtitle: about(fmt.Sprintf("present worth in million USD of %d", a.Stated)), Ladder: cost},
+			Subtitle: about(doc.Say("present worth in million %s", doc.MoneyOf(a.Stated))), Ladder: cost},
 	}
 }
 
@@ -67,8 +67,8 @@ func (a *Answer) phase(s *Step, kind int) doc.Phase {
 // over says what a plan costs more than the first.
 func (p *numbered) over() doc.Text {
 	if p.n == 1 {
-		return doc.Say("%s million USD", doc.Fixed(p.Present.Estimate, doc.MillionUSD, 2))
+		return doc.Say("%s million %s", doc.Fixed(p.Present.Estimate, doc.Millions, 2), doc.Currency)
 	}
 	d := p.OverFirst
-	return doc.Say("+%s (%s)", doc.USD(d.Estimate), doc.AmountRange(d.Low, d.High, d.Estimate))
+	return doc.Say("+%s (%s)", doc.AmountOf(d.Estimate), doc.AmountRange(d.Low, d.High, d.Estimate))
 }

@@ -21,10 +21,10 @@ func (a *Answer) Headline() doc.Text {
 			pay = "pays"
 		}
 		return doc.Say("The plant as it is keeps the service target in every year through %s, but %s %s itself back: %s.%s%s",
-			last, first.InWords(), pay, first.worth(), a.open(), a.next())
+			last, first.InWords(), pay, a.worth(first), a.open(), a.next())
 	}
 	return doc.Say("The cheapest plan that keeps the service target in every year through %s is %s: %s.%s%s",
-		last, first.InWords(), first.worth(), a.open(), a.next())
+		last, first.InWords(), a.worth(first), a.open(), a.next())
 }
 
 // open says that the first plan has not been shown to keep the target, if so.
@@ -54,19 +54,19 @@ func (a *Answer) furthest() doc.Text {
 	case len(first.Steps) == 0:
 		text = text.Then("The plant as it is keeps it through %s, and no step makes it last longer", a.Label(a.Through))
 	default:
-		text = text.Then("What comes furthest is %s, which keeps it through %s: %s", first.InWords(), a.Label(a.Through), first.worth())
+		text = text.Then("What comes furthest is %s, which keeps it through %s: %s", first.InWords(), a.Label(a.Through), a.worth(first))
 	}
 	return text.Then(". What is short then is %s.", a.Short)
 }
 
 // worth says what a plan costs.
-func (p *Plan) worth() doc.Text {
-	text := doc.Say("%s present worth with the running of the plant", doc.USD(p.Present.Estimate))
+func (a *Answer) worth(p *Plan) doc.Text {
+	text := doc.Say("%s in present worth with the running of the plant", doc.AmountOf(p.Present.Estimate).Of(a.Stated))
 	if p.High > p.Low {
 		text = text.Then(" (%s in 8 of 10 runs)", doc.AmountRange(p.Low, p.High, p.Present.Estimate))
 	}
 	if build := p.Build(); build > 0 {
-		text = text.Then(", %s of it for building", doc.USD(build))
+		text = text.Then(", %s of it for building", doc.AmountOf(build))
 	}
 	return text
 }
@@ -80,10 +80,10 @@ func (a *Answer) next() doc.Text {
 	d := p.OverFirst
 	if d.Estimate < 0 { // found by what was looked at for this answer alone
 		return doc.Say(" The next, %s, costs %s less by its runs (%s, 95"+doc.NoBreak+"%% interval), which the search did not expect: it may be the cheapest.", p.InWords(),
-			doc.USD(-d.Estimate), doc.AmountRange(-d.High, -d.Low, -d.Estimate))
+			doc.AmountOf(-d.Estimate), doc.AmountRange(-d.High, -d.Low, -d.Estimate))
 	}
 	return doc.Say(" The next best, %s, costs %s more (%s, 95"+doc.NoBreak+"%% interval).", p.InWords(),
-		doc.USD(d.Estimate), doc.AmountRange(d.Low, d.High, d.Estimate))
+		doc.AmountOf(d.Estimate), doc.AmountRange(d.Low, d.High, d.Estimate))
 }
 
 // InWords lists the steps of a plan with their years, those that are no decision yet

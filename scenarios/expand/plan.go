@@ -9,6 +9,7 @@ import (
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/money"
 	"loamcast/scenarios/study"
+	"loamcast/scenarios/units"
 	"loamcast/scenarios/vesselplan"
 	"loamcast/sim/stats"
 )
@@ -158,7 +159,7 @@ func check(f *facilityfile.File) error {
 	default:
 		return nil
 	}
-	return &facilityfile.Error{Err: fmt.Errorf("%s: %s", f.Path, lack)}
+	return &facilityfile.Error{Err: fmt.Errorf("%s: %s", f.Path, units.InCurrency(lack, f.Currency))}
 }
 
 // expansion is the work under way.

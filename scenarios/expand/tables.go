@@ -30,7 +30,7 @@ const leastPlans = 2
 
 // costs is the table of the plans on the screen.
 func (a *Answer) costs() doc.Table {
-	worth, missed := fmt.Sprintf("present worth, thousand USD of %d", a.Stated), "worst year"
+	worth, missed := fmt.Sprintf("present worth, thousand {currency} of %d", a.Stated), "worst year"
 	text := func(group string, heads []string, of func(*numbered) any) doc.Col[numbered] {
 		return doc.Txt(group, heads, doc.Count, of)
 	}
@@ -41,7 +41,7 @@ func (a *Answer) costs() doc.Table {
 		text(worth, []string{"all costs", "mean"}, func(p *numbered) any { return doc.Thousands(p.Present.Estimate) }),
 		text(worth, []string{"P10–P90", "of runs"}, func(p *numbered) any { return doc.Say("%s–%s", doc.Thousands(p.Low), doc.Thousands(p.High)) }),
 		text(worth, []string{"of it", "building"}, func(p *numbered) any { return doc.Thousands(p.Build()) }),
-		text("more than plan 1", []string{"thousand", "USD"}, func(p *numbered) any {
+		text("more than plan 1", []string{"thousand", "{currency}"}, func(p *numbered) any {
 			if p.n == 1 {
 				return nil
 			}

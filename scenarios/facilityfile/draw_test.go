@@ -23,6 +23,7 @@ func withInputs(t testing.TB, entries, correlations string) *File {
 	text := strings.Replace(readPlanning(t), priced[0], priced[1], 1) // so that it may be uncertain
 	text = strings.Replace(text, "\ncuring:\n", "\ncuring:\n  handling_loss: 33 %\n", 1)
 	text = strings.Replace(text, "\nscreen:\n", "\nscreen:\n  wet_lots: dry first\n", 1)
+	text = strings.Replace(text, "  tipping: 75 USD", "  carbon: {price: 50 USD/t}\n  tipping: 75 USD", 1)
 	from, to := strings.Index(text, "uncertain:\n"), strings.Index(text, "money:\n")
 	f, err := Parse("planning.yaml", []byte(text[:from]+"uncertain:\n"+entries+correlations+"\n"+text[to:]))
 	if err != nil {
@@ -186,6 +187,7 @@ func TestEveryInputSetsItsValue(t *testing.T) {
 		{"money.labour", "30 USD/h", "50 USD/h", func(_ *plant.Model, e *Economy) float64 { return e.Prices.Labour.Amount }, 40},
 		{"money.power", "0.1 USD/kWh", "0.2 USD/kWh", func(_ *plant.Model, e *Economy) float64 { return e.Prices.Power.Amount }, 0.15},
 		{"money.fuel", "3 USD/gal", "6 USD/gal", func(_ *plant.Model, e *Economy) float64 { return e.Prices.Fuel.Amount * gallon }, 4.5},
+		{"money.carbon.price", "40 USD/t", "90 USD/t", func(_ *plant.Model, e *Economy) float64 { return e.Prices.Carbon.Amount * 1000 }, 65},
 		{"money.tipping", "60 USD/short ton", "90 USD/short ton", func(_ *plant.Model, e *Economy) float64 { return e.Prices.Tipping.Amount * ton }, 75},
 		{"money.missing", "200 USD/short ton", "500 USD/short ton", func(_ *plant.Model, e *Economy) float64 { return e.Prices.Missing.Amount * ton }, 350},
 		{"money.product", "-2 USD/yd3", "4 USD/yd3", func(_ *plant.Model, e *Economy) float64 { return e.ProductPrice[0] * yd3 }, 7},

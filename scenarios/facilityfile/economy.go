@@ -19,16 +19,20 @@ func (r *reader) money(design MixDesign) {
 	e.Rates = r.rates(m)
 	// Whatever the file does not say rises with inflation.
 	all := e.Rates.General(0)
-	e.Prices = money.Prices{Labour: all, Power: all, Fuel: all, Chips: all, Tipping: all, Missing: all, Sampling: all, Product: all}
+	e.Prices = money.Prices{Labour: all, Power: all, Fuel: all, Carbon: all, Chips: all, Tipping: all, Missing: all, Sampling: all, Product: all}
 	e.Prices.Chips.Amount = design.ChipsPrice
 	read(m, priceRows, e)
 	r.missingPriced = m.Has("missing")
 	r.fuel(m)
+	r.carbon(m)
 	rising := rises{&e.Prices, all.Escalation}
 	rise := m.MapIf("escalation")
 	read(rise, escalationRows, &rising)
 	if rise.Has("missing") && !m.Has("missing") {
 		rise.Error("missing", "missing the target has no price that could rise", "add money: {missing: 400 USD/short ton}, or remove this line")
+	}
+	if rise.Has("carbon") && !m.Has("carbon") {
+		rise.Error("carbon", "carbon has no price that could rise", "add money: {carbon: {price: 60 USD/t}}, or remove this line")
 	}
 	r.capitalRise = rising.capital
 	if !design.Priced && len(design.Amendments) == 0 {
@@ -59,6 +63,19 @@ func (r *reader) fuel(m *yamlfile.Map) {
 		read(m, fuelRows, &r.p.Economy)
 	case m.Has("fuel"):
 		m.Error("fuel", "nothing burns it", "add a line such as loader_fuel: 4 gal/h")
+	}
+}
+
+// carbon reads what is paid for what power and fuel give off.
+func (r *reader) carbon(m *yamlfile.Map) {
+	c := m.MapIf("carbon")
+	r.carbonPriced = c.Present()
+	if !c.Present() {
+		return
+	}
+	read(c, carbonRows, &r.p.Economy)
+	if c.Has("fuel") && !m.Has("loader_fuel") && !m.Has("truck_fuel") {
+		c.Error("fuel", "nothing burns it", "add a line such as loader_fuel: 4 gal/h to money, or remove this line")
 	}
 }
 

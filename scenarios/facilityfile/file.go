@@ -28,10 +28,11 @@ type File struct {
 	Data         []byte // these bytes
 	Model        plant.Model
 	Mix          MixDesign
-	Units        units.System // how the user wants results shown
+	Units        units.System // how the user wants results shown, with the file's currency
 	Replications int
 	Seed         uint64
 	Planning     Planning
+	Currency     string // code of the one currency of its amounts, [units.USD] if they name none
 	Warnings     []yamlfile.Diagnostic
 
 	written []yamlfile.Written
@@ -79,12 +80,13 @@ func Parse(name string, data []byte) (*File, error) {
 
 func readFile(doc *yamlfile.Document) (*File, error) {
 	root := doc.Root()
-	f := &File{Path: doc.Name(), Hash: doc.Hash(), Data: doc.Data(), written: doc.Written()}
+	f := &File{Path: doc.Name(), Hash: doc.Hash(), Data: doc.Data(), Currency: doc.Currency(), written: doc.Written()}
 	if v := root.Int("format"); root.Good("format") && v != Format {
 		root.Error("format", fmt.Sprintf("this program reads format %d, not %d", Format, v), "write format: 1")
 	}
 	f.Name = root.Text("name")
 	read(root, showingRows, f)
+	f.Units = f.Units.With(f.Currency)
 
 	r := &reader{doc: doc, root: root, groups: map[string]*yamlfile.Map{}, units: f.Units, m: &f.Model, p: &f.Planning, parts: f.Parts()}
 	f.Mix = r.model()
@@ -140,6 +142,7 @@ func (r *reader) planning(design MixDesign) {
 	r.money(design)
 	committed := r.changes()
 	r.target()
+	r.fiscalYear()
 	r.scenarios()
 	r.options(committed)
 	r.catalogue(committed)
@@ -165,6 +168,7 @@ type reader struct {
 	thickest, thinnest float64
 	capitalRise        float64       // of what is built, per year
 	missingPriced      bool          // the file has a price of missing the target
+	carbonPriced       bool          // and one of carbon
 	uncertainAt        []uncertainAt // where the entries of Planning.Inputs stand
 
 	m     *plant.Model

@@ -12,12 +12,12 @@ import (
 // schemaWriter turns keys into what a JSON Schema says of them.
 type schemaWriter struct{ system units.System }
 
-// How a number, a date and a shift are written. A number may have a dollar sign
-// before it; what units there are, the reader knows.
+// How a number, a date and a shift are written. A number may have the sign of a
+// currency before it; what units there are, the reader knows.
 const (
-	numberPattern = `\s*[-+−]?\s*\$?\s*[-+−]?(\d[\d,]*\.?\d*|\.\d+)([eE][-+]?\d+)?`
-	unitPattern   = `\s*([A-Za-z%°º˚℃℉$/]|1\s*/).*`
-	moneyPattern  = `\s*[-+−]?\s*\$\s*(\d[\d,]*\.?\d*|\.\d+)([eE][-+]?\d+)?\s*`
+	numberPattern = `\s*[-+−]?\s*[$€£]?\s*[-+−]?(\d[\d,]*\.?\d*|\.\d+)([eE][-+]?\d+)?`
+	unitPattern   = `\s*([A-Za-z%°º˚℃℉$€£/]|1\s*/).*`
+	moneyPattern  = `\s*[-+−]?\s*[$€£]\s*(\d[\d,]*\.?\d*|\.\d+)([eE][-+]?\d+)?\s*`
 	datePattern   = `^\s*\d{4}-\d{2}-\d{2}\s*$`
 	shiftPattern  = `^\s*([01]?\d|2[0-3]):[0-5]\d\s*-\s*([01]?\d|2[0-4]):[0-5]\d\s*$`
 )

@@ -15,7 +15,7 @@ import (
 // Keys returns all keys of the file in its order.
 func Keys() []Key {
 	return slices.Concat(headKeys, under("", showingRows, func(p Parts) *File { return p.File }), siteKeys(), mixtureKeys(), vesselKeys(), treatmentKeys(),
-		hoursKeys(), courseKeys(), decayKeys(), structureKeys(), changeKeys(), targetKeys(), scenarioKeys(), distributionKeys(), moneyKeys(), planKeys())
+		hoursKeys(), courseKeys(), decayKeys(), structureKeys(), changeKeys(), targetKeys(), scenarioKeys(), distributionKeys(), fiscalKeys(), moneyKeys(), planKeys())
 }
 
 // group is a group that must be there, optional one that need not.
@@ -205,11 +205,13 @@ func targetKeys() []Key {
 func moneyKeys() []Key {
 	economy := func(p Parts) *Economy { return p.Economy }
 	return slices.Concat(
-		[]Key{{Path: "money", Kind: Group, Words: "what things cost, in the money of one year", Default: elseAs("costs are not known", ""), UsedBy: ForPlanning}},
+		[]Key{{Path: "money", Kind: Group, Words: "what things cost, in the money of one year, in any one currency", Default: elseAs("costs are not known", ""), UsedBy: ForPlanning}},
 		under("money", ratesRows, func(p Parts) *money.Rates { return &p.Economy.Rates }),
 		under("money", priceRows[:2], economy),
 		under("money", fuelRows, economy),
 		under("money", priceRows[2:], economy),
+		[]Key{{Path: "money.carbon", Kind: Group, Words: "what is paid for what power and fuel give off", Default: none, UsedBy: ForPlanning}},
+		under("money.carbon", carbonRows, economy),
 		[]Key{{Path: "money.escalation", Kind: Group, Words: "prices that rise otherwise than inflation", Default: elseAs("all rise with inflation", ""), UsedBy: ForPlanning}},
 		under("money.escalation", escalationRows, nil),
 		[]Key{capitalInput},

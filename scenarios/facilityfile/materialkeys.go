@@ -149,4 +149,4 @@ var amendmentRows = []row[amendment]{
 }
 
 // amendmentCost is written per volume as delivered, or per mass.
-var amendmentCost = Key{Path: "cost", Words: "per volume as delivered, or per mass: 80 USD/short ton", Dimension: units.MoneyPerVolume, Low: 0, High: 1e6, Example: "16 USD/yd3", UsedBy: ForMixing}
+var amendmentCost = Key{Path: "cost", Words: "per volume as delivered, or per mass", Dimension: units.MoneyPerVolume, Low: 0, High: 1e6, Example: "16 USD/yd3", UsedBy: ForMixing}

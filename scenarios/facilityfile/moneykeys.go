@@ -63,6 +63,21 @@ var fuelRows = []row[Economy]{
 		number(func(e *Economy) *float64 { return &e.Prices.Fuel.Amount })},
 }
 
+// carbonRows price what power and fuel give off. The factors are from memory: of power,
+// grids of little and of much coal; of fuel, the carbon of diesel, 2.68 kg of CO2 a
+// litre, which with what its supply gives off comes to some 3.2.
+var carbonRows = []row[Economy]{
+	{Key{Path: "price", Words: "of CO2, and of what warms as much, given off for power and fuel; what solids give off as they decay is not priced", Dimension: units.MoneyPerMass,
+		Low: 0, High: 100, Uncertain: instead("price of carbon"), Example: "60 USD/t", UsedBy: ForPlanning},
+		number(func(e *Economy) *float64 { return &e.Prices.Carbon.Amount })},
+	{Key{Path: "power", Words: "given off for electricity", Dimension: units.MassPerEnergy, Low: 0, High: 3.0 / secondsPerHour,
+		Usual: &Usual{0.02 / secondsPerHour, 1.0 / secondsPerHour, "grids, from memory"}, Default: orElse(0.4/secondsPerHour, "a grid of gas and some coal, from memory"), Example: "0.4 kg/kWh", UsedBy: ForPlanning},
+		scaled(secondsPerHour, 1, func(e *Economy) *float64 { return &e.Prices.CarbonOfPower })},
+	{Key{Path: "fuel", Words: "given off by fuel", Dimension: units.MassPerLiquid, Low: 0, High: 10_000,
+		Usual: &Usual{2300, 3500, "petrol to diesel with its supply, from memory"}, Default: orElse(2700, "diesel, from memory"), Example: "2.7 kg/L", UsedBy: ForPlanning},
+		number(func(e *Economy) *float64 { return &e.Prices.CarbonOfFuel })},
+}
+
 // capitalInput is no key: what is added to the cost of every step, as a part of it.
 var capitalInput = Key{Path: "money.capital", Kind: Unwritten, Words: "what is built costs so much more, as a part of its cost", UsedBy: ForPlanning,
 	Uncertain: added("cost of what is built", units.Fraction, -0.9, 10, func(p Parts, v float64) { p.Economy.CapitalOver = v })}
@@ -81,6 +96,7 @@ var escalationRows = []row[rises]{
 	rise("labour", "rise of the price of labour", func(r *rises) *float64 { return &r.Labour.Escalation }),
 	rise("power", "rise of the price of electricity", func(r *rises) *float64 { return &r.Power.Escalation }),
 	rise("fuel", "rise of the price of fuel", func(r *rises) *float64 { return &r.Fuel.Escalation }),
+	rise("carbon", "rise of the price of carbon", func(r *rises) *float64 { return &r.Carbon.Escalation }),
 	rise("chips", "rise of the price of chips", func(r *rises) *float64 { return &r.Chips.Escalation }),
 	rise("tipping", "rise of the tipping fee", func(r *rises) *float64 { return &r.Tipping.Escalation }),
 	rise("missing", "rise of the price of missing the target", func(r *rises) *float64 { return &r.Missing.Escalation }),

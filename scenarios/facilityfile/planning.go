@@ -11,9 +11,11 @@ import (
 // Planning is what the planning answers need beside the model: what is not
 // known for sure, what things cost, and what could be done.
 type Planning struct {
-	Target  Target
-	Growths []GrowthScenario // at least one
-	Inputs  []Uncertain
+	Target Target
+	// FiscalYear is that of the budgets; the zero value if the file has none.
+	FiscalYear FiscalYear
+	Growths    []GrowthScenario // at least one
+	Inputs     []Uncertain
 	// Correlations are the rank correlations of pairs of Inputs.
 	Correlations []Correlation
 

@@ -40,6 +40,9 @@ func (r *reader) uncertain() {
 		if key == "money.missing" && r.p.Priced && !r.missingPriced {
 			m.Error("input", "missing the target has no price that could be uncertain", "add money: {missing: 400 USD/short ton}, or remove this entry")
 		}
+		if key == "money.carbon.price" && r.p.Priced && !r.carbonPriced {
+			m.Error("input", "carbon has no price that could be uncertain", "add money: {carbon: {price: 60 USD/t}}, or remove this entry")
+		}
 		if why, hint := r.idle(key); why != "" {
 			m.Error("input", why, hint)
 		}

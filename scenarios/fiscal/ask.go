@@ -12,7 +12,7 @@ import (
 
 // Options say which years are wanted, and of which futures.
 type Options struct {
-	Begins       time.Month // in which fiscal years begin; 0 is January
+	Begins       time.Month // in which fiscal years begin; 0 is as the file has them, or January
 	From         int        // calendar year in which the first begins; 0 is the first whole one
 	Years        int
 	OrFewer      bool   // plan fewer years where the horizon holds no more
@@ -29,6 +29,7 @@ type Month struct {
 // Plan is the years and futures that a facility file can answer for.
 type Plan struct {
 	Options
+	Naming
 	Months []Month  // those of the fiscal years, in order
 	Labels []string // of the fiscal years
 	// StartMonth is how many months after the file's start the first month is.
@@ -49,10 +50,11 @@ type Share struct {
 // New fits what is asked for to a file. Its errors are *answer.OptionError: what
 // is wrong with years, from or growth, and what would be right.
 func New(f *facilityfile.File, o Options) (*Plan, error) {
+	own := f.Planning.FiscalYear
 	if o.Begins == 0 {
-		o.Begins = time.January
+		o.Begins = max(own.Begins, time.January)
 	}
-	p := &Plan{Options: o}
+	p := &Plan{Options: o, Naming: Naming{Begins: o.Begins, Own: own}}
 	m := &f.Model
 	offset := (int(o.Begins) - int(m.Start.Month) + calendar.MonthsPerYear) % calendar.MonthsPerYear
 	firstYear := m.Start.AddMonths(offset).Year
@@ -69,14 +71,14 @@ func New(f *facilityfile.File, o Options) (*Plan, error) {
 	case o.Years < 1:
 		return nil, answer.WrongOption("years", "%d: ask for 1 or more", o.Years)
 	case whole == 0:
-		return nil, answer.WrongOption("years", "%d: the file's horizon holds no whole fiscal year that begins in %s", o.Years, p.Begins)
+		return nil, answer.WrongOption("years", "%d: the file's horizon holds no whole %s that begins in %s", o.Years, p.Word(), o.Begins)
 	case p.From < firstYear || left < 1:
-		return nil, answer.WrongOption("from", "%d: whole fiscal years of the file's horizon begin in %s %d to %d", p.From, p.Begins, firstYear, firstYear+whole-1)
+		return nil, answer.WrongOption("from", "%d: whole %ss of the file's horizon begin in %s %d to %d", p.From, p.Word(), o.Begins, firstYear, firstYear+whole-1)
 	case o.Years > left:
-		return nil, answer.WrongOption("years", "%d: from %s %d on, the file's horizon holds %d", o.Years, p.Begins, p.From, left)
+		return nil, answer.WrongOption("years", "%d: from %s %d on, the file's horizon holds %d", o.Years, o.Begins, p.From, left)
 	}
 	for y := range o.Years {
-		p.Labels = append(p.Labels, answer.YearLabel(calendar.Date{Year: p.From + y, Month: p.Begins, Day: 1}))
+		p.Labels = append(p.Labels, p.Name(p.From+y))
 	}
 	begin := m.Start.AddMonths(p.StartMonth)
 	for i := range o.Years * calendar.MonthsPerYear {

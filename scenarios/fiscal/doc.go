@@ -3,7 +3,8 @@
 // want it.
 //
 // A fiscal year is twelve months from the first of any month on. It is called
-// "2027" if it begins in January and "2027/28" if it does not. The growth
+// "2027" if it begins in January, and if it does not as the file names its fiscal
+// years, "FY2028", or "2027/28" if the file has none. The growth
 // scenarios of the file share the replications by their weights, or one of them
 // has them all.
 //

@@ -95,8 +95,9 @@ func TestRefusals(t *testing.T) {
 		{Options{Years: 4}, "years 4: from January 2027 on, the file's horizon holds 3"},
 		{Options{Years: 3, Begins: time.July}, "years 3: from July 2027 on, the file's horizon holds 2"},
 		{Options{Years: 2, From: 2029}, "years 2: from January 2029 on, the file's horizon holds 1"},
-		{Options{Years: 1, From: 2026}, "from 2026: whole fiscal years of the file's horizon begin in January 2027 to 2029"},
-		{Options{Years: 1, From: 2030}, "from 2030: whole fiscal years"},
+		{Options{Years: 1, From: 2026}, "from 2026: whole years of the file's horizon begin in January 2027 to 2029"},
+		{Options{Years: 1, From: 2030}, "from 2030: whole years"},
+		{Options{Years: 1, From: 2030, Begins: time.July}, "from 2030: whole fiscal years of the file's horizon begin in July 2027 to 2028"},
 		{Options{Years: 1, Growth: "none"}, `growth "none": the file's scenarios are slow, fast`},
 	} {
 		c.ask.Replications = 2
@@ -104,7 +105,7 @@ func TestRefusals(t *testing.T) {
 			t.Errorf("%+v: %v, want %q", c.ask, err, c.want)
 		}
 	}
-	if _, err := New(horizon(time.February, 1), Options{Years: 1, Begins: time.January}); err == nil || !strings.Contains(err.Error(), "no whole fiscal year that begins in January") {
+	if _, err := New(horizon(time.February, 1), Options{Years: 1, Begins: time.January}); err == nil || !strings.Contains(err.Error(), "no whole year that begins in January") {
 		t.Errorf("a horizon of no whole fiscal year: %v", err)
 	}
 	if _, err := New(horizon(time.January, 1), Options{Years: 1, Growth: "fast", Replications: 1}); err == nil || !strings.Contains(err.Error(), "no growth scenarios") {

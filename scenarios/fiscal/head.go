@@ -5,15 +5,20 @@ import (
 	"time"
 
 	"loamcast/scenarios/document"
+	"loamcast/sim/calendar"
 )
 
 // Head says whose figures those of a plan are and what they mean.
-func Head(d *document.Document, begins time.Month, shares []Share) {
+func Head(d *document.Document, n Naming, first Month, shares []Share) {
 	b := &d.Basis
 	text := document.Say("%s, %s, seed %d%s. P10 to P90 is where %.0f %% of them lie.",
 		document.Name(b.Facility, 40), document.Counted(b.Replications, "replication"), b.Seed, growthText(shares), 100*(b.Level.High-b.Level.Low))
-	if begins != time.January {
-		text = text.Then(" Fiscal years begin in %s.", begins)
+	switch {
+	case n.named():
+		last := calendar.Date{Year: first.Year, Month: first.Month, Day: 1}.AddMonths(calendar.MonthsPerYear - 1)
+		text = text.Then(" %s is %s %d to %s %d.", n.Name(first.Year), first.Month, first.Year, last.Month, last.Year)
+	case n.Begins != time.January:
+		text = text.Then(" Fiscal years begin in %s.", n.Begins)
 	}
 	d.Para("%s", text)
 	if b.Invented {
@@ -42,11 +47,6 @@ func Growths(shares []Share) document.Table {
 		document.Val("weight", document.Share, func(s *Share) float64 { return s.Weight }),
 		document.Any("replications", func(s *Share) any { return s.Replications }),
 	)
-}
-
-// YearName is the name of a fiscal year in a sentence.
-func YearName(label string) string {
-	return "fiscal" + document.NoBreak + "year" + document.NoBreak + label
 }
 
 // String names the month, as a row of a table: "Jan 2027".

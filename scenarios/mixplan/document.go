@@ -25,6 +25,14 @@ func (a *Answer) Document() *doc.Document {
 	return d
 }
 
+// whose says in the money of which year costs are, where the file says it.
+func (a *Answer) whose() string {
+	if a.PricesOf == 0 {
+		return ", at the file's prices"
+	}
+	return fmt.Sprintf(", in money of %d", a.PricesOf)
+}
+
 // head says under the headline what decides the mix, and what a vessel takes.
 func (a *Answer) head(d *doc.Document) {
 	d.Para("%s%s", a.decided(), a.unrest())
@@ -37,7 +45,7 @@ func (a *Answer) head(d *doc.Document) {
 		batches(b.Batches), doc.Show(b.Load/float64(b.Batches), doc.ScaleMass), doc.Show(b.Load, doc.Mass),
 		doc.Show(b.LoadVolume, doc.Volume), full, doc.Show(b.Cake, doc.Mass), doc.Show(b.CakeDry, doc.Mass), doc.With(b.RecoveredShare, doc.Share, 0))
 	if b.Priced {
-		d.Para("It costs %s a vessel, %s of dry cake.", doc.Show(b.Cost, doc.Money), doc.Show(b.CostPerDry, doc.MoneyPerDry))
+		d.Para("It costs %s a vessel, %s of dry cake%s.", doc.Show(b.Cost, doc.Money), doc.Show(b.CostPerDry, doc.MoneyPerDry), a.whose())
 	}
 	if a.AsFile() {
 		d.Para("The file's fixed ratio, %.2f, which `run` uses, is this one.", a.AsRun.ChipsToCake)

@@ -84,11 +84,13 @@ func (a *Answer) shownSweep() doc.Table {
 		}),
 		col("dry cake", "{unit}", doc.Mass, 2, func(p *Point) float64 { return p.Design.CakeDry }),
 	}
+	cost := ""
 	if a.Design.Priced {
-		columns = append(columns, doc.Num("", []string{"cost", "USD"}, doc.MoneyPerDry, 2, func(p *Point) float64 { return p.Design.CostPerDry }))
+		cost = " and cost" + a.whose() + ","
+		columns = append(columns, doc.Num("", []string{"cost", "{currency}"}, doc.MoneyPerDry, 2, func(p *Point) float64 { return p.Design.CostPerDry }))
 	}
 	return doc.TableOf(doc.Table{In: doc.Screen,
-		Title: doc.Say("If the cake had other solids: fresh chips and cost per %s of dry cake, dry cake per vessel", doc.Unit{Quantity: doc.Mass})}, a.Sweep,
+		Title: doc.Say("If the cake had other solids: fresh chips%s per %s of dry cake, dry cake per vessel", cost, doc.Unit{Quantity: doc.Mass})}, a.Sweep,
 		append(columns, doc.Left([]string{"", "what decides"}, func(p *Point) any { return p.decided() }))...)
 }
 

@@ -11,7 +11,7 @@
 // the start of the plan. Two layers, each usable alone: [Flow]s under [Rates]
 // (stated prices with escalation), and a [Plan] (assets, prices and yearly use).
 //
-// Units: USD; time in years, where year 0 of a plan is its first and instants
+// Units: USD, or whatever one currency prices are in; time in years, where year 0 of a plan is its first and instants
 // count from its start; rates and shares per year as fractions (0.03 is 3 %).
 // Quantities: h, kWh, m3, kg. Received money is positive and paid money
 // negative, except in [Cost], where a cost is positive.

@@ -122,8 +122,9 @@ func anyPlan(t *rapid.T) Plan {
 	p := Plan{
 		Rates: anyRates(t),
 		Prices: Prices{
-			Labour: anyPrice(t, "labour"), Power: anyPrice(t, "power"), Fuel: anyPrice(t, "fuel"), Chips: anyPrice(t, "chips"),
+			Labour: anyPrice(t, "labour"), Power: anyPrice(t, "power"), Fuel: anyPrice(t, "fuel"), Carbon: anyPrice(t, "carbon"), Chips: anyPrice(t, "chips"),
 			Tipping: anyPrice(t, "tipping"), Missing: anyPrice(t, "missing"), Sampling: anyPrice(t, "sampling"), Product: anyPrice(t, "product"),
+			CarbonOfPower: between(t, "carbon of power", 0, 3), CarbonOfFuel: between(t, "carbon of fuel", 0, 10),
 		},
 		Assets: rapid.SliceOfN(rapid.Custom(anyAsset), 0, 4).Draw(t, "assets"),
 	}

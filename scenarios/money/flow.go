@@ -12,6 +12,7 @@ const (
 	Labour
 	Power
 	Fuel
+	Carbon // given off for power and fuel, where that has a price
 	Chips
 	Tipping // of what is hauled away
 	Missing // a target, where that has a price
@@ -21,7 +22,7 @@ const (
 )
 
 var partNames = [parts]string{
-	"capital", "salvage", "maintenance", "running", "labour", "power", "fuel", "chips", "tipping", "missing", "sampling", "sales",
+	"capital", "salvage", "maintenance", "running", "labour", "power", "fuel", "carbon", "chips", "tipping", "missing", "sampling", "sales",
 }
 
 // String returns the name in lower case, such as "labour".

@@ -17,6 +17,7 @@ func small() Plan {
 		Rates: plain(0.10),
 		Prices: Prices{
 			Labour: Price{Amount: 40}, Power: Price{Amount: 0.12}, Fuel: Price{Amount: 1000}, Chips: Price{Amount: 15},
+			Carbon: Price{Amount: 0.06}, CarbonOfPower: 0.4, CarbonOfFuel: 2700,
 			Tipping: Price{Amount: 0.06}, Missing: Price{Amount: 0.4}, Sampling: Price{Amount: 900}, Product: Price{Amount: 12},
 		},
 		Assets: []Asset{{
@@ -27,7 +28,7 @@ func small() Plan {
 }
 
 // Shows the cost of a small plan, part by part, worked out by hand at 10 % with
-// payments at year ends: a level yearly amount is worth 1/1.1 + 1/1.21 =
+// payments at year ends, of carbon 50,000·0.4 + 10·2,700 = 47,000 kg: a level yearly amount is worth 1/1.1 + 1/1.21 =
 // 1.735537 times as much, and the vessels, half worn after two years, give back
 // 121,000/1.21 = 100,000.
 func TestPlanByHand(t *testing.T) {
@@ -36,14 +37,14 @@ func TestPlanByHand(t *testing.T) {
 	want := Amounts{
 		Capital: 242_000, Salvage: -100_000,
 		Maintenance: 12_100 * level, Running: 2000 * level,
-		Labour: 40_000 * level, Power: 6000 * level, Fuel: 10_000 * level, Chips: 30_000 * level,
+		Labour: 40_000 * level, Power: 6000 * level, Fuel: 10_000 * level, Carbon: (20_000 + 27_000) * 0.06 * level, Chips: 30_000 * level,
 		Tipping: 6000 * level, Missing: 8000 * level, Sampling: 3600 * level, Sales: -18_000 * level,
 	}
 	c := p.Cost()
 	for _, part := range Parts() {
 		nearly(t, part.String(), c.ByPart[part], want[part])
 	}
-	present := 142_000 + 99_700*level
+	present := 142_000 + (99_700+2820)*level
 	nearly(t, "present", c.Present, present)
 	nearly(t, "annual", c.Annual, present/level)
 	nearly(t, "per dry mass", c.PerDry, present/level/500_000)
@@ -59,7 +60,7 @@ func TestByYear(t *testing.T) {
 	nearly(t, "chips, first year", account[0][Chips], -33_000)
 	nearly(t, "chips, second year", account[1][Chips], -36_300)
 	nearly(t, "labour does not rise", account[1][Labour], -40_000)
-	nearly(t, "first year", account[0].Total(), -242_000-12_100-2000-40_000-6000-10_000-33_000-6000-8000-3600+18_000)
+	nearly(t, "first year", account[0].Total(), -242_000-12_100-2000-40_000-6000-10_000-2820-33_000-6000-8000-3600+18_000)
 	nearly(t, "constant money", byYear(p.Flows(), 2, p.Rates.Constant)[1][Chips], -30_000)
 }
 
@@ -130,6 +131,9 @@ func TestEveryInputMatters(t *testing.T) {
 		{"labour", func(p *Plan) { p.Prices.Labour.Amount++ }, up},
 		{"power", func(p *Plan) { p.Prices.Power.Amount++ }, up},
 		{"fuel", func(p *Plan) { p.Prices.Fuel.Amount++ }, up},
+		{"carbon", func(p *Plan) { p.Prices.Carbon.Amount++ }, up},
+		{"carbon of power", func(p *Plan) { p.Prices.CarbonOfPower++ }, up},
+		{"carbon of fuel", func(p *Plan) { p.Prices.CarbonOfFuel++ }, up},
 		{"chips", func(p *Plan) { p.Prices.Chips.Amount++ }, up},
 		{"rise of chips", func(p *Plan) { p.Prices.Chips.Escalation = 0.05 }, up},
 		{"tipping", func(p *Plan) { p.Prices.Tipping.Amount++ }, up},

@@ -27,7 +27,12 @@ type Prices struct {
 	Labour Price // USD/h
 	Power  Price // USD/kWh
 	Fuel   Price // USD/m3
-	Chips  Price // USD/m3 loose, fresh
+	// Carbon is the price of CO2 and what warms as much, USD/kg, of which power and fuel
+	// give off so much, kg/kWh and kg/m3. What solids give off as they decay is carbon
+	// that plants took up, and is not priced.
+	Carbon                      Price
+	CarbonOfPower, CarbonOfFuel float64
+	Chips                       Price // USD/m3 loose, fresh
 	// Amendments are of several prices, and so used as USD in stated prices; what they
 	// cost counts among chips.
 	Amendments Price
@@ -63,6 +68,7 @@ func (p Prices) items(u Use) []item {
 		{Labour, p.Labour, u.Labour},
 		{Power, p.Power, u.Power},
 		{Fuel, p.Fuel, u.Fuel},
+		{Carbon, p.Carbon, u.Power*p.CarbonOfPower + u.Fuel*p.CarbonOfFuel},
 		{Chips, p.Chips, u.Chips},
 		{Chips, p.Amendments, u.Amendments},
 		{Tipping, p.Tipping, u.Tipping},

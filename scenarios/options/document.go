@@ -32,9 +32,9 @@ func (a *Answer) Document() *doc.Document {
 	for _, doubt := range doubts {
 		d.Para("%s", doubt)
 	}
-	d.Para("%s: %s from %s; %s, %s, seed %d. Costs: present worth, USD of %d, %s above inflation; ±: half a 95"+doc.NoBreak+"%% interval.",
+	d.Para("%s: %s from %s; %s, %s, seed %d. Costs: present worth, %s, %s above inflation; ±: half a 95"+doc.NoBreak+"%% interval.",
 		doc.Name(a.Facility, 40), doc.Counted(a.Horizon, "year"), a.Start, doc.Counted(a.Replications, "replication"),
-		doc.Counted(len(a.Scenarios), "growth scenario"), a.Seed, a.Stated, doc.With(a.Real, doc.AnnualRate, 1))
+		doc.Counted(len(a.Scenarios), "growth scenario"), a.Seed, doc.MoneyOf(a.Stated), doc.With(a.Real, doc.AnnualRate, 1))
 	if a.Invented {
 		d.Para(doc.Invented)
 	}

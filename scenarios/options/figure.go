@@ -13,16 +13,16 @@ const mostRows = 14
 // figures show what each choice costs and of what that is made, and how far each
 // is from the first. There is a row for each choice, the first ranked on top.
 func (a *Answer) figures() []doc.Figure {
-	shows := []string{
-		fmt.Sprintf("present worth in million USD of %d", a.Stated),
-		fmt.Sprintf("%d replications of each, seed %d", a.Replications, a.Seed),
+	shows := []doc.Text{
+		doc.Say("present worth in million %s", doc.MoneyOf(a.Stated)),
+		doc.Say("%d replications of each, seed %d", a.Replications, a.Seed),
 	}
 	if n := len(a.Order); n > mostRows {
-		shows = append(shows, fmt.Sprintf("the first %d of %d choices", mostRows, n))
+		shows = append(shows, doc.Say("the first %d of %d choices", mostRows, n))
 	}
-	subtitle := doc.About(&a.Basis, shows...)
-	cost := &doc.Ladder{Quantity: doc.MillionUSD, Unit: "million USD", Key: costs.Key(a.Missing > 0)}
-	over := &doc.Ladder{Quantity: doc.MillionUSD, Unit: "million USD", Key: a.differenceKey()}
+	subtitle := doc.AboutText(&a.Basis, shows...)
+	cost := &doc.Ladder{Quantity: doc.Millions, Unit: "million {currency}", Key: costs.Key(a.Missing > 0)}
+	over := &doc.Ladder{Quantity: doc.Millions, Unit: "million {currency}", Key: a.differenceKey()}
 	for _, i := range a.Order[:min(len(a.Order), mostRows)] {
 		c := &a.Choices[i]
 		all := doc.Dot{At: c.All.Present.Estimate, Low: c.All.Low, High: c.All.High, Ink: doc.Black}

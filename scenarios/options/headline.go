@@ -18,12 +18,12 @@ func (a *Answer) Headline() doc.Text {
 	}
 	if next := a.next(Keeps); next != nil {
 		return doc.Say("%s: %s the service target in every year through %s and costs %s the next that does, %s. Chance that it is the cheapest that does: %s.%s",
-			first.choose(), first.keep(), a.lastYear(), againstNext(next.All.OverFirst), next.name(), doc.WholePercent(a.Chance), a.mayKeep())
+			first.choose(), first.keep(), a.lastYear(), a.againstNext(next.All.OverFirst), next.name(), doc.WholePercent(a.Chance), a.mayKeep())
 	}
 	text := doc.Say("%s: nothing else keeps the service target in every year through %s.", first.choose(), a.lastYear())
 	next := a.cheapestBut(first)
 	return text.Then(" It costs %s than the cheapest of the rest, %s, which %s.%s",
-		moreOrLess(flipped(next.All.OverFirst)), next.name(), a.misses(next), a.mayKeep())
+		a.moreOrLess(flipped(next.All.OverFirst)), next.name(), a.misses(next), a.mayKeep())
 }
 
 // misses says from when a choice misses the target, and where that is not certain
@@ -47,7 +47,7 @@ func (a *Answer) mayKeep() doc.Text {
 	var names []doc.Text
 	for _, i := range a.Order {
 		if c := &a.Choices[i]; !c.Service.Keeps && a.inDoubt(i) {
-			names = append(names, doc.Say("%s (%s less)", c.name(), doc.USD(-c.All.OverFirst.Estimate)))
+			names = append(names, doc.Say("%s (%s less)", c.name(), doc.AmountOf(-c.All.OverFirst.Estimate)))
 		}
 	}
 	if len(names) == 0 {
@@ -66,7 +66,7 @@ func (a *Answer) noneKeeps() doc.Text {
 	}
 	other := a.cheapestBut(first)
 	return text.Then(", and costs %s than the cheapest of the rest, %s, which misses it in %s.%s",
-		moreOrLess(flipped(other.All.OverFirst)), other.name(), tenths(other.Service.YearsMissed), a.tooLate())
+		a.moreOrLess(flipped(other.All.OverFirst)), other.name(), tenths(other.Service.YearsMissed), a.tooLate())
 }
 
 // tooLate says that the steps of the first come after the target has been missed.
@@ -174,27 +174,29 @@ func (a *Answer) OpenYears() doc.Text {
 }
 
 // byHowMuch writes a difference of present worth with its interval: "1.3 million
-// USD less (present worth; 0.9 to 1.7)".
-func byHowMuch(d stats.Interval, word string) doc.Text {
+// USD of 2027 less (present worth; 0.9 to 1.7)".
+func (a *Answer) byHowMuch(d stats.Interval, word string) doc.Text {
 	size := max(math.Abs(d.Estimate), d.HalfWidth())
-	in := func(v float64, bare bool) doc.Amount { return doc.Amount{Value: v, Like: size, Bare: bare} }
+	in := func(v float64, bare bool) doc.Amount {
+		return doc.Amount{Value: v, Like: size, Year: a.Stated, Bare: bare}
+	}
 	return doc.Say("%s %s (present worth; %s to %s)", in(d.Estimate, false), word, in(d.Low, true), in(d.High, true))
 }
 
 // againstNext compares the first with the next, which costs d more.
-func againstNext(d stats.Interval) doc.Text {
+func (a *Answer) againstNext(d stats.Interval) doc.Text {
 	if d.Low <= 0 {
-		return doc.Say("about as much, %s, as", byHowMuch(d, "less"))
+		return doc.Say("about as much, %s, as", a.byHowMuch(d, "less"))
 	}
-	return byHowMuch(d, "less").Then(" than")
+	return a.byHowMuch(d, "less").Then(" than")
 }
 
 // moreOrLess writes a difference with the word that its sign asks for.
-func moreOrLess(d stats.Interval) doc.Text {
+func (a *Answer) moreOrLess(d stats.Interval) doc.Text {
 	if d.Estimate < 0 {
-		return byHowMuch(flipped(d), "less")
+		return a.byHowMuch(flipped(d), "less")
 	}
-	return byHowMuch(d, "more")
+	return a.byHowMuch(d, "more")
 }
 
 func flipped(d stats.Interval) stats.Interval {

@@ -15,6 +15,7 @@ import (
 	"loamcast/scenarios/expand"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/study"
+	"loamcast/scenarios/units"
 )
 
 // Options are what a caller may choose beside the file.
@@ -88,13 +89,13 @@ func check(f *facilityfile.File, o Options) error {
 	case !f.Planning.Priced:
 		lack = "it has no prices to compare options by; write a group money: with discount, labour, power, fuel, tipping and so on (`loamcast new` shows all of it)"
 	case len(f.Planning.Options) == 0:
-		lack = "it has no options to compare with the plant as it is; write options: [{name: two vessels, steps: [{name: vessels, date: 2034-01-01, vessels: 2, cost: 400,000 USD, life: 20 year}]}]"
+		lack = "it has no options to compare with the plant as it is; write options: [{name: two vessels, steps: [{name: vessels, date: 2034-01-01, vessels: 2, cost: 400000 USD, life: 20 year}]}]"
 	case o.Replications == 0 && f.Replications < 2:
 		lack = "options are compared by 2 replications or more; write replications: 20"
 	default:
 		return nil
 	}
-	return &facilityfile.Error{Err: fmt.Errorf("%s: %s", f.Path, lack)}
+	return &facilityfile.Error{Err: fmt.Errorf("%s: %s", f.Path, units.InCurrency(lack, f.Currency))}
 }
 
 // comparison is the work under way.

@@ -30,28 +30,28 @@ func (a *Answer) ranked(t doc.Table, heads []string, cols ...doc.Col[Ranked]) do
 	return t
 }
 
-// thousands is a column of amounts in thousands of USD.
+// thousands is a column of amounts in thousands.
 func thousands(group string, heads []string, of func(*Ranked) float64) doc.Col[Ranked] {
 	return doc.Txt(group, heads, doc.Count, func(c *Ranked) any { return doc.Thousands(of(c)) })
 }
 
 // ranking is the table of the choices over all growth scenarios.
 func (a *Answer) ranking() doc.Table {
-	const usd, target = "thousand USD", "service target"
+	const thousand, target = "thousand {currency}", "service target"
 	words := func(group string, heads []string, of func(*Ranked) doc.Text) doc.Col[Ranked] {
 		return doc.Txt(group, heads, doc.Count, func(c *Ranked) any { return of(c) })
 	}
 	cols := []doc.Col[Ranked]{
-		thousands(usd, []string{"present", "worth"}, func(c *Ranked) float64 { return c.All.Present.Estimate }),
-		words(usd, []string{"over the", "first"}, func(c *Ranked) doc.Text { return plusMinus(c.All.OverFirst) }),
-		thousands(usd, []string{"each", "year"}, func(c *Ranked) float64 { return c.All.Annual }),
-		doc.Txt("USD per dry", []string{"{unit}", "of feed"}, doc.Mass, func(c *Ranked) any { return doc.Fixed(c.All.PerDry, doc.MoneyPerDry, 0) }),
+		thousands(thousand, []string{"present", "worth"}, func(c *Ranked) float64 { return c.All.Present.Estimate }),
+		words(thousand, []string{"over the", "first"}, func(c *Ranked) doc.Text { return plusMinus(c.All.OverFirst) }),
+		thousands(thousand, []string{"each", "year"}, func(c *Ranked) float64 { return c.All.Annual }),
+		doc.Txt("{currency} per dry", []string{"{unit}", "of feed"}, doc.Mass, func(c *Ranked) any { return doc.Fixed(c.All.PerDry, doc.MoneyPerDry, 0) }),
 		doc.Num("", []string{"diverted", "%"}, doc.Share, 1, func(c *Ranked) float64 { return c.All.Share }),
 		words(target, []string{"missed", "from"}, func(c *Ranked) doc.Text { return a.missedFrom(c.Choice) }),
 		words(target, []string{"runs, in", "worst year"}, func(c *Ranked) doc.Text { return doc.Words(doc.WholePercent(c.Service.Share.Estimate)) }),
 	}
 	if a.Missing > 0 {
-		of := thousands(usd, []string{"for", "missing"}, func(c *Ranked) float64 { return c.All.ByPart[money.Missing] })
+		of := thousands(thousand, []string{"for", "missing"}, func(c *Ranked) float64 { return c.All.ByPart[money.Missing] })
 		cols = slices.Insert(cols, 1, of)
 	}
 	if a.AirKept {
@@ -112,14 +112,15 @@ func (a *Answer) byScenario() doc.Table {
 	cols = append(cols,
 		doc.Txt("regret", []string{"mean"}, doc.Count, func(c *Ranked) any { return c.Regretted.shown(c.Regret) }),
 		doc.Txt("regret", []string{"worst"}, doc.Count, func(c *Ranked) any { return c.Regretted.shown(c.WorstRegret) }))
-	title := "By growth scenario, thousand USD (regret: over the cheapest there that keeps the target"
+	regret := "the cheapest there that keeps the target"
 	if a.Missing > 0 {
-		title = "By growth scenario, thousand USD (regret: over the cheapest there, missing at its price"
+		regret = "the cheapest there, missing at its price"
 	}
 	if marked {
-		title += "; * misses"
+		regret += "; * misses"
 	}
-	return a.ranked(doc.Table{Title: doc.Words(title + ")")}, []string{"Choice"}, cols...)
+	title := doc.Say("By growth scenario, thousand %s (regret: over %s)", doc.MoneyOf(a.Stated), regret)
+	return a.ranked(doc.Table{Title: title}, []string{"Choice"}, cols...)
 }
 
 // Columns of files.

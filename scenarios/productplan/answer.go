@@ -11,7 +11,7 @@ import (
 // Answer is what compost to expect.
 type Answer struct {
 	answer.Basis
-	Begins  time.Month     // in which fiscal years begin
+	fiscal.Naming
 	Growths []fiscal.Share // empty if the file has no scenarios
 	Store   float64        // m3, as in the file; changes may enlarge it
 	Price   Price

@@ -19,7 +19,7 @@ func (a *Answer) Document() *doc.Document {
 	d.Fact("price", doc.Count, a.price())
 	d.Fact("notable_chance", doc.Share, Notable)
 
-	fiscal.Head(d, a.Begins, a.Growths)
+	fiscal.Head(d, a.Naming, a.Months[0].Month, a.Growths)
 	d.Add(a.flows(), a.months(), a.years(), doc.Gap{})
 	a.seasons(d)
 	a.money(d)
@@ -31,10 +31,10 @@ func (a *Answer) Document() *doc.Document {
 // store and the demand go together.
 func (a *Answer) headline() doc.Text {
 	y := &a.Years[0]
-	text := doc.Say("Expect %s of compost in %s (%s), %s; about %s of it is taken", doc.Show(y.Volume.Mean, doc.Volume), fiscal.YearName(y.Label),
+	text := doc.Say("Expect %s of compost in %s (%s), %s; about %s of it is taken", doc.Show(y.Volume.Mean, doc.Volume), a.InWords(y.Label),
 		doc.RunsBetween{Spread: y.Volume, Quantity: doc.Volume, Level: a.Level}, doc.Show(y.Wet.Mean, doc.Mass), doc.Show(y.Taken.Mean, doc.Volume))
 	if a.Price.Known {
-		text = text.Then(", for %s", doc.Show(y.Revenue.Mean, doc.Money))
+		text = text.Then(", for %s of the day", doc.Show(y.Revenue.Mean, doc.Money))
 	}
 	return text.Then("; %s; %s.", y.glut(), y.shortage())
 }

@@ -5,6 +5,7 @@ import (
 	"testing"
 	"time"
 
+	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/fiscal"
 	"loamcast/scenarios/productplan"
 	"loamcast/scenarios/render/rendertest"
@@ -22,7 +23,7 @@ func sampleFlows(v float64) productplan.Flows {
 // sample is a plan with invented figures for some fiscal years from July.
 func sample(years int) *productplan.Answer {
 	a := &productplan.Answer{
-		Basis: rendertest.Basis(), Begins: time.July,
+		Basis: rendertest.Basis(), Naming: fiscal.Naming{Begins: time.July},
 		Growths: []fiscal.Share{{Name: "slow", Weight: 0.25, Replications: 25}, {Name: "as expected", Weight: 0.75, Replications: 75}},
 		Store:   1223,
 		Price:   productplan.Price{Known: true, Monthly: [12]float64{3: 7, 8: 5}, Stated: 2027, Escalation: 0.025},
@@ -46,6 +47,7 @@ func plain() *productplan.Answer {
 	a := sample(1)
 	a.Begins, a.Growths, a.Invented, a.Price = time.January, nil, false, productplan.Price{}
 	y := &a.Years[0]
+	y.Label = "2027"
 	y.Full, y.Short, y.Glut, y.Shortage = rendertest.Seen(0), rendertest.Seen(0), productplan.Season{}, productplan.Season{}
 	return a
 }
@@ -77,4 +79,30 @@ func TestDocumentDraws(t *testing.T) {
 	d := sample(2).Document()
 	rendertest.Draws(t, d, units.US, []string{"yd³ a month", "screened, P10–P90", "taken", "demand not met", "room", "Jan 2028"}, nil)
 	rendertest.Draws(t, d, units.SI, []string{"m³ of compost in the store"}, []string{"yd³"})
+}
+
+// named is a plan of a file in euros that has fiscal years of its own, named by the
+// year in which they end.
+func named() *productplan.Answer {
+	a := sample(2)
+	a.Currency, a.Fiscal = "EUR", facilityfile.FiscalYear{Begins: time.July}
+	a.Own = a.Fiscal
+	for y := range a.Years {
+		a.Years[y].Label = a.Naming.Name(2027 + y)
+	}
+	return a
+}
+
+// The answer is in the file's currency and calls years as the file does, on the
+// screen, in the names of files' columns and members, and in pictures.
+func TestFilesOwnMoneyAndYears(t *testing.T) {
+	d := named().Document()
+	rendertest.Reads(t, "product_named", d)
+	rendertest.Leaves(t, "product_named", d)
+	text := rendertest.Text(t, d, units.US) + string(rendertest.JSON(t, d, units.SI))
+	for _, not := range []string{"USD", "usd", "2027/28", "fiscal year FY"} {
+		if strings.Contains(text, not) {
+			t.Errorf("%s is still in it", not)
+		}
+	}
 }

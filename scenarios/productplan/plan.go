@@ -24,7 +24,7 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 		return nil, err
 	}
 	a := &Answer{
-		Basis: setup.Basis(f).Replicated(p.Replications), Begins: p.Begins,
+		Basis: setup.Basis(f).Replicated(p.Replications), Naming: p.Naming,
 		Growths: p.Shares, Store: f.Model.Product.Capacity, Price: priceOf(f),
 	}
 	found, err := p.AsIs(ctx, s, setup.Part("simulating"))

@@ -37,11 +37,14 @@ func (a *Answer) flows() doc.Table {
 			in(doc.Money, revenue, []string{"P50", ""}, func(f *Flows) float64 { return f.Revenue.P50 }),
 			in(doc.Money, revenue, []string{"P90", ""}, func(f *Flows) float64 { return f.Revenue.P90 }))
 	}
+	title := doc.Say("By month and %s; masses, taken and unmet are means; unmet is demand without product", a.Word())
+	if a.Price.Known {
+		title = title.Then("; money of the day")
+	}
 	rows := fiscal.Rows(len(a.Years), a.Months, a.Years,
 		func(m *Month) (string, *Flows) { return m.Month.String(), &m.Flows },
 		func(y *Year) (string, *Flows) { return y.Label, &y.Flows })
-	return doc.TableOf(doc.Table{In: doc.Screen,
-		Title: doc.Words("By month and fiscal year; masses, taken and unmet are means; unmet is demand without product")}, rows, cols...)
+	return doc.TableOf(doc.Table{In: doc.Screen, Title: title}, rows, cols...)
 }
 
 // columns are those of a month or year in files, money only where there is a

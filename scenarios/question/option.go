@@ -46,7 +46,11 @@ type Values struct {
 	given map[string]bool
 	texts map[string]string
 	value map[string]float64
+	money []paid // what was written with its currency
 }
+
+// paid is an amount of money as it was written.
+type paid struct{ option, text, currency string }
 
 // Read reads options as they were written; what is not there has its default. An
 // error is an *answer.OptionError.
@@ -68,8 +72,25 @@ func Read(options []Option, written map[string]string) (Values, error) {
 			return v, err
 		}
 		v.value[o.Name] = value
+		if code := units.CurrencyOf(text); o.Kind == Quantity && code != "" {
+			v.money = append(v.money, paid{o.Name, text, code})
+		}
 	}
 	return v, nil
+}
+
+// paidIn refuses amounts in another currency than a file's, for nothing is converted.
+// The error is an *answer.OptionError.
+func (v Values) paidIn(currency string) error {
+	if currency == "" {
+		currency = units.USD
+	}
+	for _, p := range v.money {
+		if p.currency != currency {
+			return answer.WrongOption(p.option+":", "%q is in %s, but the file's money is %s; write it in %s, for nothing is converted", p.text, p.currency, currency, currency)
+		}
+	}
+	return nil
 }
 
 // read returns the value of a text: a number in base units, a month from 1 to
@@ -120,19 +141,19 @@ func (o *Option) within(x float64, text string) error {
 	case o.Open && x <= o.Low && math.IsInf(o.High, 1) && o.Low == 0:
 		return answer.WrongOption(o.Name, "%s: it must be more than nothing", text)
 	case o.Open && (x <= o.Low || x >= o.High):
-		return answer.WrongOption(o.Name, "%s: it must be above %s and below %s", text, o.bound(o.Low), o.bound(o.High))
+		return answer.WrongOption(o.Name, "%s: it must be above %s and below %s", text, o.bound(o.Low, text), o.bound(o.High, text))
 	case !(x >= o.Low && x <= o.High):
-		return answer.WrongOption(o.Name, "%s: it must be from %s to %s", text, o.bound(o.Low), o.bound(o.High))
+		return answer.WrongOption(o.Name, "%s: it must be from %s to %s", text, o.bound(o.Low, text), o.bound(o.High, text))
 	}
 	return nil
 }
 
-// bound writes a bound as a user would.
-func (o *Option) bound(x float64) string {
+// bound writes a bound as a user would, in the currency of what he wrote.
+func (o *Option) bound(x float64, text string) string {
 	if o.Kind == Integer {
 		return strconv.Itoa(int(x))
 	}
-	return units.Format(x, o.Dim, units.US)
+	return units.Format(x, o.Dim, units.US.With(units.CurrencyOf(text)))
 }
 
 // MonthNamed reads "jan", "January" or "1".

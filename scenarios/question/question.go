@@ -48,9 +48,12 @@ const (
 )
 
 // Ask makes the function of a [Question] from one that gives an answer of its
-// own kind.
+// own kind. It refuses amounts in another currency than the file's.
 func Ask[A Answer](ask func(ctx context.Context, s *study.Study, setup answer.Setup, v Values) (A, error)) func(context.Context, *study.Study, answer.Setup, Values) (Answer, error) {
 	return func(ctx context.Context, s *study.Study, setup answer.Setup, v Values) (Answer, error) {
+		if err := v.paidIn(s.File.Currency); err != nil {
+			return nil, err
+		}
 		a, err := ask(ctx, s, setup, v)
 		if err != nil {
 			return nil, err

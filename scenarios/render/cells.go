@@ -40,13 +40,14 @@ func textColumns(t document.Table, sys units.System) []column {
 	return columns
 }
 
-// headed puts the unit of a column, and its mark, in the places that a heading
+// headed puts the unit of a column, the currency and the column's mark in the places that a heading
 // keeps for them.
 func headed(heading string, c *document.Column, sys units.System) string {
 	plain := func(p document.Part) string { return document.PlainSpaces(p.In(sys)) }
 	return strings.NewReplacer(
 		"{unit}", c.Quantity.Label(sys),
 		"{units}", plain(document.Units{Quantity: c.Quantity}),
+		"{currency}", sys.Currency(),
 		"{mark}", plain(document.With(c.Mark, c.Quantity, 0)),
 	).Replace(heading)
 }

@@ -20,7 +20,7 @@ import (
 // rows of another is a file of its own, whose rows begin with the keys of the
 // row that holds them.
 func CSV(d *document.Document, sys units.System) ([]outfile.File, error) {
-	s := sheets{sys: sys, rows: map[string][][]string{}}
+	s := sheets{sys: sys.With(d.Basis.Currency), rows: map[string][][]string{}}
 	for _, block := range d.Blocks {
 		if t, ok := block.(document.Table); ok && t.In.On(document.Files) {
 			s.add(t, nil, nil)

@@ -101,6 +101,7 @@ func writeLines(b *bytes.Buffer, m member) error {
 
 // whole lists the members of a document.
 func whole(d *document.Document, sys units.System) []member {
+	sys = sys.With(d.Basis.Currency)
 	members := head(&d.Basis, sys)
 	if !d.Headline.Empty() {
 		members = append(members, member{"headline", d.Headline.Plain(sys)})
@@ -142,6 +143,7 @@ func head(b *answer.Basis, sys units.System) []member {
 		member{"start", b.Start.String()},
 		member{"horizon_years", b.Horizon},
 		member{"units", sys.String()},
+		member{"money", object{{"currency", sys.Currency()}, {"prices_of", yearOrNull(b.PricesOf)}}},
 		member{"level", object{{"p10", number(b.Level.Low)}, {"p90", number(b.Level.High)}}},
 		member{"target", object{
 			{"diverted_at_most_percent", number(100 * b.Target.DivertedLimit)},
@@ -149,6 +151,14 @@ func head(b *answer.Basis, sys units.System) []member {
 			{"runs_percent", number(100 * (1 - b.Target.MissShare))},
 		}},
 		member{"growth_scenarios", scenarios})
+}
+
+// yearOrNull is null where there is no year.
+func yearOrNull(year int) any {
+	if year == 0 {
+		return nil
+	}
+	return year
 }
 
 func cautions(list []answer.Caution) []object {

@@ -11,7 +11,7 @@ import (
 func Pictures(d *document.Document, sys units.System) ([]outfile.File, error) {
 	var files []outfile.File
 	for _, f := range d.Figures {
-		p := picture.Of(f, sys)
+		p := picture.Of(f, sys.With(d.Basis.Currency))
 		png, err := p.PNG()
 		if err != nil {
 			return nil, err

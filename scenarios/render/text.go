@@ -21,7 +21,7 @@ const (
 // Where it is longer than a screen, rows and paragraphs are left out by rank, and
 // the empty lines go at last; but nothing of a sheet.
 func Text(w io.Writer, d *document.Document, sys units.System) error {
-	p := page{sys: sys, rank: highestRank(d)}
+	p := page{sys: sys.With(d.Basis.Currency), rank: highestRank(d)}
 	p.fill(d)
 	long := func() bool { return !d.Sheet && len(p.lines) > screenLines }
 	for long() && p.rank > 0 {

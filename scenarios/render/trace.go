@@ -34,8 +34,8 @@ const TraceBegins = "time,load,what,from,to,total_"
 
 // NewTrace writes the header row.
 func NewTrace(w io.Writer, sys units.System) *Trace {
-	t := &Trace{w: csv.NewWriter(w), sys: sys}
-	u := traceUnits[sys].name
+	t := &Trace{w: csv.NewWriter(w), sys: sys.With(units.USD)} // no money moves
+	u := traceUnits[t.sys].name
 	row := []string{"time", "load", "what", "from", "to"}
 	for _, what := range []string{"total", "water", "dry", "volatile", "carbon", "nitrogen"} {
 		row = append(row, what+"_"+u)

@@ -36,7 +36,7 @@ func (r Runs) capacities() []CapacityYear {
 				r.most(of, func(m *plant.Month) float64 { return perUnit(f(m), m.Days) })
 		}
 		c := &out[y]
-		c.Label = answer.YearLabel(r.Records[0].Years[y].From)
+		c.Label = r.YearName(r.Records[0].Years[y].From)
 		c.Arrived, c.ArrivedPeak = perDay(func(m *plant.Month) float64 { return m.Feed.Dry })
 		c.Carried, c.CarriedPeak = perDay(func(m *plant.Month) float64 { return m.Mixing.CakeDry })
 		c.Stages = r.stages(y, c.Arrived.P50)

@@ -98,7 +98,7 @@ func (r Runs) year(y int) Year {
 	first := records[0].Years[y]
 	static := r.Plant.StaticNeed(float64(y) + 0.5)
 	out := Year{
-		Label:     answer.YearLabel(first.From),
+		Label:     r.YearName(first.From),
 		From:      first.From,
 		Installed: installed(records, func(rec *plant.Record) float64 { return float64(rec.Years[y].Installed) }),
 

@@ -51,7 +51,7 @@ func TestRunSaysWhatItWasMadeFrom(t *testing.T) {
 		t.Fatal(err)
 	}
 	want := answer.Basis{Facility: "Small invented plant", Source: "here", Invented: true, Version: "v", FileHash: f.Hash, Seed: 11,
-		Replications: 2, Start: f.Model.Start, Horizon: 1, Level: answer.Deciles, Target: f.Planning.Target, Scenarios: a.Scenarios}
+		Replications: 2, Start: f.Model.Start, Horizon: 1, Level: answer.Deciles, Target: f.Planning.Target, Scenarios: a.Scenarios, Currency: "USD"}
 	if !reflect.DeepEqual(a.Basis, want) || len(f.Hash) != 64 {
 		t.Errorf("got %+v\nwant %+v", a.Basis, want)
 	}

@@ -3,17 +3,18 @@ package units
 import "strings"
 
 // compound is a unit expression, such as "lb/yd3", worked out. A value v in it
-// is (v − offset)·num/den in kg, m, s, °C and USD; the offset is zero but for
+// is (v − offset)·num/den in kg, m, s, °C and money; the offset is zero but for
 // a temperature by itself.
 type compound struct {
 	num, den float64
 	powers   exponents
 	offset   float64
-	us       bool // uses a US customary unit
-	percent  bool // uses % or ppm
-	inverse  bool // begins with a slash: the numerator is left out
-	empty    bool // no unit at all
-	months   int  // of the calendar, of a unit by itself
+	us       bool   // uses a US customary unit
+	percent  bool   // uses % or ppm
+	inverse  bool   // begins with a slash: the numerator is left out
+	empty    bool   // no unit at all
+	months   int    // of the calendar, of a unit by itself
+	currency string // that it names, if any
 }
 
 // parseCompound works out a unit expression: names joined by "·" and "/", the
@@ -67,6 +68,9 @@ func (c *compound) apply(u *unit, divide bool) {
 	c.offset, c.months = u.offset, u.months
 	c.us = c.us || u.us
 	c.percent = c.percent || u.percent
+	if u.currency != "" {
+		c.currency = u.currency
+	}
 }
 
 // expandPer turns the word "per" into a slash.

@@ -3,7 +3,7 @@ package units
 // Dimension says what kind of quantity a field holds. Some dimensions are of
 // the same physical kind and differ only in the units they are shown in: Mass
 // and ScaleMass, VolumePerTime and AirFlow, Rate and AnnualRate, MoneyPerTime and
-// MoneyPerHour.
+// MoneyPerHour, MassPerVolume and MassPerLiquid.
 type Dimension int
 
 // The dimensions, with the base unit the program holds each in.
@@ -32,8 +32,8 @@ const (
 	PowerPerTemperature                    // kW/K: heat loss through walls
 	Rate                                   // 1/day: first-order decay
 	AnnualRate                             // 1/year: growth, escalation, discount
-	Money                                  // USD
-	MoneyPerMass                           // USD/kg
+	Money                                  // USD, or whatever the currency is
+	MoneyPerMass                           // USD/kg, and so on
 	MoneyPerVolume                         // USD/m3
 	MoneyPerTime                           // USD/day
 	MoneyPerHour                           // USD/h: labour and machines
@@ -41,6 +41,8 @@ const (
 	VolumePerYear                          // m3/year: bought or sold, mean of a plan
 	Years                                  // years of a horizon
 	MassPerArea                            // kg/m2: load of a biofilter's bed
+	MassPerEnergy                          // kg/kJ: what is given off for it
+	MassPerLiquid                          // kg/m3: what a fuel gives off
 )
 
 // dimension is what the table says of a Dimension. Units are written as a
@@ -88,6 +90,8 @@ var dimensionTable = [...]dimension{
 	MoneyPerEnergy:        {name: "a price per energy", base: "USD/kJ", us: []string{"USD/kWh"}, si: []string{"USD/kWh"}, example: "0.12 USD/kWh"},
 	VolumePerYear:         {name: "a volume per year", base: "m3/year", us: []string{"yd3/year"}, si: []string{"m3/year"}, example: "1,200 yd3/year or 900 m3/year"},
 	Years:                 {name: "a number of years", base: "year", us: []string{"year"}, si: []string{"year"}, example: "12 year"},
+	MassPerEnergy:         {name: "a mass per energy", base: "kg/kJ", us: []string{"lb/kWh"}, si: []string{"kg/kWh"}, example: "0.9 lb/kWh or 0.4 kg/kWh"},
+	MassPerLiquid:         {name: "a mass per volume of a liquid", base: "kg/m3", us: []string{"lb/gal"}, si: []string{"kg/L"}, example: "22 lb/gal or 2.7 kg/L"},
 	MassPerArea:           {name: "a mass per area", base: "kg/m2", us: []string{"lb/ft2"}, si: []string{"kg/m2"}, example: "0.02 lb/ft2 or 0.1 kg/m2"},
 }
 

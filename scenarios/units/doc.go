@@ -10,8 +10,9 @@
 //
 // Inside the program a quantity is a plain float64 in the base unit of its
 // [Dimension]: kg, m3, m, m2, seconds for durations, °C, a fraction from 0 to
-// 1, kJ, kW, USD. Everything per time is per day (kg/day, m3/day, 1/day,
-// USD/day), with two exceptions named for it: AnnualRate is per year and
+// 1, kJ, kW, USD. Money may be in any currency, one at a time, of which only the
+// code is known ([System.With]); a base unit is then that currency's. Everything per
+// time is per day (kg/day, m3/day, 1/day, USD/day), with two exceptions named for it: AnnualRate is per year and
 // MoneyPerHour per hour. A year is 365.25 days, a month a twelfth of that.
 // [Dimension.Base] gives the base unit of each.
 package units

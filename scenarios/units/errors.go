@@ -12,12 +12,13 @@ import (
 type Error struct {
 	Problem string
 	Hint    string
+	Unknown string // the name in it that no unit has; empty for other faults
 }
 
 // Error joins the problem and the hint.
 func (e *Error) Error() string { return e.Problem + "; " + e.Hint }
 
-func fault(problem, hint string) error { return &Error{problem, hint} }
+func fault(problem, hint string) error { return &Error{Problem: problem, Hint: hint} }
 
 // quote puts text between quotation marks and shortens it if it is long.
 func quote(text string) string {
@@ -47,18 +48,27 @@ func lookUp(name string) (*unit, error) {
 		return nil, fault("a second number, "+quote(name)+", stands where a unit should",
 			"write one number, then its unit")
 	}
+	unknown := &Error{Problem: "no unit is called " + quote(name), Unknown: name}
 	if near, ok := spelling.Nearest(name, unitNames); ok {
-		return nil, fault("no unit is called "+quote(name), "did you mean "+near+"?")
+		unknown.Hint = "did you mean " + near + "?"
 	}
-	return nil, fault("no unit is called "+quote(name), "")
+	return nil, unknown
 }
 
-// withHint fills in the hint of an error that has none.
-func withHint(err error, hint string) error {
-	if e, ok := err.(*Error); ok && e.Hint == "" {
-		e.Hint = hint
+// advise fills in the hint of an error that has none: the currency that was probably
+// meant where money is, and else what to write for a dimension.
+func advise(err error, dim Dimension) error {
+	e, ok := err.(*Error)
+	if !ok || e.Hint != "" {
+		return err
 	}
-	return err
+	e.Hint = advice(dim)
+	if bases[dim].powers[4] != 0 {
+		if near, ok := spelling.Nearest(e.Unknown, currencies); ok && len(e.Unknown) == len(USD) {
+			e.Hint = "did you mean " + near + "?"
+		}
+	}
+	return e
 }
 
 func startsWithDigit(name string) bool {
@@ -66,11 +76,15 @@ func startsWithDigit(name string) bool {
 	return name != "" && name[0] >= '0' && name[0] <= '9'
 }
 
-// unitNames lists every spelling, in the table's order.
+// unitNames lists every spelling, in the table's order, but for the codes of
+// currencies, some of which is near to any three letters, where people do not write
+// signs for them.
 var unitNames = func() []string {
 	var names []string
 	for _, u := range unitTable {
-		names = append(names, u.names...)
+		if u.currency == "" || len(u.names) > 1 {
+			names = append(names, u.names...)
+		}
 	}
 	return names
 }()

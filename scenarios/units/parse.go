@@ -51,24 +51,26 @@ func split(text string, dim Dimension) (float64, compound, error) {
 	s, currency := cutCurrency(s)
 	value, rest, err := splitNumber(s)
 	if err != nil {
-		return 0, compound{}, withHint(err, advice(dim))
+		return 0, compound{}, advise(err, dim)
 	}
 	c, err := parseCompound(strings.TrimSpace(currency + rest))
 	if err != nil {
-		return 0, compound{}, withHint(err, advice(dim))
+		return 0, compound{}, advise(err, dim)
 	}
 	return value, c, nil
 }
 
-// cutCurrency moves a dollar sign from before the number to the unit:
+// cutCurrency moves the sign of a currency from before the number to the unit:
 // "$0.35/yd3" is "0.35 $/yd3".
 func cutCurrency(s string) (rest, currency string) {
 	sign := ""
 	if strings.HasPrefix(s, "-") {
 		sign, s = "-", s[1:]
 	}
-	if after, found := strings.CutPrefix(s, "$"); found {
-		return sign + strings.TrimSpace(after), "$"
+	for _, mark := range []string{"$", "€", "£"} {
+		if after, found := strings.CutPrefix(s, mark); found {
+			return sign + strings.TrimSpace(after), mark
+		}
 	}
 	return sign + s, ""
 }
@@ -119,12 +121,14 @@ func bareAdvice(value float64, dim Dimension) string {
 	return "write it in percent: " + FormatNumber(value) + " %"
 }
 
-// SystemOf returns US if text names a US customary unit, and SI otherwise. It
+// SystemOf returns US if text names a US customary unit, and SI otherwise, with the
+// currency that it names. It
 // is meant for text that Parse has accepted, so that a message can answer in
 // the units of the question.
 func SystemOf(text string) System {
-	if _, c, err := split(text, Dimensionless); err == nil && c.us {
-		return US
+	_, c, err := split(text, Dimensionless)
+	if err == nil && c.us {
+		return US.With(c.currency)
 	}
-	return SI
+	return SI.With(c.currency)
 }

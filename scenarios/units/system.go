@@ -6,18 +6,27 @@ import (
 	"strings"
 )
 
-// System is the set of units in which quantities are shown.
-type System int
+// System is the set of units in which quantities are shown, and the currency in
+// which money is. Two of the same are equal; the zero value is US.
+type System struct {
+	metric   bool
+	currency string // its code; empty is USD
+}
 
-// The two systems. Money, energy in kWh and durations look the same in both.
-const (
-	US System = iota // US customary: short ton, yd3, °F
-	SI               // metric: t, m3, °C
+// The two systems, with money in USD; see [System.With] for others. Energy in kWh
+// and durations look the same in both.
+var (
+	US = System{}             // US customary: short ton, yd3, °F
+	SI = System{metric: true} // metric: t, m3, °C
 )
+
+// Metric reports whether masses are shown in t and not in short tons, whatever the
+// currency is.
+func (s System) Metric() bool { return s.metric }
 
 // String returns the name that ParseSystem reads.
 func (s System) String() string {
-	if s == SI {
+	if s.metric {
 		return "si"
 	}
 	return "us"
@@ -41,14 +50,22 @@ type display struct {
 	unit   compound
 }
 
-// displays holds the shown units by system and dimension, the main one first.
-var displays = [...][][]display{US: parseDisplays(US), SI: parseDisplays(SI)}
+// displays holds the shown units by dimension, the main one first, for both systems.
+var usDisplays, siDisplays = parseDisplays(US), parseDisplays(SI)
+
+// displays returns the units in which a dimension is shown.
+func (s System) displays(dim Dimension) []display {
+	if s.metric {
+		return siDisplays[dim]
+	}
+	return usDisplays[dim]
+}
 
 func parseDisplays(system System) [][]display {
 	list := make([][]display, len(dimensionTable))
 	for d, row := range dimensionTable {
 		labels := row.us
-		if system == SI {
+		if system.metric {
 			labels = row.si
 		}
 		for _, label := range labels {
@@ -78,15 +95,16 @@ func suffixOf(label string) string {
 // tables and charts use for dim, with that unit's label: (18143.7, Mass, US)
 // gives (20, "short ton"). The label is empty for bare numbers.
 func Convert(value float64, dim Dimension, system System) (float64, string) {
-	d := displays[system][dim][0]
-	return d.unit.from(bases[dim], value), d.label
+	d := system.displays(dim)[0]
+	return d.unit.from(bases[dim], value), system.label(d.label)
 }
 
 // FieldSuffix returns the ending of a JSON or CSV field name that says in
 // which unit Convert gives its value: "_short_ton", "_m3", "_percent". These
-// endings are part of the output format and do not change.
+// endings are part of the output format and do not change; of money they begin with
+// the currency: "_usd_per_yd3", "_eur_per_m3".
 func FieldSuffix(dim Dimension, system System) string {
-	return displays[system][dim][0].suffix
+	return system.suffix(system.displays(dim)[0].suffix)
 }
 
 // Format writes a value given in the base unit of dim with its unit, such as
@@ -106,9 +124,9 @@ func FormatDigits(value float64, dim Dimension, system System, digits int) strin
 
 // fit converts a value to the unit that suits its size.
 func fit(value float64, dim Dimension, system System) (float64, string) {
-	choices := displays[system][dim]
+	choices := system.displays(dim)
 	for len(choices) > 1 && value != 0 && math.Abs(choices[0].unit.from(bases[dim], value)) < 0.1 {
 		choices = choices[1:]
 	}
-	return choices[0].unit.from(bases[dim], value), choices[0].label
+	return choices[0].unit.from(bases[dim], value), system.label(choices[0].label)
 }

@@ -24,7 +24,7 @@ var (
 )
 
 // unit is one unit that may be written by name. A value v in it is
-// (v − offset)·num/den in kg, m, s, °C and USD. Factors are held as two
+// (v − offset)·num/den in kg, m, s, °C and money. Factors are held as two
 // numbers so that the common ones are exact: a percent is 1/100, a pound
 // 45359237/1e8 kg.
 type unit struct {
@@ -35,6 +35,7 @@ type unit struct {
 	us       bool // belongs to US customary units
 	percent  bool // a part of one: % or ppm
 	months   int  // of the calendar, where a [calendar.Span] is counted in it
+	currency string
 }
 
 // The exact factors (lb 0.45359237 kg, ft 0.3048 m, US gallon 231 in3 =
@@ -42,7 +43,7 @@ type unit struct {
 // Appendix C and NIST SP 811, from memory. The British thermal unit is the
 // International Table one, 1,055.05585262 J; the horsepower 550 ft·lbf/s,
 // 745.69987158227 W (both NIST SP 811, from memory).
-var unitTable = []unit{
+var unitTable = append([]unit{
 	{names: []string{"%", "percent", "pct"}, num: 1, den: 100, percent: true},
 	{names: []string{"ppm"}, num: 1, den: 1e6, percent: true},
 
@@ -107,9 +108,7 @@ var unitTable = []unit{
 	{names: []string{"W", "watt"}, num: 1, den: 1, powers: power},
 	{names: []string{"MW", "megawatt"}, num: 1e6, den: 1, powers: power},
 	{names: []string{"hp", "horsepower"}, num: 74569987158227, den: 1e11, powers: power, us: true},
-
-	{names: []string{"USD", "$", "US$", "dollar"}, num: 1, den: 1, powers: money},
-}
+}, moneyUnits()...)
 
 // exactNames and foldedNames find a unit by its name as written and without
 // regard to capitals. Only names of two letters or more may change capitals,
@@ -122,8 +121,8 @@ func indexNames() (exact, folded map[string]*unit) {
 		u := &unitTable[i]
 		for _, name := range u.names {
 			exact[name] = u
-			if len(name) < 2 {
-				continue
+			if len(name) < 2 || u.currency != "" && name == u.currency && signs[name] == nil {
+				continue // "kgs" are kilograms, and KGS are soms
 			}
 			lower := strings.ToLower(name)
 			if other, taken := folded[lower]; taken && other != u {

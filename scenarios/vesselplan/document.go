@@ -207,7 +207,7 @@ func (a *Answer) batchText() doc.Text {
 		return doc.Say("How many: even %d more run short before another order would be in use.", b.Vessels)
 	case b.Why == ByWorth && b.Vessels > 1 && !math.IsNaN(b.OneByOne):
 		return doc.Say("How many: with %d at a time %s; over the horizon that costs %s in present worth, one at a time %s.",
-			b.Vessels, last, doc.USD(b.Worth), doc.USD(b.OneByOne))
+			b.Vessels, last, doc.AmountOf(b.Worth).Of(a.PricesOf), doc.AmountOf(b.OneByOne))
 	case b.Why == ByWorth:
 		return doc.Say("How many: with %d at a time %s, and no other number is cheaper over the horizon.", b.Vessels, last)
 	}

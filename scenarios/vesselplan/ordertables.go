@@ -33,10 +33,12 @@ func (a *Answer) shownOrders() doc.Table {
 		}
 	}
 	cols = append(cols, doc.Num(then, []string{"dry", "{unit}"}, doc.Mass, doc.Significant, func(o *Order) float64 { return o.Untreated }))
+	title := doc.Words("What waiting for the order means")
 	if a.priced() {
+		title = title.Then("; money of %d", a.PricesOf)
 		cols = append(cols, doc.Num(then, []string{"hauled away", "{unit}"}, doc.Money, 0, func(o *Order) float64 { return o.Cost }))
 	}
-	return doc.TableOf(doc.Table{In: doc.Screen, Title: doc.Words("What waiting for the order means")}, list, cols...)
+	return doc.TableOf(doc.Table{In: doc.Screen, Title: title}, list, cols...)
 }
 
 // priced reports whether the file says what hauling away costs.

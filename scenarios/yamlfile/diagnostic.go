@@ -41,6 +41,9 @@ type Diagnostic struct {
 	Message  string // what is wrong
 	Hint     string // what would be right; may be empty
 	Source   string // the line complained of; may be empty
+
+	cause string // that it has in common with others, told once for all; may be empty
+	more  int    // how many others
 }
 
 // shownWidth is how many characters of a source line are shown at most.

@@ -9,7 +9,7 @@
 // documents in one file, and anything over [MaxSize] bytes.
 //
 // Quantities are returned in the base units of package units (kg, m3, s, °C,
-// fraction, per day, USD). Lines and columns count from 1, columns in
+// fraction, per day, and money in the file's one currency). Lines and columns count from 1, columns in
 // characters.
 //
 //	doc, err := yamlfile.Open("plant.yaml")

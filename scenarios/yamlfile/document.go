@@ -8,6 +8,8 @@ import (
 	"io"
 
 	"go.yaml.in/yaml/v4"
+
+	"loamcast/scenarios/units"
 )
 
 // Document is a file that is well-formed YAML, and the complaints about it so
@@ -20,6 +22,7 @@ type Document struct {
 	root   *Map
 	maps   map[*yaml.Node]*Map // one cursor to a node, however often asked for
 	open   []*Map              // the same, in the order of asking
+	money  tender
 	found  []Diagnostic
 }
 
@@ -38,7 +41,7 @@ func Parse(name string, data []byte) (*Document, error) {
 	if err != nil {
 		return nil, err
 	}
-	doc := &Document{source: src, data: read, hash: hash, node: node, maps: map[*yaml.Node]*Map{}}
+	doc := &Document{source: src, data: read, hash: hash, node: node, maps: map[*yaml.Node]*Map{}, money: firstMoney(node)}
 	doc.checkStructure(node, 0)
 	doc.root = doc.cursor(node, "", place(node))
 	return doc, nil
@@ -87,12 +90,20 @@ func (d *Document) Name() string { return d.source.name }
 
 // ErrorAt adds an error at a place, for checks that concern several keys.
 func (d *Document) ErrorAt(p Position, message, hint string) {
-	d.found = append(d.found, d.source.at(p, Error, message, hint))
+	d.complain(p, Error, message, hint, "")
 }
 
 // WarnAt adds a warning at a place.
 func (d *Document) WarnAt(p Position, message, hint string) {
-	d.found = append(d.found, d.source.at(p, Warning, message, hint))
+	d.complain(p, Warning, message, hint, "")
+}
+
+// complain adds a diagnostic. What it says to write is in the file's currency; cause
+// is what it has in common with others, if anything.
+func (d *Document) complain(p Position, severity Severity, message, hint, cause string) {
+	one := d.source.at(p, severity, message, units.InCurrency(hint, d.money.code))
+	one.cause = cause
+	d.found = append(d.found, one)
 }
 
 // Err calls Done for every cursor and returns what is wrong with the file: nil
@@ -104,10 +115,11 @@ func (d *Document) Err() error {
 	return problems(d.only(Error))
 }
 
-// Diagnostics returns all complaints so far in order of position.
+// Diagnostics returns all complaints so far in order of position, those of one
+// cause once.
 func (d *Document) Diagnostics() []Diagnostic {
 	sortByPosition(d.found)
-	return append([]Diagnostic(nil), d.found...)
+	return onceEach(d.found)
 }
 
 // Warnings returns the warnings so far in order of position.

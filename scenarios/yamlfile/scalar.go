@@ -17,7 +17,20 @@ import (
 )
 
 // fault is why a text is not the value that was asked for.
-type fault struct{ message, hint string }
+//
+// Faults of the same cause, if they have one, are told once for the whole file.
+type fault struct{ message, hint, cause string }
+
+func wrong(message, hint string) *fault { return &fault{message: message, hint: hint} }
+
+// causeOf is what several mistakes with quantities have in common: a name that no unit
+// has.
+func causeOf(e *units.Error) string {
+	if e.Unknown == "" {
+		return ""
+	}
+	return "unit " + e.Unknown
+}
 
 // reader turns the text of a single value into what was asked for.
 type reader[T any] func(text string) (T, *fault)
@@ -45,26 +58,26 @@ func single[T any](m *Map, e *entry, name string, n *yaml.Node, read reader[T]) 
 		m.mismatch(e, name, n, "a single value", "write one value after the key")
 		return value, false
 	}
-	problem := &fault{"there is no value", "write one, or remove the line"}
+	problem := wrong("there is no value", "write one, or remove the line")
 	if n.Tag != "!!null" {
 		value, problem = read(n.Value)
 	}
 	if problem != nil {
 		e.bad = true
-		m.doc.ErrorAt(place(n), name+": "+problem.message, problem.hint)
+		m.doc.complain(place(n), Error, name+": "+problem.message, problem.hint, problem.cause)
 	}
 	return value, problem == nil
 }
 
 // Quantity reads a quantity of dimension dim and returns it in the base unit.
 func (m *Map) Quantity(key string, dim units.Dimension, checks ...Check) float64 {
-	x := required(m, key, dim.Example(), quantity(dim))
+	x := required(m, key, dim.Example(), m.doc.quantity(dim))
 	return m.checked(key, x, dim, checks)
 }
 
 // QuantityOr is Quantity for an optional key; def is in the base unit.
 func (m *Map) QuantityOr(key string, dim units.Dimension, def float64, checks ...Check) float64 {
-	x := optional(m, key, def, quantity(dim))
+	x := optional(m, key, def, m.doc.quantity(dim))
 	return m.checked(key, x, dim, checks)
 }
 
@@ -79,14 +92,14 @@ func (m *Map) Span(key string, checks ...Check) calendar.Span {
 	return span
 }
 
-func quantity(dim units.Dimension) reader[float64] {
+func (d *Document) quantity(dim units.Dimension) reader[float64] {
 	return func(text string) (float64, *fault) {
 		x, err := units.Parse(text, dim)
 		var e *units.Error
 		if errors.As(err, &e) {
-			return 0, &fault{e.Problem, e.Hint}
+			return 0, &fault{e.Problem, e.Hint, causeOf(e)}
 		}
-		return x, nil
+		return x, d.foreign(text)
 	}
 }
 
@@ -134,11 +147,11 @@ func (m *Map) IntOr(key string, def int, checks ...Check) int {
 func whole(text string) (int, *fault) {
 	digits := strings.ReplaceAll(text, ",", "")
 	if !wholeNumber.MatchString(text) {
-		return 0, &fault{quote(text) + " is not a whole number", "write digits without a unit, e.g. 6"}
+		return 0, wrong(quote(text)+" is not a whole number", "write digits without a unit, e.g. 6")
 	}
 	n, err := strconv.ParseInt(digits, 10, 54)
 	if err != nil {
-		return 0, &fault{quote(text) + " is too large a number", "check its digits"}
+		return 0, wrong(quote(text)+" is too large a number", "check its digits")
 	}
 	return int(n), nil
 }
@@ -153,7 +166,7 @@ func truth(text string) (bool, *fault) {
 	case "false":
 		return false, nil
 	}
-	return false, &fault{quote(text) + " is neither true nor false", "write true or false"}
+	return false, wrong(quote(text)+" is neither true nor false", "write true or false")
 }
 
 // Text reads a text that is not empty.
@@ -165,10 +178,10 @@ func (m *Map) TextOr(key, def string) string { return optional(m, key, def, anyT
 func anyText(text string) (string, *fault) {
 	text = strings.TrimSpace(text)
 	if text == "" {
-		return "", &fault{"the text is empty", "write one, or remove the line"}
+		return "", wrong("the text is empty", "write one, or remove the line")
 	}
 	if r := hidden(text); r != 0 {
-		return "", &fault{fmt.Sprintf("the character U+%04X in it cannot be seen, and would reach every report", r), "write it without; letters, digits and signs of any script will do"}
+		return "", wrong(fmt.Sprintf("the character U+%04X in it cannot be seen, and would reach every report", r), "write it without; letters, digits and signs of any script will do")
 	}
 	return text, nil
 }
@@ -210,7 +223,7 @@ func oneOf(choices []string) reader[string] {
 		if near, ok := spelling.Nearest(text, choices); ok {
 			hint = "did you mean " + near + "?"
 		}
-		return "", &fault{quote(text) + " is not one of the choices", hint}
+		return "", wrong(quote(text)+" is not one of the choices", hint)
 	}
 }
 
@@ -220,7 +233,7 @@ func (m *Map) Date(key string) time.Time { return required(m, key, "2027-07-01",
 func date(text string) (time.Time, *fault) {
 	day, err := time.Parse(time.DateOnly, text)
 	if err != nil {
-		return time.Time{}, &fault{quote(text) + " is not a date", "write year, month and day, e.g. 2027-07-01"}
+		return time.Time{}, wrong(quote(text)+" is not a date", "write year, month and day, e.g. 2027-07-01")
 	}
 	return day, nil
 }

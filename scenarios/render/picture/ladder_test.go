@@ -19,7 +19,7 @@ func TestLadderReach(t *testing.T) {
 		{document.Rung{Dots: []document.Dot{{At: 2e6, Low: 1e6, High: 2.4e6}}}, 0, 2.5},
 		{document.Rung{Dots: []document.Dot{{}}}, 0, 1}, // nothing differs
 	} {
-		l := ladder{Ladder: &document.Ladder{Quantity: document.MillionUSD, Rows: []document.Rung{c.rung}}, sys: units.US}
+		l := ladder{Ladder: &document.Ladder{Quantity: document.Millions, Rows: []document.Rung{c.rung}}, sys: units.US}
 		if low, high := l.reach(); math.Abs(low-c.low) > 1e-9 || math.Abs(high-c.high) > 1e-9 {
 			t.Errorf("%+v reaches from %g to %g, want %g to %g", c.rung, low, high, c.low, c.high)
 		}

@@ -62,9 +62,9 @@ func chartOf(p *document.Panel, sys units.System) *chart {
 	return ch
 }
 
-// withUnit puts the unit in the place that a title keeps for it.
+// withUnit puts the unit and the currency in the places that a title keeps for them.
 func withUnit(title string, q document.Quantity, sys units.System) string {
-	return strings.ReplaceAll(title, "{unit}", unitOf(q.Dim, sys))
+	return strings.NewReplacer("{unit}", unitOf(q.Dim, sys), "{currency}", sys.Currency()).Replace(title)
 }
 
 func seriesOf(s *document.Series, q document.Quantity, sys units.System) series {

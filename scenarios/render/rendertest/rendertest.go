@@ -211,7 +211,7 @@ func Draws(t *testing.T, d *document.Document, sys units.System, words, not []st
 func Basis() answer.Basis {
 	return answer.Basis{
 		Facility: "Fennick Valley compost plant", Source: "built-in example fennick-valley", Invented: true, Version: "0",
-		Seed: 1, Replications: 100, Level: answer.Deciles,
+		Seed: 1, Replications: 100, Level: answer.Deciles, PricesOf: 2027,
 	}
 }
 
