@@ -15,9 +15,6 @@ const (
 	// beside is how many runs tell how much more or less another case carries, and
 	// glances how many of them are looked at first.
 	beside, glanceRamps = 8, 2
-	// glanceWithin is how near the ends of its ramps what a glance shows may be, of half
-	// of their length, and closeWithin the same of what is told in the end.
-	glanceWithin, closeWithin = 0.9, 0.5
 	// besideTries are the ramps, one after another, for a case that carries much more or
 	// less than is expected; then it is tried as if nothing were known.
 	besideTries = 4
@@ -88,7 +85,7 @@ func (found *Capability) glance(ctx context.Context, s *study.Study, list []*gla
 		pending = append(pending, g.attempt)
 	}
 	if found.own.done {
-		if err := t.until(ctx, pending, min(glanceRamps, len(found.own.years)), glanceWithin); err != nil {
+		if err := t.until(ctx, pending, min(glanceRamps, len(found.own.years))); err != nil {
 			return err
 		}
 	}
@@ -111,11 +108,10 @@ func (found *Capability) closer(ctx context.Context, s *study.Study, list []*gla
 	var pending []*attempt
 	for _, g := range list {
 		if g.seen {
-			g.attempt.done = g.attempt.off < closeWithin
 			pending = append(pending, g.attempt)
 		}
 	}
-	if err := t.until(ctx, pending, len(found.own.years), closeWithin); err != nil {
+	if err := t.until(ctx, pending, len(found.own.years)); err != nil {
 		return nil, err
 	}
 	out := make([]*Capability, len(list))
@@ -129,9 +125,8 @@ func (found *Capability) closer(ctx context.Context, s *study.Study, list []*gla
 }
 
 // until sends variants up so many ramps each, until it is known what they carry or they
-// have been tried often: what is found is within so much of half of the ramps' length
-// from their middle.
-func (t *timer) until(ctx context.Context, list []*attempt, ramps int, within float64) error {
+// have been tried often.
+func (t *timer) until(ctx context.Context, list []*attempt, ramps int) error {
 	for range besideTries {
 		var pending []*attempt
 		for _, a := range list {
@@ -142,7 +137,7 @@ func (t *timer) until(ctx context.Context, list []*attempt, ramps int, within fl
 		if len(pending) == 0 {
 			break
 		}
-		if err := t.attempt(ctx, pending, ramps, within, nil); err != nil {
+		if err := t.attempt(ctx, pending, ramps, nil); err != nil {
 			return err
 		}
 	}
@@ -199,7 +194,7 @@ func (found *Capability) alike(ctx context.Context, t *timer) error {
 		ramps = 1
 	}
 	own := newAttempt(Variant{Case: found.of, Expected: 1})
-	if err := t.until(ctx, []*attempt{own}, ramps, closeWithin); err != nil {
+	if err := t.until(ctx, []*attempt{own}, ramps); err != nil {
 		return err
 	}
 	found.own, found.ownYears = own, own.simulated

@@ -241,8 +241,7 @@ const vesselPower = 0.85
 
 // expected is how many times as much as the main state a state is expected to carry: by
 // its vessels, and by what each of its other changes does by itself beside the main
-// state, less each time that it is made again, for what it adds was most of what was
-// short; 0 if nothing is known. It returns what was glanced at for it.
+// state; 0 if nothing is known. It returns what was glanced at for it.
 func (st *States) expected(ctx context.Context, changes []plant.Change, d description) (times float64, alone []string, err error) {
 	main := describe(st.own)
 	installed := st.study.File.Model.Vessels.Installed
@@ -258,15 +257,13 @@ func (st *States) expected(ctx context.Context, changes []plant.Change, d descri
 	if err := st.look(ctx, sets); err != nil {
 		return 0, nil, err
 	}
-	again := map[string]float64{}
 	for _, set := range sets {
 		key := describe(set).key()
 		g := st.glances[key]
 		if alone = append(alone, key); !g.seen {
 			return 0, alone, nil
 		}
-		again[key]++
-		times *= math.Exp(g.moved / again[key])
+		times *= math.Exp(g.moved)
 	}
 	return times, alone, nil
 }

@@ -64,7 +64,7 @@ func (found *Capability) Times(ctx context.Context, s *study.Study, of study.Cas
 			progress = nil
 		}
 		pending := slices.DeleteFunc(slices.Clone(list), func(a *attempt) bool { return a.done })
-		if err := t.attempt(ctx, pending, ramps, closeWithin, progress); err != nil {
+		if err := t.attempt(ctx, pending, ramps, progress); err != nil {
 			return nil, t.simulated, err
 		}
 	}
@@ -85,7 +85,6 @@ type attempt struct {
 	expected float64 // logarithm of how many times as much
 	laid     float64 // the same, about which its ramps were laid
 	times    float64 // the same as found
-	off      float64 // how far that is from where they were laid, of half of their length
 	done     bool
 
 	years     [][]lost // those it was found by, of each ramp
@@ -137,7 +136,7 @@ func strain(months []plant.Month, t facilityfile.Target) float64 {
 // attempt sends variants up so many ramps each, laid about what is expected; one that
 // was found by fewer goes up the others of them. Where what is found is far from there it
 // is expected the next time.
-func (t *timer) attempt(ctx context.Context, list []*attempt, ramps int, within float64, progress func(done, total int)) error {
+func (t *timer) attempt(ctx context.Context, list []*attempt, ramps int, progress func(done, total int)) error {
 	var runs []study.Run
 	up, keep := map[*study.Case]ramp{}, map[*study.Case]bool{}
 	for _, a := range list {
@@ -178,8 +177,7 @@ func (t *timer) attempt(ctx context.Context, list []*attempt, ramps int, within 
 		}
 		found = found[more:]
 		by := t.told(a.years, a.laid)
-		a.off = math.Abs(by) / t.half()
-		switch a.done = a.off < within; {
+		switch a.done = math.Abs(by) < t.half()/2; {
 		case a.done:
 			a.times = a.laid + by
 		case by > 0:
