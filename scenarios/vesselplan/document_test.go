@@ -216,8 +216,8 @@ func TestHeadlines(t *testing.T) {
 		want  string
 	}{
 		{"order", func(*vesselplan.Answer) {},
-			"Order 2 vessels by the end of the second quarter of 2036, to be in use by 1 July 2037: the chance of missing the service target before then is 3 %. Waiting until the end of the second quarter of 2038: 12 %. If growth is \"as expected\" (70 %) it is due by the end of the second quarter of 2037. That is the early end: it is 90 % sure that the order is due between Q2 2036 and Q2 2037."},
-		{"certain", between(42, 42), "That is 90 % sure."},
+			"Order 2 vessels by the end of the second quarter of 2036, to be in use by 1 July 2037: the chance of missing the service target before then is 3 %. Waiting until the end of the second quarter of 2038: 12 %. That is the early end: it is 90 % sure that the order is due between Q2 2036 and Q2 2037. If growth is \"as expected\" (70 %) it is due by the end of the second quarter of 2037."},
+		{"certain", between(42, 42), "It is 90 % sure that the order is due in Q2 2036."},
 		{"perhaps at once", between(0, 46), "It is 90 % sure that the order is due by Q2 2037."},
 		{"perhaps never", between(38, 80), "It is 90 % sure that no order is due before Q2 2035."},
 		{"anything", between(0, 80), "When it is due can hardly be told: at once, or not within the horizon."},
@@ -229,7 +229,7 @@ func TestHeadlines(t *testing.T) {
 		}, "Waiting until the end of the second quarter of 2038: 12 %. That is the early end: it is 90 % sure"},
 		{"none needed", func(a *vesselplan.Answer) { a.All.Rows = a.All.Rows[2:] },
 			"10 vessels keep the service target in every year through 2046: no more need be ordered."},
-		{"late", late, "Order 2 vessels at once: the chance that 8 vessels miss the service target before more are in use, 12 months after the order, is 30 % even so. That is 90 % sure."},
+		{"late", late, "Order 2 vessels at once: the chance that 8 vessels miss the service target before more are in use, 12 months after the order, is 30 % even so. It is 90 % sure that the order is due at once."},
 		{"how many is not known", func(a *vesselplan.Answer) { a.Batch.Vessels = 0 }, "Order more vessels by the end of"},
 		{"no help", func(a *vesselplan.Answer) {
 			for i := range a.All.Rows {
