@@ -48,6 +48,7 @@ func TestAnswersAreInTheFilesCurrency(t *testing.T) {
 			if len(inDollars) != len(inEuros) || len(inEuros) < 3 {
 				t.Fatalf("%d files and %d", len(inDollars), len(inEuros))
 			}
+			drawn := ""
 			for name, text := range inEuros {
 				if strings.Contains(text, "USD") || strings.Contains(text, "usd") {
 					t.Errorf("%s names dollars", name)
@@ -56,12 +57,16 @@ func TestAnswersAreInTheFilesCurrency(t *testing.T) {
 					t.Errorf("%s calls FY2028 otherwise", name)
 				}
 				if filepath.Ext(name) == ".svg" { // whose words lie otherwise, since letters have widths
+					drawn += text
 					continue
 				}
 				same := strings.NewReplacer("EUR", "USD", "eur", "usd")
 				if same.Replace(text) != same.Replace(inDollars[name]) {
 					t.Errorf("%s differs by more than its currency:\n%s\n%s", name, text, inDollars[name])
 				}
+			}
+			if inMoney := strings.Contains("options expand drivers", args[0]); inMoney != strings.Contains(drawn, "EUR") {
+				t.Errorf("pictures name euros: %t, want %t", !inMoney, inMoney)
 			}
 		})
 	}
