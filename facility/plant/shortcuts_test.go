@@ -17,8 +17,9 @@ import (
 // worked out once a day is that of the clock.
 func TestNothingIsOverlooked(t *testing.T) {
 	maker := newFacilityMaker(t)
-	var kept, cured int
+	var tried, kept, cured int
 	rapid.Check(t, func(t *rapid.T) {
+		tried++
 		p := maker.plant(t)
 		k := sim.NewKernel(p.Begin(), 0)
 		defer k.Close()
@@ -56,7 +57,8 @@ func TestNothingIsOverlooked(t *testing.T) {
 			t.Fatal(err)
 		}
 	})
-	if t.Logf("%d looks at loads kept, %d at lots cured", kept, cured); kept == 0 || cured == 0 {
+	t.Logf("%d facilities, %d looks at loads kept, %d at lots cured", tried, kept, cured)
+	if tried >= 100 && (kept == 0 || cured == 0) { // a short round may have none
 		t.Error("nothing to be overlooked")
 	}
 }
