@@ -11,7 +11,6 @@ import (
 	"loamcast/facility/screening"
 	"loamcast/sim"
 	"loamcast/sim/calendar"
-	"loamcast/sim/random"
 )
 
 func twelve(v float64) (out [12]float64) {
@@ -85,14 +84,7 @@ func TestRunAgreesWithSteadyLoop(t *testing.T) {
 
 // agree compares run and loop of a model.
 func agree(t *testing.T, m plant.Model, within float64) {
-	p, err := plant.New(m)
-	if err != nil {
-		t.Fatal(err)
-	}
-	rec, err := p.Run(t.Context(), random.Key{Seed: 1})
-	if err != nil {
-		t.Fatal(err)
-	}
+	rec := ran(t, m)
 	var sum plant.Month
 	for i := range rec.Months {
 		x := &rec.Months[i]

@@ -7,7 +7,6 @@ import (
 	"loamcast/facility/material"
 	"loamcast/facility/plant"
 	"loamcast/facility/process"
-	"loamcast/sim/random"
 )
 
 // structured is the constant plant with loads that settle and what air reaches of
@@ -49,14 +48,7 @@ func TestLoadsFailByWhatAirDoesNotReach(t *testing.T) {
 			}
 		}
 
-		p, err := plant.New(m)
-		if err != nil {
-			t.Fatal(err)
-		}
-		rec, err := p.Run(t.Context(), random.Key{Seed: 1})
-		if err != nil {
-			t.Fatal(err)
-		}
+		rec := ran(t, m)
 		var failed, released float64
 		for i := range rec.Months {
 			failed += rec.Months[i].Release.Failed

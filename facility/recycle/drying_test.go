@@ -8,7 +8,6 @@ import (
 	"loamcast/facility/plant"
 	"loamcast/facility/process"
 	"loamcast/sim"
-	"loamcast/sim/random"
 )
 
 // On constant inputs a run and the steady loop dry alike: in both a lot leaves for the
@@ -37,14 +36,7 @@ func TestRunDriesAsSteadyLoop(t *testing.T) {
 			for _, course := range []*process.Model{m.Active, m.Pile} {
 				course.Site.Temperature = twelve(22)
 			}
-			p, err := plant.New(m)
-			if err != nil {
-				t.Fatal(err)
-			}
-			rec, err := p.Run(t.Context(), random.Key{Seed: 1})
-			if err != nil {
-				t.Fatal(err)
-			}
+			rec := ran(t, m)
 			sum := func(of func(*plant.Month) float64) float64 { return plant.Sum(rec.Months, of) }
 			steady, err := New(&m, time.January).Steady(t.Context(), AsRun(&m, time.January))
 			if err != nil {

@@ -10,7 +10,6 @@ import (
 	"loamcast/facility/plant"
 	"loamcast/facility/process"
 	"loamcast/sim"
-	"loamcast/sim/random"
 	"pgregory.net/rapid"
 )
 
@@ -119,14 +118,7 @@ func checkTip(t *rapid.T, m *plant.Model, j *Journey) {
 // TestRunAgreesWithSteadyLoop does without (derived).
 func TestRunAgreesWithSteadyLoopOnCarriedHeat(t *testing.T) {
 	m := carried()
-	p, err := plant.New(m)
-	if err != nil {
-		t.Fatal(err)
-	}
-	rec, err := p.Run(t.Context(), random.Key{Seed: 1})
-	if err != nil {
-		t.Fatal(err)
-	}
+	rec := ran(t, m)
 	var lots, moisture float64
 	for i := range rec.Months {
 		lots += float64(rec.Months[i].Screen.Lots)
@@ -165,14 +157,7 @@ func TestCriteriaSeeWhatWasTipped(t *testing.T) {
 			pile := *m.Pile
 			pile.Tipped = tipped
 			m.Pile = &pile
-			p, err := plant.New(m)
-			if err != nil {
-				t.Fatal(err)
-			}
-			rec, err := p.Run(t.Context(), random.Key{Seed: 1})
-			if err != nil {
-				t.Fatal(err)
-			}
+			rec := ran(t, m)
 			loads, lots := 0.0, 0.0
 			for i := range rec.Months {
 				x := &rec.Months[i].Release

@@ -7,7 +7,6 @@ import (
 
 	"loamcast/facility/plant"
 	"loamcast/sim"
-	"loamcast/sim/random"
 )
 
 // Shows that what a steady load needs of the stages of a plant is what the loads of a
@@ -21,14 +20,7 @@ func TestNeedsAreThoseOfARun(t *testing.T) {
 	inVessel.Drying.Vessel = plant.VesselDrying{Air: 60, Moisture: 0.38, Longest: 6 * sim.Day}
 	for name, m := range map[string]plant.Model{"as it is": aired, "dried on the pad": dried, "dried in the vessel": inVessel} {
 		t.Run(name, func(t *testing.T) {
-			p, err := plant.New(m)
-			if err != nil {
-				t.Fatal(err)
-			}
-			rec, err := p.Run(t.Context(), random.Key{Seed: 1})
-			if err != nil {
-				t.Fatal(err)
-			}
+			rec := ran(t, m)
 			s, err := New(&m, time.January).Steady(t.Context(), AsRun(&m, time.January))
 			if err != nil {
 				t.Fatal(err)
