@@ -230,3 +230,16 @@ func TenthAbout(v float64) stats.Interval {
 	half := max(v, -v) / 10
 	return stats.Interval{Estimate: v, Low: v - half, High: v + half, Level: 0.95}
 }
+
+// Without is [Reads] and [Leaves] of a document whose text and JSON hold none of some words.
+func Without(t *testing.T, name string, d *document.Document, words ...string) {
+	t.Helper()
+	Reads(t, name, d)
+	Leaves(t, name, d)
+	text := Text(t, d, units.US) + string(JSON(t, d, units.SI))
+	for _, word := range words {
+		if strings.Contains(text, word) {
+			t.Errorf("%s is still in it", word)
+		}
+	}
+}
