@@ -28,7 +28,8 @@ func (e *evidence) Alone(criterion int) (hours float64, ok bool) {
 
 // Together implements [release.Courses].
 func (e *evidence) Together(criterion int) process.Met {
-	return e.Active.Criteria[criterion].Judge(e.vessel.Readings(e.stay.Hours()), e.pad.Readings(e.Curing.Longest.Hours()))
+	stay := e.stay.Hours()
+	return e.Active.Criteria[criterion].JudgeOn(e.vessel.Readings(stay), stay, e.pad.Readings(e.Curing.Longest.Hours()))
 }
 
 func durationOf(hours float64) sim.Duration { return sim.DurationOf(hours * secondsPerHour) }

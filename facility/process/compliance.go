@@ -28,12 +28,28 @@ func (c Criterion) Judge(histories ...iter.Seq[Reading]) Met {
 	t := newTracker(c)
 	defer t.done()
 	for _, history := range histories {
-		for r := range history {
-			if t.add(r); t.met.OK {
-				return t.met
-			}
-		}
+		t.follow(history)
 	}
+	return t.met
+}
+
+// JudgeOn is Judge for a history of some hours of which it is known that it does not meet
+// the criterion, and one that follows it. Where a first reading that does not count breaks
+// the stretch that came before, only what follows is read.
+func (c Criterion) JudgeOn(before iter.Seq[Reading], hours float64, after iter.Seq[Reading]) Met {
+	if c.Kind == Lethality || c.Summed {
+		return c.Judge(before, after)
+	}
+	t := newTracker(c)
+	defer t.done()
+	for first := range after {
+		if t.counts(first.Temperature) {
+			return c.Judge(before, after)
+		}
+		break
+	}
+	t.now = hours
+	t.follow(after)
 	return t.met
 }
 
@@ -76,6 +92,18 @@ func (t *tracker) done() {
 // newTracker begins a history. Of air a history of temperatures says nothing; who
 // knows what air reaches judges that.
 func newTracker(c Criterion) *tracker { return &tracker{c: c, met: Met{OK: c.Kind == Aired}} }
+
+// follow adds a history, up to where the criterion is met.
+func (t *tracker) follow(history iter.Seq[Reading]) {
+	if t.met.OK {
+		return
+	}
+	for r := range history {
+		if t.add(r); t.met.OK {
+			return
+		}
+	}
+}
 
 func (t *tracker) add(r Reading) {
 	if !t.met.OK {

@@ -2,6 +2,7 @@ package process
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -174,6 +175,58 @@ func TestCriteriaAgainstReplay(t *testing.T) {
 	})
 	if seen[true] == 0 || seen[false] == 0 {
 		t.Errorf("histories met or missed everything: %v", seen)
+	}
+}
+
+// Shows that a history judged on from one that does not meet the criterion is judged as
+// both together, whether the first is read or not; and that it is not where what follows
+// begins below what counts.
+func TestJudgingOn(t *testing.T) {
+	criteria := []Criterion{PathogenReduction(), VectorAttractionReduction(), significantReduction(), TimeTemperature(), VectorAttractionReduction()}
+	criteria[4].Name, criteria[4].Summed = "summed", true
+	for i := range criteria { // shorter, so that random histories meet them
+		criteria[i].Hours /= 12
+		criteria[i].PeakHours /= 4
+		criteria[i].Factor *= 4
+	}
+	histories := rapid.SliceOfN(rapid.Custom(func(t *rapid.T) Reading {
+		return Reading{
+			Hours:       float64(rapid.IntRange(1, 12).Draw(t, "hours")),
+			Temperature: float64(rapid.IntRange(35, 62).Draw(t, "temperature")) + 0.5,
+		}
+	}), 0, 25)
+	met, unread := map[string]int{}, map[string]int{}
+	rapid.Check(t, func(t *rapid.T) {
+		before, after := histories.Draw(t, "before"), histories.Draw(t, "after")
+		hours := 0.0
+		for _, r := range before {
+			hours += r.Hours
+		}
+		for _, c := range criteria {
+			if c.Evaluate(before).OK {
+				continue
+			}
+			read := false
+			got := c.JudgeOn(func(yield func(Reading) bool) {
+				read = true
+				slices.Values(before)(yield)
+			}, hours, slices.Values(after))
+			want := c.Judge(slices.Values(before), slices.Values(after))
+			if got.OK != want.OK || math.Abs(got.Hours-want.Hours) > 1e-9 {
+				t.Errorf("%s: %+v, together %+v", c.Name, got, want)
+			}
+			if want.OK {
+				met[c.Name]++
+			}
+			if !read {
+				unread[c.Name]++
+			}
+		}
+	})
+	for _, c := range criteria {
+		if met[c.Name] == 0 || (unread[c.Name] > 0) != (c.Kind != Lethality && !c.Summed) {
+			t.Errorf("%s: met %d times, not read %d times", c.Name, met[c.Name], unread[c.Name])
+		}
 	}
 }
 

@@ -35,5 +35,19 @@ func (g grid) place(hours float64) float64 {
 	return x
 }
 
+// find returns the point at or before an hour and the fraction of the way to the next one,
+// of points up to the last.
+func (g grid) find(hours float64, last int) (int, float64) {
+	x := g.place(hours)
+	if x <= 0 {
+		return 0, 0
+	}
+	if x >= float64(last) {
+		return last - 1, 1
+	}
+	i := int(x)
+	return i, x - float64(i)
+}
+
 // end returns the first hour of a point that is not before some hours.
 func (g grid) end(hours float64) float64 { return g.hour(int(math.Ceil(g.place(hours)))) }

@@ -1,7 +1,6 @@
 package process
 
 import (
-	"iter"
 	"math"
 
 	"loamcast/facility/material"
@@ -220,26 +219,4 @@ func (s *Response) air(hours float64) float64 {
 func (s *Response) blowerEnergy(air float64) float64 {
 	b := s.model.Blower
 	return air * b.PressureDrop / b.Efficiency / joulesPerKWh
-}
-
-// Readings gives the hourly mean temperatures up to an age in h, for
-// Criterion.Judge. To judge a vessel and its curing together, give it both.
-// Between the points that the table keeps, temperature goes in straight lines.
-func (s *Response) Readings(hours float64) iter.Seq[Reading] {
-	return func(yield func(Reading) bool) {
-		g := s.stencil.grid
-		before := s.Temperature(0)
-		for point := 0; g.hour(point) < hours; point++ {
-			begin, next := g.hour(point), g.hour(point+1)
-			after := s.Temperature(next)
-			for t := begin; t < min(next, hours); t++ {
-				end := min(t+1, next, hours)
-				mean := before + (after-before)*((t+end)/2-begin)/(next-begin)
-				if !yield(Reading{Hours: end - t, Temperature: mean}) {
-					return
-				}
-			}
-			before = after
-		}
-	}
 }

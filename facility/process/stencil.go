@@ -135,18 +135,7 @@ func (st *stencil) spots(at *[mostPoints]spot, c clock) {
 // find returns the point kept at or before an hour and the fraction of the way to the
 // next one, the same for all nodes. Before the start it is at the first, after the end
 // at the last.
-func (c *columns) find(hours float64) (int, float64) {
-	last := len(c.points[0]) - 1
-	x := c.grid.place(hours)
-	if x <= 0 {
-		return 0, 0
-	}
-	if x >= float64(last) {
-		return last - 1, 1
-	}
-	i := int(x)
-	return i, x - float64(i)
-}
+func (c *columns) find(hours float64) (int, float64) { return c.grid.find(hours, len(c.points[0])-1) }
 
 // segmentAround returns when the segment that holds an hour starts and ends; the
 // last one, and any other, ends with the course at the latest.

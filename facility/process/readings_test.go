@@ -1,0 +1,36 @@
+package process
+
+import (
+	"math/rand/v2"
+	"testing"
+	"time"
+)
+
+// Shows that temperatures looked at together are those looked at one by one, to the bit,
+// at any hour, in a program with fixed ends and in one that waits (derived).
+func TestTemperaturesTogether(t *testing.T) {
+	rng := rand.New(rand.NewPCG(3, 1))
+	waits := DefaultVesselModel()
+	waits.Program[0].Until = &Ending{Criterion: PathogenReduction(), Longest: waits.Program[0].Hours + 48}
+	for name, m := range map[string]*Model{"fixed": DefaultVesselModel(), "waits": waits} {
+		r := NewResponses(m, tableHours)
+		for range 40 {
+			month := time.Month(1 + rng.IntN(12))
+			s, err := r.Of(plantLoad(rng, month), month)
+			if err != nil {
+				t.Fatal(err)
+			}
+			hours := make([]float64, 1+rng.IntN(together))
+			for i := range hours {
+				hours[i] = rng.Float64() * 1.1 * tableHours
+			}
+			var at [together]float64
+			s.temperatures(hours, &at)
+			for i, h := range hours {
+				if one := s.Temperature(h); at[i] != one {
+					t.Fatalf("%s: %v °C after %v h beside others, %v alone", name, at[i], h, one)
+				}
+			}
+		}
+	}
+}
