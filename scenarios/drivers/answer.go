@@ -12,6 +12,10 @@ type Answer struct {
 	Installed int  // vessels on the first day, by the file
 	Committed bool // the file's own changes add vessels on top
 	Output    Output
+	Of        Tested
+	// Builds says that the file has options or a catalogue, whose capital the plant as it
+	// is does not spend.
+	Builds bool
 
 	Drivers []Driver // the one that moves the output most first
 	Noise   Driver   // what an input without effect would seem to do

@@ -32,6 +32,7 @@ func (a *Answer) Document() *doc.Document {
 func (a *Answer) facts(d *doc.Document) {
 	q := a.Output.quantity()
 	d.Fact("answer", doc.Count, a.Output.String())
+	d.Fact("option", doc.Count, a.Of.Name)
 	d.Fact("mean", q, a.Mean)
 	d.Fact("least", q, a.Least)
 	d.Fact("most", q, a.Most)
@@ -71,9 +72,9 @@ func (o Output) quantity() doc.Quantity {
 func (a *Answer) named() string {
 	switch {
 	case a.Output == ChipsBought:
-		return "the fresh chips bought a year"
+		return "the fresh chips bought a year" + a.Of.of()
 	case a.Output == PresentWorth:
-		return fmt.Sprintf("the present worth of the costs (money of %d)", a.PricesOf)
+		return fmt.Sprintf("the present worth of the costs%s (money of %d)", a.Of.of(), a.PricesOf)
 	case !a.byRuns():
 		return "the year from which " + a.missing() + " of the years miss the service target with the " + a.vessels()
 	}
@@ -265,6 +266,12 @@ func (a *Answer) notes(d *doc.Document) {
 		d.Para("Service target: %v.", a.Target)
 		d.Add(doc.Paragraph{Rank: 1, Text: doc.Say("How much more or less the plant carries with a set of inputs than with every input at its median is found by %s of each up a ramp of production in the same days, weather, breakdowns and deliveries%s. The year is that in which the production of the set passes it; between years it goes in a straight line.",
 			doc.Counted(a.RunsAPoint, "run"), a.changes())})
+	}
+	switch {
+	case a.Of.Found:
+		d.Para("The best of the catalogue is what `expand` finds: %s.", a.Of.Words)
+	case a.Of.Name == "" && a.Builds && a.Output == PresentWorth:
+		d.Para("That is the plant as it is, which builds no more than the file itself has on dates: what capital does is told for an option, or for the best of the catalogue, by --option.")
 	}
 	if a.Unpriced {
 		d.Para("The uncertain prices of the file move the cost alone and are left out.")

@@ -16,6 +16,7 @@ type inputs struct {
 	planning *facilityfile.Planning
 	growths  []int // places of the scenarios, the one that brings least first; nil without a choice
 	moved    []int // places of the uncertain inputs
+	steps    []facilityfile.Step
 }
 
 func newInputs(f *facilityfile.File, o Output) inputs {
@@ -62,7 +63,7 @@ func isPrice(key string) bool {
 // the last of their streams. Inputs that are not moved
 // stay at their medians.
 func (in inputs) at(point []float64) (c *study.Case, stream float64) {
-	c = &study.Case{Quantiles: in.medians()}
+	c = &study.Case{Quantiles: in.medians(), Steps: in.steps}
 	if in.growths != nil {
 		c.Growth = in.scenario(point[0])
 	}

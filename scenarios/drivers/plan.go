@@ -28,6 +28,9 @@ type Options struct {
 	Replications int
 	// Rows of the design for shares of the variance; 0 to leave them out.
 	Rows int
+	// Option is the name of the option of the file whose output is asked about, or Best;
+	// empty for the plant as it is. It counts with ChipsBought and PresentWorth.
+	Option string
 }
 
 // Sizes of the designs. Ten trajectories are what is usual at least; rows are few,
@@ -58,7 +61,13 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 	if err := p.check(f); err != nil {
 		return nil, &facilityfile.Error{Err: fmt.Errorf("%s: %w", f.Path, err)}
 	}
+	of, err := tested(ctx, s, setup, o)
+	if err != nil {
+		return nil, err
+	}
+	p.inputs.steps = of.steps
 	a := p.answer(setup)
+	a.Of = of
 	if o.Output == VesselYear {
 		if err := p.byWhatIsCarried(ctx, a); err != nil {
 			return nil, err
@@ -138,6 +147,7 @@ func (p *planner) answer(setup answer.Setup) *Answer {
 		Correlated: len(f.Planning.Correlations) > 0, Unpriced: len(p.inputs.moved) < len(f.Planning.Inputs),
 		Trajectories: p.o.Trajectories, Points: p.inputs.dims() + 1, RunsAPoint: p.o.Replications, Rows: p.o.Rows,
 	}
+	a.Builds = len(f.Planning.Options)+len(f.Planning.Catalogue) > 0
 	for _, c := range f.Model.Changes {
 		a.Committed = a.Committed || c.Vessels > 0
 	}

@@ -46,10 +46,8 @@ func (a *Answer) Document() *doc.Document {
 		}
 	}
 	d.Add(a.choices(), a.missing(), doc.Gap{})
-	for _, c := range a.Choices {
-		if c.Found {
-			d.Para("The best of the catalogue is what `expand` finds: %s.", c.Words)
-		}
+	if found := a.Found(); !found.Empty() {
+		d.Para("%s", found)
 	}
 	if signs := a.signs(); len(signs) > 0 {
 		d.Para("Steps that wait for a sign are taken: %s.", doc.Join("; ", signs...))
@@ -61,6 +59,16 @@ func (a *Answer) Document() *doc.Document {
 	d.Para("! It compares the options and prices that the file gives; bids, financing and rates are not in it.")
 	d.Figures = a.figures()
 	return d
+}
+
+// Found says what the best of the catalogue is, if the file has one that builds anything.
+func (a *Answer) Found() doc.Text {
+	for _, c := range a.Choices {
+		if c.Found {
+			return doc.Say("The best of the catalogue is what `expand` finds: %s.", c.Words)
+		}
+	}
+	return doc.Text{}
 }
 
 // judged says by what choices were held against the target.

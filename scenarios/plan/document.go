@@ -20,7 +20,7 @@ func (a *Answer) Document() *doc.Document {
 	part("Chips", "chips", a.Chips.Document())
 	part("Compost", "product", a.Product.Document())
 	if a.Options != nil {
-		part("Option", "options", a.Options.Document(), a.Options.Doubts()...)
+		part("Option", "options", a.Options.Document(), append([]doc.Text{a.Options.Found()}, a.Options.Doubts()...)...)
 	} else {
 		d.Add(doc.Heading("Option"))
 		d.Para("None is named: %s.", a.NoOptions)
