@@ -76,6 +76,7 @@ licensed practice decide.`,
 		}
 	}
 	root.AddCommand(newVersion())
+	helpOn(root)
 	return root
 }
 

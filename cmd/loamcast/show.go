@@ -32,7 +32,7 @@ func (s *showFlags) register(cmd *cobra.Command) {
 // show makes all renderings of an answer about a facility before it writes the first.
 func show(cmd *cobra.Command, f *facilityfile.File, d *document.Document, system units.System, flags *showFlags) error {
 	var screen bytes.Buffer
-	write := render.Text
+	write := screenOf(cmd.OutOrStdout()).Text
 	if flags.json {
 		write = render.JSON
 	}

@@ -184,7 +184,7 @@ func (a *Amendments) shown(word string) doc.Table {
 	dollars := func(heads []string, of func(*AmendmentYear) float64) doc.Col[AmendmentYear] {
 		return doc.Num("", heads, doc.Money, 0, of)
 	}
-	table := doc.TableOf(doc.Table{In: doc.Screen, More: "; %d rows more in amendment-years.csv (--out)",
+	table := doc.TableOf(doc.Table{In: doc.Screen, More: "; %d more in amendment-years.csv (--out)",
 		Title: doc.Say("Amendments by %s, means but where it says otherwise; money of the day", word)}, a.Years,
 		doc.Left([]string{"Amendment", ""}, func(y *AmendmentYear) any { return doc.Name(y.Name, 20) }),
 		doc.Left([]string{"Year", ""}, func(y *AmendmentYear) any { return y.Label }),

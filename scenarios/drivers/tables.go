@@ -47,7 +47,7 @@ func (a *Answer) shown() doc.Table {
 	}
 	t := doc.TableOf(doc.Table{
 		In: doc.Screen, Title: doc.Words("How far each input moves it over its range, the largest effect first"),
-		Least: leastShown, More: "; %d rows more, which move it no more than the last of these, in the tables",
+		Least: leastShown, More: "; %d more in the tables, none above the last of these",
 	}, a.InOrder(), cols...)
 	for i := range t.Rows {
 		t.Rows[i].Rank = i

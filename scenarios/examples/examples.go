@@ -12,7 +12,7 @@ var files embed.FS
 const Demo = "fennick-valley"
 
 var about = []struct{ name, text string }{
-	{Demo, "8 vessels, inland valley town with a summer fruit-packing peak"},
+	{Demo, "8 vessels, inland valley town with a summer fruit peak"},
 	{"dunmarrow", "3 vessels, small upland town, long winters, SI units"},
 	{"pellwick", "24 vessels, growing county, two years of step growth"},
 }

@@ -12,7 +12,7 @@ import (
 var Question = question.Question{
 	Name:  "plan",
 	Group: question.Planning,
-	Short: "Answer all at once: vessels to order, chips to buy, compost to expect, option to choose",
+	Short: "Answer all at once: vessels, chips, compost, options",
 	Long: `Answer the planning questions of FILE, of a built-in example, or of the demo if
 nothing is named, on one screen and each with how sure it is: when the next vessels
 must be ordered, how many chips to buy and what they cost, how much compost to

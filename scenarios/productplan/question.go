@@ -12,7 +12,7 @@ import (
 // Question is that of the compost to expect.
 var Question = question.Question{
 	Name:  "product",
-	Short: "Plan the compost to expect: how much, when too much, when too little",
+	Short: "Plan the compost to expect: how much, and when too little",
 	Long: `Plan the compost by month and fiscal year: what is screened and what is taken,
 what the store holds, the months in which it is full and stops the screen, the
 months in which demand goes unmet, and what the compost brings.`,

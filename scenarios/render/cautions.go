@@ -19,10 +19,10 @@ func Cautions(w io.Writer, d *document.Document) error {
 	for i, c := range d.Cautions {
 		b.WriteByte('\n')
 		label := fmt.Sprintf("%2d. ", i+1)
-		for _, line := range wrap(c.Text, label, "    ") {
+		for _, line := range Usual.Wrap(c.Text, label, "    ") {
 			b.WriteString(line + "\n")
 		}
-		for _, line := range wrap("Source: "+c.Source+".", "    ", "    ") {
+		for _, line := range Usual.Wrap("Source: "+c.Source+".", "    ", "    ") {
 			b.WriteString(line + "\n")
 		}
 	}

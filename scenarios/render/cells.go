@@ -11,7 +11,7 @@ import (
 
 // textColumns writes the cells of a table for the screen. Columns of words that
 // may be cut are, where the table is wider than the screen.
-func textColumns(t document.Table, sys units.System) []column {
+func (p *page) textColumns(t document.Table) []column {
 	var columns []column
 	shrinking := -1
 	for k := range t.Columns {
@@ -19,23 +19,23 @@ func textColumns(t document.Table, sys units.System) []column {
 		if c.Heads == nil {
 			continue // for files alone
 		}
-		out := column{group: headed(c.Group, c, sys)}
+		out := column{group: headed(c.Group, c, p.sys)}
 		for _, h := range c.Heads {
-			out.headings = append(out.headings, headed(h, c, sys))
+			out.headings = append(out.headings, headed(h, c, p.sys))
 		}
 		for _, r := range t.Rows {
-			out.cells = append(out.cells, textCell(r.Cells[k], c, sys))
+			out.cells = append(out.cells, textCell(r.Cells[k], c, p.sys))
 		}
 		if c.Shrink > 0 {
 			shrinking = len(columns)
 		}
 		columns = append(columns, out)
-		if c.LeftAligned() {
+		if columns[len(columns)-1].words = c.LeftAligned(); c.LeftAligned() {
 			columns[len(columns)-1].pad()
 		}
 	}
 	if shrinking >= 0 {
-		shrink(columns, shrinking, t)
+		p.shrink(columns, shrinking, t)
 	}
 	return columns
 }
@@ -69,14 +69,14 @@ func textCell(v any, c *document.Column, sys units.System) string {
 
 // shrink cuts the words of a column until the table fits the screen, or the
 // column is as narrow as it may be.
-func shrink(columns []column, at int, t document.Table) {
+func (s Screen) shrink(columns []column, at int, t document.Table) {
 	least := 0
 	for _, c := range t.Columns {
 		least = max(least, c.Shrink)
 	}
 	c := &columns[at]
 	whole := append([]string{}, c.cells...)
-	for longest := c.width(); longest > least && width(layOut(columns, screenColumns)) > screenColumns; {
+	for longest := c.width(); longest > least && width(layOut(columns, s.Columns)) > s.Columns; {
 		longest--
 		for i, cell := range whole {
 			c.cells[i] = document.Shorten(strings.TrimRight(cell, " "), longest)

@@ -12,6 +12,7 @@ type column struct {
 	group    string
 	headings []string
 	cells    []string
+	words    bool // aligned left
 }
 
 // width is that of the widest heading or cell.

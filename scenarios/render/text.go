@@ -2,7 +2,6 @@ package render
 
 import (
 	"fmt"
-	"io"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -11,19 +10,11 @@ import (
 	"loamcast/scenarios/units"
 )
 
-// The screen: a terminal of usual size, without its last two columns.
-const (
-	screenLines   = 40
-	screenColumns = 98
-)
-
-// Text writes a document for a terminal: the headline first, then its blocks.
-// Where it is longer than a screen, rows and paragraphs are left out by rank, and
-// the empty lines go at last; but nothing of a sheet.
-func Text(w io.Writer, d *document.Document, sys units.System) error {
-	p := page{sys: sys.With(d.Basis.Currency), rank: highestRank(d)}
+// lines are those of a document.
+func (s Screen) lines(d *document.Document, sys units.System) []string {
+	p := page{Screen: s, sys: sys.With(d.Basis.Currency), rank: highestRank(d)}
 	p.fill(d)
-	long := func() bool { return !d.Sheet && len(p.lines) > screenLines }
+	long := func() bool { return !d.Sheet && len(p.lines) > s.Lines }
 	for long() && p.rank > 0 {
 		p.rank--
 		p.fill(d)
@@ -31,16 +22,15 @@ func Text(w io.Writer, d *document.Document, sys units.System) error {
 	if long() {
 		p.lines = slices.DeleteFunc(p.lines, func(line string) bool { return line == "" })
 	}
-	var b strings.Builder
-	for _, line := range p.lines {
-		b.WriteString(strings.TrimRight(line, " ") + "\n")
+	for i, line := range p.lines {
+		p.lines[i] = strings.TrimRight(line, " ")
 	}
-	_, err := io.WriteString(w, b.String())
-	return err
+	return p.lines
 }
 
 // page is lines of text under construction in one system of units.
 type page struct {
+	Screen
 	sys   units.System
 	lines []string
 	rank  int // the highest that is shown
@@ -50,7 +40,7 @@ type page struct {
 func (p *page) fill(d *document.Document) {
 	p.lines = nil
 	if !d.Headline.Empty() {
-		p.lines = wrap(d.Headline.In(p.sys), "", "  ")
+		p.lines = p.Wrap(d.Headline.In(p.sys), "", "  ")
 	}
 	for _, block := range d.Blocks {
 		switch b := block.(type) {
@@ -82,7 +72,7 @@ func (p *page) paragraph(b document.Paragraph) {
 	case b.Label != "":
 		first, rest = label(b.Label), label("")
 	}
-	p.lines = append(p.lines, wrap(b.Text.In(p.sys), first, rest)...)
+	p.lines = append(p.lines, p.Wrap(b.Text.In(p.sys), first, rest)...)
 }
 
 // label is the heading of a line, padded so that the texts line up.
@@ -97,13 +87,18 @@ func (p *page) table(t document.Table) {
 		if left := all - len(t.Rows); left > 0 && t.More != "" {
 			title += fmt.Sprintf(t.More, left)
 		}
-		p.lines = append(append(p.lines, ""), wrap(title, "", "  ")...)
+		p.lines = append(append(p.lines, ""), p.Wrap(title, "", "  ")...)
 	}
-	lines := layOut(textColumns(t, p.sys), screenColumns)
-	if strings.TrimSpace(lines[0]) == "" {
-		lines = lines[1:]
+	for i, columns := range p.fold(p.textColumns(t)) {
+		if i > 0 {
+			p.lines = append(p.lines, "")
+		}
+		lines := layOut(columns, p.Columns)
+		if strings.TrimSpace(lines[0]) == "" {
+			lines = lines[1:]
+		}
+		p.lines = append(p.lines, lines...)
 	}
-	p.lines = append(p.lines, lines...)
 }
 
 // shown are the rows of a table that are not left out.
@@ -147,21 +142,21 @@ func highestRank(d *document.Document) int {
 	return highest
 }
 
-// wrap breaks text at spaces into lines of at most screenColumns columns. The
+// Wrap breaks text at spaces into lines that fit the screen. The
 // first line begins with first, the others with rest. A no-break space is
 // written as a plain one.
-func wrap(text, first, rest string) []string {
+func (s Screen) Wrap(text, first, rest string) []string {
 	var lines []string
 	line, empty := first, true
 	for _, word := range strings.FieldsFunc(text, func(r rune) bool { return r == ' ' }) {
-		if !empty && utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > screenColumns {
+		if !empty && utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > s.Columns {
 			lines = append(lines, line)
 			line, empty = rest, true
 		}
 		if !empty {
 			line += " "
 		}
-		line += document.Shorten(word, screenColumns-utf8.RuneCountInString(rest))
+		line += document.Shorten(word, s.Columns-utf8.RuneCountInString(rest))
 		empty = false
 	}
 	lines = append(lines, line)

@@ -18,9 +18,9 @@ import (
 func TestWrap(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		words := rapid.SliceOfN(rapid.StringMatching(`[a-z]{1,12}(\x{a0}[a-z]{1,5})?`), 1, 60).Draw(t, "words")
-		lines := wrap(strings.Join(words, " "), "", "  ")
+		lines := Usual.Wrap(strings.Join(words, " "), "", "  ")
 		for _, line := range lines {
-			if utf8.RuneCountInString(line) > screenColumns {
+			if utf8.RuneCountInString(line) > Usual.Columns {
 				t.Fatalf("too long: %q", line)
 			}
 		}

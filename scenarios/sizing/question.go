@@ -12,7 +12,7 @@ import (
 var Question = question.Question{
 	Name:  "check",
 	Group: question.Closer,
-	Short: "Read a facility file: what is wrong with it, and what arithmetic says of it",
+	Short: "Read a facility file: what is wrong, what arithmetic says",
 	Long: `Read a facility file, report everything that is wrong or unusual in it with
 line and column, and set what each stage of the plant sustains beside what comes,
 by arithmetic: nothing is simulated.`,

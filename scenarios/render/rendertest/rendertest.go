@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"flag"
+	"fmt"
 	"io"
 	"os"
 	"path/filepath"
@@ -23,11 +24,14 @@ var update = flag.Bool("update", false, "write the golden files of this package 
 // Systems are both systems of units.
 var Systems = []units.System{units.US, units.SI}
 
-// The screen: a terminal of 40 lines by 100 columns.
+// The screen of golden files: a terminal of 40 lines by 100 columns; and others on which
+// every document must fit across.
 const (
 	screenLines   = 40
 	screenColumns = 98
 )
+
+var otherTerminals = []int{80, 120}
 
 // Golden compares text with the file of that name in testdata.
 func Golden(t *testing.T, name string, got []byte) {
@@ -85,6 +89,13 @@ func Reads(t *testing.T, name string, d *document.Document) {
 		} else {
 			Fits(t, name, text)
 		}
+		for _, columns := range otherTerminals {
+			var b bytes.Buffer
+			if err := render.OfTerminal(columns).Text(&b, d, sys); err != nil {
+				t.Fatal(err)
+			}
+			across(t, fmt.Sprintf("%s on a terminal of %d columns", name, columns), b.String(), columns-2)
+		}
 	}
 }
 
@@ -101,9 +112,14 @@ func Fits(t *testing.T, name, text string) {
 // fitsAcross checks that no line of a text is wider than the screen.
 func fitsAcross(t *testing.T, name, text string) {
 	t.Helper()
+	across(t, name, text, screenColumns)
+}
+
+func across(t *testing.T, name, text string, most int) {
+	t.Helper()
 	for line := range strings.Lines(text) {
 		line = strings.TrimSuffix(line, "\n")
-		if n := utf8.RuneCountInString(line); n > screenColumns {
+		if n := utf8.RuneCountInString(line); n > most {
 			t.Errorf("%s: %d columns: %q", name, n, line)
 		}
 	}
