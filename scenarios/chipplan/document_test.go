@@ -95,8 +95,8 @@ func TestDocumentLeaves(t *testing.T) {
 // The picture says in words what it shows, in the units asked for.
 func TestDocumentDraws(t *testing.T) {
 	d := sample(2).Document()
-	rendertest.Draws(t, d, units.US, []string{"yd³ a month", "since the fiscal year began", "median", "recovered", "room", "Jan 2028", "invented data"}, nil)
-	rendertest.Draws(t, d, units.SI, []string{"m³ a month"}, []string{"yd³"})
+	rendertest.Draws(t, d, units.US, []string{"yd3 a month", "since the fiscal year began", "median", "recovered", "room", "Jan 2028", "invented data"}, nil)
+	rendertest.Draws(t, d, units.SI, []string{"m3 a month"}, []string{"yd3"})
 }
 
 // withAmendments is a plan whose recipe has sawdust that is bought, and product.

@@ -99,7 +99,7 @@ func degrees(t float64) doc.Number { return doc.With(t, doc.Degrees, 0) }
 
 // one tells the course of one load.
 func (a *Answer) one(d *doc.Document, l *Load) {
-	d.Para("The load: %s, %s, %.2f of chips to 1 of cake by volume (%s of them recovered), %s of dry cake; moisture %s, C:N %.0f, free air space %s.",
+	d.Para("The load: %s wet, %s, %.2f of chips to 1 of cake by volume (%s of them recovered), %s of dry cake; moisture %s, C:N %.0f, free air space %s.",
 		doc.Show(l.Wet, doc.Mass), doc.Show(l.Volume, doc.Volume), l.ChipsToCake, doc.With(l.RecoveredShare, doc.Share, 0), doc.Show(l.CakeDry, doc.Mass),
 		doc.With(l.Moisture, doc.Share, 0), l.CarbonToNitrogen, doc.With(l.FreeAirSpace, doc.Share, 0))
 	d.Para("%s: begun in mid-%s, cured in the weather of %s. Recovered chips are those that such loads give back, month after month.",

@@ -165,7 +165,7 @@ func TestRenderingsAgree(t *testing.T) {
 func TestDraws(t *testing.T) {
 	one, several := sampleCycle(sampleLoad(time.July)).Document(), sampleCycle(sampleLoad(time.July), heldLoad()).Document()
 	rendertest.Draws(t, one, units.US, []string{"131 °F, pathogen", "setpoint", "to the pad", "113 °F, mean", "invented data", "dry solids left", "air flow, cfm", "oxygen, % by volume"}, nil)
-	rendertest.Draws(t, one, units.SI, []string{"55 °C, pathogen", "45 °C, mean", "air flow, m³/h"}, []string{"°F"})
+	rendertest.Draws(t, one, units.SI, []string{"55 °C, pathogen", "45 °C, mean", "air flow, m3/h"}, []string{"°F"})
 	rendertest.Draws(t, several, units.US, []string{"first 131 °F", "leaves the vessel"}, nil)
 }
 

@@ -41,7 +41,7 @@ func (a *Answer) head(d *doc.Document) {
 	if b.ByPayload {
 		full = "full by the payload"
 	}
-	d.Para("A vessel takes %s of %s: %s, %s, %s; %s of cake, %s dry. Of the chips %s are recovered.",
+	d.Para("A vessel takes %s of %s: %s wet, %s, %s; %s of wet cake, %s dry. Of the chips %s are recovered.",
 		batches(b.Batches), doc.Show(b.Load/float64(b.Batches), doc.ScaleMass), doc.Show(b.Load, doc.Mass),
 		doc.Show(b.LoadVolume, doc.Volume), full, doc.Show(b.Cake, doc.Mass), doc.Show(b.CakeDry, doc.Mass), doc.With(b.RecoveredShare, doc.Share, 0))
 	if b.Priced {

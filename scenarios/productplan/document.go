@@ -31,7 +31,7 @@ func (a *Answer) Document() *doc.Document {
 // store and the demand go together.
 func (a *Answer) headline() doc.Text {
 	y := &a.Years[0]
-	text := doc.Say("Expect %s of compost in %s (%s), %s; about %s of it is taken", doc.Show(y.Volume.Mean, doc.Volume), a.InWords(y.Label),
+	text := doc.Say("Expect %s of compost in %s (%s), %s wet; about %s of it is taken", doc.Show(y.Volume.Mean, doc.Volume), a.InWords(y.Label),
 		doc.RunsBetween{Spread: y.Volume, Quantity: doc.Volume, Level: a.Level}, doc.Show(y.Wet.Mean, doc.Mass), doc.Show(y.Taken.Mean, doc.Volume))
 	if a.Price.Known {
 		text = text.Then(", for %s of the day", doc.Show(y.Revenue.Mean, doc.Money))

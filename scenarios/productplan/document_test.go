@@ -77,8 +77,8 @@ func TestDocumentLeaves(t *testing.T) {
 // The picture says in words what it shows, in the units asked for.
 func TestDocumentDraws(t *testing.T) {
 	d := sample(2).Document()
-	rendertest.Draws(t, d, units.US, []string{"yd³ a month", "screened, P10–P90", "taken", "demand not met", "room", "Jan 2028"}, nil)
-	rendertest.Draws(t, d, units.SI, []string{"m³ of compost in the store"}, []string{"yd³"})
+	rendertest.Draws(t, d, units.US, []string{"yd3 a month", "screened, P10–P90", "taken", "demand not met", "room", "Jan 2028"}, nil)
+	rendertest.Draws(t, d, units.SI, []string{"m3 of compost in the store"}, []string{"yd3"})
 }
 
 // named is a plan of a file in euros that has fiscal years of its own, named by the

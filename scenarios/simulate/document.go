@@ -85,10 +85,10 @@ func (a *Answer) throughFence(d *doc.Document) {
 		say := func(what, format string, args ...any) {
 			d.Add(doc.Paragraph{Label: y.Label + what, Text: doc.Say(format, args...), Rank: rank})
 		}
-		say(" in", "%s cake, %s dry (%s solids); %s fresh chips, %.0f truckloads",
+		say(" in", "%s wet cake, %s dry (%s solids); %s fresh chips, %.0f truckloads",
 			doc.Show(y.FeedWet.P50, doc.Mass), doc.Bare(y.FeedDry.P50, doc.Mass), doc.Show(perUnit(y.FeedDry.P50, y.FeedWet.P50), doc.Share),
 			doc.Show(y.ChipsBought.P50, doc.Volume), y.Truckloads.P50)
-		say(" out", "%s product (%s), %s taken; %s dry diverted",
+		say(" out", "%s product (%s wet), %s taken; %s dry diverted",
 			doc.Show(y.ProductVolume.P50, doc.Volume), doc.Show(y.ProductWet.P50, doc.Mass),
 			doc.Show(y.TakenVolume.P50, doc.Volume), doc.Show(y.DivertedDry.P50, doc.Mass))
 	}
@@ -101,7 +101,7 @@ func (a *Answer) load(d *doc.Document) {
 	if c, ok := a.MainFailure(); ok {
 		fail = ", mostly by " + doc.Name(c.Name, 30)
 	}
-	d.Labelled("A load", "%s of mix from %.1f batches, %s chips to 1 cake by volume; moisture %s in, %s out; "+
+	d.Labelled("A load", "%s of wet mix from %.1f batches, %s chips to 1 cake by volume; moisture %s in, %s out; "+
 		"%s in the vessel; dry loss %s with curing (volatile solids %s, of cake %s); %s stay longer to comply, %s fail%s",
 		doc.Bracketed{Spread: l.Wet, Quantity: doc.Mass}, l.BatchesALoad.P50, doc.Bare(l.ChipsPerCakeV, doc.Ratio),
 		doc.Bracketed{Spread: l.Moisture, Quantity: doc.Share}, doc.Bracketed{Spread: l.OutMoisture, Quantity: doc.Share},

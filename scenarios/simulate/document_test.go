@@ -378,8 +378,8 @@ func TestFigures(t *testing.T) {
 		sys        units.System
 		words, not []string
 	}{
-		{sample.Answer(1), units.US, append([]string{"yd³ a year", "short tons dry a year", "short tons a year, water included", "needed, median"}, titles...), nil},
-		{sample.Answer(60), units.SI, append([]string{"m³ a year", "t dry a year", "· t a year, water included", "2077"}, titles...), nil},
+		{sample.Answer(1), units.US, append([]string{"yd3 a year", "short tons dry a year", "short tons a year, water included", "needed, median"}, titles...), nil},
+		{sample.Answer(60), units.SI, append([]string{"m3 a year", "t dry a year", "· t a year, water included", "2077"}, titles...), nil},
 		{empty, units.US, titles, []string{"NaN", "Inf", "needed, median"}},
 	} {
 		rendertest.Draws(t, c.answer.Document(), c.sys, c.words, c.not)

@@ -125,7 +125,7 @@ func TestSVG(t *testing.T) {
 // (907.18474 kg each, NIST SP 811, from memory).
 func TestUnitsAreShown(t *testing.T) {
 	for sys, want := range map[units.System][]string{
-		units.US: {"yd³ a year", "1,984"}, units.SI: {"m³ a year", "1,800"},
+		units.US: {"yd3 a year", "1,984"}, units.SI: {"m3 a year", "1,800"},
 	} {
 		all := ""
 		for _, f := range figures("") {

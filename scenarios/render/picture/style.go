@@ -95,9 +95,9 @@ func fold(s text.Style, txt string, width vg.Length) []string {
 	return append(lines, line)
 }
 
-// unitOf returns the unit of a dimension as a picture writes it: "yd³", "short
+// unitOf returns the unit of a dimension as a picture writes it: "yd3", "short
 // tons".
 func unitOf(dim units.Dimension, sys units.System) string {
 	_, label := units.Convert(0, dim, sys)
-	return strings.NewReplacer("m3", "m³", "yd3", "yd³", "short ton", "short tons").Replace(label)
+	return strings.ReplaceAll(label, "short ton", "short tons")
 }
