@@ -44,8 +44,16 @@ func reference(dim units.Dimension) object {
 	return object{{"$ref", "#/$defs/" + dimensionName(dim)}}
 }
 
-// quantity is a text with a unit, or where none is needed a number.
+// quantity is a text with a unit, or where none is needed a number. Nothing needs no unit
+// but where it is a temperature.
 func (w schemaWriter) quantity(dim units.Dimension) object {
+	if dim.Bare() || dim == units.Temperature {
+		return w.withUnit(dim)
+	}
+	return object{{"anyOf", []object{w.withUnit(dim), {{"enum", []any{0, "0"}}}}}}
+}
+
+func (w schemaWriter) withUnit(dim units.Dimension) object {
 	examples := []string{units.Format(1, dim, w.system)}
 	if dim != units.Money {
 		examples = strings.Split(dim.Example(), " or ")

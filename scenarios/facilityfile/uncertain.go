@@ -95,6 +95,9 @@ func (r *reader) ends(in Input) (low, high float64) {
 			}
 		}
 	case "solids.cake_solids":
+		if !r.group("solids").Good("cake_solids") {
+			return -1, 1 // what is wrong is told there
+		}
 		low = min(0, leastCakeSolids-r.thinnest)
 		high = max(0, mostCakeSolids-r.thickest)
 	}
@@ -132,7 +135,7 @@ func distribution(m *yamlfile.Map, in Input) (d random.Distribution, form string
 		m.Error(given[1], "the distribution is given already, by "+form, "keep one of "+strings.Join(known, ", "))
 		return nil, form
 	}
-	if form == "" && m.Good("input") {
+	if form == "" && m.Good("input") && !m.Strange() { // a key that is not known is told as such
 		m.Error("input", "it is not said how this is spread", "add one of "+strings.Join(known, ", "))
 	}
 	if !m.Good("input", form) {

@@ -43,7 +43,7 @@ func lookUp(name string) (*unit, error) {
 			"which one: short ton (2,000 lb), metric ton (t, 1,000 kg) or long ton (2,240 lb)?")
 	case strings.HasPrefix(lower, "dry ") || strings.HasPrefix(lower, "wet "):
 		return nil, fault(quote(name)+" names a basis, and a unit has none",
-			"the field says whether dry or wet is meant; write "+strconv.Quote(name[4:]))
+			"the field says whether dry or wet is meant; write "+withoutBasis(name[len("dry "):]))
 	case startsWithDigit(name):
 		return nil, fault("a second number, "+quote(name)+", stands where a unit should",
 			"write one number, then its unit")
@@ -55,14 +55,26 @@ func lookUp(name string) (*unit, error) {
 	return nil, unknown
 }
 
+// withoutBasis is what to write for a unit that came with its basis: itself, or, where
+// that would not be read either, what is.
+func withoutBasis(unit string) string {
+	if findUnit(unit) != nil {
+		return strconv.Quote(unit)
+	}
+	if lower := strings.ToLower(unit); lower == "ton" || lower == "tons" {
+		return `"short ton", or "t" for metric tons`
+	}
+	return "the unit alone"
+}
+
 // advise fills in the hint of an error that has none: the currency that was probably
-// meant where money is, and else what to write for a dimension.
-func advise(err error, dim Dimension) error {
+// meant where money is, and else what to write for a dimension and a number.
+func advise(err error, dim Dimension, number string) error {
 	e, ok := err.(*Error)
 	if !ok || e.Hint != "" {
 		return err
 	}
-	e.Hint = advice(dim)
+	e.Hint = adviceFor(number, dim)
 	if bases[dim].powers[4] != 0 {
 		if near, ok := spelling.Nearest(e.Unknown, currencies); ok && len(e.Unknown) == len(USD) {
 			e.Hint = "did you mean " + near + "?"

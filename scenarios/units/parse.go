@@ -51,11 +51,15 @@ func split(text string, dim Dimension) (float64, compound, error) {
 	s, currency := cutCurrency(s)
 	value, rest, err := splitNumber(s)
 	if err != nil {
-		return 0, compound{}, advise(err, dim)
+		return 0, compound{}, advise(err, dim, "")
 	}
 	c, err := parseCompound(strings.TrimSpace(currency + rest))
 	if err != nil {
-		return 0, compound{}, advise(err, dim)
+		number := strings.TrimSpace(strings.TrimSuffix(s, rest))
+		if strings.HasPrefix(rest, ":") && rest != ":1" {
+			number = "" // "1:2.5" may mean either
+		}
+		return 0, compound{}, advise(err, dim, number)
 	}
 	return value, c, nil
 }
@@ -79,10 +83,10 @@ func cutCurrency(s string) (rest, currency string) {
 func match(text string, value float64, c compound, dim Dimension) error {
 	base := bases[dim]
 	if c.empty {
-		if dim.Bare() {
+		if dim.Bare() || value == 0 && dim != Temperature { // nothing is nothing in any unit
 			return nil
 		}
-		return fault(quote(text)+" has no unit, and "+dim.String()+" needs one", bareAdvice(value, dim))
+		return fault(quote(text)+" has no unit, and "+dim.String()+" needs one", bareAdvice(text, value, dim))
 	}
 	powers := c.powers
 	if c.inverse && base.powers[4] == 1 {
@@ -109,11 +113,38 @@ func advice(dim Dimension) string {
 	return "write " + dim.String() + " with its unit, e.g. " + dim.Example()
 }
 
+// adviceFor is advice for a number that was written; empty if there is none.
+func adviceFor(number string, dim Dimension) string {
+	if number == "" {
+		return advice(dim)
+	}
+	if dim.Bare() {
+		return "write " + dim.String() + " without a unit: " + number
+	}
+	return "write " + dim.String() + " with its unit, e.g. " + inUnits(number, dim)
+}
+
+// inUnits is a number with the units that people mostly write for a dimension.
+func inUnits(number string, dim Dimension) string {
+	written := strings.Split(dim.Example(), " or ")
+	if dim == Duration {
+		written = []string{"1 year", "1 day", "1 h"}
+	}
+	for i, example := range written {
+		_, unit, _ := splitNumber(example)
+		written[i] = number + " " + unit
+	}
+	if last := len(written) - 1; last > 0 {
+		return strings.Join(written[:last], ", ") + " or " + written[last]
+	}
+	return written[0]
+}
+
 // bareAdvice says what to write for a number that came without its unit. A
 // fraction of up to one was most likely meant as part of one, not as percent.
-func bareAdvice(value float64, dim Dimension) string {
+func bareAdvice(text string, value float64, dim Dimension) string {
 	if dim != Fraction {
-		return advice(dim)
+		return adviceFor(strings.TrimSpace(text), dim)
 	}
 	if math.Abs(value) <= 1 {
 		value *= 100

@@ -3,6 +3,7 @@ package units
 import (
 	"errors"
 	"math"
+	"strings"
 	"testing"
 )
 
@@ -161,7 +162,7 @@ func TestParseErrors(t *testing.T) {
 	}{
 		{"", Mass, `nothing is written where a mass is needed; write a mass with its unit, e.g. 20 short ton or 18 t`},
 		{"  ", Ratio, `nothing is written where a ratio is needed; write a ratio without a unit, e.g. 2.5`},
-		{"20", Mass, `"20" has no unit, and a mass needs one; write a mass with its unit, e.g. 20 short ton or 18 t`},
+		{"20", Mass, `"20" has no unit, and a mass needs one; write a mass with its unit, e.g. 20 short ton or 20 t`},
 		{"0.18", Fraction, `"0.18" has no unit, and a fraction needs one; write it in percent: 18 %`},
 		{"18", Fraction, `"18" has no unit, and a fraction needs one; write it in percent: 18 %`},
 		{"20 ton", Mass, `"ton" can mean three masses; which one: short ton (2,000 lb), metric ton (t, 1,000 kg) or long ton (2,240 lb)?`},
@@ -177,11 +178,11 @@ func TestParseErrors(t *testing.T) {
 		{"20 shrt ton", Mass, `no unit is called "shrt ton"; did you mean short ton?`},
 		{"40 yrd3", Volume, `no unit is called "yrd3"; did you mean yd3?`},
 		{"6 T", Mass, `no unit is called "T"; did you mean t?`},
-		{"6 cubits", Length, `no unit is called "cubits"; write a length with its unit, e.g. 8 ft or 2.4 m`},
+		{"6 cubits", Length, `no unit is called "cubits"; write a length with its unit, e.g. 6 ft or 6 m`},
 		{"40 EUX/yd3", MoneyPerVolume, `no unit is called "EUX"; did you mean EUR?`},
 		{"40 cad/yd3", MoneyPerVolume, `no unit is called "cad"; did you mean CAD?`},
 		{"40 CAX", Money, `no unit is called "CAX"; did you mean CAD?`},
-		{"40 QQQ", Money, `no unit is called "QQQ"; write an amount of money with its unit, e.g. 42,000 USD`},
+		{"40 QQQ", Money, `no unit is called "QQQ"; write an amount of money with its unit, e.g. 40 USD`},
 		{"EUR 40", Money, `"EUR 40" does not start with a number; write an amount of money with its unit, e.g. 42,000 USD`},
 		{"40 EUR", Mass, `"40 EUR" is an amount of money, but a mass is needed; write a mass with its unit, e.g. 20 short ton or 18 t`},
 		{"5 5 kg", Mass, `a second number, "5 kg", stands where a unit should; write one number, then its unit`},
@@ -220,6 +221,55 @@ func TestSystemOf(t *testing.T) {
 
 // Whatever is typed, Parse returns a finite value or a complete error, and
 // does not panic.
+// What a hint proposes is read: every number in every unit that it names, for a number
+// without a unit or with one that does not exist, and what it says of a basis.
+func TestWhatIsProposedIsRead(t *testing.T) {
+	for _, dim := range Dimensions() {
+		for _, text := range []string{"12", "0.5 qq", "1,250 cubits", "3.2:1", "7 dry ton", "4 wet lb"} {
+			_, err := Parse(text, dim)
+			if err == nil {
+				continue // a bare number where that is right
+			}
+			_, proposed, found := strings.Cut(err.(*Error).Hint, "e.g. ")
+			if !found {
+				_, proposed, found = strings.Cut(err.(*Error).Hint, "without a unit: ")
+			}
+			if !found {
+				continue
+			}
+			for _, one := range strings.FieldsFunc(strings.ReplaceAll(proposed, " or ", "; "), func(r rune) bool { return r == ';' }) {
+				for one := range strings.SplitSeq(one, ", ") {
+					if _, err := Parse(one, dim); err != nil {
+						t.Errorf("%q as %v: %q is proposed, and %v", text, dim, one, err)
+					}
+				}
+			}
+		}
+	}
+	for _, unit := range []string{"ton", "tons", "t", "lb", "short ton"} {
+		_, err := Parse("3 dry "+unit, Mass)
+		proposed := strings.Split(err.(*Error).Hint, "\"")
+		if len(proposed) < 2 {
+			t.Fatalf("dry %s: %v", unit, err)
+		}
+		if _, err := Parse("3 "+proposed[1], Mass); err != nil {
+			t.Errorf("dry %s: %q is proposed, and %v", unit, proposed[1], err)
+		}
+	}
+}
+
+// Nothing is nothing in any unit, but of a temperature 0 says nothing without one.
+func TestBareZero(t *testing.T) {
+	for _, dim := range Dimensions() {
+		for _, text := range []string{"0", "0.0", "-0"} {
+			v, err := Parse(text, dim)
+			if got := err == nil; got == (dim == Temperature) || v != 0 {
+				t.Errorf("%s as %v: %v, %v", text, dim, v, err)
+			}
+		}
+	}
+}
+
 func FuzzParse(f *testing.F) {
 	for _, seed := range []string{"18 %", "1,100 lb/yd3", "$0.35/yd3", "60 m3/(m2·h)", "-40 °F", "5 (°F)", "1e400", "/", "5 /", "5 1/1/1", "٣ kg", "\xff"} {
 		f.Add(seed, 3)

@@ -34,9 +34,9 @@ more: [1 kgg, 2 kgg, 3 kgg, 4 stn]
 		`the file needs the key "price"; add a line such as "price: 12 EUR/yd3"`,
 		`fees[3]: "£2/t" is in GBP, but the file's money is EUR since line 2; write it in EUR; a file has one currency, and nothing is converted (and so in 2 more places)`,
 		`fees[4]: "3 USD/t" is in USD, but the file's money is EUR since line 2; write it in EUR; a file has one currency, and nothing is converted (and so in 1 more place)`,
-		`cost: "7" has no unit, and an amount of money needs one; write an amount of money with its unit, e.g. 42,000 EUR`,
+		`cost: "7" has no unit, and an amount of money needs one; write an amount of money with its unit, e.g. 7 EUR`,
 		`more[1]: no unit is called "kgg"; did you mean kg? (and so in 2 more places)`,
-		`more[4]: no unit is called "stn"; write a mass with its unit, e.g. 20 short ton or 18 t`,
+		`more[4]: no unit is called "stn"; write a mass with its unit, e.g. 4 short ton or 4 t`,
 	}
 	if strings.Join(got, "\n") != strings.Join(want, "\n") || err.More != 0 {
 		t.Errorf("got\n%s\nwant\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))

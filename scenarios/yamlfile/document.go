@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 
 	"go.yaml.in/yaml/v4"
 
@@ -104,6 +105,13 @@ func (d *Document) complain(p Position, severity Severity, message, hint, cause 
 	one := d.source.at(p, severity, message, units.InCurrency(hint, d.money.code))
 	one.cause = cause
 	d.found = append(d.found, one)
+}
+
+// takeBack removes the errors at a place.
+func (d *Document) takeBack(p Position) {
+	d.found = slices.DeleteFunc(d.found, func(one Diagnostic) bool {
+		return one.Severity == Error && one.Line == p.Line && one.Column == p.Column
+	})
 }
 
 // Err calls Done for every cursor and returns what is wrong with the file: nil

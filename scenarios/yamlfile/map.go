@@ -179,9 +179,6 @@ func (m *Map) Done() {
 	}
 }
 
-// maxKnown is how many known keys a message lists.
-const maxKnown = 12
-
 // unknown reports a key that nobody asked for. If it is nearly a key that was
 // needed and is missing, it was meant to be that, and one complaint is enough.
 func (m *Map) unknown(e *entry) {
@@ -189,23 +186,35 @@ func (m *Map) unknown(e *entry) {
 	if m.flow && name[0] >= '0' && name[0] <= '9' {
 		m.doc.ErrorAt(place(e.key), m.name(quote(name))+" is not a key",
 			"inside { } a comma ends a value: put a number with a comma in quotes")
+		m.spare(e)
 		return
 	}
 	near, ok := spelling.Nearest(name, m.unused())
 	if !ok {
 		near, ok = spelling.Nearest(name, m.asked)
 	}
-	hint := "known here: " + strings.Join(m.asked[:min(len(m.asked), maxKnown)], ", ")
+	hint := "known here: " + strings.Join(m.asked, ", ")
 	switch {
 	case ok:
 		hint = "did you mean " + near + "?"
 		m.missing = slices.DeleteFunc(m.missing, func(x missing) bool { return x.key == near })
 	case len(m.asked) == 0:
 		hint = "no key is known here; remove it"
-	case len(m.asked) > maxKnown:
-		hint += ", ..."
 	}
 	m.doc.ErrorAt(place(e.key), m.name(name)+" is not a known key", hint)
+}
+
+// spare takes back what was said of the value before an entry: the mistake is the
+// entry's.
+func (m *Map) spare(e *entry) {
+	if i := slices.Index(m.entries, e); i > 0 {
+		m.doc.takeBack(place(m.entries[i-1].value))
+	}
+}
+
+// Strange reports whether the group has a key that nobody has asked for yet.
+func (m *Map) Strange() bool {
+	return slices.ContainsFunc(m.entries, func(e *entry) bool { return !e.asked })
 }
 
 // unused returns the known keys that are not in the group.

@@ -170,7 +170,7 @@ func truth(text string) (bool, *fault) {
 }
 
 // Text reads a text that is not empty.
-func (m *Map) Text(key string) string { return required(m, key, "Fennick Valley", anyText) }
+func (m *Map) Text(key string) string { return required(m, key, "in your own words", anyText) }
 
 // TextOr is Text for an optional key.
 func (m *Map) TextOr(key, def string) string { return optional(m, key, def, anyText) }

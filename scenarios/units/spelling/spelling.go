@@ -9,7 +9,8 @@ import (
 // is close enough to be worth suggesting: at most one edit in a word of up to
 // four characters, two up to eight, three beyond. An edit is a character
 // added, left out, changed, or swapped with its neighbour; capitals do not
-// count. Of equally near words the first wins.
+// count. Of equally near words the first wins. Where none is close enough, one that is
+// the beginning of the other is, as mon of monday.
 func Nearest(word string, known []string) (string, bool) {
 	limit := tolerance(utf8.RuneCountInString(word))
 	best, found := "", false
@@ -20,6 +21,29 @@ func Nearest(word string, known []string) (string, bool) {
 			}
 			best, found = candidate, true
 			limit = d - 1
+		}
+	}
+	if !found {
+		return beginning(word, known)
+	}
+	return best, found
+}
+
+// leastBeginning is how many letters a beginning has, so that it says something.
+const leastBeginning = 3
+
+// beginning returns the longest known word with which word begins, or else the first that
+// begins with word.
+func beginning(word string, known []string) (best string, found bool) {
+	lower := strings.ToLower(word)
+	for _, candidate := range known {
+		if len(candidate) >= leastBeginning && len(candidate) > len(best) && strings.HasPrefix(lower, strings.ToLower(candidate)) {
+			best, found = candidate, true
+		}
+	}
+	for _, candidate := range known {
+		if !found && len(word) >= leastBeginning && strings.HasPrefix(strings.ToLower(candidate), lower) {
+			return candidate, true
 		}
 	}
 	return best, found
