@@ -40,8 +40,8 @@ func (a *Answer) figure() doc.Figure {
 	store.Series = fiscal.Store(a.Level, end, peak, a.Ordering.Store)
 	return doc.Figure{
 		Name:     "chips-months",
-		Title:    doc.Words("Fresh chips: bought since the " + a.Word() + " began, bought each month, and in the store"),
-		Subtitle: doc.About(&a.Basis, "bands are "+interval+", "+doc.Runs(&a.Basis)),
+		Title:    doc.Say("Buy %s of fresh chips in %s, %s", doc.Show(a.Years[0].Bought.Mean, doc.Volume), a.InWords(a.Years[0].Label), doc.Counted(int(a.Years[0].Truckloads.Mean+0.5), "truckload")),
+		Subtitle: doc.About(&a.Basis, "bought since the "+a.Word()+" began, bought each month, and in the store", "bands are "+interval+", "+doc.Runs(&a.Basis)),
 		Panels:   []doc.Panel{year, flow, store},
 	}
 }

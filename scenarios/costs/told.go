@@ -20,7 +20,7 @@ var groups = []struct {
 	ink   doc.Ink
 	parts []money.Part
 }{
-	{"building, less what is left of it", doc.Blue, []money.Part{money.Capital, money.Salvage}},
+	{"building, less its worth at the end", doc.Blue, []money.Part{money.Capital, money.Salvage}},
 	{"upkeep, overhead, sampling", doc.SkyBlue, []money.Part{money.Maintenance, money.Running, money.Sampling}},
 	{"labour", doc.Orange, []money.Part{money.Labour}},
 	{"power, fuel and the price of their carbon", doc.Purple, []money.Part{money.Power, money.Fuel, money.Carbon}},

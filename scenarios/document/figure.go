@@ -108,6 +108,7 @@ type KeyEntry struct {
 // the horizon from 0 to 1.
 type Phases struct {
 	Years []string // labels of the horizon
+	From  int      // the first year that is drawn
 	Plans []PhasedPlan
 }
 

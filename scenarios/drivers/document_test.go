@@ -193,7 +193,7 @@ func TestDriversFitTheScreen(t *testing.T) {
 		}
 		text := rendertest.Text(t, a.Document(), units.US)
 		rendertest.Fits(t, "many inputs", text)
-		if !strings.Contains(text, "rows more, ") || strings.Contains(text, "\x1b") {
+		if !strings.Contains(text, " more in the tables, ") || strings.Contains(text, "\x1b") {
 			t.Errorf("what is left out is not counted, or a name moves the cursor:\n%s", text)
 		}
 	}

@@ -52,11 +52,20 @@ func (a *Answer) figures() []doc.Figure {
 			Bars: []doc.Span{{To: max(0, d.Share.Total.Estimate), Ink: doc.SkyBlue}},
 			Dots: []doc.Dot{share(d.Share.Total, doc.Black), share(d.Share.First, doc.Orange)}})
 	}
-	figures := []doc.Figure{{Name: "drivers", Title: doc.Words(doc.Capital(a.named()) + ": how far each input moves it over its range"), Subtitle: about, Ladder: effects}}
+	figures := []doc.Figure{{Name: "drivers", Title: a.message(), Subtitle: doc.Words(doc.Capital(a.named())+": how far each input moves it over its range · ").Then("%s", about), Ladder: effects}}
 	if a.Rows > 0 {
 		figures = append(figures, doc.Figure{Name: "drivers-variance", Title: doc.Words("What " + a.varies() + " owes to each input"), Subtitle: about, Ladder: shares})
 	}
 	return figures
+}
+
+// message says what moves the answer most, as the title of a picture.
+func (a *Answer) message() doc.Text {
+	first := &a.Drivers[0]
+	if a.AboveNoise() == 0 {
+		return doc.Words("Nothing that is uncertain moves the answer more than chance alone")
+	}
+	return doc.Say("%s moves the answer most: by %s", doc.Capital(first.Name()), a.size(first.Effect))
 }
 
 func dot(i stats.Interval, ink doc.Ink) doc.Dot {

@@ -23,7 +23,7 @@ func (a *Answer) figures() []doc.Figure {
 		}
 		return doc.AboutText(&a.Basis, shows, doc.Say("%s, seed %d", growth, a.Seed))
 	}
-	when := &doc.Phases{}
+	when := &doc.Phases{From: a.quietYears()}
 	for y := range a.Horizon {
 		when.Years = append(when.Years, a.Label(y))
 	}
@@ -42,11 +42,41 @@ func (a *Answer) figures() []doc.Figure {
 		cost.Rows = append(cost.Rows, doc.Rung{Name: name, Note: note, Bars: costs.Bars(&p.ByPart),
 			Dots: []doc.Dot{{At: p.Present.Estimate, Low: p.Low, High: p.High, Ink: doc.Black}}})
 	}
+	bars := doc.Words("a bar: in service; the thin line before it: on order")
+	if when.From > 0 {
+		bars = bars.Then("; nothing is ordered before %s", a.Label(when.From+1))
+	}
 	return []doc.Figure{
-		{Name: "expand-when", Title: doc.Words(title), Subtitle: about(doc.Words("a bar: in service; the thin line before it: on order")), Phases: when},
-		{Name: "expand-cost", Title: doc.Words("What each plan costs over the horizon, and what that is made of"),
+		{Name: "expand-when", Title: doc.Words(title), Subtitle: about(bars), Phases: when},
+		{Name: "expand-cost", Title: a.costMessage(),
 			Subtitle: about(doc.Say("present worth in million %s", doc.MoneyOf(a.Stated))), Ladder: cost},
 	}
+}
+
+// quietYears are those at the beginning in which no plan orders anything, but for the last
+// of them.
+func (a *Answer) quietYears() int {
+	years := a.Horizon
+	for i := range a.Plans {
+		for _, s := range a.Plans[i].Steps {
+			years = min(years, int(a.Start.YearsUntil(s.OrderBy)))
+		}
+	}
+	if years == a.Horizon {
+		return 0 // nothing is built
+	}
+	return max(0, years-1)
+}
+
+// costMessage says what the first plan costs, as the title of a picture.
+func (a *Answer) costMessage() doc.Text {
+	keeps := "the plan that keeps the target longest"
+	if a.Keeps() {
+		keeps = "the cheapest plan that keeps the target"
+	}
+	first := &a.Plans[0]
+	return doc.Say("%s costs %s million %s over %s, of which building is %s", doc.Capital(keeps),
+		doc.Fixed(first.Present.Estimate, doc.Millions, 2), doc.Currency, doc.Counted(a.Horizon, "year"), doc.Fixed(first.Build(), doc.Millions, 2))
 }
 
 // phase draws a step.

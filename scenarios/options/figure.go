@@ -30,10 +30,21 @@ func (a *Answer) figures() []doc.Figure {
 		over.Rows = append(over.Rows, doc.Rung{Name: c.Name, Note: a.kept(c), Dots: a.differences(c)})
 	}
 	return []doc.Figure{
-		{Name: "options-cost", Title: doc.Words("What each choice costs over the horizon, and what that is made of"), Subtitle: subtitle, Ladder: cost},
+		{Name: "options-cost", Title: a.costMessage(), Subtitle: subtitle, Ladder: cost},
 		{Name: "options-difference", Title: doc.Words("What each choice costs more than the first, with 95 % intervals"),
 			Subtitle: subtitle.Then(" · the same chance events for all"), Ladder: over},
 	}
+}
+
+// costMessage says which choice is first and what it costs, as the title of a picture.
+func (a *Answer) costMessage() doc.Text {
+	first := a.First()
+	verb := "comes nearest to the target"
+	if first.Service.Keeps {
+		verb = "is the cheapest that keeps the target"
+	}
+	return doc.Say("%s %s: %s million %s over %s", doc.Capital(first.name()), verb,
+		doc.Fixed(first.All.Present.Estimate, doc.Millions, 2), doc.Currency, doc.Counted(a.Horizon, "year"))
 }
 
 // kept says of a choice how long it keeps the service target: what the table marks

@@ -30,8 +30,8 @@ func (a *Answer) figure() doc.Figure {
 	store.Series = fiscal.Store(a.Level, end, peak, a.Store)
 	return doc.Figure{
 		Name:     "product-months",
-		Title:    doc.Words("Compost each month: what is screened, what is taken, and demand not met"),
-		Subtitle: doc.About(&a.Basis, "lines are means; bands are "+a.Level.String()+", "+doc.Runs(&a.Basis)),
+		Title:    doc.Say("Expect %s of compost in %s; about %s of it is taken", doc.Show(a.Years[0].Volume.Mean, doc.Volume), a.InWords(a.Years[0].Label), doc.Show(a.Years[0].Taken.Mean, doc.Volume)),
+		Subtitle: doc.About(&a.Basis, "what is screened each month, what is taken, and demand not met", "lines are means; bands are "+a.Level.String()+", "+doc.Runs(&a.Basis)),
 		Panels:   []doc.Panel{flow, store},
 	}
 }

@@ -18,7 +18,8 @@ import (
 // separators of thousands; what is not known is left empty. Before a word that a
 // spreadsheet would take for a formula stands an apostrophe. A table within the
 // rows of another is a file of its own, whose rows begin with the keys of the
-// row that holds them.
+// row that holds them. A table of more columns than people read side by side is long:
+// see [sheets.long].
 func CSV(d *document.Document, sys units.System) ([]outfile.File, error) {
 	s := sheets{sys: sys.With(d.Basis.Currency), rows: map[string][][]string{}}
 	for _, block := range d.Blocks {
@@ -46,11 +47,15 @@ type sheets struct {
 
 // add writes the rows of a table under the keys of the row that it is in.
 func (s *sheets) add(t document.Table, keyNames, keys []string) {
+	header := append([]string{}, keyNames...)
+	for i := range t.Columns {
+		header = append(header, s.titles(&t.Columns[i])...)
+	}
+	long := len(header) > mostColumnsOfFile
 	if t.File != "" && s.rows[t.File] == nil {
 		s.names = append(s.names, t.File)
-		header := append([]string{}, keyNames...)
-		for i := range t.Columns {
-			header = append(header, s.titles(&t.Columns[i])...)
+		if long {
+			header = longHeader(&t, keyNames)
 		}
 		s.rows[t.File] = [][]string{header}
 	}
@@ -69,7 +74,11 @@ func (s *sheets) add(t document.Table, keyNames, keys []string) {
 				own = append(own, cells...)
 			}
 		}
-		if t.File != "" {
+		switch {
+		case t.File == "":
+		case long:
+			s.rows[t.File] = append(s.rows[t.File], s.long(&t, r, own)...)
+		default:
 			s.rows[t.File] = append(s.rows[t.File], row)
 		}
 		for _, cell := range r.Cells {
@@ -98,6 +107,9 @@ func (s *sheets) titles(c *document.Column) []string {
 	return []string{title + suffix}
 }
 
+// straight are quotation marks that every program reads alike.
+var straight = strings.NewReplacer("“", "'", "”", "'")
+
 // cells writes what stands under the titles.
 func (s *sheets) cells(c *document.Column, v any) []string {
 	in := func(v float64) string { return plainNumber(c.Quantity.In(v, s.sys)) }
@@ -118,7 +130,7 @@ func (s *sheets) cells(c *document.Column, v any) []string {
 	case document.Number: // of a unit of its own
 		return []string{plainNumber(v.Quantity.In(v.Value, s.sys))}
 	case document.Part:
-		return []string{document.PlainSpaces(v.In(s.sys))}
+		return []string{straight.Replace(document.PlainSpaces(v.In(s.sys)))}
 	}
 	return []string{fmt.Sprint(v)}
 }

@@ -92,12 +92,22 @@ func TestRenderingsAgree(t *testing.T) {
 		t.Errorf("the screen says %q, JSON %q, %s and %s", screen, got.Headline, got.Kept, got.Missed)
 	}
 	rendertest.Draws(t, d, units.SI, []string{h.Title()}, nil)
-	years := tables(t, a, units.SI)["years.csv"]
-	row := slices.IndexFunc(years, func(row []string) bool { return row[0] == h.FirstMissed.Label })
-	missing := years[row][slices.Index(years[0], "runs_missing_target_percent")]
-	if v, err := strconv.ParseFloat(missing, 64); err != nil || v <= 100*a.Target.MissShare || got.Years[row-1]["runs_missing_target_percent"] != v {
-		t.Errorf("in the first year missed CSV has %s %% of runs, JSON %v", missing, got.Years[row-1]["runs_missing_target_percent"])
+	missing := longFigure(t, tables(t, a, units.SI)["years.csv"], "value", h.FirstMissed.Label, "runs_missing_target", "%")
+	year := slices.IndexFunc(got.Years, func(y map[string]any) bool { return y["year"] == h.FirstMissed.Label })
+	if v, err := strconv.ParseFloat(missing, 64); err != nil || v <= 100*a.Target.MissShare || got.Years[year]["runs_missing_target_percent"] != v {
+		t.Errorf("in the first year missed CSV has %s %% of runs, JSON %v", missing, got.Years[year]["runs_missing_target_percent"])
 	}
+}
+
+// longFigure returns a column of the row of a long file that begins with some cells.
+func longFigure(t *testing.T, rows [][]string, column string, begins ...string) string {
+	t.Helper()
+	at := slices.IndexFunc(rows, func(row []string) bool { return slices.Equal(row[:min(len(row), len(begins))], begins) })
+	k := slices.Index(rows[0], column)
+	if at < 0 || k < 0 {
+		t.Fatalf("no %s of %v", column, begins)
+	}
+	return rows[at][k]
 }
 
 // scaleBy multiplies a spread.
@@ -300,17 +310,20 @@ func TestNotANumber(t *testing.T) {
 		}
 	}
 	years := tables(t, a, units.US)["years.csv"]
-	for i, name := range years[0] {
-		none := strings.HasPrefix(name, "air_") || strings.HasPrefix(name, "hours_over_air_limit") ||
-			strings.HasPrefix(name, "diverted_share") && !strings.HasSuffix(name, "p90")
-		if empty := years[1][i] == ""; empty != none {
-			t.Errorf("%s: %q", name, years[1][i])
+	for _, row := range years[1:] {
+		name := row[1]
+		none := strings.HasPrefix(name, "air_") || name == "hours_over_air_limit" || name == "diverted_share"
+		if empty := row[3] == ""; empty != none {
+			t.Errorf("%s: %q", name, row)
+		}
+		if name == "diverted_share" && (row[5] != "" || row[6] != "50") {
+			t.Errorf("%s: %q", name, row)
 		}
 	}
 }
 
-// Every CSV file has a row for each record, and every column but the keys holds
-// plain numbers in both systems.
+// Every CSV file has a row for each record, or in a long one for each of its figures, and
+// every column but the keys and what names figures holds plain numbers in both systems.
 func TestCSVRows(t *testing.T) {
 	a := sample.Answer(3)
 	want := map[string]struct{ rows, keys int }{
@@ -330,13 +343,25 @@ func TestCSVRows(t *testing.T) {
 			t.Fatalf("%d files", len(got))
 		}
 		for name, rows := range got {
-			if len(rows) != want[name].rows+1 {
-				t.Errorf("%s: %d rows, want %d", name, len(rows)-1, want[name].rows)
+			keys, records := want[name].keys, len(rows)-1
+			long := slices.Index(rows[0], "figure")
+			if long >= 0 {
+				keys = long + 2
+				records = len(slices.CompactFunc(rows[1:], func(a, b []string) bool { return slices.Equal(a[:long], b[:long]) }))
+			}
+			if records != want[name].rows {
+				t.Errorf("%s: %d rows, want %d", name, records, want[name].rows)
 			}
 			for _, row := range rows[1:] {
-				for i, cell := range row[want[name].keys:] {
+				if long >= 0 && (row == nil || row[long] == "from") {
+					continue // a day
+				}
+				for i, cell := range row[keys:] {
+					if long >= 0 && i > 0 && cell == "" {
+						continue // a single figure has no quantiles
+					}
 					if _, err := strconv.ParseFloat(cell, 64); err != nil {
-						t.Errorf("%s, %s: %v", name, rows[0][i+want[name].keys], err)
+						t.Errorf("%s, %s: %v", name, rows[0][i+keys], err)
 					}
 				}
 			}

@@ -224,13 +224,8 @@ func (a *Answer) inTurn() doc.Text {
 		return doc.Text{}
 	}
 	var due []string
-	for i := range a.All.Rows {
-		r := &a.All.Rows[i]
-		by, more := a.Ordered(&a.All, r)
-		if !more || i > 0 && r.Vessels != a.All.Rows[i-1].Vessels+1 {
-			break
-		}
-		due = append(due, fmt.Sprintf("vessel %d %s", r.Vessels+1, byOrAtOnce(by)))
+	for _, t := range a.turns() {
+		due = append(due, fmt.Sprintf("vessel %d %s", t.vessel, byOrAtOnce(t.due)))
 	}
 	if len(due) < 2 {
 		return doc.Text{}
@@ -244,6 +239,27 @@ func (a *Answer) inTurn() doc.Text {
 		beside = ", beside those that the file adds"
 	}
 	return doc.Say("One by one%s, to be ordered by the end of: %s%s.", beside, strings.Join(due, ", "), more)
+}
+
+// turn is a vessel and when it must be ordered.
+type turn struct {
+	vessel int
+	due    Due
+}
+
+// turns are the orders of one vessel after the other, over all growths by weight, as long
+// as it is known when each is due.
+func (a *Answer) turns() []turn {
+	var out []turn
+	for i := range a.All.Rows {
+		r := &a.All.Rows[i]
+		due, more := a.Ordered(&a.All, r)
+		if !more || i > 0 && r.Vessels != a.All.Rows[i-1].Vessels+1 {
+			break
+		}
+		out = append(out, turn{r.Vessels + 1, due})
+	}
+	return out
 }
 
 func byOrAtOnce(d Due) string {

@@ -85,7 +85,7 @@ func TestDocumentLeaves(t *testing.T) { rendertest.Leaves(t, "when", sample().Do
 
 // The picture says in words what it shows.
 func TestDocumentDraws(t *testing.T) {
-	rendertest.Draws(t, sample().Document(), units.US, []string{"keep the service target", "slow", "as expected", "handbook", "invented data", "2027", "What waiting for the order means", "latest order", "all growths"}, nil)
+	rendertest.Draws(t, sample().Document(), units.US, []string{"keep the service target", "slow", "as expected", "handbook", "invented data", "2027", "Waiting from", "latest order", "all growths", "installed", "order 9"}, nil)
 }
 
 // The picture counts the vessels that the file adds from the year on in which they
@@ -97,7 +97,10 @@ func TestDrawsVesselsThatTheFileAdds(t *testing.T) {
 		a.Added[y] = 4
 	}
 	after := a.Document().Figures[0]
-	for i := 2; i < len(after.Panels[0].Series); i++ {
+	for i := range after.Panels[0].Series {
+		if name := after.Panels[0].Series[i].Name.Plain(units.US); strings.HasPrefix(name, "handbook") || strings.HasPrefix(name, "order") {
+			continue
+		}
 		was, is := before.Panels[0].Series[i].Values, after.Panels[0].Series[i].Values
 		for y := range is {
 			if want := was[y] + float64(a.Added[y]); is[y] != want && !(math.IsNaN(is[y]) && math.IsNaN(want)) {

@@ -24,10 +24,11 @@ func (a *Answer) figure() doc.Figure {
 	for y := range a.Horizon {
 		panel.X.Labels = append(panel.X.Labels, a.Label(y))
 	}
-	panel.Series = []doc.Series{
+	panel.Series = append(a.orderMarks(), []doc.Series{
+		{Name: doc.Words("installed"), Shape: doc.Steps, Values: a.installed(), Ink: doc.Black, Width: 1.5},
 		{Name: doc.Words("handbook estimate,\npeak month"), Values: main.StaticPeak, Ink: doc.Faded, Width: 1.5, Dash: doc.Dotted},
 		{Name: doc.Words("handbook estimate,\nyear's average"), Values: main.StaticMean, Ink: doc.Grey, Width: 1.5, Dash: doc.Dashed},
-	}
+	}...)
 	if len(a.Growths) > 1 && len(a.All.Rows) > 1 {
 		panel.Series = append(panel.Series, doc.Series{
 			Name: doc.Words("all growths\nby weight"), Shape: doc.Steps, Values: a.steps(&a.All), Ink: doc.Blue, Width: 3,
@@ -43,11 +44,57 @@ func (a *Answer) figure() doc.Figure {
 	}
 	return doc.Figure{
 		Name:  "when",
-		Title: doc.Words("Vessels that keep the service target, year by year"),
-		Subtitle: doc.About(&a.Basis, "a line that ends: no number tried is enough",
+		Title: a.message(),
+		Subtitle: doc.About(&a.Basis, "vessels that keep the service target; upright: when to order the next", "a line that ends: no number tried is enough",
 			"handbook: for growth \""+doc.Printable(main.Name)+"\""),
 		Panels: []doc.Panel{panel},
 	}
+}
+
+// message is the answer as the title of a picture.
+func (a *Answer) message() doc.Text {
+	switch a.Advice(&a.All) {
+	case NoOrder:
+		return doc.Say("The vessels are enough through %s: no more need be ordered", a.Label(a.Horizon-1))
+	case NoHelp:
+		return doc.Words("More vessels do not help")
+	case OrderAtOnce:
+		return doc.Say("Order %s at once", a.howMany())
+	}
+	due, _ := a.Ordered(&a.All, &a.All.Rows[0])
+	return doc.Say("Order %s by the end of %s", a.howMany(), doc.Quarter(due.Quarter))
+}
+
+// installed are by year the vessels that are there and that the file adds.
+func (a *Answer) installed() []float64 {
+	out := make([]float64, a.Horizon)
+	for y := range out {
+		out[y] = float64(a.Installed + a.Added[y])
+	}
+	return out
+}
+
+// orderMarks are the times to order by, over all growths by weight, those left out that
+// would stand on each other.
+func (a *Answer) orderMarks() []doc.Series {
+	if advice := a.Advice(&a.All); advice == NoOrder || advice == NoHelp {
+		return nil
+	}
+	const apart = 1.5 // years, for the name
+	var marks []doc.Series
+	last := math.Inf(-1)
+	for _, t := range a.turns() {
+		at := a.Start.YearsUntil(t.due.Day) - 0.5
+		if t.due.AtOnce {
+			at = -0.5
+		}
+		if at-last < apart {
+			continue
+		}
+		last = at
+		marks = append(marks, doc.Series{Name: doc.Say("order %d", t.vessel), Shape: doc.Upright, At: at, Values: []float64{math.NaN()}, Ink: doc.Grey, Width: 1})
+	}
+	return marks
 }
 
 // steps are by year the fewest vessels that keep the target through it, those that

@@ -50,8 +50,20 @@ func (a *Answer) waiting() doc.Figure {
 	}
 	return doc.Figure{
 		Name:     "when-order",
-		Title:    doc.Words("What waiting for the order means"),
+		Title:    a.waitingMessage(),
 		Subtitle: doc.About(&a.Basis, doc.Counted(a.Installed, "vessel")+" installed"),
 		Panels:   []doc.Panel{late, lost},
 	}
+}
+
+// waitingMessage says what waiting means, as the title of a picture.
+func (a *Answer) waitingMessage() doc.Text {
+	later, ok := a.Waiting()
+	at := a.Latest()
+	if !ok || at < 0 {
+		return doc.Words("What waiting for the order means")
+	}
+	now := &a.Orders[at]
+	return doc.Say("Waiting from %s to %s takes the chance of missing the target from %s to %s",
+		doc.Quarter(now.Quarter), doc.Quarter(later.Quarter), chance(now.Late.Estimate), chance(later.Late.Estimate))
 }

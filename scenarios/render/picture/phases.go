@@ -41,16 +41,17 @@ func (ph *phases) draw(c draw.Canvas) {
 }
 
 // x is where a part of the horizon lies.
-func x(area draw.Canvas, part float64) vg.Length {
-	return area.Min.X + vg.Length(min(max(part, 0), 1))*area.Size().X
+func (ph *phases) x(area draw.Canvas, part float64) vg.Length {
+	from := float64(ph.From) / float64(len(ph.Years))
+	return area.Min.X + vg.Length(min(max((part-from)/(1-from), 0), 1))*area.Size().X
 }
 
 // drawYears draws a line at the beginning of some years.
 func (ph *phases) drawYears(area draw.Canvas) {
-	every := max(1, len(ph.Years)/10)
+	every := max(1, (len(ph.Years)-ph.From)/10)
 	style := aligned(lettering(textSize, ink), draw.XCenter, draw.YTop)
-	for y := 0; y < len(ph.Years); y += every {
-		at := x(area, float64(y)/float64(len(ph.Years)))
+	for y := ph.From; y < len(ph.Years); y += every {
+		at := ph.x(area, float64(y)/float64(len(ph.Years)))
 		area.StrokeLine2(stroke(rule, 0.75, solid), at, area.Min.Y, at, area.Max.Y)
 		area.FillText(style, vg.Point{X: at, Y: area.Min.Y - 4}, ph.Years[y])
 	}
@@ -75,7 +76,7 @@ func (ph *phases) drawPlan(area draw.Canvas, i int, y, height vg.Length) vg.Leng
 // short, before it.
 func (ph *phases) drawStep(area draw.Canvas, s document.Phase, y, height vg.Length) {
 	colour := inks[stepInks[s.Kind%len(stepInks)]]
-	from, ordered, half := x(area, s.InService), x(area, s.Ordered), min(height*0.4, thickest/2)
+	from, ordered, half := ph.x(area, s.InService), ph.x(area, s.Ordered), min(height*0.4, thickest/2)
 	area.StrokeLine2(stroke(colour, 2, solid), ordered, y, from, y)
 	area.SetColor(tint(colour, 0.45))
 	area.Fill(vg.Rectangle{Min: vg.Point{X: from, Y: y - half}, Max: vg.Point{X: area.Max.X, Y: y + half}}.Path())
