@@ -28,8 +28,9 @@ func (e *evidence) Alone(criterion int) (hours float64, ok bool) {
 
 // Together implements [release.Courses].
 func (e *evidence) Together(criterion int) process.Met {
-	stay := e.stay.Hours()
-	return e.Active.Criteria[criterion].JudgeOn(e.vessel.Readings(stay), stay, e.pad.Readings(e.Curing.Longest.Hours()))
+	stay, longest := e.stay.Hours(), e.Curing.Longest.Hours()
+	return e.Active.Criteria[criterion].JudgeOn(e.vessel.Readings(stay), stay, e.pad.Readings(longest),
+		func() float64 { return e.pad.Warmest(longest) })
 }
 
 func durationOf(hours float64) sim.Duration { return sim.DurationOf(hours * secondsPerHour) }

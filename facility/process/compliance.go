@@ -35,8 +35,9 @@ func (c Criterion) Judge(histories ...iter.Seq[Reading]) Met {
 
 // JudgeOn is Judge for a history of some hours of which it is known that it does not meet
 // the criterion, and one that follows it. Where a first reading that does not count breaks
-// the stretch that came before, only what follows is read.
-func (c Criterion) JudgeOn(before iter.Seq[Reading], hours float64, after iter.Seq[Reading]) Met {
+// the stretch that came before, only what follows is read, and not even that if it is
+// nowhere warm enough: no reading of it is above warmest, °C.
+func (c Criterion) JudgeOn(before iter.Seq[Reading], hours float64, after iter.Seq[Reading], warmest func() float64) Met {
 	if c.Kind == Lethality || c.Summed {
 		return c.Judge(before, after)
 	}
@@ -48,9 +49,26 @@ func (c Criterion) JudgeOn(before iter.Seq[Reading], hours float64, after iter.S
 		}
 		break
 	}
+	if c.beyond(warmest()) {
+		return Met{}
+	}
 	t.now = hours
 	t.follow(after)
 	return t.met
+}
+
+// beyond reports whether no history meets the criterion that is nowhere above a
+// temperature, °C.
+func (c Criterion) beyond(warmest float64) bool {
+	switch c.Kind {
+	case Hold:
+		return warmest < c.Temperature
+	case MeanAbove:
+		return warmest*c.Hours <= c.Mean*c.Hours+slack
+	case HoldWithPeak:
+		return warmest <= c.Peak
+	}
+	return false
 }
 
 // slack absorbs rounding when many short steps should add to a whole duration,

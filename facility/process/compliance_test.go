@@ -210,7 +210,13 @@ func TestJudgingOn(t *testing.T) {
 			got := c.JudgeOn(func(yield func(Reading) bool) {
 				read = true
 				slices.Values(before)(yield)
-			}, hours, slices.Values(after))
+			}, hours, slices.Values(after), func() float64 {
+				most := 0.0
+				for _, r := range after {
+					most = max(most, r.Temperature)
+				}
+				return most
+			})
 			want := c.Judge(slices.Values(before), slices.Values(after))
 			if got.OK != want.OK || math.Abs(got.Hours-want.Hours) > 1e-9 {
 				t.Errorf("%s: %+v, together %+v", c.Name, got, want)

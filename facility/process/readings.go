@@ -30,6 +30,26 @@ func (s *Response) temperatures(hours []float64, at *[together]float64) {
 	}
 }
 
+// Warmest returns the highest temperature of the points that the table keeps up to an
+// age in h, and the first after it: no reading up to then is above it.
+func (s *Response) Warmest(hours float64) float64 {
+	g := s.stencil.grid
+	most := s.Temperature(0)
+	var at, ends [together]float64
+	for point := 0; g.hour(point) < hours; {
+		n := 0
+		for ; n < together && g.hour(point) < hours; n++ {
+			point++
+			ends[n] = g.hour(point)
+		}
+		s.temperatures(ends[:n], &at)
+		for _, t := range at[:n] {
+			most = max(most, t)
+		}
+	}
+	return most
+}
+
 // Readings gives the hourly mean temperatures up to an age in h, for
 // Criterion.Judge. To judge a vessel and its curing together, give it both.
 // Between the points that the table keeps, temperature goes in straight lines.

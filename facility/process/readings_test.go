@@ -7,7 +7,8 @@ import (
 )
 
 // Shows that temperatures looked at together are those looked at one by one, to the bit,
-// at any hour, in a program with fixed ends and in one that waits (derived).
+// at any hour, in a program with fixed ends and in one that waits; and that no reading is above the
+// warmest (derived).
 func TestTemperaturesTogether(t *testing.T) {
 	rng := rand.New(rand.NewPCG(3, 1))
 	waits := DefaultVesselModel()
@@ -26,6 +27,12 @@ func TestTemperaturesTogether(t *testing.T) {
 			}
 			var at [together]float64
 			s.temperatures(hours, &at)
+			warmest := s.Warmest(hours[0])
+			for r := range s.Readings(hours[0]) {
+				if r.Temperature > warmest {
+					t.Fatalf("%s: a reading of %v °C, the warmest is %v", name, r.Temperature, warmest)
+				}
+			}
 			for i, h := range hours {
 				if one := s.Temperature(h); at[i] != one {
 					t.Fatalf("%s: %v °C after %v h beside others, %v alone", name, at[i], h, one)
