@@ -113,7 +113,8 @@ func byYear(months []plant.Month, of func(*plant.Month) float64) []float64 {
 func pilot(m plant.Model) plant.Model {
 	m.Start, m.WarmUp, m.Years = m.Begin(), 0, pilotYears
 	f := &m.Feed
-	f.Growth, f.Pulses = plant.Compound{}, nil
+	f.Level()
+	f.Pulses = nil
 	f.Noise, f.SolidsCV = random.AR1Lognormal{}, 0
 	m.Feedstocks = slices.Clone(m.Feedstocks)
 	for i := range m.Feedstocks {
