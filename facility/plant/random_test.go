@@ -219,6 +219,19 @@ func (d draw) crew(name string) Crew {
 	return c
 }
 
+// sources draws plants that send cake.
+func (d draw) sources() []Source {
+	var all []Source
+	for range d.int("sources", 1, 3) {
+		all = append(all, Source{
+			Name: "one", Base: d.between("source", 50, 1000), Growth: Compound{Rate: d.one("growth of a source", 0, 0.1, -0.05)},
+			Month: d.months("month of a source", 0, 1.5), Weekday: d.week("weekday of a source"), CakeSolids: repeat12(d.one("cake solids", 0.17, 0.21, 0.26)),
+		})
+		all[len(all)-1].Month[0] += 0.1
+	}
+	return all
+}
+
 // supply draws what comes in, and what becomes of it before the mixer.
 func (d draw) supply(m *Model, hours []*calendar.Work) {
 	m.Feed = Feed{
@@ -231,6 +244,10 @@ func (d draw) supply(m *Model, hours []*calendar.Work) {
 		Noise:      random.AR1Lognormal{CV: d.between("noise", 0, 0.5), Correlation: d.between("correlation", 0, 0.9)},
 		CakeSolids: repeat12(d.one("cake solids", 0.17, 0.21, 0.26)),
 		SolidsCV:   d.one("solids noise", 0, 0.03),
+	}
+	if d.int("one plant sends all", 0, 3) == 0 {
+		m.Feed.Sources = d.sources()
+		m.Feed.Combine()
 	}
 	for range d.int("pulses", 0, 2) {
 		m.Feed.Pulses = append(m.Feed.Pulses, Pulse{From: d.date("pulse"), Days: d.int("pulse days", 1, 40), PerDay: float64(d.int("pulse amount", 0, 2000))})

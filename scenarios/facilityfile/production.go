@@ -127,10 +127,11 @@ func (r *reader) perDay(m *yamlfile.Map, a *amount, f *plant.Feed, _ *grown) {
 func (r *reader) byMonths(m *yamlfile.Map, a *amount, f *plant.Feed, _ *grown) {
 	key := a.key.Path
 	masses := m.Monthly(key, a.key.Dimension, a.key.checks()...)
-	switch {
-	case m.Has("by_month") && m.Good("by_month"):
+	if !m.Good(key, "by_month") || a.wet && !m.Good("cake_solids") {
+		return
+	}
+	if m.Has("by_month") {
 		m.Error("by_month", key+" tells the season already", "remove one of the two")
-	case !m.Good(key) || a.wet && !m.Good("cake_solids"):
 		return
 	}
 	season := [12]float64{}

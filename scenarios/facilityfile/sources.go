@@ -13,10 +13,14 @@ import (
 // and what they are together. Growth is that of all, or of each.
 func (r *reader) sources(solids *yamlfile.Map) {
 	f := &r.m.Feed
+	var astray []string
 	for _, key := range ofEachSource() {
 		if solids.Has(key) {
-			solids.Error(key, "where there are sources, each of them says this", "write it in the sources, or remove them")
+			astray = append(astray, key)
 		}
+	}
+	if len(astray) > 0 {
+		solids.Error(astray[0], "where there are sources, each of them says this", "write in the sources, or remove: "+strings.Join(astray, ", "))
 	}
 	r.grown = r.growth(solids.MapIf("growth"))
 	if r.grown.told {
