@@ -77,8 +77,9 @@ type Year struct {
 	Label string // "2027", or "2027/28" when it does not begin in January
 	From  calendar.Date
 
-	FeedDry       answer.Spread // kg dry cake produced
-	FeedWet       answer.Spread // kg wet cake produced
+	FeedDry       answer.Spread // kg dry, cake and feedstocks
+	FeedWet       answer.Spread // kg wet
+	Brought       Brought
 	DivertedDry   answer.Spread // kg dry, cake and failed loads
 	DivertedShare answer.Spread // of FeedDry
 	CakeWait      answer.Spread // days, mean wait of cake before mixing
@@ -130,12 +131,16 @@ type Year struct {
 	Air *Air // nil if there is no limit
 }
 
+// Brought is what came in, cake and feedstocks apart, kg.
+type Brought struct{ CakeDry, CakeWet, FeedstockDry, FeedstockWet answer.Spread }
+
 // Month is one calendar month of the horizon.
 type Month struct {
 	Year  int
 	Month time.Month
 
 	FeedDry, DivertedDry      answer.Spread // kg dry
+	Brought                   Brought
 	VesselsMean, VesselsPeak  answer.Spread
 	VesselsNeeded             answer.Spread
 	Installed                 int

@@ -96,6 +96,26 @@ var monthColumns = slices.Concat([]doc.Col[Month]{
 	doc.Spr("curing_pad_peak", doc.Volume, func(m *Month) answer.Spread { return m.PadPeak }),
 }, doc.Lift(func(m *Month) *Work { return &m.Work }, workColumns...), airColumns(func(m *Month) *Air { return m.Air }))
 
+func (a *Answer) yearColumns() []doc.Col[Year] {
+	return slices.Concat(yearColumns, broughtApart(a, func(y *Year) *Brought { return &y.Brought }))
+}
+
+func (a *Answer) monthColumns() []doc.Col[Month] {
+	return slices.Concat(monthColumns, broughtApart(a, func(m *Month) *Brought { return &m.Brought }))
+}
+
+// broughtApart are the columns of a file with feedstocks.
+func broughtApart[T any](a *Answer, of func(*T) *Brought) []doc.Col[T] {
+	if len(a.Feedstocks) == 0 {
+		return nil
+	}
+	return doc.Lift(of,
+		doc.Spr("cake_dry", doc.Mass, func(b *Brought) answer.Spread { return b.CakeDry }),
+		doc.Spr("cake_wet", doc.Mass, func(b *Brought) answer.Spread { return b.CakeWet }),
+		doc.Spr("feedstocks_dry", doc.Mass, func(b *Brought) answer.Spread { return b.FeedstockDry }),
+		doc.Spr("feedstocks_wet", doc.Mass, func(b *Brought) answer.Spread { return b.FeedstockWet }))
+}
+
 var workColumns = []doc.Col[Work]{
 	doc.Spr("operator_hours", doc.Count, func(w *Work) answer.Spread { return w.OperatorHours }),
 	doc.Spr("loader_hours", doc.Count, func(w *Work) answer.Spread { return w.LoaderHours }),

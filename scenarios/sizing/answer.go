@@ -34,6 +34,7 @@ type Year struct {
 	Label      string
 	Mean, Peak float64 // of the year, and of its highest month
 	Highest    time.Month
+	Feedstocks float64 // of Mean
 }
 
 // Stage is what a stage sustains alone, as [plant.Plant.Capacities] has it.
@@ -116,6 +117,7 @@ func (a *Answer) year(m *plant.Model, y int) Year {
 		perDay := m.Feed.Expected(mid, float64(a.Start.DaysUntil(mid))/daysPerYear)
 		for j := range m.Feedstocks {
 			perDay += m.Feedstocks[j].PerDay[mid.Month-1]
+			out.Feedstocks += m.Feedstocks[j].PerDay[mid.Month-1] / 12
 		}
 		out.Mean += perDay / 12
 		if perDay > out.Peak {

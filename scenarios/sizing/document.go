@@ -19,6 +19,10 @@ func (a *Answer) Document() *doc.Document {
 	d.Para("Nothing is simulated here: it is arithmetic on full loads of January, April, July and October with the chips that they give back, " +
 		"on the file's own growth and on what it changes on dates. Queues, variation and time lost between stages are left out: " +
 		"what it finds short is short, and what it finds enough may not be (loamcast when).")
+	if y := &a.Years[0]; len(a.Feedstocks) > 0 {
+		d.Para("Of what %s brings, %s of dry solids in the mean are cake and %s what else arrives: %s. Stages are reckoned for cake; a kilogram of the rest counts as one of cake.",
+			y.Label, doc.Show(y.Mean-y.Feedstocks, doc.MassPerDay), doc.Bare(y.Feedstocks, doc.MassPerDay), doc.Listed(printable(a.Feedstocks)))
+	}
 	d.Add(doc.Paragraph{Text: a.handbookText()})
 	if a.Invented {
 		d.Para(doc.Invented)
@@ -115,11 +119,16 @@ func (s *Season) tell(d *doc.Document) {
 		d.Para("In %s recovered chips do not become the same from load to load: what loads need is then not known of it.", s.Month)
 		return
 	}
-	names := make([]string, len(s.Unmet))
-	for i, name := range s.Unmet {
-		names[i] = doc.Printable(name)
+	d.Para("%s loads do not meet %s and would be hauled away: see `loamcast cycle --month %s`.", s.Month, doc.Listed(printable(s.Unmet)), strings.ToLower(s.Month.String()[:3]))
+}
+
+// printable are names of a file as a text has them.
+func printable(names []string) []string {
+	out := make([]string, len(names))
+	for i, name := range names {
+		out[i] = doc.Printable(name)
 	}
-	d.Para("%s loads do not meet %s and would be hauled away: see `loamcast cycle --month %s`.", s.Month, doc.Listed(names), strings.ToLower(s.Month.String()[:3]))
+	return out
 }
 
 // shown is the table on the screen.
@@ -155,11 +164,17 @@ func (a *Answer) stagesTable() doc.Table {
 }
 
 func (a *Answer) yearsTable() doc.Table {
-	return doc.TableOf(doc.Table{In: doc.Files, Name: "years", File: "years"}, a.Years,
+	cols := []doc.Col[Year]{
 		doc.Key("year", func(y *Year) any { return y.Label }),
 		doc.Val("arrives_dry", doc.MassPerDay, func(y *Year) float64 { return y.Mean }),
 		doc.Val("arrives_dry_highest_month", doc.MassPerDay, func(y *Year) float64 { return y.Peak }),
-		doc.Any("highest_month", func(y *Year) any { return y.Highest.String() }))
+		doc.Any("highest_month", func(y *Year) any { return y.Highest.String() }),
+	}
+	if len(a.Feedstocks) > 0 {
+		cols = append(cols, doc.Val("cake_arrives_dry", doc.MassPerDay, func(y *Year) float64 { return y.Mean - y.Feedstocks }),
+			doc.Val("feedstocks_arrive_dry", doc.MassPerDay, func(y *Year) float64 { return y.Feedstocks }))
+	}
+	return doc.TableOf(doc.Table{In: doc.Files, Name: "years", File: "years"}, a.Years, cols...)
 }
 
 func (a *Answer) seasonsTable() doc.Table {

@@ -17,7 +17,7 @@ func sample() *Answer {
 	basis.Start, basis.Horizon = calendar.Date{Year: 2027, Month: time.July, Day: 1}, 3
 	return &Answer{
 		Basis: basis, Vessels: 8, Warnings: 1, Handbook: 1,
-		Years: []Year{{"2027/28", 500, 600, time.August}, {"2028/29", 540, 650, time.August}, {"2029/30", 580, 700, time.August}},
+		Years: []Year{{"2027/28", 500, 600, time.August, 0}, {"2028/29", 540, 650, time.August, 0}, {"2029/30", 580, 700, time.August, 0}},
 		Stages: []Stage{
 			{"product demand", []float64{480, 480, 480}, Never, 0},
 			{"vessels", []float64{560, 560, 560}, 0, 2},

@@ -1,0 +1,68 @@
+package simulate_test
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"loamcast/scenarios/answer"
+	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/render/rendertest"
+	"loamcast/scenarios/simulate"
+	"loamcast/scenarios/units"
+)
+
+// What arrives beside the cake is told apart from it, in words, on the screen and in
+// files, and the two add up to what came in; a file without it has no word of it.
+func TestFeedstocksAreNotCake(t *testing.T) {
+	a := answerOf(t, readText(t, yardFile))
+	if len(a.Feedstocks) != 1 {
+		t.Fatalf("feedstocks %q", a.Feedstocks)
+	}
+	y := &a.Years[0]
+	b := &y.Brought
+	if b.FeedstockDry.Mean <= 0 || math.Abs(b.CakeDry.Mean+b.FeedstockDry.Mean-y.FeedDry.Mean) > 1e-6 || math.Abs(b.CakeWet.Mean+b.FeedstockWet.Mean-y.FeedWet.Mean) > 1e-6 {
+		t.Errorf("%+v do not add up to %v and %v", b, y.FeedDry, y.FeedWet)
+	}
+	// The yard's manure has 28 % solids (its file).
+	if got := b.FeedstockDry.Mean / b.FeedstockWet.Mean; math.Abs(got-0.28) > 1e-9 {
+		t.Errorf("manure of %g solids", got)
+	}
+	with, without := everything(t, a), everything(t, answerOf(t, readSmall(t)))
+	for _, words := range []string{"hauled-in manure", "cake and feedstocks", "cake_dry_", "feedstocks_wet_"} {
+		if !strings.Contains(with, words) {
+			t.Errorf("%q is not told", words)
+		}
+		if strings.Contains(without, words) {
+			t.Errorf("%q is told of a plant without any", words)
+		}
+	}
+	if strings.Contains(with, "1 cake by volume") {
+		t.Error("what is mixed is called cake")
+	}
+}
+
+// answerOf asks of a facility file.
+func answerOf(t *testing.T, text string) *simulate.Answer {
+	t.Helper()
+	f, err := facilityfile.Parse("plant.yaml", []byte(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, err := ask(t.Context(), f, 2, answer.Setup{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return a
+}
+
+// everything is an answer on the screen and in JSON, with its figures' words.
+func everything(t *testing.T, a *simulate.Answer) string {
+	t.Helper()
+	d := a.Document()
+	all := rendertest.Text(t, d, units.SI) + string(rendertest.JSON(t, d, units.SI))
+	for _, f := range d.Figures {
+		all += f.Subtitle.In(units.SI)
+	}
+	return all
+}
