@@ -53,6 +53,15 @@ func (s *Source) at(years float64) float64 { return s.Base * s.Growth.Factor(yea
 // season returns the factor of a month.
 func (s *Source) season(month int) float64 { return s.Month[month] / mean(s.Month[:]) }
 
+// Wet returns the wet cake that it sends in the mean of the first year's months, kg per day.
+func (s *Source) Wet() float64 {
+	wet := 0.0
+	for month, solids := range s.CakeSolids {
+		wet += s.Base * s.season(month) / solids / float64(len(s.CakeSolids))
+	}
+	return wet
+}
+
 // whole returns what all sources send in the mean of a year's months, kg dry per day,
 // some years after the start.
 func whole(sources []Source, years float64) float64 {

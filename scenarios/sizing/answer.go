@@ -21,7 +21,8 @@ type Answer struct {
 	answer.Basis
 	Vessels, Warnings int
 	Years             []Year
-	Stages            []Stage // the one that is passed first first, then the tightest
+	Sources           []Source // where several plants send cake
+	Stages            []Stage  // the one that is passed first first, then the tightest
 	// Handbook is the first year, from 0, in whose highest month the handbook's estimate
 	// of vessels ([plant.Plant.StaticNeed]) passes those that are there; Never if none. It
 	// knows neither the chips that come back nor loads that leave early.
@@ -35,6 +36,13 @@ type Year struct {
 	Mean, Peak float64 // of the year, and of its highest month
 	Highest    time.Month
 	Feedstocks float64 // of Mean
+}
+
+// Source is what a plant sends that is one of several, in the mean of the first year, kg
+// per day.
+type Source struct {
+	Name     string
+	Dry, Wet float64
 }
 
 // Stage is what a stage sustains alone, as [plant.Plant.Capacities] has it.
@@ -78,6 +86,10 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup) (*Answer, erro
 	a.Years = make([]Year, m.Years)
 	for y := range a.Years {
 		a.Years[y] = a.year(m, y)
+	}
+	for i := range m.Feed.Sources {
+		s := &m.Feed.Sources[i]
+		a.Sources = append(a.Sources, Source{s.Name, s.Base, s.Wet()})
 	}
 	a.stages(p, needs)
 	a.Handbook = a.handbook(p)

@@ -19,6 +19,14 @@ func (a *Answer) Document() *doc.Document {
 	d.Para("Nothing is simulated here: it is arithmetic on full loads of January, April, July and October with the chips that they give back, " +
 		"on the file's own growth and on what it changes on dates. Queues, variation and time lost between stages are left out: " +
 		"what it finds short is short, and what it finds enough may not be (loamcast when).")
+	if len(a.Sources) > 0 {
+		var parts []doc.Text
+		for i := range a.Sources {
+			s := &a.Sources[i]
+			parts = append(parts, doc.Say("%s %s dry at %s solids", doc.Name(s.Name, 30), doc.Show(s.Dry, doc.MassPerDay), doc.Show(s.Dry/s.Wet, doc.Share)))
+		}
+		d.Para("Cake of %s, in the mean of the months: %s.", a.Years[0].Label, doc.Join("; ", parts...))
+	}
 	if y := &a.Years[0]; len(a.Feedstocks) > 0 {
 		d.Para("Of what %s brings, %s of dry solids in the mean are cake and %s what else arrives: %s. Stages are reckoned for cake; a kilogram of the rest counts as one of cake.",
 			y.Label, doc.Show(y.Mean-y.Feedstocks, doc.MassPerDay), doc.Bare(y.Feedstocks, doc.MassPerDay), doc.Listed(printable(a.Feedstocks)))
@@ -29,6 +37,9 @@ func (a *Answer) Document() *doc.Document {
 	}
 	d.Fact("handbook_peak_month_short_from", doc.Count, a.yearOf(a.Handbook))
 	d.Add(a.shown(), a.stagesTable(), a.yearsTable(), a.seasonsTable())
+	if len(a.Sources) > 0 {
+		d.Add(a.sourcesTable())
+	}
 	return d
 }
 
@@ -175,6 +186,13 @@ func (a *Answer) yearsTable() doc.Table {
 			doc.Val("feedstocks_arrive_dry", doc.MassPerDay, func(y *Year) float64 { return y.Feedstocks }))
 	}
 	return doc.TableOf(doc.Table{In: doc.Files, Name: "years", File: "years"}, a.Years, cols...)
+}
+
+func (a *Answer) sourcesTable() doc.Table {
+	return doc.TableOf(doc.Table{In: doc.Files, Name: "sources", File: "sources"}, a.Sources,
+		doc.Key("source", func(s *Source) any { return s.Name }),
+		doc.Val("sends_dry", doc.MassPerDay, func(s *Source) float64 { return s.Dry }),
+		doc.Val("sends_wet", doc.MassPerDay, func(s *Source) float64 { return s.Wet }))
 }
 
 func (a *Answer) seasonsTable() doc.Table {
