@@ -54,6 +54,9 @@ func newBooks(p *plant) *books {
 	b.media = b.path(BiofilterMedia, "biofilter media", chips, fence)
 	b.divertedCake = b.path(CakeDiverted, held+" diverted", holding, fence)
 	b.delivered = b.path(ChipsDelivered, "chips delivered", fence, chips)
+	for i := range p.chips.sources {
+		p.chips.sources[i].coming = b.path(ChipsDelivered, p.Chips.Sources[i].Name+" come in", fence, chips)
+	}
 	b.cakeToMixer = b.path(CakeMixed, held+" mixed", holding, mixer)
 	b.chipsToMixer = b.path(ChipsMixed, "chips mixed", chips, mixer)
 	b.mixToVessel = b.path(MixLoaded, "mix loaded", mixer, vessels)

@@ -136,6 +136,10 @@ type MonthlyChips struct {
 	StorePeak  float64 // m3 of fresh chips on hand, peak
 	StoreEnd   float64 // the same at the month's end
 	HoursShort float64 // during which mixing waited for chips
+	// Sources are those of the model, in its order, nil if it has none: what suppliers
+	// bring is Bought, and what comes by itself Own, m3.
+	Sources []MonthlyChipSource
+	Own     float64
 }
 
 // MonthlyVessels is how the vessels were used.

@@ -23,6 +23,7 @@ func (p *plant) day() {
 	p.watchTriggers()
 	p.takeMedia()
 	p.setProduction()
+	p.bringOwnChips()
 	p.orderChips()
 	p.supplyAmendments()
 	p.k.AtPriority(now.Add(sim.Day), sim.Early, "day", p.midnight)

@@ -219,6 +219,27 @@ func (d draw) crew(name string) Crew {
 	return c
 }
 
+// chipSources draws suppliers, of truckloads up to some m3, and wood of the plant's own.
+func (d draw) chipSources(m *Model, truckload float64) []ChipSource {
+	var all []ChipSource
+	for range d.int("suppliers", 1, 3) {
+		s := ChipSource{Name: "supplier", Fresh: m.Chips.Fresh, Moisture: repeat12(d.one("moisture of a supplier", 0.3, 0.4)),
+			Truckload: d.between("truckload of a supplier", 0.2, 0.99) * truckload, LeadTime: d.time("lead time of a supplier", 0, 30*sim.Day), LeadCV: d.between("lead spread of a supplier", 0, 1)}
+		s.Fresh.BulkDensity *= d.one("density of a supplier", 0.9, 1, 1.2)
+		if d.yes("a supplier has a most") {
+			s.Most = s.Truckload * d.between("truckloads a month", 1, 4)
+		}
+		all = append(all, s)
+	}
+	if d.yes("wood of its own") {
+		s := ChipSource{Name: "own wood", Fresh: m.Chips.Fresh, Moisture: repeat12(0.4), Own: d.monthlyAmounts("own wood", 8)}
+		s.Own[3]++
+		s.Fresh.Coarse, s.Fresh.Readily = 0.8, 0.02
+		all = append(all, s)
+	}
+	return all
+}
+
 // sources draws plants that send cake.
 func (d draw) sources() []Source {
 	var all []Source
@@ -273,6 +294,11 @@ func (d draw) supply(m *Model, hours []*calendar.Work) {
 	m.Chips.Capacity = m.Chips.OrderUpTo + d.between("chip room", 0, 50)
 	m.Chips.Reorder = d.between("reorder", 0, 0.99) * (m.Chips.OrderUpTo - m.Chips.Truckload)
 	m.Chips.LeadTime, m.Chips.LeadCV = d.time("lead time", 0, 60*sim.Day), d.between("lead spread", 0, 1)
+	m.Chips.Sources = nil
+	if d.int("one supplier", 0, 2) == 0 {
+		m.Chips.Sources = d.chipSources(m, (m.Chips.OrderUpTo-m.Chips.Reorder)/1.3)
+		m.Chips.Combine()
+	}
 	m.Media = Media{}
 	if d.yes("media") {
 		m.Media = Media{Every: d.time("media every", 10*sim.Day, 300*sim.Day), Volume: d.between("media volume", 1, 100)}

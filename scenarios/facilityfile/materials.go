@@ -20,8 +20,14 @@ func (r *reader) materials() {
 	chips.Fresh.Name = "chips"
 	composition(c, chipsSpecRows, &chips.Fresh)
 	read(c, chipsRows, chips)
-	chips.Fresh.Moisture = mean(chips.Moisture[:])
-	r.check(c, chips.Fresh)
+	if c.Has("sources") {
+		r.chipSources(c)
+	} else {
+		read(c, deliveredRows, chips)
+		read(c, supplyRows, chips)
+		chips.Fresh.Moisture = mean(chips.Moisture[:])
+		r.check(c, chips.Fresh)
+	}
 	if c.Good("order_up_to", "store") && chips.OrderUpTo > chips.Capacity {
 		c.Error("order_up_to", "more than the store holds", "write at most "+units.Format(chips.Capacity, units.Volume, r.units))
 	}

@@ -121,7 +121,7 @@ func pilot(m plant.Model) plant.Model {
 		m.Feedstocks[i].CV = 0
 	}
 	m.Changes = nil
-	m.Chips.LeadCV = 0
+	m.Chips.Punctual()
 	m.Mixer.Failure, m.Screening.Failure = plant.Failure{}, plant.Failure{}
 	m.Yard.Trucks.Failure, m.Yard.Loaders.Failure = plant.Failure{}, plant.Failure{}
 	return m
