@@ -36,6 +36,16 @@ type SourceYear struct {
 	Budget float64
 }
 
+// orOwn says that chips come by themselves, too, where they do.
+func (s *Sources) orOwn() string {
+	for i := range s.Years {
+		if y := &s.Years[i]; y.Truckloads.Mean == 0 && y.Volume.Mean > 0 {
+			return " or come by itself"
+		}
+	}
+	return ""
+}
+
 // sourceFacts are what a month of one replication brought of a source.
 type sourceFacts struct {
 	plant.MonthlyChipSource
