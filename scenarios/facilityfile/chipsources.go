@@ -133,7 +133,9 @@ func (r *reader) chipSource(c, m *yamlfile.Map) chipSource {
 	s.Fresh = r.m.Chips.Fresh
 	s.Fresh.Name, s.Fresh.BulkDensity, s.Fresh.Moisture = "chips", as.Fresh.BulkDensity, mean(as.Moisture[:])
 	composition(m, chipSourceSpecRows, &s.Fresh)
-	r.check(m, s.Fresh)
+	named := s.Fresh
+	named.Name = s.Name
+	r.check(m, named)
 	chips := &r.m.Chips
 	if m.Good("truckload", "most_per_month") && s.Most > 0 && s.Most < s.Truckload {
 		m.Error("most_per_month", "less than a truckload", "write at least "+units.Format(s.Truckload, units.Volume, r.units))

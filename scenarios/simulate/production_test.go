@@ -5,6 +5,8 @@ import (
 	"math"
 	"strings"
 	"testing"
+
+	"loamcast/facility/plant"
 )
 
 // production is what the small file says of how much comes.
@@ -67,6 +69,32 @@ var productions = []option{
 	{key: "solids.sources.by_weekday", base: sourced, old: "by_weekday: 1}", new: "by_weekday: [1, 1, 1, 1, 1, 0, 0]}"},
 	{key: "solids.sources.growth", base: sourced, old: "compound: 1 %/year", new: "compound: 9 %/year", moves: up(cakeDry)},
 }
+
+// chipSupplies are the keys of sources of chips.
+var chipSupplies = []option{
+	{key: "chips.sources.most_per_month", base: suppliers, old: "most_per_month: 30 yd3, ", new: "most_per_month: 60 yd3, "},
+	{key: "chips.sources.moisture", base: suppliers, old: "moisture: 38 %, truckload: 30 yd3", new: "moisture: 45 %, truckload: 30 yd3"},
+	{key: "chips.sources.bulk_density", base: suppliers, old: "bulk_density: 470 lb/yd3", new: "bulk_density: 400 lb/yd3"},
+	{key: "chips.sources.truckload", base: suppliers, old: "truckload: 15 yd3", new: "truckload: 30 yd3", moves: down(trucks)},
+	{key: "chips.sources.lead_time", base: suppliers, old: "lead_time: 4 day", new: "lead_time: 40 day"},
+	{key: "chips.sources.lead_time_variation", base: suppliers, old: "lead_time_variation: 35 %", new: "lead_time_variation: 80 %"},
+	{key: "chips.sources.own_per_day", base: suppliers, old: "own_per_day: 0.5 yd3/day", new: "own_per_day: 1 yd3/day", moves: up(ownChips)},
+	{key: "chips.sources.fines", base: suppliers, old: "fines: 15 %", new: "fines: 40 %"},
+	{key: "chips.sources.slowly_degradable", base: suppliers, old: "slowly_degradable: 35 %", new: "slowly_degradable: 70 %", moves: up(oxidised)},
+	{key: "chips.sources.readily_degradable", base: suppliers, old: "fines: 15 %", new: "fines: 15 %, readily_degradable: 2 %"},
+	{key: "chips.sources.volatile_solids", base: suppliers, old: "fines: 15 %", new: "fines: 15 %, volatile_solids: 90 %"},
+	{key: "chips.sources.nitrogen", base: suppliers, old: "fines: 15 %", new: "fines: 15 %, nitrogen: 0.5 %"},
+	{key: "chips.sources.carbon", base: suppliers, old: "fines: 15 %", new: "fines: 15 %, carbon: 52 %"},
+}
+
+var ownChips = total("chips that come by themselves", func(m *plant.Month) float64 { return m.Chips.Own })
+
+// suppliers has two of them sell chips, the first a truckload a month, and wood of the
+// plant's own beside.
+var suppliers = []string{"  bulk_density: 490 lb/yd3\n  moisture: 38 %\n", "", "  truckload: 30 yd3\n  lead_time: 8 day\n  lead_time_variation: 35 %\n",
+	"  sources:\n    - {name: sawmill, most_per_month: 30 yd3, bulk_density: 490 lb/yd3, moisture: 38 %, truckload: 30 yd3, lead_time: 8 day, lead_time_variation: 35 %}\n" +
+		"    - {name: chipper, bulk_density: 470 lb/yd3, moisture: 36 %, truckload: 15 yd3, lead_time: 4 day}\n" +
+		"    - {name: yard wood, own_per_day: 0.5 yd3/day, bulk_density: 450 lb/yd3, moisture: 45 %, fines: 15 %, slowly_degradable: 35 %}\n"}
 
 // sourced has two plants send the cake, for two years.
 var sourced = []string{"horizon: 1 year", "horizon: 2 year",
