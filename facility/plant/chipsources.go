@@ -47,7 +47,11 @@ func (s *ChipSource) validate(c *Chips, chemistry material.Chemistry) error {
 	check(s.Name != "", "a source of chips needs a name")
 	check(s.Truckload >= 0 && s.LeadTime >= 0 && s.LeadCV >= 0, "truckload and lead time of %s cannot be negative", s.Name)
 	check(s.Most == 0 || s.Most >= s.Truckload, "the most of %s in a month is less than a truckload", s.Name)
-	worth := s.Fresh.DryBulkDensity() * s.Fresh.Coarse / (c.Fresh.DryBulkDensity() * c.Fresh.Coarse)
+	skeleton := func(fresh material.Spec, moisture [12]float64) float64 {
+		fresh = fresh.WithMoisture(mean(moisture[:]))
+		return fresh.DryBulkDensity() * fresh.Coarse
+	}
+	worth := skeleton(s.Fresh, s.Moisture) / skeleton(c.Fresh, c.Moisture)
 	check(!(c.OrderUpTo-c.Reorder < s.Truckload*max(1, worth)), "between reorder point and order-up-to level there must be room for a truckload of %s", s.Name)
 	check(s.Buys() || mean(s.Own[:]) > 0, "nothing comes of %s: it needs a truckload, or amounts that come by themselves", s.Name)
 	for i, m := range s.Moisture {

@@ -130,9 +130,10 @@ func TestSuppliersInTheirOrder(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		d := draw{rt}
 		m := supplied()
+		m.Feed.Base = 800 // a third of the batches, to be quick
 		m.Chips.Capacity, m.Chips.OrderUpTo = 900, 900
 		m.Chips.Reorder = d.between("reorder", 0, 700)
-		m.Chips.Sources = d.chipSources(&m, 200)
+		m.Chips.Sources = d.chipSources(&m, 200/1.6)
 		m.Chips.Combine()
 		rec := mustRun(t, m, random.Key{Seed: 2})
 		type month struct {

@@ -262,7 +262,7 @@ func (d draw) supply(m *Model, hours []*calendar.Work) {
 	m.Chips.LeadTime, m.Chips.LeadCV = d.time("lead time", 0, 60*sim.Day), d.between("lead spread", 0, 1)
 	m.Chips.Sources = nil
 	if d.int("one supplier", 0, 2) == 0 {
-		m.Chips.Sources = d.chipSources(m, (m.Chips.OrderUpTo-m.Chips.Reorder)/1.3)
+		m.Chips.Sources = d.chipSources(m, (m.Chips.OrderUpTo-m.Chips.Reorder)/1.6)
 		m.Chips.Combine()
 	}
 	m.Media = Media{}

@@ -18,6 +18,7 @@ func twoSources() []Source {
 	north := Source{Name: "north", Base: 600, Growth: Compound{}, Month: repeat12(1), Weekday: [7]float64{1, 1, 1, 1, 1, 1, 1}, CakeSolids: repeat12(0.25)}
 	south := Source{Name: "south", Base: 200, Growth: Compound{}, Month: repeat12(1), Weekday: [7]float64{0, 1, 1, 1, 1, 1, 1}, CakeSolids: repeat12(0.16)}
 	south.Month[time.July-1] = 13 // of a mean of 2
+	north.CakeSolids[time.July-1] = 0.20
 	return []Source{north, south}
 }
 
@@ -25,7 +26,7 @@ func twoSources() []Source {
 // sends 600 and the south 200 × 1/2 = 100 kg dry: 700/800 = 0.875 of the mean; wet
 // 600/0.25 + 100/0.16 = 2400 + 625 = 3025 kg, so that the mixed cake has 700/3025 =
 // 0.231405 solids. In July the south sends 200 × 13/2 = 1300: 1900/800 = 2.375; wet
-// 2400 + 8125 = 10525, 0.180523. On Sundays the south sends nothing: 600/800.
+// 600/0.20 + 1300/0.16 = 3000 + 8125 = 11125, 0.170787. On Sundays the south sends nothing: 600/800.
 func TestSourcesTogetherByHand(t *testing.T) {
 	f := Feed{Sources: twoSources()}
 	f.Combine()
@@ -36,7 +37,7 @@ func TestSourcesTogetherByHand(t *testing.T) {
 	}{
 		{"base", f.Base, 800}, {"growth", f.Growth.Factor(7), 1},
 		{"January", f.Month[0], 0.875}, {"July", f.Month[july], 2.375},
-		{"cake of January", f.CakeSolids[0], 700.0 / 3025}, {"cake of July", f.CakeSolids[july], 1900.0 / 10525},
+		{"cake of January", f.CakeSolids[0], 700.0 / 3025}, {"cake of July", f.CakeSolids[july], 1900.0 / 11125},
 		{"Sunday", f.Weekday[0], 0.75}, {"Monday", f.Weekday[1], 0.75 + 0.25*7/6},
 	} {
 		same(t, c.what, c.got, c.want)

@@ -37,6 +37,10 @@ func TestFeedstocksAreNotCake(t *testing.T) {
 			t.Errorf("%q is told of a plant without any", words)
 		}
 	}
+	screen := strings.Join(strings.Fields(rendertest.Text(t, a.Document(), units.SI)), " ")
+	if !strings.Contains(screen, "hauled-in manure, ") || !strings.Contains(screen, "(28 % solids)") {
+		t.Errorf("the first year does not say what came beside cake: %s", screen)
+	}
 	if strings.Contains(with, "1 cake by volume") {
 		t.Error("what is mixed is called cake")
 	}
