@@ -55,7 +55,7 @@ func newBooks(p *plant) *books {
 	b.divertedCake = b.path(CakeDiverted, held+" diverted", holding, fence)
 	b.delivered = b.path(ChipsDelivered, "chips delivered", fence, chips)
 	for i := range p.chips.sources {
-		p.chips.sources[i].coming = b.path(ChipsDelivered, p.Chips.Sources[i].Name+" come in", fence, chips)
+		p.chips.sources[i].coming = b.path(ChipsDelivered, "chips from "+p.Chips.Sources[i].Name, fence, chips)
 	}
 	b.cakeToMixer = b.path(CakeMixed, held+" mixed", holding, mixer)
 	b.chipsToMixer = b.path(ChipsMixed, "chips mixed", chips, mixer)

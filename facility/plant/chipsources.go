@@ -142,6 +142,9 @@ func (c *Chips) mostPerMonth() (perDay float64, ok bool) {
 	return perDay, len(c.Sources) > 0
 }
 
+// ComeBySelf reports whether some of the chips are wood of the plant's own.
+func (c *Chips) ComeBySelf() bool { return c.own() > 0 }
+
 // own returns what comes by itself, m3 a day in the mean of the months.
 func (c *Chips) own() float64 {
 	sum := 0.0

@@ -163,8 +163,10 @@ func (r *reader) ofOtherSources(m *yamlfile.Map, own bool) {
 // first supplier who takes one: what is uncertain of it, and its rise, is of all.
 func (r *reader) priceChips(sources []chipSource) {
 	r.chipPriced = len(sources) > 0
+	good := true
 	for i := range sources {
 		s := &sources[i]
+		good = good && s.at.Good(chipSourcePrice.Path, ownChipsCost.Path)
 		r.chipPriced = r.chipPriced && (s.at.Has(ownChips.Path) || s.at.Has(chipSourcePrice.Path))
 		if r.chipPrice == 0 && !s.at.Has(ownChips.Path) {
 			r.chipPrice = mean(s.price[:])
@@ -181,7 +183,7 @@ func (r *reader) priceChips(sources []chipSource) {
 	}
 	for i := range sources {
 		s := &sources[i]
-		if r.chipPriced && r.chipPrice == 0 && !allZero(s.price[:]) {
+		if good && r.chipPriced && r.chipPrice == 0 && !allZero(s.price[:]) {
 			s.at.Error(ownChipsCost.Path, "what is bought costs nothing, so that this cannot be told in parts of it", "write the price of a supplier, if it is a cent")
 			return
 		}

@@ -27,6 +27,7 @@ type Answer struct {
 	AirLimit   float64     // of blowers and biofilter together, m3/h; 0 if there is none
 	Dryness    []Dryness   // of lots at the screen, by month of the year
 	MindsWet   bool        // the plant dries or holds what is too wet
+	OwnChips   bool        // some of the chips are wood of the plant's own
 	Balance    Balance
 	ByNitrogen bool // ammonia is reckoned from the nitrogen that decay releases
 }
@@ -131,8 +132,9 @@ type Year struct {
 	Air *Air // nil if there is no limit
 }
 
-// Brought is what came in, cake and feedstocks apart, kg.
-type Brought struct{ CakeDry, CakeWet, FeedstockDry, FeedstockWet answer.Spread }
+// Brought is what came in, cake and feedstocks apart, kg, and the chips of the plant's
+// own wood, m3.
+type Brought struct{ CakeDry, CakeWet, FeedstockDry, FeedstockWet, OwnChips answer.Spread }
 
 // Month is one calendar month of the horizon.
 type Month struct {

@@ -104,16 +104,20 @@ func (a *Answer) monthColumns() []doc.Col[Month] {
 	return slices.Concat(monthColumns, broughtApart(a, func(m *Month) *Brought { return &m.Brought }))
 }
 
-// broughtApart are the columns of a file with feedstocks.
+// broughtApart are the columns of a file with feedstocks, and of one with wood of the
+// plant's own.
 func broughtApart[T any](a *Answer, of func(*T) *Brought) []doc.Col[T] {
-	if len(a.Feedstocks) == 0 {
-		return nil
+	var cols []doc.Col[Brought]
+	if len(a.Feedstocks) > 0 {
+		cols = append(cols, doc.Spr("cake_dry", doc.Mass, func(b *Brought) answer.Spread { return b.CakeDry }),
+			doc.Spr("cake_wet", doc.Mass, func(b *Brought) answer.Spread { return b.CakeWet }),
+			doc.Spr("feedstocks_dry", doc.Mass, func(b *Brought) answer.Spread { return b.FeedstockDry }),
+			doc.Spr("feedstocks_wet", doc.Mass, func(b *Brought) answer.Spread { return b.FeedstockWet }))
 	}
-	return doc.Lift(of,
-		doc.Spr("cake_dry", doc.Mass, func(b *Brought) answer.Spread { return b.CakeDry }),
-		doc.Spr("cake_wet", doc.Mass, func(b *Brought) answer.Spread { return b.CakeWet }),
-		doc.Spr("feedstocks_dry", doc.Mass, func(b *Brought) answer.Spread { return b.FeedstockDry }),
-		doc.Spr("feedstocks_wet", doc.Mass, func(b *Brought) answer.Spread { return b.FeedstockWet }))
+	if a.OwnChips {
+		cols = append(cols, doc.Spr("chips_own", doc.Volume, func(b *Brought) answer.Spread { return b.OwnChips }))
+	}
+	return doc.Lift(of, cols...)
 }
 
 var workColumns = []doc.Col[Work]{

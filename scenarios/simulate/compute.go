@@ -33,6 +33,7 @@ func Compute(r Runs) *Answer {
 		Triggered:  r.triggered(),
 		Dryness:    r.dryness(),
 		MindsWet:   r.Plant.Drying.On(),
+		OwnChips:   r.Plant.Chips.ComeBySelf(),
 	}
 	a.AirLimit, _ = r.Plant.Air.Limit()
 	a.ByNitrogen = r.Plant.Chemistry.Microbes.Counted()
@@ -168,6 +169,7 @@ func (r Runs) brought(months func(*plant.Record) []plant.Month) Brought {
 		CakeWet:      r.sum(months, func(m *plant.Month) float64 { return m.Feed.CakeWet() }),
 		FeedstockDry: r.sum(months, func(m *plant.Month) float64 { return m.Feed.FeedstockDry }),
 		FeedstockWet: r.sum(months, func(m *plant.Month) float64 { return m.Feed.FeedstockWet }),
+		OwnChips:     r.sum(months, func(m *plant.Month) float64 { return m.Chips.Own }),
 	}
 }
 

@@ -85,7 +85,11 @@ func (a *Answer) throughFence(d *doc.Document) {
 		say := func(what, format string, args ...any) {
 			d.Add(doc.Paragraph{Label: y.Label + what, Text: doc.Say(format, args...), Rank: rank})
 		}
-		say(" in", "%s; %s fresh chips, %.0f truckloads", a.brought(y), doc.Show(y.ChipsBought.P50, doc.Volume), y.Truckloads.P50)
+		own := doc.Text{}
+		if a.OwnChips {
+			own = doc.Say(", and %s of wood of its own", doc.Show(y.Brought.OwnChips.P50, doc.Volume))
+		}
+		say(" in", "%s; %s fresh chips, %.0f truckloads%s", a.brought(y), doc.Show(y.ChipsBought.P50, doc.Volume), y.Truckloads.P50, own)
 		say(" out", "%s product (%s), %s taken; %s dry diverted",
 			doc.Show(y.ProductVolume.P50, doc.Volume), doc.Show(y.ProductWet.P50, doc.Mass),
 			doc.Show(y.TakenVolume.P50, doc.Volume), doc.Show(y.DivertedDry.P50, doc.Mass))

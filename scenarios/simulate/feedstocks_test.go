@@ -70,3 +70,19 @@ func everything(t *testing.T, a *simulate.Answer) string {
 	}
 	return all
 }
+
+// Wood of the plant's own is told beside the chips that are bought, where there is some:
+// half a yd3 a day, of which the small plant's store has room for all but the first days'.
+func TestOwnWoodIsTold(t *testing.T) {
+	a := answerOf(t, edited(t, readSmall(t), suppliers...))
+	own := a.Years[0].Brought.OwnChips.P50 / 0.764554857984
+	if own < 100 || own > 365*0.5 {
+		t.Errorf("%g yd3 of own wood", own)
+	}
+	with, without := everything(t, a), everything(t, answerOf(t, readSmall(t)))
+	for _, words := range []string{"of wood of its own", "chips_own_", "chips from sawmill", "chips from yard wood"} {
+		if !strings.Contains(strings.Join(strings.Fields(with), " "), words) || strings.Contains(without, words) {
+			t.Errorf("%q: told %v, without any %v", words, strings.Contains(with, words), strings.Contains(without, words))
+		}
+	}
+}
