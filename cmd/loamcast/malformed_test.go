@@ -44,6 +44,19 @@ func program(ctx context.Context, args ...string) (status int, stdout, stderr st
 	return status, out.String(), errs.String()
 }
 
+// smallProduction is what sources take the place of.
+const smallProduction = "  dry_per_day: 85 kg/day\n  growth: {compound: 2.2 %/year}\n  by_month: [0.90, 0.90, 0.93, 0.95, 0.96, 1.00, 1.12, 1.22, 1.22, 1.06, 0.90, 0.88]\n" +
+	"  by_weekday: {mon: 1.1, tue: 1.1, wed: 1.1, thu: 1.1, fri: 1.1, sat: 0.75, sun: 0.75}\n  day_to_day: {variation: 18 %, correlation: 0.6}\n  cake_solids: 20 %\n"
+
+// smallSupplier is what sources of chips take the place of, but for smallRule, which
+// stays; sawmill is one of them.
+const (
+	smallSupplier = "  bulk_density: 490 lb/yd3\n  moisture: 38 %\n" + smallChips + smallRule + "  truckload: 30 yd3\n  lead_time: 8 day\n  lead_time_variation: 35 %\n"
+	smallChips    = "  volatile_solids: 98 %\n  readily_degradable: 1 %\n  slowly_degradable: 22 %\n  nitrogen: 0.20 %\n  carbon: 50 %\n  fines: 4 %\n"
+	smallRule     = "  store: 60 yd3\n  reorder_at: 20 yd3\n  order_up_to: 56 yd3\n"
+	sawmill       = "{name: sawmill, bulk_density: 490 lb/yd3, moisture: 38 %, truckload: 30 yd3, lead_time: 8 day}"
+)
+
 // malformed is a sound facility file with one small edit that spoils it.
 // The text that a user then reads is testdata/malformed/*.txt of that name.
 var malformed = []struct{ name, old, new string }{
@@ -79,6 +92,42 @@ var malformed = []struct{ name, old, new string }{
 	{"value missing", "  payload: 14 short ton", "  payload:"},
 	{"value for a group", "mix:\n  chips_to_cake: 2.5\n  batch_volume: 14 yd3\n  batch_scale: 14,500 lb\n  batch_time: 25 min\n", "mix: 2.5\n"},
 	{"format 2", "format: 1", "format: 2"},
+
+	// Production.
+	{"production given twice", "  dry_per_day: 85 kg/day\n", "  dry_per_day: 85 kg/day\n  wet_per_day: 425 kg/day\n"},
+	{"production not given", "  dry_per_day: 85 kg/day\n", ""},
+	{"wet cake without a unit", "dry_per_day: 85 kg/day", "wet_per_day: 2.2"},
+	{"wet cake as a mass", "dry_per_day: 85 kg/day", "wet_per_day: 2.2 short ton"},
+	{"wet cake without its solids", "  dry_per_day: 85 kg/day\n", "  wet_per_day: 425 kg/day\n  cake_solid: 20 %\n"},
+	{"yearly masses without units", "dry_per_day: 85 kg/day", "dry_by_year: {2025: 31, 2027: 33}"},
+	{"yearly masses out of order", "dry_per_day: 85 kg/day", "dry_by_year: {2027: 33 t, 2025: 31 t}"},
+	{"yearly masses from after the start", "dry_per_day: 85 kg/day", "wet_by_year: {2028: 150 t, 2030: 160 t}"},
+	{"yearly masses of none", "dry_per_day: 85 kg/day", "dry_by_year: {}"},
+	{"yearly masses a digit too many", "dry_per_day: 85 kg/day", "dry_by_year: {2027: 31 t, 2028: 3200 t, 2029: 33000 t}"},
+	{"masses of months beside a season", "dry_per_day: 85 kg/day", "wet_by_month: 13 t"},
+	{"masses of eleven months", "dry_per_day: 85 kg/day", "wet_by_month: [13 t, 13 t, 13 t, 13 t, 13 t, 13 t, 13 t, 13 t, 13 t, 13 t, 13 t]"},
+	{"sources beside an amount", "  dry_per_day: 85 kg/day\n", "  dry_per_day: 85 kg/day\n  sources: [{name: north plant, dry_per_day: 60 kg/day, cake_solids: 18 %}]\n"},
+	{"sources of none", smallProduction, "  sources: []\n"},
+	{"sources named alike", smallProduction, "  sources: [{name: north plant, dry_per_day: 60 kg/day, cake_solids: 18 %}, {name: north plant, wet_per_day: 100 kg/day, cake_solids: 25 %}]\n"},
+	{"source without its solids", smallProduction, "  sources: [{name: north plant, dry_per_day: 60 kg/day}]\n"},
+	{"source that never sends", smallProduction, "  sources: [{name: north plant, dry_per_day: 60 kg/day, cake_solids: 18 %, by_weekday: 0}]\n"},
+	{"source with two amounts", smallProduction, "  sources: [{name: north plant, dry_per_day: 60 kg/day, wet_by_month: 7 t, cake_solids: 18 %}]\n"},
+	{"sources that grow twice", smallProduction, "  growth: {compound: 2 %/year}\n  sources: [{name: north plant, dry_per_day: 60 kg/day, cake_solids: 18 %, growth: {compound: 1 %/year}}]\n"},
+
+	// Chips from several sources.
+	{"sources of chips beside a supplier", "  truckload: 30 yd3\n", "  truckload: 30 yd3\n  sources: [" + sawmill + "]\n"},
+	{"sources of chips of none", smallSupplier, smallChips + smallRule + "  sources: []\n"},
+	{"sources of chips named alike", smallSupplier, smallChips + smallRule + "  sources: [" + sawmill + ", " + sawmill + "]\n"},
+	{"sources of chips that sell none", smallSupplier, smallChips + smallRule + "  sources: [{name: yard wood, own_per_day: 2 yd3/day, bulk_density: 490 lb/yd3, moisture: 38 %}]\n"},
+	{"source of chips with a bare price", smallSupplier, smallChips + smallRule + "  sources: [{name: sawmill, price: 9, bulk_density: 490 lb/yd3, moisture: 38 %, truckload: 30 yd3, lead_time: 8 day}]\n"},
+	{"source of chips below a truckload", smallSupplier, smallChips + smallRule + "  sources: [{name: sawmill, most_per_month: 20 yd3, bulk_density: 490 lb/yd3, moisture: 38 %, truckload: 30 yd3, lead_time: 8 day}]\n"},
+	{"source of chips with a large truckload", smallSupplier, smallChips + smallRule + "  sources: [{name: sawmill, bulk_density: 490 lb/yd3, moisture: 38 %, truckload: 50 yd3, lead_time: 8 day}]\n"},
+	{"source of chips without its moisture", smallSupplier, smallChips + smallRule + "  sources: [{name: sawmill, bulk_density: 490 lb/yd3, truckload: 30 yd3, lead_time: 8 day}]\n"},
+	{"source of chips without a truckload", smallSupplier, smallChips + smallRule + "  sources: [{name: sawmill, bulk_density: 490 lb/yd3, moisture: 38 %, lead_time: 8 day}]\n"},
+	{"own wood with a lead time", smallSupplier, smallChips + smallRule + "  sources: [" + sawmill + ", {name: yard wood, own_per_day: 2 yd3/day, lead_time: 2 day, bulk_density: 490 lb/yd3, moisture: 38 %}]\n"},
+	{"own wood that never comes", smallSupplier, smallChips + smallRule + "  sources: [" + sawmill + ", {name: yard wood, own_per_day: 0 yd3/day, bulk_density: 490 lb/yd3, moisture: 38 %}]\n"},
+	{"supplier with a cost of processing", smallSupplier, smallChips + smallRule + "  sources: [{name: sawmill, processing_cost: 2 USD/yd3, bulk_density: 490 lb/yd3, moisture: 38 %, truckload: 30 yd3, lead_time: 8 day}]\n"},
+	{"own wood of nothing but fines", smallSupplier, smallChips + smallRule + "  sources: [" + sawmill + ", {name: yard wood, own_per_day: 2 yd3/day, fines: 95 %, bulk_density: 490 lb/yd3, moisture: 38 %}]\n"},
 
 	// Units.
 	{"wrong unit", "  payload: 14 short ton", "  payload: 14 yd3"},

@@ -137,6 +137,14 @@ var happenings = []struct {
 		return change(func(c *Change) bool { return !c.Trigger.Waits() && c.Date.Before(m.Begin()) })(m, nil)
 	}},
 	{"changes of hours", change(func(c *Change) bool { return c.Hours != nil })},
+	{"several sources of chips", monthly(func(m *Month) float64 {
+		if len(m.Chips.Sources) < 2 {
+			return 0
+		}
+		return m.Chips.Sources[1].Volume
+	})},
+	{"wood of the plant's own", monthly(func(m *Month) float64 { return m.Chips.Own })},
+	{"several sources of cake", func(m *Model, _ *Record) bool { return len(m.Feed.Sources) > 1 }},
 	{"pulses", func(m *Model, _ *Record) bool { return len(m.Feed.Pulses) > 0 }},
 	{"dewatering on demand", func(m *Model, _ *Record) bool { return m.Dewatering.Rate > 0 }},
 	{"maintenance of vessels", func(m *Model, _ *Record) bool { return m.Vessels.Service.Every > 0 }},

@@ -46,14 +46,18 @@ func newBooks(p *plant) *books {
 	screen := account("screen", func() material.Parcel { return p.screen.content() })
 	product := account("product store", func() material.Parcel { return p.product.parcel })
 
+	held := p.Held()
 	b.feed = []material.Path{b.path(CakeProduced, "cake produced", fence, holding)}
 	for _, f := range p.Feedstocks {
 		b.feed = append(b.feed, b.path(FeedstockBrought, f.Material.Name+" brought in", fence, holding))
 	}
 	b.media = b.path(BiofilterMedia, "biofilter media", chips, fence)
-	b.divertedCake = b.path(CakeDiverted, "cake diverted", holding, fence)
+	b.divertedCake = b.path(CakeDiverted, held+" diverted", holding, fence)
 	b.delivered = b.path(ChipsDelivered, "chips delivered", fence, chips)
-	b.cakeToMixer = b.path(CakeMixed, "cake mixed", holding, mixer)
+	for i := range p.chips.sources {
+		p.chips.sources[i].coming = b.path(ChipsDelivered, "chips from "+p.Chips.Sources[i].Name, fence, chips)
+	}
+	b.cakeToMixer = b.path(CakeMixed, held+" mixed", holding, mixer)
 	b.chipsToMixer = b.path(ChipsMixed, "chips mixed", chips, mixer)
 	b.mixToVessel = b.path(MixLoaded, "mix loaded", mixer, vessels)
 	b.vesselToPad = b.path(LoadUnloaded, "compost unloaded", vessels, pad)

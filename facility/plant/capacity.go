@@ -270,9 +270,13 @@ func (q capacities) demand() (float64, bool) {
 func (q capacities) deliveries() (float64, bool) {
 	buying := q.Chips.Ordering()
 	perDay, limited := buying.mostPerDay()
+	if most, ok := q.Chips.mostPerMonth(); ok && (!limited || most < perDay) {
+		perDay, limited = most, true
+	}
 	if !limited || q.needs.Chips == 0 {
 		return 0, false
 	}
+	perDay += q.Chips.own()
 	if q.Media.Every > 0 {
 		perDay -= q.Media.Volume / q.Media.Every.Days()
 	}

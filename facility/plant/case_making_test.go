@@ -118,7 +118,7 @@ func TestCaseTwoFeedstocks(t *testing.T) {
 		Weekday:  [7]float64{1, 1, 1, 1, 1, 1, 1},
 	}}
 	rec, d := follow(t, m, caseKey)
-	d.on("cake mixed").at(t, "batch", every(3.2, 3.2, 200)...)
+	d.on("cake and feedstocks mixed").at(t, "batch", every(3.2, 3.2, 200)...)
 	out := d.on("compost unloaded")
 	out.at(t, "load unloaded", every(16.5+residenceHours, 16, 30)...)
 

@@ -117,9 +117,7 @@ func (m *Model) alter(c *Change) {
 	if c.ScreenCapacity > 0 {
 		m.Screening.Settings.Capacity = c.ScreenCapacity
 	}
-	for i := range m.Feed.CakeSolids {
-		m.Feed.CakeSolids[i] += c.CakeSolids
-	}
+	m.Feed.Thicken(c.CakeSolids)
 	if c.Hours != nil {
 		m.Mixer.Hours, m.Vessels.Hours, m.Screening.Hours, m.Dewatering.Hours = c.Hours, c.Hours, c.Hours, c.Hours
 	}

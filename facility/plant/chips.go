@@ -22,6 +22,9 @@ type Chips struct {
 	Truckload float64 // m3
 	LeadTime  sim.Duration
 	LeadCV    float64 // coefficient of variation of the lead time
+	// Sources are where chips come from, if from several. Fresh, Moisture, Truckload and
+	// lead time are then what [Chips.Combine] makes of them.
+	Sources []ChipSource
 }
 
 func (c Chips) validate() error {
@@ -54,6 +57,7 @@ func (c *Chips) Lead() random.Distribution {
 type ChipOrder struct {
 	Date       calendar.Date
 	Truckloads float64
+	Source     int // of several
 }
 
 // chipStore is the state of both chip piles.
@@ -61,6 +65,7 @@ type chipStore struct {
 	fresh, recovered pile
 	onOrder          float64 // m3
 	orders           uint64
+	sources          []chipSourceState
 }
 
 // volumes returns the fresh and the recovered volume on hand, m3.
@@ -97,6 +102,10 @@ func (p *plant) countFresh(volume float64) {
 // orderChips orders whole truckloads when the reorder point is reached.
 func (p *plant) orderChips() {
 	c := &p.Chips
+	if len(c.Sources) > 0 {
+		p.orderFromSources()
+		return
+	}
 	fresh, _ := p.chipVolumes()
 	buying := c.Ordering()
 	position := fresh + p.chips.onOrder
@@ -107,7 +116,7 @@ func (p *plant) orderChips() {
 	volume := trucks * c.Truckload
 	p.chips.onOrder += volume
 	p.chips.orders++
-	p.rec.ChipOrders = append(p.rec.ChipOrders, ChipOrder{p.dateNow(), trucks})
+	p.rec.ChipOrders = append(p.rec.ChipOrders, ChipOrder{Date: p.dateNow(), Truckloads: trucks})
 	lead := sim.DurationOf(c.Lead().Draw(p.key.Stream("chip delivery", p.chips.orders)))
 	p.k.After(lead, "chip delivery", func() {
 		p.receiveChips(volume, trucks)
@@ -139,6 +148,7 @@ func (p *plant) openChipStore() {
 	bought := p.freshChips(p.Chips.OrderUpTo)
 	p.chips.fresh.add(&bought, &p.Bulk)
 	p.stations.fresh.put(0, p.chips.fresh.parcel.Dry())
+	p.openChipSources()
 }
 
 // share returns part/whole within 0…1, 0 when the whole is nothing.

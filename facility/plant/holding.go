@@ -68,6 +68,7 @@ func (p *plant) bookFeed(arrived *material.Parcel, seconds float64) {
 		p.move(p.books.feed[i], &q, 0)
 		if i > 0 {
 			p.month.Feed.FeedstockDry += q.Dry()
+			p.month.Feed.FeedstockWet += q.Total()
 		}
 	}
 }

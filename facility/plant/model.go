@@ -156,7 +156,7 @@ func (m *Model) Validate() error {
 	check(m.Vessels.Service.Every >= 0 && m.Vessels.Service.Takes >= 0, "the maintenance of vessels cannot take negative time")
 	errs = append(errs, validateSupply(m), validateAmendments(m), validateChanges(m.Changes), m.Air.validate(), m.Curing.rewetValid(), m.Drying.validate())
 	errs = append(errs, m.Yard.validate(), m.Mixer.Failure.validate("the mixer"), m.Screening.Failure.validate("the screen"))
-	errs = append(errs, m.Feed.validate(), m.Chips.validate(), m.Cake.Validate(m.Chemistry),
+	errs = append(errs, m.Feed.validate(), m.Chips.validate(), m.Chips.validateSources(m.Chemistry), m.Cake.Validate(m.Chemistry),
 		m.Chips.Fresh.Validate(m.Chemistry), m.Screening.Settings.Validate(), m.Active.Validate(), m.Pile.Validate())
 	return errors.Join(errs...)
 }

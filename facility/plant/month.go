@@ -34,12 +34,13 @@ type Month struct {
 
 // MonthlyFeed is what came in: cake produced and feedstocks brought.
 type MonthlyFeed struct {
-	Dry, Wet     float64
-	FeedstockDry float64 // of Dry
+	Dry, Wet                   float64
+	FeedstockDry, FeedstockWet float64 // of these
 }
 
-// CakeDry returns the cake that came in without the feedstocks, kg dry.
+// CakeDry and CakeWet return the cake that came in without the feedstocks, kg.
 func (f *MonthlyFeed) CakeDry() float64 { return f.Dry - f.FeedstockDry }
+func (f *MonthlyFeed) CakeWet() float64 { return f.Wet - f.FeedstockWet }
 
 // MonthlyHolding is what became of the cake held before it was mixed.
 type MonthlyHolding struct {
@@ -135,6 +136,10 @@ type MonthlyChips struct {
 	StorePeak  float64 // m3 of fresh chips on hand, peak
 	StoreEnd   float64 // the same at the month's end
 	HoursShort float64 // during which mixing waited for chips
+	// Sources are those of the model, in its order, nil if it has none: what suppliers
+	// bring is Bought, and what comes by itself Own, m3.
+	Sources []MonthlyChipSource
+	Own     float64
 }
 
 // MonthlyVessels is how the vessels were used.

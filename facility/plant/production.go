@@ -23,6 +23,7 @@ func (p *plant) day() {
 	p.watchTriggers()
 	p.takeMedia()
 	p.setProduction()
+	p.bringOwnChips()
 	p.orderChips()
 	p.supplyAmendments()
 	p.k.AtPriority(now.Add(sim.Day), sim.Early, "day", p.midnight)
@@ -34,12 +35,17 @@ func (p *plant) day() {
 func (p *plant) setProduction() {
 	f := &p.Feed
 	date := p.dateNow()
-	dry := f.Expected(date, atNoon(p.Start.DaysUntil(date)))*f.weekdayFactor(date)*p.noise.Next() + f.pulse(date)
-	solids := min(0.6, f.CakeSolids[date.Month-1]*p.solidsNoise.Next())
-	cake := p.Cake
-	cake.Moisture = 1 - solids
+	years, noise, thickness := atNoon(p.Start.DaysUntil(date)), p.noise.Next(), p.solidsNoise.Next()
 	h := &p.holding
-	h.sources[0] = cake.OfDry(dry / float64(sim.Day))
+	if len(f.Sources) > 0 {
+		cake := f.sent(&p.Cake, date, years, noise, thickness)
+		h.sources[0] = cake.Times(1 / float64(sim.Day))
+	} else {
+		dry := f.Expected(date, years)*f.weekdayFactor(date)*noise + f.pulse(date)
+		cake := p.Cake
+		cake.Moisture = 1 - min(mostSolids, f.CakeSolids[date.Month-1]*thickness)
+		h.sources[0] = cake.OfDry(dry / float64(sim.Day))
+	}
 	for i := range p.Feedstocks {
 		h.sources[i+1] = p.Feedstocks[i].Material.OfDry(p.Feedstocks[i].on(date) * p.feedstockNoise[i].Next() / float64(sim.Day))
 	}

@@ -232,6 +232,10 @@ func (d draw) supply(m *Model, hours []*calendar.Work) {
 		CakeSolids: repeat12(d.one("cake solids", 0.17, 0.21, 0.26)),
 		SolidsCV:   d.one("solids noise", 0, 0.03),
 	}
+	if d.int("one plant sends all", 0, 3) == 0 {
+		m.Feed.Sources = d.sources()
+		m.Feed.Combine()
+	}
 	for range d.int("pulses", 0, 2) {
 		m.Feed.Pulses = append(m.Feed.Pulses, Pulse{From: d.date("pulse"), Days: d.int("pulse days", 1, 40), PerDay: float64(d.int("pulse amount", 0, 2000))})
 	}
@@ -256,6 +260,11 @@ func (d draw) supply(m *Model, hours []*calendar.Work) {
 	m.Chips.Capacity = m.Chips.OrderUpTo + d.between("chip room", 0, 50)
 	m.Chips.Reorder = d.between("reorder", 0, 0.99) * (m.Chips.OrderUpTo - m.Chips.Truckload)
 	m.Chips.LeadTime, m.Chips.LeadCV = d.time("lead time", 0, 60*sim.Day), d.between("lead spread", 0, 1)
+	m.Chips.Sources = nil
+	if d.int("one supplier", 0, 2) == 0 {
+		m.Chips.Sources = d.chipSources(m, (m.Chips.OrderUpTo-m.Chips.Reorder)/1.6)
+		m.Chips.Combine()
+	}
 	m.Media = Media{}
 	if d.yes("media") {
 		m.Media = Media{Every: d.time("media every", 10*sim.Day, 300*sim.Day), Volume: d.between("media volume", 1, 100)}

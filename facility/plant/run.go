@@ -262,6 +262,7 @@ func (p *plant) openMonth() {
 	fresh, _ := p.chipVolumes()
 	p.month = Month{}
 	p.openAmendmentMonth()
+	p.openChipSourceMonth()
 	p.month.Chips.StorePeak = fresh
 	p.month.Curing.PadPeak = p.pad.volume
 	p.month.Product.StorePeak = p.product.volume

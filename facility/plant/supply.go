@@ -25,6 +25,15 @@ type Feedstock struct {
 	CV       float64     // day-to-day variation, independent from day to day
 }
 
+// Held says what the holding keeps and a load is mixed of: cake, or cake and
+// feedstocks.
+func (m *Model) Held() string {
+	if len(m.Feedstocks) > 0 {
+		return "cake and feedstocks"
+	}
+	return "cake"
+}
+
 // Pulse is more production for some days, as when a digester is cleaned out.
 type Pulse struct {
 	From   calendar.Date

@@ -17,7 +17,9 @@ func (m Model) Window(first, years int) Model {
 	m.Start = start.AddYears(first)
 	m.WarmUp = 1
 	days := before.DaysUntil(m.Begin())
-	m.Feed.Growth = Later{Growth: m.Feed.Growth, Years: YearsBetween(start, m.Start)}
+	later := func(g Growth) Growth { return Later{Growth: g, Years: YearsBetween(start, m.Start)} }
+	m.Feed.Growth = later(m.Feed.Growth)
+	m.Feed.regrow(later)
 	m.beginLater(days)
 	return m
 }

@@ -25,6 +25,15 @@ type Basis struct {
 	Target       facilityfile.Target
 	Scenarios    []Scenario // of growth; none if the file has one growth
 	Level        Level      // of the quantiles called P10 and P90
+	Feedstocks   []string   // names of what arrives beside the cake and is held and mixed with it
+}
+
+// Held says what is held and mixed: cake, or cake and feedstocks.
+func (b *Basis) Held() string {
+	if len(b.Feedstocks) > 0 {
+		return "cake and feedstocks"
+	}
+	return "cake"
 }
 
 // Scenario is a way in which production may grow, and how much it is believed
@@ -50,6 +59,9 @@ func (s Setup) Basis(f *facilityfile.File) Basis {
 		Facility: f.Name, Source: s.Source, Version: s.Version, FileHash: f.Hash, Invented: s.Invented,
 		Seed: f.Seed, Start: f.Model.Start, Horizon: f.Model.Years, Target: f.Planning.Target, Level: Deciles,
 		Fiscal: f.Planning.FiscalYear, Currency: f.Currency, PricesOf: pricesOf(&f.Planning),
+	}
+	for i := range f.Model.Feedstocks {
+		b.Feedstocks = append(b.Feedstocks, f.Model.Feedstocks[i].Material.Name)
 	}
 	for _, g := range f.Planning.Growths {
 		b.Scenarios = append(b.Scenarios, Scenario{g.Name, g.Weight})

@@ -126,6 +126,8 @@ func TestSteady(t *testing.T) {
 			f.Model.Changes = []plant.Change{{Vessels: 1, Trigger: plant.Trigger{Production: 800}}}
 		}, Steadiness{Why: "lean", Leaning: true}},
 		{"a pulse", func(f *facilityfile.File) { f.Model.Feed.Pulses = []plant.Pulse{{}} }, Steadiness{Why: "stand"}},
+		{"sources that grow alike", func(f *facilityfile.File) { f.Model.Feed.Sources = make([]plant.Source, 2); growing(f, 0.02, 0.02) }, Steadiness{}},
+		{"sources that do not", func(f *facilityfile.File) { f.Model.Feed.Sources = make([]plant.Source, 2); growing(f, 0.02, 0.03) }, Steadiness{Why: "stand"}},
 		{"a lake", func(f *facilityfile.File) { f.Model.Holding.Capacity = 100 * f.Model.Feed.Base }, Steadiness{Why: "lean", Leaning: true}},
 		{"growth with solids", correlate("solids.growth", "solids.cake_solids"), Steadiness{Why: "stand"}},
 		{"growth with money", correlate("solids.growth", "money.tipping"), Steadiness{}},
@@ -337,5 +339,12 @@ func TestHeavyByHand(t *testing.T) {
 		if got := heavy(c.months, c.share); math.Abs(got-c.want) > 1e-9 {
 			t.Errorf("%s: %g, by hand %g", c.name, got, c.want)
 		}
+	}
+}
+
+// growing gives each source of cake a growth.
+func growing(f *facilityfile.File, rates ...float64) {
+	for i, rate := range rates {
+		f.Model.Feed.Sources[i].Growth = plant.Compound{Rate: rate}
 	}
 }

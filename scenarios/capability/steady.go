@@ -32,6 +32,8 @@ func Steady(f *facilityfile.File) Steadiness {
 		return Steadiness{Leaning: true, Why: "the file changes the plant on a sign"}
 	case len(m.Feed.Pulses) > 0:
 		return Steadiness{Why: "production has pulses on dates"}
+	case m.Feed.PartsShift(m.Years):
+		return Steadiness{Why: "the plants that send cake grow differently"}
 	}
 	for _, c := range p.Correlations {
 		if a, b := alters(p, m, c.A), alters(p, m, c.B); a.production && b.plant || b.production && a.plant {

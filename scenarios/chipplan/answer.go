@@ -16,6 +16,7 @@ type Answer struct {
 	Months     []Month
 	Ordering   Ordering
 	Amendments Amendments
+	Sources    Sources
 }
 
 // Price is what a delivered m3 of fresh chips costs.
@@ -25,6 +26,7 @@ type Price struct {
 	Escalates  bool    // the file has a section on money
 	Stated     int     // year of its money, if it escalates
 	Escalation float64 // per year, nominal
+	OfFirst    bool    // it is that of the first of several suppliers, in the mean of the months
 }
 
 // Flows are volumes of chips in a month or year.

@@ -21,6 +21,7 @@ func (a *Answer) Document() *doc.Document {
 	d.Add(a.flows(), a.years(), a.months(), a.ordersTable())
 	d.Add(doc.Gap{})
 	a.budgets(d)
+	a.tellSources(d)
 	a.Amendments.tell(d, a.Word())
 	a.orders(d)
 	d.Labelled("Ordering", "%s", a.advice())
@@ -66,6 +67,9 @@ func (a *Answer) budgets(d *doc.Document) {
 	price := doc.Say("%s throughout, as the file has no section on money", doc.Show(a.Price.Amount, doc.MoneyPerVol))
 	if a.Price.Escalates {
 		price = doc.Say("%s in %d, rising by %s a year", doc.Show(a.Price.Amount, doc.MoneyPerVol), a.Price.Stated, doc.Show(a.Price.Escalation, doc.Share))
+	}
+	if a.Price.OfFirst {
+		price = doc.Say("of several sources; that of the first supplier, in the mean of the months, is %s", price)
 	}
 	var years []doc.Text
 	for i := range a.Years[:min(len(a.Years), mostBudgets)] {

@@ -3,6 +3,7 @@ package chipplan
 import (
 	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
+	"loamcast/scenarios/costs"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/fiscal"
 )
@@ -12,6 +13,7 @@ type facts struct {
 	bought, truckloads, used, fresh, recovered, lost, media float64
 	peak, end, short, spend                                 float64
 	amendments                                              []amendmentFacts
+	sources                                                 []sourceFacts
 }
 
 // facts takes them from the months of a record.
@@ -22,7 +24,8 @@ func (p *planner) facts(months []plant.Month, e *facilityfile.Economy) []facts {
 		out[i] = facts{
 			bought: m.Chips.Bought, truckloads: m.Chips.Truckloads, used: m.Chips.Used, fresh: m.Chips.FreshUsed, recovered: m.Chips.Recovered, lost: m.Chips.Lost,
 			media: m.Chips.Biofilter, peak: m.Chips.StorePeak, end: m.Chips.StoreEnd, short: m.Chips.HoursShort,
-			spend: p.spend(e, m.Chips.Bought, p.years.Years(i)), amendments: p.amendmentFacts(m, e, p.years.Years(i)),
+			spend: p.spend(e, costs.Chips(m, e), p.years.Years(i)), amendments: p.amendmentFacts(m, e, p.years.Years(i)),
+			sources: p.sourceFacts(m, e, p.years.Years(i)),
 		}
 	}
 	return out

@@ -32,7 +32,13 @@ func newHistory(months []plant.Month, truckload float64) *history {
 	h := &history{truckload: truckload}
 	add := func(list []plant.Month) {
 		for i := range list {
-			h.use = append(h.use, list[i].Chips.FreshByDay[:int(list[i].Days)]...)
+			c, bought := &list[i].Chips, 1.0
+			if c.Own > 0 { // of what came by itself as much less is bought, in the month in which it came
+				bought = max(0, 1-c.Own/max(c.FreshUsed+c.Biofilter, c.Own))
+			}
+			for _, use := range c.FreshByDay[:int(list[i].Days)] {
+				h.use = append(h.use, use*bought)
+			}
 		}
 	}
 	add(months[:calendar.MonthsPerYear])

@@ -9,13 +9,13 @@ import (
 
 // priceOf returns the price of chips that the file states.
 func priceOf(f *facilityfile.File) Price {
-	e := &f.Planning.Economy
+	e, several := &f.Planning.Economy, len(f.Model.Chips.Sources) > 0
 	switch {
 	case f.Planning.Priced:
-		return Price{Known: true, Amount: e.Prices.Chips.Amount, Escalates: true,
+		return Price{Known: true, OfFirst: several, Amount: e.Prices.Chips.Amount, Escalates: true,
 			Stated: e.Rates.Stated, Escalation: e.Prices.Chips.Escalation}
 	case f.Mix.Priced:
-		return Price{Known: true, Amount: f.Mix.ChipsPrice}
+		return Price{Known: true, OfFirst: several, Amount: f.Mix.ChipsPrice}
 	}
 	return Price{}
 }

@@ -26,8 +26,13 @@ func ordersOf(runs [][]plant.ChipOrder, begin calendar.Date) []Order {
 	var days, trucks [][]float64 // by number of the order, of the replications that have it
 	for _, orders := range runs {
 		n := 0
-		for _, o := range orders {
+		for i, o := range orders {
 			if o.Date.Before(begin) || !o.Date.Before(end) {
+				continue
+			}
+			if i > 0 && n > 0 && o.Source > orders[i-1].Source && o.Date == orders[i-1].Date { // one order, of several suppliers
+				last := trucks[n-1]
+				last[len(last)-1] += o.Truckloads
 				continue
 			}
 			if n == len(days) {

@@ -54,6 +54,7 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 		a.Years = append(a.Years, year)
 	}
 	a.Amendments = p.amendments(runs)
+	a.Sources = p.sources(runs)
 	a.Ordering, err = p.ordering(ctx, runs, histories)
 	return a, err
 }
@@ -103,7 +104,7 @@ func neverShort(m *plant.Model) {
 	c.Reorder = max(c.Reorder, c.Truckload)
 	c.OrderUpTo = max(c.OrderUpTo, 2*c.Reorder+c.Truckload)
 	c.Capacity = max(c.Capacity, c.OrderUpTo)
-	c.LeadTime = 0
+	c.AtOnce()
 }
 
 // ordering looks for the best rule and tries it in the plant. Where the plant

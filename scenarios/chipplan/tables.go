@@ -42,7 +42,7 @@ func (a *Answer) flows() doc.Table {
 	if a.Price.Known {
 		money = ", money of the day"
 	}
-	title := doc.Say("By month and %s%s; what is used must be bought, truckloads come in lumps", a.Word(), money)
+	title := doc.Say("By month and %s%s; what is used must be bought%s, truckloads come in lumps", a.Word(), money, a.Sources.orOwn())
 	rows := fiscal.Rows(len(a.Years), a.Months, a.Years,
 		func(m *Month) (string, *Flows) { return m.Month.String(), &m.Flows },
 		func(y *Year) (string, *Flows) { return y.Label, &y.Flows })

@@ -52,10 +52,39 @@ func addMonth(u *money.Use, m *plant.Month, p *plant.Plant, e *facilityfile.Econ
 	}
 	u.Power += m.Work.BlowerEnergy + m.Work.MachineEnergy
 	u.Fuel += m.Work.LoaderHours*e.LoaderFuel + m.Vessels.Moves*p.Yard.Move.Hours()*e.TruckFuel
-	u.Chips += m.Chips.Bought
+	u.Chips += Chips(m, e)
 	u.Amendments += Amendments(m, e)
 	u.Product += m.Product.TakenVolume * e.ProductPrice[m.Month-1]
 	u.Dry += m.Feed.Dry
+}
+
+// Chips returns what came of fresh chips in a month as m3 at the price of chips: where
+// they come from several sources, those of each count by its price.
+func Chips(m *plant.Month, e *facilityfile.Economy) float64 {
+	if m.Chips.Sources == nil {
+		return m.Chips.Bought
+	}
+	sum := 0.0
+	for i := range m.Chips.Sources {
+		sum += m.Chips.Sources[i].Volume * e.ChipSources[i][m.Month-1]
+	}
+	return sum
+}
+
+// ChipsUsed returns what was used of them in some months, in the same way: at the mean
+// price of what came in these months.
+func ChipsUsed(months []plant.Month, e *facilityfile.Economy) float64 {
+	used, came, priced := 0.0, 0.0, 0.0
+	for i := range months {
+		c := &months[i].Chips
+		used += c.FreshUsed + c.Biofilter
+		came += c.Bought + c.Own
+		priced += Chips(&months[i], e)
+	}
+	if came == 0 || months[0].Chips.Sources == nil {
+		return used
+	}
+	return used * priced / came
 }
 
 // hauledOff are the flows of what is hauled off the site at the tipping fee.

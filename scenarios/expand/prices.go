@@ -43,13 +43,13 @@ func (e *expansion) probe(ctx context.Context, steps []facilityfile.Step) (probe
 			return probed{}, err
 		}
 		out := probed{use: plan.Years[0], months: r.Record.Months, prices: plan.Prices}
-		out.use.Chips, out.use.Amendments = 0, 0 // those used: what is bought in a year depends on when the store was filled
+		out.use.Amendments = 0 // those used: what is bought in a year depends on when the store was filled
 		for i := range out.months {
 			m := &out.months[i]
 			out.treated += m.Feed.Dry - m.Untreated()
-			out.use.Chips += m.Chips.FreshUsed + m.Chips.Biofilter
 			out.use.Amendments += costs.AmendmentsUsed(m, &r.Economy)
 		}
+		out.use.Chips = costs.ChipsUsed(out.months, &r.Economy)
 		return out, nil
 	}, nil)
 	if err != nil {

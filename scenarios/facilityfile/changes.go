@@ -141,7 +141,7 @@ func (r *reader) solidsAfter(before, list []planned) {
 	if !r.solidsKnown {
 		return
 	}
-	most, least := slices.Max(r.m.Feed.CakeSolids[:]), slices.Min(r.m.Feed.CakeSolids[:])
+	most, least := r.contents()
 	for _, p := range before {
 		most += max(0, p.CakeSolids)
 		least += min(0, p.CakeSolids)

@@ -35,7 +35,11 @@ func (r *reader) money(design MixDesign) {
 		rise.Error("carbon", "carbon has no price that could rise", "add money: {carbon: {price: 60 USD/t}}, or remove this line")
 	}
 	r.capitalRise = rising.capital
-	if !design.Priced && len(design.Amendments) == 0 {
+	switch chips := r.group("chips"); {
+	case design.Priced || !chips.Good("sources"):
+	case chips.Has("sources"):
+		chips.Error("sources", "the money section needs the price of every source", `add a price to each, such as "price: 9 USD/yd3"`)
+	case len(design.Amendments) == 0:
 		r.group("chips").Error("price", "the money section needs the price of chips", `add a line such as "price: 9 USD/yd3"`)
 	}
 	r.powered(m)

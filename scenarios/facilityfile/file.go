@@ -167,6 +167,8 @@ type reader struct {
 	// The solids content of cake, at most and at least, whatever changes come.
 	thickest, thinnest float64
 	capitalRise        float64       // of what is built, per year
+	chipPriced         bool          // the sources of chips have prices
+	chipPrice          float64       // USD/m3, to which theirs are told
 	missingPriced      bool          // the file has a price of missing the target
 	carbonPriced       bool          // and one of carbon
 	uncertainAt        []uncertainAt // where the entries of Planning.Inputs stand

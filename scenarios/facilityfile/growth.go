@@ -2,7 +2,6 @@ package facilityfile
 
 import (
 	"fmt"
-	"math"
 	"regexp"
 	"strconv"
 	"strings"
@@ -10,7 +9,6 @@ import (
 	"loamcast/facility/plant"
 	"loamcast/scenarios/units"
 	"loamcast/scenarios/yamlfile"
-	"loamcast/sim/calendar"
 )
 
 // grown is growth as it was read.
@@ -110,21 +108,12 @@ var yearText = regexp.MustCompile(`^\d{4}$`)
 func (r *reader) byCalendarYear(g *yamlfile.Map) plant.Growth {
 	table := g.MapIf("by_calendar_year")
 	var lines plant.Lines
-	for _, name := range table.Names() {
-		year, err := strconv.Atoi(name)
-		if !yearText.MatchString(name) || err != nil || year < firstYear || year > lastYear {
-			table.Error(name, "not a calendar year", notAYear(name))
-			return plant.Compound{}
-		}
-		value := table.Quantity(name, byCalendarYear.Dimension, byCalendarYear.checks()...)
-		at := plant.YearsBetween(r.m.Start, calendar.Date{Year: year, Month: 1, Day: 1})
-		if n := len(lines); n > 0 && at <= lines[n-1].At {
-			table.Error(name, "the years are not in order", "put the earliest first")
-		}
-		if !table.Good(name) {
-			return plant.Compound{}
-		}
-		lines = append(lines, plant.Point{At: at, Value: value})
+	years, values := yearEntries(table, &byCalendarYear)
+	if len(years) < len(table.Names()) {
+		return plant.Compound{}
+	}
+	for i, year := range years {
+		lines = append(lines, plant.Point{At: plant.YearsBetween(r.m.Start, newYear(year)), Value: values[i]})
 	}
 	switch {
 	case !g.Good("by_calendar_year") || !table.Present():
@@ -138,6 +127,27 @@ func (r *reader) byCalendarYear(g *yamlfile.Map) plant.Growth {
 		return plant.Compound{}
 	}
 	return lines
+}
+
+// yearEntries reads a table by calendar year, in its order. It returns nothing if an
+// entry is at fault.
+func yearEntries(table *yamlfile.Map, k *Key) (years []int, values []float64) {
+	for _, name := range table.Names() {
+		year, err := strconv.Atoi(name)
+		if !yearText.MatchString(name) || err != nil || year < firstYear || year > lastYear {
+			table.Error(name, "not a calendar year", notAYear(name))
+			return nil, nil
+		}
+		value := table.Quantity(name, k.Dimension, k.checks()...)
+		if n := len(years); n > 0 && year <= years[n-1] {
+			table.Error(name, "the years are not in order", "put the earliest first")
+		}
+		if !table.Good(name) {
+			return nil, nil
+		}
+		years, values = append(years, year), append(values, value)
+	}
+	return years, values
 }
 
 // tooSteep reports whether a table makes more of production, or less, than any form
@@ -209,18 +219,5 @@ func (r *reader) people(p *yamlfile.Map, g *grown) {
 	}
 	if table, ok := g.Growth.(plant.Lines); ok {
 		g.people = table.At(0)
-	}
-}
-
-// base reads the mean production of the first year, or takes it from the population.
-func (r *reader) base(solids *yamlfile.Map) {
-	told := r.grown.base()
-	r.m.Feed.Base = told
-	if r.grown.told && !solids.Has("dry_per_day") {
-		return
-	}
-	read(solids, baseRows, &r.m.Feed)
-	if written := r.m.Feed.Base; told > 0 && solids.Good("dry_per_day") && math.Abs(written-told) > 0.01*told {
-		solids.Error("dry_per_day", "the population of growth gives "+units.Format(told, units.MassPerTime, r.units)+" in the mean of the first year", "leave one of the two out, or let them agree")
 	}
 }

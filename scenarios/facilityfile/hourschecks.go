@@ -66,7 +66,7 @@ func (r *reader) meet(mixing, dewatering, yard shifts) {
 // keepsUp warns of dewatering that makes less in its hours than is produced.
 func (r *reader) keepsUp(dewatering shifts) {
 	d := r.dewateringGroup
-	if !d.Present() || !d.Good("rate_dry") || !dewatering.good || !r.root.Good("start", "horizon", "warm_up") || !r.group("solids").Good("dry_per_day") {
+	if !d.Present() || !d.Good("rate_dry") || !dewatering.good || !r.root.Good("start", "horizon", "warm_up") || !(r.m.Feed.Base > 0) || !amountGood(r.group("solids")) {
 		return
 	}
 	end := r.runEnd() - 1

@@ -45,15 +45,20 @@ var cakeRows = func() []row[material.Spec] {
 
 var chipsSpecRows = compositionRows(&Usual{0.0004, 0.0023, "wood chips 0.04 to 0.23 % nitrogen, " + farmHandbook})
 
-var chipsRows = []row[plant.Chips]{
-	{Key{Path: "bulk_density", Words: "loose, as delivered, at the moisture below", Dimension: units.MassPerVolume, Low: 80, High: 800,
+// deliveredRows, with supplyRows, are those of the one supplier of chips, or of each.
+var deliveredRows = []row[plant.Chips]{
+	{Key{Path: "bulk_density", Words: "loose, as delivered, at the moisture below", Dimension: units.MassPerVolume, Low: 80, High: 800, When: withoutSources, Example: "490 lb/yd3",
 		Usual: &Usual{180, 400, "wood chips 264 to 368 kg/m3, " + farmHandbook}},
 		number(func(c *plant.Chips) *float64 { return &c.Fresh.BulkDensity })},
-	{Key{Path: "moisture", Words: "water of the deliveries by wet mass, each month", Dimension: units.Fraction, Low: 0, High: 0.7,
+	{Key{Path: "moisture", Words: "water of the deliveries by wet mass, each month", Dimension: units.Fraction, Low: 0, High: 0.7, When: withoutSources, Example: "35 %",
 		Usual: &Usual{0.15, 0.50, "wood chips 15 to 40 %, " + farmHandbook + "; wetter in winter"},
 		Uncertain: added("moisture of chips", units.Fraction, -0.4, 0.4,
-			func(p Parts, v float64) { addTo(&p.Model.Chips.Moisture, v) })},
+			func(p Parts, v float64) { p.Model.Chips.Wetter(v) })},
 		monthly(func(c *plant.Chips) *[12]float64 { return &c.Moisture })},
+}
+
+// chipsRows are those of all chips.
+var chipsRows = []row[plant.Chips]{
 	{Key{Path: "fines", Words: "part of the dry mass that falls through the screen when new", Dimension: units.Fraction, Low: 0, High: 0.9, Default: orElse(0.04, assumption)},
 		quantity(func(c *plant.Chips) float64 { return 1 - c.Fresh.Coarse }, func(c *plant.Chips, v float64) { c.Fresh.Coarse = 1 - v })},
 	{Key{Path: "store", Words: "room for fresh chips", Dimension: units.Volume, Low: 0.1, High: mostVolume},
@@ -62,9 +67,12 @@ var chipsRows = []row[plant.Chips]{
 		number(func(c *plant.Chips) *float64 { return &c.Reorder })},
 	{Key{Path: "order_up_to", Words: "chips on hand and on order after an order", Dimension: units.Volume, Low: 0.1, High: mostVolume},
 		number(func(c *plant.Chips) *float64 { return &c.OrderUpTo })},
-	{Key{Path: "truckload", Words: "chips that one delivery brings", Dimension: units.Volume, Low: 0.1, High: 10_000},
+}
+
+var supplyRows = []row[plant.Chips]{
+	{Key{Path: "truckload", Words: "chips that one delivery brings", Dimension: units.Volume, Low: 0.1, High: 10_000, When: withoutSources, Example: "90 yd3"},
 		number(func(c *plant.Chips) *float64 { return &c.Truckload })},
-	{Key{Path: "lead_time", Words: "from order to delivery, in the mean", Dimension: units.Duration, Low: 0, High: calendar.SecondsPerYear, Uncertain: instead("lead time of chips")},
+	{Key{Path: "lead_time", Words: "from order to delivery, in the mean", Dimension: units.Duration, Low: 0, High: calendar.SecondsPerYear, When: withoutSources, Example: "6 day", Uncertain: instead("lead time of chips")},
 		span(func(c *plant.Chips) *sim.Duration { return &c.LeadTime })},
 	{Key{Path: "lead_time_variation", Words: "spread of the lead time, of itself", Dimension: units.Fraction, Low: 0, High: 2, Default: orElse(0, assumption), Example: "35 %"},
 		number(func(c *plant.Chips) *float64 { return &c.LeadCV })},

@@ -20,12 +20,18 @@ func (r *reader) materials() {
 	chips.Fresh.Name = "chips"
 	composition(c, chipsSpecRows, &chips.Fresh)
 	read(c, chipsRows, chips)
-	chips.Fresh.Moisture = mean(chips.Moisture[:])
-	r.check(c, chips.Fresh)
+	if c.Has("sources") {
+		r.chipSources(c)
+	} else {
+		read(c, deliveredRows, chips)
+		read(c, supplyRows, chips)
+		chips.Fresh.Moisture = mean(chips.Moisture[:])
+		r.check(c, chips.Fresh)
+	}
 	if c.Good("order_up_to", "store") && chips.OrderUpTo > chips.Capacity {
 		c.Error("order_up_to", "more than the store holds", "write at most "+units.Format(chips.Capacity, units.Volume, r.units))
 	}
-	if c.Good("order_up_to", "reorder_at", "truckload") && chips.OrderUpTo-chips.Reorder < chips.Truckload {
+	if !c.Has("sources") && c.Good("order_up_to", "reorder_at", "truckload") && chips.OrderUpTo-chips.Reorder < chips.Truckload {
 		c.Error("order_up_to", "a truckload does not fit between reorder_at and order_up_to", "raise order_up_to or lower reorder_at")
 	}
 	r.bulk()

@@ -54,8 +54,12 @@ func (r *reader) mixDesign() (d MixDesign) {
 	}
 
 	chips := r.group("chips")
-	d.Priced = chips.Has("price")
-	read(chips, chipsPriceRows, &d)
+	if chips.Has("sources") {
+		d.Priced, d.ChipsPrice = r.chipPriced, r.chipPrice
+	} else {
+		d.Priced = chips.Has("price")
+		read(chips, chipsPriceRows, &d)
+	}
 	names := map[string]bool{"cake": true, freshChips: true, recoveredChips: true}
 	for _, m := range r.root.ListIf("materials") {
 		a := r.amendment(m)

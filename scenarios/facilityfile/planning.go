@@ -75,6 +75,9 @@ type Economy struct {
 	// Amendments are those of the recipe, in the order of the model. They are known
 	// without a section on money, too, and rise with inflation.
 	Amendments []AmendmentPrice
+	// ChipSources are the prices of the sources of chips by month, in the order of the
+	// model, in parts of Prices.Chips.Amount; nil where chips come from one.
+	ChipSources [][12]float64
 	// Overhead is paid whatever the plant does, USD/year in stated prices.
 	Overhead float64
 	// CapitalOver is by what part of it steps cost more than the file says. It is 0

@@ -63,14 +63,15 @@ var siteRows = []row[process.Site]{
 // this kind takes in.
 const leastDryPerDay, mostDryPerDay = 0.1, 1e6
 
-// baseRows are left out where a population says how much there is.
+// baseRows is the first way to say how much comes; see amounts for the others.
 var baseRows = []row[plant.Feed]{
 	{Key{Path: "dry_per_day", Words: "dry solids that come to the plant, mean of the first year however it grows meanwhile", Dimension: units.MassPerTime,
-		Low: leastDryPerDay, High: mostDryPerDay, When: "without growth.population", Uncertain: instead("dry solids per day")},
+		Low: leastDryPerDay, High: mostDryPerDay, When: otherAmount, Uncertain: instead("dry solids per day")},
 		number(func(f *plant.Feed) *float64 { return &f.Base })},
 }
 
-var solidsRows = []row[plant.Feed]{
+// sentRows are those of all solids, or of each source.
+var sentRows = []row[plant.Feed]{
 	{Key{Path: "by_month", Words: "relative production of the months; only the shape matters, the mean is made 1", Dimension: units.Ratio, Low: 0, High: mostRelative,
 		Usual: &Usual{0.5, 2, "maximum month 1.2 to 1.3 times the average, from memory"}, Default: orElse(1, "as much every month")},
 		monthly(func(f *plant.Feed) *[12]float64 { return &f.Month })},
@@ -78,10 +79,13 @@ var solidsRows = []row[plant.Feed]{
 		Default: orElse(1, "as much every day")},
 		weekly(func(f *plant.Feed) *[7]float64 { return &f.Weekday })},
 	{Key{Path: "cake_solids", Words: "solids content of the cake, each month", Dimension: units.Fraction, Low: leastCakeSolids, High: mostCakeSolids,
-		Usual: &Usual{0.15, 0.30, "15 to 25 % is common for belt presses and centrifuges, common practice, no source"},
+		Usual: &Usual{0.15, 0.30, "15 to 25 % is common for belt presses and centrifuges, common practice, no source"}, When: withoutSources, Example: "22 %",
 		Uncertain: added("solids content of cake", units.Fraction, -0.2, 0.2,
-			func(p Parts, v float64) { addTo(&p.Model.Feed.CakeSolids, v) })},
+			func(p Parts, v float64) { p.Model.Feed.Thicken(v) })},
 		monthly(func(f *plant.Feed) *[12]float64 { return &f.CakeSolids })},
+}
+
+var solidsRows = []row[plant.Feed]{
 	{Key{Path: "cake_solids_variation", Words: "spread of the solids content from day to day, of itself", Dimension: units.Fraction, Low: 0, High: 0.3, Default: orElse(0, assumption), Example: "4 %"},
 		number(func(f *plant.Feed) *float64 { return &f.SolidsCV })},
 }

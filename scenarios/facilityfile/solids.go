@@ -1,10 +1,6 @@
 package facilityfile
 
-import (
-	"slices"
-
-	"loamcast/scenarios/yamlfile"
-)
+import "loamcast/scenarios/yamlfile"
 
 // site reads the air around the plant; both courses share it.
 func (r *reader) site() {
@@ -17,17 +13,15 @@ func (r *reader) site() {
 func (r *reader) solids() {
 	s := r.group("solids")
 	f := &r.m.Feed
-	r.grown = r.growth(s.MapIf("growth"))
-	f.Growth = r.grown.Growth
-	r.base(s)
-	read(s, solidsRows, f)
-	if s.Good("by_month") && allZero(f.Month[:]) {
-		s.Error("by_month", "all months are zero", "write relative values such as 1")
+	if s.Has("sources") {
+		r.sources(s)
+	} else {
+		r.grown = r.sends(s, f)
+		r.solidsKnown = s.Present() && s.Good("cake_solids")
 	}
-	someDay(s, f.Weekday)
+	read(s, solidsRows, f)
 	read(s.MapIf("day_to_day"), noiseRows, &f.Noise)
-	r.thickest, r.thinnest = slices.Max(f.CakeSolids[:]), slices.Min(f.CakeSolids[:])
-	r.solidsKnown = s.Present() && s.Good("cake_solids")
+	r.thickest, r.thinnest = r.contents()
 	f.Pulses = r.pulses(s)
 }
 

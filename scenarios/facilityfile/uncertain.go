@@ -65,6 +65,8 @@ func (r *reader) idle(key string) (why, hint string) {
 	switch {
 	case key == "screen.dry_enough" && r.group("screen").Good("wet_lots") && r.m.Drying.Gate == plant.ScreenAnyway:
 		return "lots are screened as they are, however wet", "add screen: {wet_lots: " + dryFirst + "}, or remove this entry"
+	case key == "chips.lead_time" && len(r.m.Chips.Sources) > 0:
+		return "each source of chips has a lead time of its own", "write lead_time_variation in the sources, and remove this entry"
 	}
 	return "", ""
 }

@@ -27,6 +27,7 @@ type Answer struct {
 	AirLimit   float64     // of blowers and biofilter together, m3/h; 0 if there is none
 	Dryness    []Dryness   // of lots at the screen, by month of the year
 	MindsWet   bool        // the plant dries or holds what is too wet
+	OwnChips   bool        // some of the chips are wood of the plant's own
 	Balance    Balance
 	ByNitrogen bool // ammonia is reckoned from the nitrogen that decay releases
 }
@@ -77,8 +78,9 @@ type Year struct {
 	Label string // "2027", or "2027/28" when it does not begin in January
 	From  calendar.Date
 
-	FeedDry       answer.Spread // kg dry cake produced
-	FeedWet       answer.Spread // kg wet cake produced
+	FeedDry       answer.Spread // kg dry, cake and feedstocks
+	FeedWet       answer.Spread // kg wet
+	Brought       Brought
 	DivertedDry   answer.Spread // kg dry, cake and failed loads
 	DivertedShare answer.Spread // of FeedDry
 	CakeWait      answer.Spread // days, mean wait of cake before mixing
@@ -130,12 +132,17 @@ type Year struct {
 	Air *Air // nil if there is no limit
 }
 
+// Brought is what came in, cake and feedstocks apart, kg, and the chips of the plant's
+// own wood, m3.
+type Brought struct{ CakeDry, CakeWet, FeedstockDry, FeedstockWet, OwnChips answer.Spread }
+
 // Month is one calendar month of the horizon.
 type Month struct {
 	Year  int
 	Month time.Month
 
 	FeedDry, DivertedDry      answer.Spread // kg dry
+	Brought                   Brought
 	VesselsMean, VesselsPeak  answer.Spread
 	VesselsNeeded             answer.Spread
 	Installed                 int

@@ -96,6 +96,30 @@ var monthColumns = slices.Concat([]doc.Col[Month]{
 	doc.Spr("curing_pad_peak", doc.Volume, func(m *Month) answer.Spread { return m.PadPeak }),
 }, doc.Lift(func(m *Month) *Work { return &m.Work }, workColumns...), airColumns(func(m *Month) *Air { return m.Air }))
 
+func (a *Answer) yearColumns() []doc.Col[Year] {
+	return slices.Concat(yearColumns, broughtApart(a, func(y *Year) *Brought { return &y.Brought }))
+}
+
+func (a *Answer) monthColumns() []doc.Col[Month] {
+	return slices.Concat(monthColumns, broughtApart(a, func(m *Month) *Brought { return &m.Brought }))
+}
+
+// broughtApart are the columns of a file with feedstocks, and of one with wood of the
+// plant's own.
+func broughtApart[T any](a *Answer, of func(*T) *Brought) []doc.Col[T] {
+	var cols []doc.Col[Brought]
+	if len(a.Feedstocks) > 0 {
+		cols = append(cols, doc.Spr("cake_dry", doc.Mass, func(b *Brought) answer.Spread { return b.CakeDry }),
+			doc.Spr("cake_wet", doc.Mass, func(b *Brought) answer.Spread { return b.CakeWet }),
+			doc.Spr("feedstocks_dry", doc.Mass, func(b *Brought) answer.Spread { return b.FeedstockDry }),
+			doc.Spr("feedstocks_wet", doc.Mass, func(b *Brought) answer.Spread { return b.FeedstockWet }))
+	}
+	if a.OwnChips {
+		cols = append(cols, doc.Spr("chips_own", doc.Volume, func(b *Brought) answer.Spread { return b.OwnChips }))
+	}
+	return doc.Lift(of, cols...)
+}
+
 var workColumns = []doc.Col[Work]{
 	doc.Spr("operator_hours", doc.Count, func(w *Work) answer.Spread { return w.OperatorHours }),
 	doc.Spr("loader_hours", doc.Count, func(w *Work) answer.Spread { return w.LoaderHours }),

@@ -67,8 +67,9 @@ func complete[T any](t *testing.T, columns []doc.Col[T], keys int) {
 // The numbers of dates and months are keys.
 func TestColumnsAreComplete(t *testing.T) {
 	complete(t, loadColumns, 0)
-	complete(t, yearColumns, 2)  // From.Year, From.Day
-	complete(t, monthColumns, 1) // Year
+	a := &Answer{Basis: answer.Basis{Feedstocks: []string{"manure"}}, OwnChips: true}
+	complete(t, a.yearColumns(), 2)  // From.Year, From.Day
+	complete(t, a.monthColumns(), 1) // Year
 	complete(t, flowColumns, 0)
 	complete(t, componentColumns, 0)
 	complete(t, resourceColumns, 0)

@@ -97,7 +97,7 @@ func TestNoKeyIsForgotten(t *testing.T) {
 		}
 		for _, path := range keys {
 			known := false
-			for _, o := range slices.Concat(options, rates, structures, operations, heatOptions) {
+			for _, o := range slices.Concat(options, productions, chipSupplies, rates, structures, operations, heatOptions) {
 				known = known || covers(o.key, path)
 			}
 			for _, key := range notSimulated() {
@@ -114,7 +114,7 @@ func TestNoKeyIsForgotten(t *testing.T) {
 // comment.
 func TestStarterShowsEveryKey(t *testing.T) {
 	starter := starter(t)
-	for _, o := range slices.Concat(options, rates, structures, operations, heatOptions) {
+	for _, o := range slices.Concat(options, productions, chipSupplies, rates, structures, operations, heatOptions) {
 		key := o.key[strings.LastIndex(o.key, ".")+1:]
 		if !strings.Contains(starter, key+":") && strings.HasPrefix(o.key, "aeration.program.") {
 			continue // entries in braces are not given the keys that they leave out
@@ -128,14 +128,18 @@ func TestStarterShowsEveryKey(t *testing.T) {
 // padByArea is the line that gives the pad by its volume.
 var padByArea = regexp.MustCompile(`(?m)^  pad: .*\n`)
 
+// otherAmounts are the lines that say how much comes in another way.
+var otherAmounts = regexp.MustCompile(`(?m)^  (?:wet_per_day|(?:dry|wet)_(?:per_year|by_year|by_month)): .*\n`)
+
 // builtIn is the line that names a built-in program.
 var builtIn = regexp.MustCompile(`(?m)^  built_in: .*\n`)
 
 // What the starter file shows in comments can be read as it stands, and is a
-// plant that can run; only the pad and the program are then given twice, and more vessels
+// plant that can run; only production, the pad and the program are then given twice, and more vessels
 // are built than there is room for.
 func TestCommentsOfTheStarterAreSound(t *testing.T) {
-	text := builtIn.ReplaceAllString(padByArea.ReplaceAllString(edited(t, uncommented(t), "room_for: 14", "room_for: 18"), ""), "")
+	text := otherAmounts.ReplaceAllString(uncommented(t), "")
+	text = builtIn.ReplaceAllString(padByArea.ReplaceAllString(edited(t, text, "room_for: 14", "room_for: 18"), ""), "")
 	f, err := facilityfile.Parse("starter", []byte(text))
 	if err != nil {
 		t.Fatal(err)

@@ -33,6 +33,7 @@ func Compute(r Runs) *Answer {
 		Triggered:  r.triggered(),
 		Dryness:    r.dryness(),
 		MindsWet:   r.Plant.Drying.On(),
+		OwnChips:   r.Plant.Chips.ComeBySelf(),
 	}
 	a.AirLimit, _ = r.Plant.Air.Limit()
 	a.ByNitrogen = r.Plant.Chemistry.Microbes.Counted()
@@ -104,6 +105,7 @@ func (r Runs) year(y int) Year {
 
 		FeedDry:         total(func(m *plant.Month) float64 { return m.Feed.Dry }),
 		FeedWet:         total(func(m *plant.Month) float64 { return m.Feed.Wet }),
+		Brought:         r.brought(months),
 		DivertedDry:     total((*plant.Month).Untreated),
 		DivertedShare:   spread(records, share),
 		MissesTarget:    spread(records, misses).Mean,
@@ -158,6 +160,17 @@ func (r Runs) year(y int) Year {
 		out.ShortOfVessels = math.NaN()
 	}
 	return out
+}
+
+// brought parts what came in in some months.
+func (r Runs) brought(months func(*plant.Record) []plant.Month) Brought {
+	return Brought{
+		CakeDry:      r.sum(months, func(m *plant.Month) float64 { return m.Feed.CakeDry() }),
+		CakeWet:      r.sum(months, func(m *plant.Month) float64 { return m.Feed.CakeWet() }),
+		FeedstockDry: r.sum(months, func(m *plant.Month) float64 { return m.Feed.FeedstockDry }),
+		FeedstockWet: r.sum(months, func(m *plant.Month) float64 { return m.Feed.FeedstockWet }),
+		OwnChips:     r.sum(months, func(m *plant.Month) float64 { return m.Chips.Own }),
+	}
 }
 
 // installed returns the number of vessels of the median replication: triggers
@@ -221,6 +234,7 @@ func (r Runs) month(i int) Month {
 		Year:             first.Year,
 		Month:            first.Month,
 		FeedDry:          of(func(m *plant.Month) float64 { return m.Feed.Dry }),
+		Brought:          r.brought(only),
 		DivertedDry:      of((*plant.Month).Untreated),
 		VesselsMean:      of(func(m *plant.Month) float64 { return m.Vessels.Mean }),
 		VesselsPeak:      of(func(m *plant.Month) float64 { return m.Vessels.Peak }),

@@ -85,13 +85,31 @@ func (a *Answer) throughFence(d *doc.Document) {
 		say := func(what, format string, args ...any) {
 			d.Add(doc.Paragraph{Label: y.Label + what, Text: doc.Say(format, args...), Rank: rank})
 		}
-		say(" in", "%s wet cake, %s dry (%s solids); %s fresh chips, %.0f truckloads",
-			doc.Show(y.FeedWet.P50, doc.Mass), doc.Bare(y.FeedDry.P50, doc.Mass), doc.Show(perUnit(y.FeedDry.P50, y.FeedWet.P50), doc.Share),
-			doc.Show(y.ChipsBought.P50, doc.Volume), y.Truckloads.P50)
+		own := doc.Text{}
+		if a.OwnChips {
+			own = doc.Say(", and %s of wood of its own", doc.Show(y.Brought.OwnChips.P50, doc.Volume))
+		}
+		say(" in", "%s; %s fresh chips, %.0f truckloads%s", a.brought(y), doc.Show(y.ChipsBought.P50, doc.Volume), y.Truckloads.P50, own)
 		say(" out", "%s product (%s wet), %s taken; %s dry diverted",
 			doc.Show(y.ProductVolume.P50, doc.Volume), doc.Show(y.ProductWet.P50, doc.Mass),
 			doc.Show(y.TakenVolume.P50, doc.Volume), doc.Show(y.DivertedDry.P50, doc.Mass))
 	}
+}
+
+// brought says what cake came in a year, and what else beside it.
+func (a *Answer) brought(y *Year) doc.Text {
+	of := func(wet, dry answer.Spread, what string) doc.Text {
+		return doc.Say("%s wet %s, %s dry (%s solids)", doc.Show(wet.P50, doc.Mass), what, doc.Bare(dry.P50, doc.Mass), doc.Show(perUnit(dry.P50, wet.P50), doc.Share))
+	}
+	if len(a.Feedstocks) == 0 {
+		return of(y.FeedWet, y.FeedDry, "cake")
+	}
+	names := make([]string, len(a.Feedstocks))
+	for i, name := range a.Feedstocks {
+		names[i] = doc.Name(name, 30)
+	}
+	b := &y.Brought
+	return doc.Join("; ", of(b.CakeWet, b.CakeDry, "cake"), of(b.FeedstockWet, b.FeedstockDry, doc.Listed(names)))
 }
 
 // load describes a typical vessel load and what becomes of its chips.
@@ -101,12 +119,12 @@ func (a *Answer) load(d *doc.Document) {
 	if c, ok := a.MainFailure(); ok {
 		fail = ", mostly by " + doc.Name(c.Name, 30)
 	}
-	d.Labelled("A load", "%s of wet mix from %.1f batches, %s chips to 1 cake by volume; moisture %s in, %s out; "+
-		"%s in the vessel; dry loss %s with curing (volatile solids %s, of cake %s); %s stay longer to comply, %s fail%s",
-		doc.Bracketed{Spread: l.Wet, Quantity: doc.Mass}, l.BatchesALoad.P50, doc.Bare(l.ChipsPerCakeV, doc.Ratio),
+	d.Labelled("A load", "%s of wet mix from %.1f batches, %s chips to 1 %s by volume; moisture %s in, %s out; "+
+		"%s in the vessel; dry loss %s with curing (volatile solids %s, of %s %s); %s stay longer to comply, %s fail%s",
+		doc.Bracketed{Spread: l.Wet, Quantity: doc.Mass}, l.BatchesALoad.P50, doc.Bare(l.ChipsPerCakeV, doc.Ratio), a.Held(),
 		doc.Bracketed{Spread: l.Moisture, Quantity: doc.Share}, doc.Bracketed{Spread: l.OutMoisture, Quantity: doc.Share},
 		doc.Bracketed{Spread: l.Residence, Quantity: doc.Days}, doc.Bracketed{Spread: l.DryLoss, Quantity: doc.Share},
-		doc.With(l.VolatileDestroyed.P50, doc.Share, 0), doc.With(l.CakeDestroyed.P50, doc.Share, 0),
+		doc.With(l.VolatileDestroyed.P50, doc.Share, 0), a.Held(), doc.With(l.CakeDestroyed.P50, doc.Share, 0),
 		doc.Show(l.Late.P50, doc.Share), doc.Show(l.Failed.P50, doc.Share), fail)
 	d.Labelled("Chips", "the screen gives back %s of the coarse, at %s moisture",
 		doc.Bracketed{Spread: l.ChipRecovery, Quantity: doc.Share}, doc.Bracketed{Spread: l.ScreenedAt, Quantity: doc.Share})

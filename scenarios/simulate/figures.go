@@ -79,7 +79,7 @@ func (a *Answer) divertedFigure() doc.Figure {
 	diverted := doc.CurvesOf(a.Years, func(y *Year) answer.Spread { return y.DivertedDry })
 	level := a.Level.String()
 	return a.yearly("diverted", "Dry solids hauled away untreated each year",
-		"cake that found no room and loads that failed: median and "+level, doc.Mass, "{unit} dry a year",
+		a.Held()+" that found no room and loads that failed: median and "+level, doc.Mass, "{unit} dry a year",
 		doc.Series{Name: doc.Words(level), Shape: doc.Band, Values: diverted.High, Low: diverted.Low, Ink: doc.Vermilion, Tint: 0.3, NameHigh: true},
 		doc.Series{Name: doc.Words("median"), Values: diverted.Mid, Ink: doc.Vermilion, Width: 2.5})
 }

@@ -33,9 +33,14 @@ func (a *Answer) shown() doc.Table {
 	for i, p := range picks {
 		years[i] = a.Years[p.place]
 	}
-	t := doc.TableOf(doc.Table{In: doc.Screen, Least: leastShown}, years,
-		col("", "Year", doc.Count, func(y *Year) any { return y.Label }),
-		amount("Cake", "dry", doc.Mass, func(y *Year) answer.Spread { return y.FeedDry }),
+	cols := []doc.Col[Year]{col("", "Year", doc.Count, func(y *Year) any { return y.Label })}
+	if len(a.Feedstocks) > 0 {
+		cols = append(cols, amount("Dry", "cake", doc.Mass, func(y *Year) answer.Spread { return y.Brought.CakeDry }),
+			amount("Dry", "other", doc.Mass, func(y *Year) answer.Spread { return y.Brought.FeedstockDry }))
+	} else {
+		cols = append(cols, amount("Cake", "dry", doc.Mass, func(y *Year) answer.Spread { return y.FeedDry }))
+	}
+	t := doc.TableOf(doc.Table{In: doc.Screen, Least: leastShown}, years, append(cols,
 		number(use, "mean", tenth, func(y *Year) float64 { return y.VesselsMean.P50 }),
 		number(use, "peak", whole, func(y *Year) float64 { return y.VesselsPeak.P50 }),
 		need("P50", func(y *Year) float64 { return y.VesselsNeeded.P50 }),
@@ -46,7 +51,7 @@ func (a *Answer) shown() doc.Table {
 		amount(chips, "fresh", doc.Volume, func(y *Year) answer.Spread { return y.ChipsBought }),
 		amount(chips, "recovered", doc.Volume, func(y *Year) answer.Spread { return y.ChipsRecovered }),
 		amount("", "Product", doc.Volume, func(y *Year) answer.Spread { return y.ProductVolume }),
-		col("", "Diverted", doc.Share, func(y *Year) any { return tenth(100 * y.DivertedShare.P50) }))
+		col("", "Diverted", doc.Share, func(y *Year) any { return tenth(100 * y.DivertedShare.P50) }))...)
 	for i, p := range picks {
 		t.Rows[i].Rank = p.rank
 	}
@@ -64,11 +69,11 @@ func tenth(v float64) string {
 }
 
 func (a *Answer) years() doc.Table {
-	return doc.TableOf(doc.Table{In: doc.Files, Name: "years", File: "years"}, a.Years, yearColumns...)
+	return doc.TableOf(doc.Table{In: doc.Files, Name: "years", File: "years"}, a.Years, a.yearColumns()...)
 }
 
 func (a *Answer) months() doc.Table {
-	return doc.TableOf(doc.Table{In: doc.Files, Name: "months", File: "months"}, a.Months, monthColumns...)
+	return doc.TableOf(doc.Table{In: doc.Files, Name: "months", File: "months"}, a.Months, a.monthColumns()...)
 }
 
 // failures are the criteria that failed loads missed.

@@ -21,7 +21,8 @@ type Answer struct {
 	answer.Basis
 	Vessels, Warnings int
 	Years             []Year
-	Stages            []Stage // the one that is passed first first, then the tightest
+	Sources           []Source // where several plants send cake
+	Stages            []Stage  // the one that is passed first first, then the tightest
 	// Handbook is the first year, from 0, in whose highest month the handbook's estimate
 	// of vessels ([plant.Plant.StaticNeed]) passes those that are there; Never if none. It
 	// knows neither the chips that come back nor loads that leave early.
@@ -34,6 +35,14 @@ type Year struct {
 	Label      string
 	Mean, Peak float64 // of the year, and of its highest month
 	Highest    time.Month
+	Feedstocks float64 // of Mean
+}
+
+// Source is what a plant sends that is one of several, in the mean of the first year, kg
+// per day.
+type Source struct {
+	Name     string
+	Dry, Wet float64
 }
 
 // Stage is what a stage sustains alone, as [plant.Plant.Capacities] has it.
@@ -78,6 +87,10 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup) (*Answer, erro
 	for y := range a.Years {
 		a.Years[y] = a.year(m, y)
 	}
+	for i := range m.Feed.Sources {
+		s := &m.Feed.Sources[i]
+		a.Sources = append(a.Sources, Source{s.Name, s.Base, s.Wet()})
+	}
 	a.stages(p, needs)
 	a.Handbook = a.handbook(p)
 	return a, nil
@@ -116,6 +129,7 @@ func (a *Answer) year(m *plant.Model, y int) Year {
 		perDay := m.Feed.Expected(mid, float64(a.Start.DaysUntil(mid))/daysPerYear)
 		for j := range m.Feedstocks {
 			perDay += m.Feedstocks[j].PerDay[mid.Month-1]
+			out.Feedstocks += m.Feedstocks[j].PerDay[mid.Month-1] / 12
 		}
 		out.Mean += perDay / 12
 		if perDay > out.Peak {

@@ -19,12 +19,27 @@ func (a *Answer) Document() *doc.Document {
 	d.Para("Nothing is simulated here: it is arithmetic on full loads of January, April, July and October with the chips that they give back, " +
 		"on the file's own growth and on what it changes on dates. Queues, variation and time lost between stages are left out: " +
 		"what it finds short is short, and what it finds enough may not be (loamcast when).")
+	if len(a.Sources) > 0 {
+		var parts []doc.Text
+		for i := range a.Sources {
+			s := &a.Sources[i]
+			parts = append(parts, doc.Say("%s %s dry at %s solids", doc.Name(s.Name, 30), doc.Show(s.Dry, doc.MassPerDay), doc.Show(s.Dry/s.Wet, doc.Share)))
+		}
+		d.Para("Cake of %s, in the mean of the months: %s.", a.Years[0].Label, doc.Join("; ", parts...))
+	}
+	if y := &a.Years[0]; len(a.Feedstocks) > 0 {
+		d.Para("Of what %s brings, %s of dry solids in the mean are cake and %s what else arrives: %s. Stages are reckoned for cake; a kilogram of the rest counts as one of cake.",
+			y.Label, doc.Show(y.Mean-y.Feedstocks, doc.MassPerDay), doc.Bare(y.Feedstocks, doc.MassPerDay), doc.Listed(printable(a.Feedstocks)))
+	}
 	d.Add(doc.Paragraph{Text: a.handbookText()})
 	if a.Invented {
 		d.Para(doc.Invented)
 	}
 	d.Fact("handbook_peak_month_short_from", doc.Count, a.yearOf(a.Handbook))
 	d.Add(a.shown(), a.stagesTable(), a.yearsTable(), a.seasonsTable())
+	if len(a.Sources) > 0 {
+		d.Add(a.sourcesTable())
+	}
 	return d
 }
 
@@ -115,11 +130,16 @@ func (s *Season) tell(d *doc.Document) {
 		d.Para("In %s recovered chips do not become the same from load to load: what loads need is then not known of it.", s.Month)
 		return
 	}
-	names := make([]string, len(s.Unmet))
-	for i, name := range s.Unmet {
-		names[i] = doc.Printable(name)
+	d.Para("%s loads do not meet %s and would be hauled away: see `loamcast cycle --month %s`.", s.Month, doc.Listed(printable(s.Unmet)), strings.ToLower(s.Month.String()[:3]))
+}
+
+// printable are names of a file as a text has them.
+func printable(names []string) []string {
+	out := make([]string, len(names))
+	for i, name := range names {
+		out[i] = doc.Printable(name)
 	}
-	d.Para("%s loads do not meet %s and would be hauled away: see `loamcast cycle --month %s`.", s.Month, doc.Listed(names), strings.ToLower(s.Month.String()[:3]))
+	return out
 }
 
 // shown is the table on the screen.
@@ -155,11 +175,24 @@ func (a *Answer) stagesTable() doc.Table {
 }
 
 func (a *Answer) yearsTable() doc.Table {
-	return doc.TableOf(doc.Table{In: doc.Files, Name: "years", File: "years"}, a.Years,
+	cols := []doc.Col[Year]{
 		doc.Key("year", func(y *Year) any { return y.Label }),
 		doc.Val("arrives_dry", doc.MassPerDay, func(y *Year) float64 { return y.Mean }),
 		doc.Val("arrives_dry_highest_month", doc.MassPerDay, func(y *Year) float64 { return y.Peak }),
-		doc.Any("highest_month", func(y *Year) any { return y.Highest.String() }))
+		doc.Any("highest_month", func(y *Year) any { return y.Highest.String() }),
+	}
+	if len(a.Feedstocks) > 0 {
+		cols = append(cols, doc.Val("cake_arrives_dry", doc.MassPerDay, func(y *Year) float64 { return y.Mean - y.Feedstocks }),
+			doc.Val("feedstocks_arrive_dry", doc.MassPerDay, func(y *Year) float64 { return y.Feedstocks }))
+	}
+	return doc.TableOf(doc.Table{In: doc.Files, Name: "years", File: "years"}, a.Years, cols...)
+}
+
+func (a *Answer) sourcesTable() doc.Table {
+	return doc.TableOf(doc.Table{In: doc.Files, Name: "sources", File: "sources"}, a.Sources,
+		doc.Key("source", func(s *Source) any { return s.Name }),
+		doc.Val("sends_dry", doc.MassPerDay, func(s *Source) float64 { return s.Dry }),
+		doc.Val("sends_wet", doc.MassPerDay, func(s *Source) float64 { return s.Wet }))
 }
 
 func (a *Answer) seasonsTable() doc.Table {

@@ -2,10 +2,12 @@ package sizing
 
 import (
 	"math"
+	"strings"
 	"testing"
 	"time"
 
 	"loamcast/scenarios/render/rendertest"
+	"loamcast/scenarios/units"
 	"loamcast/sim/calendar"
 )
 
@@ -17,7 +19,7 @@ func sample() *Answer {
 	basis.Start, basis.Horizon = calendar.Date{Year: 2027, Month: time.July, Day: 1}, 3
 	return &Answer{
 		Basis: basis, Vessels: 8, Warnings: 1, Handbook: 1,
-		Years: []Year{{"2027/28", 500, 600, time.August}, {"2028/29", 540, 650, time.August}, {"2029/30", 580, 700, time.August}},
+		Years: []Year{{"2027/28", 500, 600, time.August, 0}, {"2028/29", 540, 650, time.August, 0}, {"2029/30", 580, 700, time.August, 0}},
 		Stages: []Stage{
 			{"product demand", []float64{480, 480, 480}, Never, 0},
 			{"vessels", []float64{560, 560, 560}, 0, 2},
@@ -38,4 +40,20 @@ func TestDocumentReads(t *testing.T) {
 	rendertest.Reads(t, "check", sample().Document())
 	rendertest.Reads(t, "check_enough", enough.Document())
 	rendertest.Leaves(t, "check", sample().Document())
+}
+
+// Several plants that send cake are told with what each sends, and feedstocks apart from
+// cake: 500 kg dry a day, of them 60 of manure. Where there are none, nothing is said.
+func TestDocumentTellsWhatArrives(t *testing.T) {
+	a := sample()
+	a.Feedstocks, a.Years[0].Feedstocks = []string{"manure"}, 60
+	a.Sources = []Source{{"north plant", 240, 1200}, {"south plant", 200, 1000}}
+	d := a.Document()
+	text := strings.Join(strings.Fields(rendertest.Text(t, d, units.SI)), " ")
+	for _, words := range []string{"north plant 0.24 t/day dry at 20 % solids; south plant 0.2 t/day", "0.44 t/day of dry solids in the mean are cake and 0.06 what else arrives: manure"} {
+		if !strings.Contains(text, words) {
+			t.Errorf("%q is not in %s", words, text)
+		}
+	}
+	rendertest.Without(t, "check", sample().Document(), "manure", "north plant", "sources", "feedstocks")
 }

@@ -303,8 +303,8 @@ func (a *Answer) notes(d *doc.Document) {
 		if r.Lighter() {
 			why = ", for recovered chips are heavier than fresh ones"
 		}
-		d.Add(doc.Paragraph{Rank: 1, Text: doc.Say("The handbook's estimate (loads a day × days in a vessel, without queues or noise) reckons with %s of dry cake a load and %s in a vessel; simulated, it is %s%s, and %s with working hours. Day-to-day noise and the holding do the rest.",
-			doc.Show(r.StaticCakePerLoad, doc.Mass), doc.DaysInWords(r.StaticStay), doc.Show(r.CakePerLoad, doc.Mass), why, doc.DaysInWords(r.Stay))})
+		d.Add(doc.Paragraph{Rank: 1, Text: doc.Say("The handbook's estimate (loads a day × days in a vessel, without queues or noise) reckons with %s of dry %s a load and %s in a vessel; simulated, it is %s%s, and %s with working hours. Day-to-day noise and the holding do the rest.",
+			doc.Show(r.StaticCakePerLoad, doc.Mass), a.Held(), doc.DaysInWords(r.StaticStay), doc.Show(r.CakePerLoad, doc.Mass), why, doc.DaysInWords(r.Stay))})
 	}
 	if least, known := g.NextLimit(); known {
 		last := g.Rows[len(g.Rows)-1]

@@ -113,14 +113,15 @@ func byYear(months []plant.Month, of func(*plant.Month) float64) []float64 {
 func pilot(m plant.Model) plant.Model {
 	m.Start, m.WarmUp, m.Years = m.Begin(), 0, pilotYears
 	f := &m.Feed
-	f.Growth, f.Pulses = plant.Compound{}, nil
+	f.Level()
+	f.Pulses = nil
 	f.Noise, f.SolidsCV = random.AR1Lognormal{}, 0
 	m.Feedstocks = slices.Clone(m.Feedstocks)
 	for i := range m.Feedstocks {
 		m.Feedstocks[i].CV = 0
 	}
 	m.Changes = nil
-	m.Chips.LeadCV = 0
+	m.Chips.Punctual()
 	m.Mixer.Failure, m.Screening.Failure = plant.Failure{}, plant.Failure{}
 	m.Yard.Trucks.Failure, m.Yard.Loaders.Failure = plant.Failure{}, plant.Failure{}
 	return m

@@ -172,6 +172,19 @@ func soundTexts(t *testing.T) []string {
 			"bought: {reorder_at: 20 m3, order_up_to: 50 m3, truckload: 25 m3, lead_time: 6 day, lead_time_variation: 30 %}}\n"+
 			"    - {material: product, to_cake: 0.1, kept: 5 m3}\n"),
 		replaced(t, small, "{account: all air}", "{vessel_depth: 2 m, pad_depth: 2 m, chip_voids: 60 %, skeleton_stiffness: 1 m, fines_stiffness: 0.3 m, half_reached_at: 13 %, reach_spread: 3 %, least_reached: 90 %}"),
+		replaced(t, small, "dry_per_day: 85 kg/day", "wet_per_day: 420 kg/day"),
+		replaced(t, small, "dry_per_day: 85 kg/day", "dry_per_year: 31 t/year"),
+		replaced(t, small, "dry_per_day: 85 kg/day", "wet_per_year: 155 t/year"),
+		replaced(t, small, "dry_per_day: 85 kg/day", "dry_by_year: {2026: 30 t, 2028: 31 t}"),
+		replaced(t, small, "dry_per_day: 85 kg/day", "wet_by_year: {2026: 150 t, 2028: 155 t}"),
+		replaced(t, withoutSeason(small), "dry_per_day: 85 kg/day", "dry_by_month: 2.6 t"),
+		replaced(t, withoutSeason(small), "dry_per_day: 85 kg/day", "wet_by_month: 13 t"),
+		replaced(t, withoutSeason(small), "  dry_per_day: 85 kg/day\n  growth: {compound: 2.2 %/year}\n  by_weekday: {mon: 1.1, tue: 1.1, wed: 1.1, thu: 1.1, fri: 1.1, sat: 0.75, sun: 0.75}\n  day_to_day: {variation: 18 %, correlation: 0.6}\n  cake_solids: 20 %\n",
+			"  sources:\n    - {name: north plant, dry_per_day: 60 kg/day, by_month: 1, by_weekday: 1, cake_solids: 18 %, growth: {steps: [{date: 2028-01-01, factor: 1.1}]}}\n"+
+				"    - {name: south plant, cake_solids: 25 %, growth: {population: {people: 500, per_person: 0.05 kg/day, source: a list, steps: [{date: 2028-01-01, factor: 1.1}]}}}\n"),
+		replaced(t, replaced(t, replaced(t, small, "  bulk_density: 490 lb/yd3\n  moisture: 38 %\n", ""), "  truckload: 30 yd3\n  lead_time: 8 day\n  lead_time_variation: 35 %\n", ""), "chips:\n",
+			"chips:\n  sources:\n    - {name: sawmill, price: 9 USD/yd3, most_per_month: 60 yd3, bulk_density: 490 lb/yd3, moisture: 38 %, truckload: 30 yd3, lead_time: 8 day, lead_time_variation: 35 %}\n"+
+				"    - {name: yard wood, own_per_day: 1 yd3/day, processing_cost: 3 USD/yd3, bulk_density: 420 lb/yd3, moisture: 45 %, volatile_solids: 97 %, readily_degradable: 1 %, slowly_degradable: 30 %, nitrogen: 0.3 %, carbon: 50 %, fines: 15 %}\n"),
 		small + "growth_scenarios: [{name: a, weight: 100 %, growth: {by_year: [1, 2]}}]\n",
 		small + "changes: [{name: a, when: {held_above: 50 %, for: 1 day}, pad: 4 m3}]\n",
 		small + "changes: [{name: a, when: {production: 120 kg/day}, pad: 4 m3}]\noptions: [{name: b, steps: [{when: {production: 130 kg/day}, pad: 4 m3}]}]\n",
@@ -183,6 +196,13 @@ func soundTexts(t *testing.T) []string {
 		}
 	}
 	return texts
+}
+
+// withoutSeason removes the season of production.
+func withoutSeason(text string) string {
+	before, rest, _ := strings.Cut(text, "  by_month:")
+	_, after, _ := strings.Cut(rest, "\n")
+	return before + after
 }
 
 // withoutHours removes the working hours of a file: no number stands in them, and

@@ -1,0 +1,146 @@
+package chipplan
+
+import (
+	"loamcast/facility/plant"
+	"loamcast/scenarios/answer"
+	doc "loamcast/scenarios/document"
+	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/fiscal"
+)
+
+// Sources is what comes of each source of chips; it has none where chips come from one.
+type Sources struct {
+	Months []SourceMonth // source by source
+	Years  []SourceYear  // the same
+}
+
+// SourceFlows are volumes of a source in a month or year, m3 as it comes.
+type SourceFlows struct {
+	Volume     answer.Spread // delivered, or come by itself
+	Truckloads answer.Spread
+	Turned     answer.Spread // of what comes by itself, for which there was no room
+	Spend      answer.Spread // USD of the day; 0 if no price is known
+}
+
+// SourceMonth is a month of one source.
+type SourceMonth struct {
+	Name string
+	fiscal.Month
+	SourceFlows
+}
+
+// SourceYear is a fiscal year of one source; see [Year]. Budget is 0 without a price.
+type SourceYear struct {
+	Name, Label string
+	SourceFlows
+	Budget float64
+}
+
+// orOwn says that chips come by themselves, too, where they do.
+func (s *Sources) orOwn() string {
+	for i := range s.Years {
+		if y := &s.Years[i]; y.Truckloads.Mean == 0 && y.Volume.Mean > 0 {
+			return " or come by itself"
+		}
+	}
+	return ""
+}
+
+// sourceFacts are what a month of one replication brought of a source.
+type sourceFacts struct {
+	plant.MonthlyChipSource
+	spend float64
+}
+
+func (p *planner) sourceFacts(m *plant.Month, e *facilityfile.Economy, years float64) []sourceFacts {
+	if m.Chips.Sources == nil {
+		return nil
+	}
+	out := make([]sourceFacts, len(m.Chips.Sources))
+	for i, s := range m.Chips.Sources {
+		out[i] = sourceFacts{s, p.spend(e, s.Volume*e.ChipSources[i][m.Month-1], years)}
+	}
+	return out
+}
+
+// sources reduces the runs of the plant as it is.
+func (p *planner) sources(runs [][]facts) (out Sources) {
+	for i := range p.study.File.Model.Chips.Sources {
+		name := p.study.File.Model.Chips.Sources[i].Name
+		reduce := func(values func(get func(*facts) float64) []float64) SourceFlows {
+			spread := func(get func(*sourceFacts) float64) answer.Spread {
+				return answer.SpreadOf(values(func(f *facts) float64 { return get(&f.sources[i]) }))
+			}
+			return SourceFlows{
+				Volume:     spread(func(s *sourceFacts) float64 { return s.Volume }),
+				Truckloads: spread(func(s *sourceFacts) float64 { return s.Truckloads }),
+				Turned:     spread(func(s *sourceFacts) float64 { return s.Turned }),
+				Spend:      spread(func(s *sourceFacts) float64 { return s.spend }),
+			}
+		}
+		for n, month := range p.years.Months {
+			out.Months = append(out.Months, SourceMonth{name, month, reduce(func(get func(*facts) float64) []float64 { return fiscal.InMonth(runs, n, get) })})
+		}
+		for y, label := range p.years.Labels {
+			year := SourceYear{Name: name, Label: label, SourceFlows: reduce(func(get func(*facts) float64) []float64 { return fiscal.InYear(runs, y, get, fiscal.Sum) })}
+			if p.price.Known {
+				year.Budget = figure(year.Spend.P90)
+			}
+			out.Years = append(out.Years, year)
+		}
+	}
+	return out
+}
+
+// sourceColumns are those of a month or year in files.
+func (a *Answer) sourceColumns() []doc.Col[SourceFlows] {
+	cols := []doc.Col[SourceFlows]{
+		doc.Spr("came", doc.Volume, func(f *SourceFlows) answer.Spread { return f.Volume }),
+		doc.Spr("truckloads", doc.Count, func(f *SourceFlows) answer.Spread { return f.Truckloads }),
+		doc.Spr("turned_away", doc.Volume, func(f *SourceFlows) answer.Spread { return f.Turned }),
+	}
+	if a.Price.Known {
+		cols = append(cols, doc.Spr("spend", doc.Money, func(f *SourceFlows) answer.Spread { return f.Spend }))
+	}
+	return cols
+}
+
+// tellSources adds the sources to a document.
+func (a *Answer) tellSources(d *doc.Document) {
+	if len(a.Sources.Years) == 0 {
+		return
+	}
+	shown := []doc.Col[SourceYear]{
+		doc.Left([]string{"Source of chips", ""}, func(y *SourceYear) any { return doc.Name(y.Name, 25) }),
+		doc.Left([]string{"Year", ""}, func(y *SourceYear) any { return y.Label }),
+		doc.Num("", []string{"comes", "{unit}"}, doc.Volume, 0, func(y *SourceYear) float64 { return y.Volume.Mean }),
+		doc.Num("", []string{"P90", "{unit}"}, doc.Volume, 0, func(y *SourceYear) float64 { return y.Volume.P90 }),
+		doc.Num("", []string{"truck-", "loads"}, doc.Count, 1, func(y *SourceYear) float64 { return y.Truckloads.Mean }),
+		doc.Num("", []string{"turned", "away"}, doc.Volume, 0, func(y *SourceYear) float64 { return y.Turned.Mean }),
+	}
+	years := []doc.Col[SourceYear]{
+		doc.Key("source", func(y *SourceYear) any { return y.Name }),
+		doc.Key("fiscal_year", func(y *SourceYear) any { return y.Label }),
+	}
+	years = append(years, doc.Lift(func(y *SourceYear) *SourceFlows { return &y.SourceFlows }, a.sourceColumns()...)...)
+	if a.Price.Known {
+		shown = append(shown, doc.Num("", []string{"spend", "mean"}, doc.Money, 0, func(y *SourceYear) float64 { return y.Spend.Mean }),
+			doc.Num("", []string{"budget", "{unit}"}, doc.Money, 0, func(y *SourceYear) float64 { return y.Budget }))
+		years = append(years, doc.Val("budget", doc.Money, func(y *SourceYear) float64 { return y.Budget }))
+	}
+	table := doc.TableOf(doc.Table{In: doc.Screen, More: "; %d rows more in chip-source-years.csv (--out)",
+		Title: doc.Say("Sources of chips by %s, suppliers in the order in which they are asked", a.Word())}, a.Sources.Years, shown...)
+	for i := range a.Sources.Years { // later years make room
+		if a.Sources.Years[i].Label != a.Sources.Years[0].Label {
+			table.Rows[i].Rank = 2
+		}
+	}
+	months := []doc.Col[SourceMonth]{
+		doc.Key("source", func(m *SourceMonth) any { return m.Name }),
+		doc.Key("year", func(m *SourceMonth) any { return m.Year }),
+		doc.Key("month", func(m *SourceMonth) any { return int(m.Month.Month) }),
+	}
+	months = append(months, doc.Lift(func(m *SourceMonth) *SourceFlows { return &m.SourceFlows }, a.sourceColumns()...)...)
+	d.Add(table, doc.TableOf(doc.Table{In: doc.Files, Name: "source_years", File: "chip-source-years"}, a.Sources.Years, years...),
+		doc.TableOf(doc.Table{In: doc.Files, Name: "source_months", File: "chip-source-months"}, a.Sources.Months, months...))
+}
