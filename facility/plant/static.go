@@ -5,6 +5,9 @@ import "loamcast/facility/material"
 // Static is the handbook's estimate of vessels: the volume produced per day
 // times the days that a vessel is taken, over the useful volume. It knows
 // nothing of queues, shifts, weekends, holding or noise.
+//
+// Where there are several classes it is in vessels as they are installed: so many large
+// ones for so many small ones.
 type Static struct {
 	LoadCakeDry float64 // kg dry of cake in a full load
 	LoadWet     float64 // kg
@@ -32,26 +35,26 @@ func (p *Plant) StaticNeed(years float64) Static {
 		}
 		peak = max(peak, byMonth[i])
 	}
-	stay := (p.Vessels.Residence + p.Vessels.Turnaround).Days()
+	v := p.meanVessels()
+	stay := (v.Residence + v.Turnaround).Days()
 	s.Average = mean(byMonth[:]) / cakeDry * stay
 	s.PeakMonth = peak / cakeDry * stay
 	return s
 }
 
-// typicalLoad returns a full load of mean cake and fresh chips, and the dry cake
-// in it, kg.
+// typicalLoad returns a full load of mean cake and fresh chips, in the mean of the
+// classes of vessels, and the dry cake in it, kg.
 func (p *Plant) typicalLoad() (load material.Parcel, cakeDry float64) {
 	cake := p.Cake.WithMoisture(1 - mean(p.Feed.CakeSolids[:])).OfDry(1)
 	cake = cake.Times(1 / p.Bulk.Volume(cake))
 	chips := p.Chips.Fresh.WithMoisture(mean(p.Chips.Moisture[:])).OfDry(1)
 	chips = chips.Times(p.Recipe.MeanChips() / p.Bulk.Volume(chips))
 	mix := p.amended(cake.Plus(chips))
-	load = mix.Times(p.loadsOf(&mix))
+	times := 0.0
+	for i, part := range p.byLoads() {
+		v := p.AsClass(i).Vessels
+		times += part * v.loadsOf(&p.Bulk, &mix)
+	}
+	load = mix.Times(times)
 	return load, cake.Dry() * load.Dry() / mix.Dry()
-}
-
-// loadsOf returns how many times a mix makes a full load: what a vessel's volume
-// and payload allow.
-func (m *Model) loadsOf(mix *material.Parcel) float64 {
-	return min(m.Vessels.Payload/mix.Total(), m.Vessels.Volume/m.Bulk.VolumeOf(mix))
 }

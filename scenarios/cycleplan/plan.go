@@ -20,7 +20,8 @@ type Options struct {
 
 // Ask follows a load in each of the months.
 func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*Answer, error) {
-	m := &s.File.Model
+	one := s.File.Model.AsClass(0)
+	m := &one
 	a := &Answer{Basis: setup.Basis(s.File), Landmark: landmark(m.Active.Criteria)}
 	var err error
 	a.Loads, err = replicate.Run(ctx, len(o.Months), s.Workers, func(ctx context.Context, i int) (Load, error) {
