@@ -125,7 +125,7 @@ func NeedsOf(months []Month) Needs {
 // hours; so are loads that stay longer to comply.
 func (p *Plant) Capacities(on calendar.Date, needs Needs) []Capacity {
 	q := capacities{Plant: p.AsOf(on), needs: needs}
-	q.Vessels = q.meanVessels()
+	q.Vessels = q.MeanVessels()
 	q.load = q.usualLoad()
 	var out []Capacity
 	for stage, sustains := range [numStages]func() (float64, bool){
@@ -138,6 +138,25 @@ func (p *Plant) Capacities(on calendar.Date, needs Needs) []Capacity {
 		}
 	}
 	return out
+}
+
+// CapacityByClass returns what the vessels of each class could sustain on a day, as
+// [Plant.Capacities] has it, of loads that stay as long as is aimed at: kg dry of cake per
+// day, feedstocks included.
+func (p *Plant) CapacityByClass(on calendar.Date, needs Needs) []float64 {
+	q := capacities{Plant: p.AsOf(on), needs: needs}
+	out := make([]float64, q.Vessels.ClassCount())
+	for i := range out {
+		one := q.ofClass(i)
+		out[i] = one.sustained(one.staysFor())
+	}
+	return out
+}
+
+// sustained is what vessels of one class sustain of loads that stay for some time.
+func (q capacities) sustained(stay sim.Duration) float64 {
+	taken, _ := q.daysTaken(stay)
+	return q.inService() / taken * q.load.cakeDry
 }
 
 // AsOf returns the plant as dated changes will have made it when a day begins.
@@ -166,7 +185,7 @@ type fullLoad struct{ batches, cakeDry float64 }
 func (q capacities) usualLoad() fullLoad {
 	if len(q.Vessels.Classes) > 0 {
 		var mean fullLoad
-		for i, part := range q.byLoads() {
+		for i, part := range q.ByLoads() {
 			one := q.ofClass(i).load
 			mean.batches += part * one.batches
 			mean.cakeDry += part * one.cakeDry
@@ -218,11 +237,8 @@ func (q capacities) vessels() (float64, bool) {
 		perDay, early := 0.0, 0.0
 		for i := range q.Vessels.Classes {
 			one := q.ofClass(i)
-			n, c := one.inService(), one.load.cakeDry
-			taken, _ := one.daysTaken(one.staysFor())
-			least, _ := one.daysTaken(one.Vessels.Minimum)
-			perDay += n / taken * c
-			early += n / least * c
+			perDay += one.sustained(one.staysFor())
+			early += one.sustained(one.Vessels.Minimum)
 		}
 		if q.Vessels.Early {
 			perDay = max(perDay, min(early, q.load.cakeDry/q.turnedRound().Days()))

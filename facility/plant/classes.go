@@ -183,10 +183,10 @@ func (k *kind) loadsOf(b *material.Bulk, mix *material.Parcel) float64 {
 // kindOf returns the class of the vessel that a load is in.
 func (p *plant) kindOf(l *load) *kind { return &p.kinds[p.vessels[l.vessel].class] }
 
-// byLoads returns the parts that classes have in the loads of a plant whose vessels are
+// ByLoads returns the parts that classes have in the loads of a plant whose vessels are
 // all in use all the time: each class has as many as its vessels, over the days that a
 // load takes one.
-func (m *Model) byLoads() []float64 {
+func (m *Model) ByLoads() []float64 {
 	parts := make([]float64, m.Vessels.ClassCount())
 	if len(parts) == 1 {
 		return []float64{1}
@@ -207,16 +207,16 @@ func (m *Model) byLoads() []float64 {
 	return parts
 }
 
-// meanVessels returns the vessels with the times that loads have in the mean of the
+// MeanVessels returns the vessels with the times that loads have in the mean of the
 // classes, which keep their own.
-func (m *Model) meanVessels() Vessels {
+func (m *Model) MeanVessels() Vessels {
 	out := m.Vessels
 	if len(out.Classes) == 0 {
 		return out
 	}
 	out.Classes = slices.Clone(out.Classes)
 	var residence, minimum, turnaround float64
-	for i, part := range m.byLoads() {
+	for i, part := range m.ByLoads() {
 		v := m.AsClass(i).Vessels
 		c := &out.Classes[i]
 		c.Residence, c.Minimum, c.Maximum, c.Turnaround = v.Residence, v.Minimum, v.Maximum, &v.Turnaround

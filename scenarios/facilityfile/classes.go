@@ -175,3 +175,13 @@ func (r *reader) classRoom(list []planned) {
 		r.p.RoomFor += room.RoomFor
 	}
 }
+
+// Brings says in words how many vessels of which class a step brings; nothing where there
+// is one class only, or it brings none.
+func (f *File) Brings(s *Step) string {
+	name := f.Model.Vessels.ClassName(s.Class)
+	if name == "" || s.Vessels == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%d %s", s.Vessels, name)
+}

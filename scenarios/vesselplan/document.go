@@ -20,7 +20,7 @@ func (a *Answer) Document() *doc.Document {
 	d.Fact("years_simulated", doc.Count, a.Simulated)
 	a.decision(d)
 	for _, p := range []doc.Paragraph{
-		{Text: a.sign()}, {Text: a.batchText()}, {Text: a.inTurn()}, {Text: doc.Say("Service target: %v.", a.Target)}, {Text: a.Sure(), Rank: 2}, {Text: a.Others(), Rank: 2},
+		{Text: a.sign()}, {Text: a.batchText()}, {Text: a.inTurn()}, {Text: a.aboutClasses()}, {Text: doc.Say("Service target: %v.", a.Target)}, {Text: a.Sure(), Rank: 2}, {Text: a.Others(), Rank: 2},
 	} {
 		if !p.Text.Empty() {
 			d.Add(p)
@@ -99,7 +99,11 @@ func (a *Answer) howMany() string {
 	if a.Batch.Vessels == 0 {
 		return "more vessels"
 	}
-	return doc.Counted(a.Batch.Vessels, "vessel")
+	text := doc.Counted(a.Batch.Vessels, "vessel")
+	if of := a.ordered(a.Batch.Vessels); of != "" {
+		text += " (" + of + ")"
+	}
+	return text
 }
 
 // ifExpected says until when the order could wait if growth were as is believed in
@@ -230,7 +234,11 @@ func (a *Answer) inTurn() doc.Text {
 		if !more || i > 0 && r.Vessels != a.All.Rows[i-1].Vessels+1 {
 			break
 		}
-		due = append(due, fmt.Sprintf("vessel %d %s", r.Vessels+1, byOrAtOnce(by)))
+		class := ""
+		if of := a.nextClass(r); of != "" {
+			class = ", " + className(of) + ","
+		}
+		due = append(due, fmt.Sprintf("vessel %d%s %s", r.Vessels+1, class, byOrAtOnce(by)))
 	}
 	if len(due) < 2 {
 		return doc.Text{}
@@ -243,7 +251,15 @@ func (a *Answer) inTurn() doc.Text {
 	if a.Committed {
 		beside = ", beside those that the file adds"
 	}
-	return doc.Say("One by one%s, to be ordered by the end of: %s%s.", beside, strings.Join(due, ", "), more)
+	return doc.Say("One by one%s, to be ordered by the end of: %s%s.", beside, strings.Join(due, a.apart()), more)
+}
+
+// apart stands between vessels that are named, with commas of their own where a class is.
+func (a *Answer) apart() string {
+	if a.Next != nil {
+		return "; "
+	}
+	return ", "
 }
 
 func byOrAtOnce(d Due) string {
