@@ -1,9 +1,11 @@
 package plant
 
+import "slices"
+
 // Which vessel is loaded next, where there are several classes: of the empty ones one of
 // the class with the largest load that the cake held begins (toStart); where it begins
-// none, the one with the smallest load waits for cake. Of equal loads the class that is
-// named first goes first. The size of a load is the cake in it, which depends on the
+// none, the one with the smallest load waits for cake. Of equal loads the vessel with the
+// lowest number goes first. The size of a load is the cake in it, which depends on the
 // chips on hand, so that all are planned whenever the plant settles.
 //
 // Small vessels so take cake that would have to wait for a large one, and large ones are
@@ -15,10 +17,7 @@ func (p *plant) planNext() (batchPlan, bool) {
 		return p.planLoad()
 	}
 	best, bestCake, held := -1, 0.0, false
-	for class := range p.kinds {
-		if !p.choosable(class) {
-			continue
-		}
+	for _, class := range p.choosable() {
 		p.planned = class
 		plan, ok := p.planLoad()
 		if !ok {
@@ -35,33 +34,30 @@ func (p *plant) planNext() (batchPlan, bool) {
 	return p.planLoad()
 }
 
-// choosable reports whether a class is to be considered: one with an empty vessel or,
-// where no vessel is empty, one of which there are vessels, or which an unlimited plant
-// has more of.
-func (p *plant) choosable(class int) bool {
-	if p.vesselsEmpty() {
-		return p.hasVessel(class, true)
+// choosable returns the classes that are to be considered, each once, that of the vessel
+// with the lowest number first: those with an empty vessel or, where no vessel is empty,
+// those of which there are vessels, or which an unlimited plant has more of.
+func (p *plant) choosable() []int {
+	p.choices = p.choices[:0]
+	empty := p.vesselsEmpty()
+	if !empty && p.Vessels.Unlimited {
+		return append(p.choices, p.Vessels.Extra)
 	}
-	if p.Vessels.Unlimited {
-		return class == p.Vessels.Extra
+	for i := range p.vessels {
+		if v := &p.vessels[i]; (v.state == vesselEmpty || !empty) && !slices.Contains(p.choices, v.class) {
+			p.choices = append(p.choices, v.class)
+		}
 	}
-	return len(p.vessels) == 0 || p.hasVessel(class, false)
+	if len(p.vessels) == 0 {
+		p.choices = append(p.choices, p.Vessels.Extra)
+	}
+	return p.choices
 }
 
 // vesselsEmpty reports whether any vessel is empty.
 func (p *plant) vesselsEmpty() bool {
 	for i := range p.vessels {
 		if p.vessels[i].state == vesselEmpty {
-			return true
-		}
-	}
-	return false
-}
-
-// hasVessel reports whether there is a vessel of a class, an empty one if that is asked.
-func (p *plant) hasVessel(class int, empty bool) bool {
-	for i := range p.vessels {
-		if v := &p.vessels[i]; v.class == class && (!empty || v.state == vesselEmpty) {
 			return true
 		}
 	}

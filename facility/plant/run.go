@@ -118,6 +118,7 @@ type plant struct {
 
 	next    batchPlan // of the vessel to be begun, as it looks now
 	planned int       // class of that vessel
+	choices []int     // of classes, to use again
 	again   bool      // settle once more
 
 	// What frequent events do, bound once: settle, day, batchMixed and lotScreened.

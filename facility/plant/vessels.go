@@ -191,8 +191,8 @@ func (p *plant) empty(l *load) {
 }
 
 // releaseEarly makes the oldest load due that has stayed its minimum and met
-// its criteria, when loads wait and no vessel is about to become empty. Of several
-// classes it is of their oldest loads the one that may go first.
+// its criteria, when loads wait and no vessel is about to become empty. Of loads in
+// vessels of several classes the oldest is the one whose minimum is over first.
 func (p *plant) releaseEarly() {
 	if !p.Vessels.Early {
 		return
@@ -208,34 +208,30 @@ func (p *plant) releaseEarly() {
 			return // one is about to leave anyway
 		}
 	}
-	first, from := p.earliest()
-	switch {
-	case first == nil:
-	case from <= now:
+	first := p.oldest()
+	if first == nil {
+		return
+	}
+	if from := first.began.Add(max(p.kindOf(first).minimum, first.compliant)); from <= now {
 		p.cutDrying(first)
 		first.ready = now
 		p.due.expect(now)
 		p.again = true
-	default:
+	} else {
 		p.alarms.early.set(from)
 	}
 }
 
-// earliest returns the load that may be released early first, of the oldest of each
-// class that has not failed, and from when on; nil if there is none.
-func (p *plant) earliest() (first *load, from sim.Time) {
-	for class := range p.kinds {
-		for _, l := range p.active {
-			if l.failed || p.vessels[l.vessel].class != class {
-				continue
-			}
-			if at := l.began.Add(max(p.kinds[class].minimum, l.compliant)); first == nil || at < from {
-				first, from = l, at
-			}
-			break
+// oldest returns the load whose shortest residence is over first, of those that have not
+// failed; nil if there is none.
+func (p *plant) oldest() (first *load) {
+	over := func(l *load) sim.Time { return l.began.Add(p.kindOf(l).minimum) }
+	for _, l := range p.active { // the one that was loaded first comes first
+		if !l.failed && (first == nil || over(l) < over(first)) {
+			first = l
 		}
 	}
-	return first, from
+	return first
 }
 
 // vesselsHold returns what is in all vessels.

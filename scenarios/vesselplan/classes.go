@@ -38,8 +38,8 @@ func (a *Answer) nextClass(r *Row) string {
 	return a.Next[r.Vessels-a.Installed]
 }
 
-// ordered says how many vessels of which class the next n are: "2 large", or "1 large and
-// 1 small"; nothing where there is one class only.
+// ordered says of which class the next n vessels are: "large", or "1 large and 1 small";
+// nothing where there is one class only.
 func (a *Answer) ordered(n int) string {
 	var parts []string
 	for i := 0; a.Next != nil && i < n; {
@@ -47,7 +47,11 @@ func (a *Answer) ordered(n int) string {
 		for i+same < n && a.Next[i+same] == a.Next[i] {
 			same++
 		}
-		parts = append(parts, fmt.Sprintf("%d %s", same, className(a.Next[i])))
+		name := className(a.Next[i])
+		if same == n {
+			return name
+		}
+		parts = append(parts, fmt.Sprintf("%d %s", same, name))
 		i += same
 	}
 	return doc.Listed(parts)
