@@ -122,7 +122,7 @@ func (r *reader) roomFor(before, list []planned) {
 			if p.Class != class {
 				continue
 			}
-			if total += p.Vessels; total > room && p.at.Good(p.vessels) {
+			if total += p.Vessels; total > room && p.at.Good(p.vessels, classKey.Path) {
 				p.at.Error(p.vessels, fmt.Sprintf("with this %s there are %d %s, but room for %d", p.what, total, strings.TrimSpace(v.ClassName(class)+" vessels"), room), "raise room_for or add fewer")
 				break
 			}

@@ -139,7 +139,7 @@ func (r *reader) classOf(c *yamlfile.Map, vessels string) int {
 	switch {
 	case !says && (!adds || len(list) == 0):
 		return 0
-	case slices.ContainsFunc(r.classAt, func(c *yamlfile.Map) bool { return !c.Good("name") }):
+	case !r.classesNamed():
 		c.TextOr(classKey.Path, "")
 		return 0
 	case len(list) == 0:
@@ -160,13 +160,18 @@ func (r *reader) classOf(c *yamlfile.Map, vessels string) int {
 	return max(0, slices.Index(names, name))
 }
 
+// classesNamed reports whether nothing was complained of in the names of classes.
+func (r *reader) classesNamed() bool {
+	return !slices.ContainsFunc(r.classAt, func(c *yamlfile.Map) bool { return !c.Good("name") })
+}
+
 // classRoom reads how many vessels of each class there is room for.
 func (r *reader) classRoom(list []planned) {
 	for i, c := range r.classAt {
 		installed := r.m.Vessels.InClass(i)
 		room := Planning{RoomFor: vesselsAfter(installed, i, list)}
 		read(c, []row[Planning]{classRoomRow}, &room)
-		r.roomKnown[i] = c.Has("room_for") && c.Good("room_for", "installed")
+		r.roomKnown[i] = c.Has("room_for") && c.Good("room_for", "installed") && r.classesNamed()
 		if r.roomKnown[i] && room.RoomFor < installed {
 			c.Error("room_for", fmt.Sprintf("there is room for %d vessels but %d are installed", room.RoomFor, installed), "correct one of the two")
 			r.roomKnown[i] = false
