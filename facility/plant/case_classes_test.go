@@ -116,19 +116,19 @@ func TestCaseEarlyReleaseOfClasses(t *testing.T) {
 	d.on("compost unloaded").at(t, "load unloaded", 144.5, 208.5, 277.5)
 }
 
-// A vessel of a named class comes by a change: a second large one, there at 216 h and
-// loaded at once, with the 1,600 kg dry of its class.
+// A vessel of a named class comes by a change: a second small one, there at 216 h and
+// loaded at once, with the 800 kg dry of its class.
 func TestCaseClassAdded(t *testing.T) {
 	m := twoClasses(1, 1)
-	m.Changes = []Change{{Name: "second large", Date: calendar.Date{Year: 2027, Month: 1, Day: 10}, Vessels: 1, Class: 0}}
+	m.Changes = []Change{{Name: "second small", Date: calendar.Date{Year: 2027, Month: 1, Day: 10}, Vessels: 1, Class: 1}}
 	rec, d := follow(t, m, caseKey)
 	d.loadsBegun().at(t, "first batch of load", 8, 24, 216)
-	same(t, "mix in the third load", d.on("mix loaded").load(3).wet(), largeWet)
+	same(t, "mix in the third load", d.on("mix loaded").load(3).wet(), smallWet)
 	jan := rec.Months[0]
-	same(t, "large installed", jan.Classes[0].Installed, 2)
-	same(t, "small installed", jan.Classes[1].Installed, 1)
+	same(t, "large installed", jan.Classes[0].Installed, 1)
+	same(t, "small installed", jan.Classes[1].Installed, 2)
 	same(t, "installed", jan.Vessels.Installed, 3)
-	if m.Vessels.Classes[0].Installed != 1 {
+	if m.Vessels.Classes[1].Installed != 1 {
 		t.Error("the run changed the model that it was given")
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"loamcast/facility/plant"
+	"loamcast/scenarios/units"
 	"loamcast/scenarios/yamlfile"
 	"loamcast/sim/calendar"
 )
@@ -124,6 +125,10 @@ func (r *reader) classAir() {
 			if c.Has(classAirRows[j].Path) {
 				r.m.Vessels.Classes[i].Active = &own
 			}
+		}
+		if one := own.Blower.Capacity; r.m.Air.Blowers > 0 && r.m.Air.Blowers < one && c.Has("blower_per_vessel") && c.Good("blower_per_vessel") {
+			c.Warn("blower_per_vessel", "all blowers together give less than one vessel may take",
+				"they give "+units.Format(24*r.m.Air.Blowers, units.AirFlow, r.units)+": raise blowers or lower this")
 		}
 	}
 }

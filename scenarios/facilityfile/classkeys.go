@@ -9,15 +9,15 @@ import (
 // classes is the list of the kinds of vessels, beside which stands what they share.
 const classes = "classes"
 
-var besideClasses = elseAs("that beside classes", "")
+const besideClasses = "that beside classes"
 
-// inherited are rows of which a class may leave out any: what stands beside the classes
-// then holds. What is uncertain is that.
-func inherited[R any](rows []row[R], keys ...string) []row[R] {
+// inherited are rows of which a class may leave out any: something else, such as what
+// stands beside the classes, then holds. What is uncertain is that.
+func inherited[R any](from string, rows []row[R], keys ...string) []row[R] {
 	var out []row[R]
 	for _, r := range rows {
 		if len(keys) == 0 || slices.Contains(keys, r.Path) {
-			r.Default, r.Usual, r.When, r.Uncertain = besideClasses, nil, "", nil
+			r.Default, r.Usual, r.When, r.Uncertain = elseAs(from, ""), nil, "", nil
 			out = append(out, r)
 		}
 	}
@@ -33,10 +33,10 @@ var classInstalledRow = row[plant.Vessels]{
 	whole(func(v *plant.Vessels) *int { return &v.Installed })}
 
 var (
-	classSizeRows      = inherited(vesselRows, "useful_volume", "payload", "residence", "turnaround")
-	classResidenceRows = inherited(residenceRows)
-	classLeadRows      = inherited(vesselOrderRows)
-	classAirRows       = inherited(vesselAirRows)
+	classSizeRows      = inherited(besideClasses, vesselRows, "useful_volume", "payload", "residence", "turnaround")
+	classResidenceRows = inherited("that beside classes or, where it is left out there too, by the residence of the class", residenceRows)
+	classLeadRows      = inherited(besideClasses, vesselOrderRows)
+	classAirRows       = inherited("that of aeration", vesselAirRows)
 )
 
 // classRoomRow is needed by no class: the first that has room is ordered next.

@@ -35,7 +35,7 @@ func (r *reader) vessels() {
 	r.m.Vessels.Payload = math.Inf(1)
 	if v.Has(classes) {
 		read(v, vesselRows[len(sizeKeys):], &r.m.Vessels)
-		read(v, inherited(vesselRows, sizeKeys[1:]...), &r.m.Vessels)
+		read(v, inherited("none", vesselRows, sizeKeys[1:]...), &r.m.Vessels)
 	} else {
 		read(v, vesselRows, &r.m.Vessels)
 	}

@@ -79,6 +79,14 @@ func (a *Answer) aboutClasses() doc.Text {
 		doc.Listed(there), strings.Join(next, ", then "))
 }
 
+// classFiles has a row for each class.
+func (a *Answer) classFiles() doc.Table {
+	return doc.TableOf(doc.Table{In: doc.Files, Name: "vessel_classes", File: "when-classes"}, a.Classes,
+		doc.Key("class", func(c *ClassCount) any { return c.Name }),
+		doc.Any("installed", func(c *ClassCount) any { return c.Installed }),
+		doc.Any("room_for_more", func(c *ClassCount) any { return max(0, c.Room) }))
+}
+
 // byClass groups the next vessels after some by class, n of them.
 func byClass(f *facilityfile.File, after, n int) []int {
 	out := make([]int, f.Model.Vessels.ClassCount())

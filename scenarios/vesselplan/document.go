@@ -33,6 +33,9 @@ func (a *Answer) Document() *doc.Document {
 		d.Add(shown)
 	}
 	d.Add(a.shown(), a.orderFiles(), a.capabilityFiles(), a.files())
+	if a.Next != nil {
+		d.Add(a.classFiles())
+	}
 	a.notes(d)
 	d.Add(doc.Gap{})
 	d.Para("! A plan, not a certificate or an order: quotations, the permitting authority and a licensed engineer decide what is bought and built.")
