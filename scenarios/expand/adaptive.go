@@ -59,7 +59,7 @@ func (e *expansion) adapt(ctx context.Context, first *whole, through int) (*Adap
 			if n == 0 {
 				continue
 			}
-			signed := Signed{Name: step.Name, Brings: e.file.Brings(&step), Count: n}
+			signed := Signed{Name: step.Name, Brings: step.Brings(&e.model.Vessels), Count: n}
 			if year > 0 {
 				if err := e.sign(ctx, &signed, futures, before, step.Lead, most); err != nil {
 					return nil, err

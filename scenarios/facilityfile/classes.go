@@ -188,8 +188,8 @@ func (r *reader) classRoom(list []planned) {
 
 // Brings says in words how many vessels of which class a step brings; nothing where there
 // is one class only, or it brings none.
-func (f *File) Brings(s *Step) string {
-	name := f.Model.Vessels.ClassName(s.Class)
+func (s *Step) Brings(v *plant.Vessels) string {
+	name := v.ClassName(s.Class)
 	if name == "" || s.Vessels == 0 {
 		return ""
 	}

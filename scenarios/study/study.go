@@ -134,8 +134,12 @@ func (s *Study) model(r Run, key random.Key) (plant.Model, facilityfile.Economy)
 
 // plant returns the plant of a case from its model.
 func (s *Study) plant(c *Case, m plant.Model) (*plant.Plant, error) {
-	for _, class := range s.File.NextClasses(c.Vessels) {
-		m.Vessels.Add(class, 1)
+	if m.Vessels.ClassCount() == 1 {
+		m.Vessels.Add(0, c.Vessels) // fewer, too
+	} else {
+		for _, class := range s.File.NextClasses(c.Vessels) {
+			m.Vessels.Add(class, 1)
+		}
 	}
 	if m.Yard.Places > 0 {
 		m.Yard.Places += c.Vessels
