@@ -31,7 +31,7 @@ func TestSiteAirAddsUp(t *testing.T) {
 		loads := total(rec, func(m *Month) float64 { return m.Release.Loads })
 		stay := total(rec, func(m *Month) float64 { return m.Release.Residence }) / loads
 		mix, _ := p.typicalLoad()
-		course, err := p.vesselCourses.Of(mix, time.June)
+		course, err := p.kinds[0].courses.Of(mix, time.June)
 		if err != nil {
 			t.Fatal(err)
 		}

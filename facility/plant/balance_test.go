@@ -148,6 +148,15 @@ var happenings = []struct {
 	{"pulses", func(m *Model, _ *Record) bool { return len(m.Feed.Pulses) > 0 }},
 	{"dewatering on demand", func(m *Model, _ *Record) bool { return m.Dewatering.Rate > 0 }},
 	{"maintenance of vessels", func(m *Model, _ *Record) bool { return m.Vessels.Service.Every > 0 }},
+	{"loads of several classes", func(m *Model, r *Record) bool {
+		classes := 0
+		for i := range m.Vessels.Classes {
+			if total(r, func(m *Month) float64 { return m.Classes[i].Loads }) > 0 {
+				classes++
+			}
+		}
+		return classes > 1
+	}},
 	{"unlimited vessels", func(m *Model, _ *Record) bool { return m.Vessels.Unlimited }},
 	{"lots kept until they are dry", monthly(func(m *Month) float64 { return m.Drying.Lots })},
 	{"loads dried in vessels", monthly(func(m *Month) float64 { return m.Drying.Loads })},

@@ -125,6 +125,7 @@ func NeedsOf(months []Month) Needs {
 // hours; so are loads that stay longer to comply.
 func (p *Plant) Capacities(on calendar.Date, needs Needs) []Capacity {
 	q := capacities{Plant: p.AsOf(on), needs: needs}
+	q.Vessels = q.MeanVessels()
 	q.load = q.usualLoad()
 	var out []Capacity
 	for stage, sustains := range [numStages]func() (float64, bool){
@@ -137,6 +138,25 @@ func (p *Plant) Capacities(on calendar.Date, needs Needs) []Capacity {
 		}
 	}
 	return out
+}
+
+// CapacityByClass returns what the vessels of each class could sustain on a day, as
+// [Plant.Capacities] has it, of loads that stay as long as is aimed at: kg dry of cake per
+// day, feedstocks included.
+func (p *Plant) CapacityByClass(on calendar.Date, needs Needs) []float64 {
+	q := capacities{Plant: p.AsOf(on), needs: needs}
+	out := make([]float64, q.Vessels.ClassCount())
+	for i := range out {
+		one := q.ofClass(i)
+		out[i] = one.sustained(one.staysFor())
+	}
+	return out
+}
+
+// sustained is what vessels of one class sustain of loads that stay for some time.
+func (q capacities) sustained(stay sim.Duration) float64 {
+	taken, _ := q.daysTaken(stay)
+	return q.inService() / taken * q.load.cakeDry
 }
 
 // AsOf returns the plant as dated changes will have made it when a day begins.
@@ -161,7 +181,17 @@ type capacities struct {
 // fullLoad is a full vessel: its batches, and the cake in all of them, kg dry.
 type fullLoad struct{ batches, cakeDry float64 }
 
+// usualLoad returns a full load, in the mean of the classes of vessels.
 func (q capacities) usualLoad() fullLoad {
+	if len(q.Vessels.Classes) > 0 {
+		var mean fullLoad
+		for i, part := range q.ByLoads() {
+			one := q.ofClass(i).load
+			mean.batches += part * one.batches
+			mean.cakeDry += part * one.cakeDry
+		}
+		return mean
+	}
 	parcel, cakeDry := q.typicalLoad()
 	wet, volume := parcel.Total(), q.Bulk.Volume(parcel)
 	if q.needs.Payload > 0 && q.needs.Volume > 0 {
@@ -191,7 +221,35 @@ func (q capacities) mixer() (float64, bool) {
 	return perDay * q.load.cakeDry / q.load.batches, true
 }
 
+// ofClass is the plant with the vessels of one class and no others.
+func (q capacities) ofClass(class int) capacities {
+	one := *q.Plant
+	one.Model = q.AsClass(class)
+	out := capacities{Plant: &one, needs: q.needs}
+	out.load = out.usualLoad()
+	return out
+}
+
+// vessels of several classes sustain what each class does. Early releases are one at a
+// time in the whole plant.
 func (q capacities) vessels() (float64, bool) {
+	if len(q.Vessels.Classes) > 0 {
+		perDay, early := 0.0, 0.0
+		for i := range q.Vessels.Classes {
+			one := q.ofClass(i)
+			perDay += one.sustained(one.staysFor())
+			early += one.sustained(one.Vessels.Minimum)
+		}
+		if q.Vessels.Early {
+			perDay = max(perDay, min(early, q.load.cakeDry/q.turnedRound().Days()))
+		}
+		return perDay, !q.Vessels.Unlimited
+	}
+	return q.inPlaces(q.inService(), func(vessel, _ float64) float64 { return vessel }), !q.Vessels.Unlimited
+}
+
+// inService returns how many vessels are there in the mean, maintenance apart.
+func (q capacities) inService() float64 {
 	up := 1.0
 	if s := q.Vessels.Service; s.Every > 0 {
 		// A vessel that is due waits for its load to be tipped out, in the mean
@@ -199,7 +257,7 @@ func (q capacities) vessels() (float64, bool) {
 		taken, _ := q.daysTaken(q.staysFor())
 		up = max(0, 1-s.Takes.Days()/(s.Every.Days()+taken/2))
 	}
-	return q.inPlaces(up*float64(q.Vessels.Installed), func(vessel, _ float64) float64 { return vessel }), !q.Vessels.Unlimited
+	return up * float64(q.Vessels.Installed)
 }
 
 func (q capacities) places() (float64, bool) {

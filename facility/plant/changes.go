@@ -17,6 +17,7 @@ type Change struct {
 	Lead    calendar.Span // from the decision until it takes effect
 
 	Vessels, Places            int     // added
+	Class                      int     // of the vessels, by place in [Vessels.Classes]
 	Trucks, Loaders, Operators int     // added, where they are limited
 	Pad                        float64 // added, m3
 	Holding                    float64 // added, kg dry
@@ -42,10 +43,13 @@ func (c Change) validate() error {
 	return nil
 }
 
-func validateChanges(changes []Change) error {
+func (m *Model) validateChanges() error {
 	var errs []error
-	for _, c := range changes {
+	for _, c := range m.Changes {
 		errs = append(errs, c.validate())
+		if c.Class < 0 || c.Class >= m.Vessels.ClassCount() {
+			errs = append(errs, fmt.Errorf("change %q: there is no class %d of vessels", c.Name, c.Class))
+		}
 	}
 	return errors.Join(errs...)
 }
@@ -89,7 +93,7 @@ func (c *Change) event() string { return "change: " + c.Name }
 func (p *plant) apply(c *Change) {
 	p.accountUse()
 	p.alter(c)
-	p.addVessels(c.Vessels)
+	p.addVessels(c.Class, c.Vessels)
 	p.addPlaces(c.Places)
 	p.resources[Trucks].add(c.Trucks)
 	p.resources[Loaders].add(c.Loaders)
@@ -104,7 +108,7 @@ func (p *plant) apply(c *Change) {
 
 // alter puts a change into a model.
 func (m *Model) alter(c *Change) {
-	m.Vessels.Installed += c.Vessels
+	m.Vessels.Add(c.Class, c.Vessels)
 	if m.Yard.Places > 0 {
 		m.Yard.Places += c.Places
 	}

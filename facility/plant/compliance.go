@@ -13,6 +13,7 @@ const secondsPerHour = 3600
 // evidence is what a load's courses say, to the second of the clock.
 type evidence struct {
 	*plant
+	kind        *kind // of the vessel
 	vessel, pad *process.Response
 	stay        sim.Duration
 }
@@ -20,7 +21,7 @@ type evidence struct {
 // Alone implements [release.Courses].
 func (e *evidence) Alone(criterion int) (hours float64, ok bool) {
 	hours, ok = e.vessel.Met(criterion)
-	if !ok || hours > e.Vessels.Maximum.Hours() {
+	if !ok || hours > e.kind.maximum.Hours() {
 		return 0, false
 	}
 	return durationOf(hours).Hours(), true
@@ -59,7 +60,7 @@ func (p *plant) assured(l *load) bool {
 	if l.complied {
 		return true
 	}
-	p.evidence = evidence{p, &l.course, &l.curing.course, stay}
+	p.evidence = evidence{p, p.kindOf(l), &l.course, &l.curing.course, stay}
 	d := release.Due(p.Active.Criteria, stay.Hours(), &p.evidence)
 	switch d.Action {
 	case release.Stay:

@@ -106,27 +106,29 @@ func newDryer(m *process.Model, air float64, longest sim.Duration) *dryer {
 	return &dryer{m, process.NewDryingResponses(m, air, (longest + longestWeekend).Hours()), longest}
 }
 
-// dryers are those of a plant, nil for what it does not do.
-type dryers struct{ vessel, pad *dryer }
-
-func newDryers(m *Model) dryers {
+// newPadDryer returns nil where nothing waits on the pad until it is dry.
+func newPadDryer(m *Model) *dryer {
 	d := &m.Drying
-	all := dryers{vessel: newDryer(m.Active, d.Vessel.Air, d.Vessel.Longest)}
-	if d.Gate != ScreenAnyway {
-		all.pad = newDryer(m.Pile, m.padDryingAir(), min(d.Longest, Stretch))
+	if d.Gate == ScreenAnyway {
+		return nil
 	}
-	return all
+	return newDryer(m.Pile, m.padDryingAir(), min(d.Longest, Stretch))
 }
 
-// dryersOf returns those of another model with the physics of p: the same, if it dries
-// with as much air for as long. To which moisture does not matter.
-func (p *Plant) dryersOf(m *Model) dryers {
+// padDryerOf returns that of another model with the same pad: the same, if it dries with
+// as much air for as long. To which moisture does not matter.
+func (p *Plant) padDryerOf(m *Model) *dryer {
 	a, b := p.Drying, m.Drying
-	a.Moisture, a.Vessel.Moisture = b.Moisture, b.Vessel.Moisture
+	a.Moisture, a.Vessel = b.Moisture, b.Vessel
 	if a == b {
-		return p.dryers
+		return p.padDryer
 	}
-	return newDryers(m)
+	return newPadDryer(m)
+}
+
+// sameCourse reports whether loads dry alike, whatever the moisture at which that ends.
+func (v *VesselDrying) sameCourse(o *VesselDrying) bool {
+	return v.Air == o.Air && v.Longest == o.Longest
 }
 
 // padDryingAir returns the air beyond the pad's own for lots that wait.
@@ -187,7 +189,7 @@ func (p *plant) dryInVessel(l *load) bool {
 	l.dried = true
 	now := p.k.Now()
 	warmth := l.course.Temperature(now.Sub(l.since).Hours())
-	legs, takes := p.dries(l, p.dryers.vessel, l.parcel, warmth, now, v.Moisture, v.Longest)
+	legs, takes := p.dries(l, p.kindOf(l).dryer, l.parcel, warmth, now, v.Moisture, v.Longest)
 	if takes == 0 {
 		return false
 	}
@@ -220,7 +222,7 @@ func (p *plant) gate(l *load, q *material.Parcel, hours float64, from sim.Time) 
 	if d.Gate == ScreenAnyway || release.IsDry(q.Moisture(), d.Moisture) {
 		return
 	}
-	l.legs, l.drying = p.dries(l, p.dryers.pad, *q, l.course.Temperature(hours), from, d.Moisture, d.Longest)
+	l.legs, l.drying = p.dries(l, p.padDryer, *q, l.course.Temperature(hours), from, d.Moisture, d.Longest)
 	if l.drying == 0 {
 		return
 	}

@@ -20,9 +20,9 @@ type batchPlan struct {
 // cakeForLoad returns the cake that the whole load takes, kg dry.
 func (b *batchPlan) cakeForLoad() float64 { return b.cakeDry * float64(b.batches) }
 
-// planLoad works out the largest load that the vessel's volume and payload
-// allow, of the cake that is held and the chips that are on hand, and divides
-// it into the fewest batches that volume and scale of the mixer allow. There is
+// planLoad works out the largest load that volume and payload of a vessel of the class
+// that is planned for allow, of the cake that is held and the chips that are on hand, and
+// divides it into the fewest batches that volume and scale of the mixer allow. There is
 // no plan when there is no cake and none comes.
 func (p *plant) planLoad() (batchPlan, bool) {
 	held := p.cakeToPlan()
@@ -61,7 +61,7 @@ func (p *plant) blend(mix, cake *material.Parcel, fresh, recovered *pile) (scale
 	var last, lastOff float64
 	for n := range most {
 		mix.Blend(cake, &recovered.parcel, ratio*recoveredShare*perRecovered, &fresh.parcel, ratio*(1-recoveredShare)*perFresh)
-		scale = mix.TotalTimes(p.loadsOf(mix)) / mix.Total()
+		scale = mix.TotalTimes(p.kinds[p.planned].loadsOf(&p.Bulk, mix)) / mix.Total()
 		next := min(1, recovered.volume/(ratio*scale))
 		if fresh.volume == 0 {
 			next = 1
@@ -139,7 +139,7 @@ func (p *plant) startLoading() bool {
 	if p.loading != nil {
 		return false
 	}
-	plan, ok := p.planLoad()
+	plan, ok := p.planNext()
 	p.next = plan
 	if !ok || !p.loadingPlaceFree() || !p.cakeHeld(p.toStart(&plan)) || !p.open(p.Mixer.Hours, &p.alarms.mixer) {
 		return false

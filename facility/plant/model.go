@@ -71,13 +71,19 @@ type Mixer struct {
 
 // Vessels are the composting vessels.
 type Vessels struct {
-	Installed int
+	Installed int // of all classes
 	// Unlimited gives every load a vessel at once, to learn how many would
 	// be in use if they were never short.
 	Unlimited bool
+	// Classes are the kinds of vessels, if there are several. What they leave out is as
+	// here.
+	Classes []VesselClass
+	// Extra is the class of the vessels that an unlimited plant has beside those
+	// installed.
+	Extra int
 
 	Volume  float64 // useful volume, m3
-	Payload float64 // most wet mass a vessel may carry, kg
+	Payload float64 // most wet mass a vessel may carry, kg; infinite where it is not carried
 
 	Residence  sim.Duration // aimed at
 	Minimum    sim.Duration // for early release when vessels are short
@@ -140,11 +146,7 @@ func (m *Model) Validate() error {
 	check(m.Mixer.Volume > 0 && m.Mixer.Scale > 0, "the mixer needs a volume and a scale capacity")
 	check(m.Mixer.BatchTime > 0, "a batch must take time")
 	check(m.Mixer.Power >= 0 && m.Screening.Power >= 0, "machines cannot use negative power")
-	check(m.Vessels.Installed >= 0, "the number of vessels cannot be negative")
-	check(m.Vessels.Volume > 0 && m.Vessels.Payload > 0, "a vessel needs a useful volume and a payload")
-	check(m.Vessels.Minimum > 0 && m.Vessels.Minimum <= m.Vessels.Residence && m.Vessels.Residence <= m.Vessels.Maximum,
-		"residence must be ordered minimum ≤ target ≤ maximum")
-	check(m.Vessels.Turnaround >= 0 && m.Vessels.PartFilled > 0, "turnaround and the wait of part-filled vessels must be set")
+	errs = append(errs, m.validateVessels())
 	check(m.Holding.Capacity > 0, "holding capacity must be positive")
 	check(m.Holding.StartWith >= 0 && m.Holding.StartWith <= 1, "the share of a load that starts a vessel must be between 0 and 1")
 	check(m.Curing.Capacity > 0 && m.Curing.Time >= 0 && m.Curing.Time <= m.Curing.Longest, "curing needs a capacity, a time and a longest time not below it")
@@ -153,8 +155,7 @@ func (m *Model) Validate() error {
 	for _, hours := range []*calendar.Work{m.Mixer.Hours, m.Vessels.Hours, m.Screening.Hours} {
 		check(hours != nil, "working hours are missing")
 	}
-	check(m.Vessels.Service.Every >= 0 && m.Vessels.Service.Takes >= 0, "the maintenance of vessels cannot take negative time")
-	errs = append(errs, validateSupply(m), validateAmendments(m), validateChanges(m.Changes), m.Air.validate(), m.Curing.rewetValid(), m.Drying.validate())
+	errs = append(errs, validateSupply(m), validateAmendments(m), m.validateChanges(), m.Air.validate(), m.Curing.rewetValid(), m.Drying.validate())
 	errs = append(errs, m.Yard.validate(), m.Mixer.Failure.validate("the mixer"), m.Screening.Failure.validate("the screen"))
 	errs = append(errs, m.Feed.validate(), m.Chips.validate(), m.Chips.validateSources(m.Chemistry), m.Cake.Validate(m.Chemistry),
 		m.Chips.Fresh.Validate(m.Chemistry), m.Screening.Settings.Validate(), m.Active.Validate(), m.Pile.Validate())

@@ -25,11 +25,13 @@ type Month struct {
 	// Amendments are those of the model, in its order; nil if it has none.
 	Amendments []MonthlyAmendment
 	Vessels    MonthlyVessels
-	Air        MonthlyAir
-	Losses     MonthlyLosses
-	Work       MonthlyWork
-	Use        [numResources]Use // of machines and crews, by Resource
-	Waits      Waits             // of cake held, loads due and lots cured
+	// Classes are those of the vessels, in the model's order; nil if there is one only.
+	Classes []MonthlyClass
+	Air     MonthlyAir
+	Losses  MonthlyLosses
+	Work    MonthlyWork
+	Use     [numResources]Use // of machines and crews, by Resource
+	Waits   Waits             // of cake held, loads due and lots cured
 }
 
 // MonthlyFeed is what came in: cake produced and feedstocks brought.

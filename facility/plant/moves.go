@@ -58,7 +58,8 @@ func (p *plant) toPlace() bool {
 // aerate starts the process on an aerated place.
 func (p *plant) aerate(l *load) {
 	now := p.k.Now()
-	course, err := p.vesselCourses.Of(l.parcel, p.monthNow())
+	kind := p.kindOf(l)
+	course, err := kind.courses.Of(l.parcel, p.monthNow())
 	if err != nil {
 		p.k.Fail(fmt.Errorf("load %d: %w", l.number, err))
 		return
@@ -67,12 +68,12 @@ func (p *plant) aerate(l *load) {
 	p.active = append(p.active, l)
 	l.began, l.since, l.course, l.applied = now, now, course, 0
 	l.readily = l.parcel.Degradable()
-	due := p.Vessels.Residence
-	p.evidence = evidence{plant: p, vessel: &l.course}
+	due := kind.residence
+	p.evidence = evidence{plant: p, kind: kind, vessel: &l.course}
 	d := release.InVessel(p.Active.Criteria, &p.evidence)
 	l.compliant, l.misses = durationOf(d.Until), d.Criterion
 	if l.failed = d.Action == release.Fail; l.failed {
-		due = p.Vessels.Maximum
+		due = kind.maximum
 	}
 	l.ready = now.Add(max(due, l.compliant))
 	p.due.expect(l.ready)
@@ -137,9 +138,9 @@ func (p *plant) bringBack() bool {
 func (p *plant) vesselBack(v int) {
 	now := p.k.Now()
 	p.stations.vessels.left(now, 1, now.Sub(p.vessels[v].since))
-	p.vesselsInUse(-1)
+	p.vesselsInUse(p.vessels[v].class, -1)
 	next := p.vessels[v].serviceAt
-	p.vessels[v] = vessel{serviceAt: next}
+	p.vessels[v] = vessel{class: p.vessels[v].class, serviceAt: next}
 	if p.Vessels.Service.Every == 0 || now < next {
 		return
 	}

@@ -19,7 +19,7 @@ func (p *plant) day() {
 	if date.Day == 1 && now > 0 {
 		p.closeMonth(date)
 	}
-	p.installedBefore = p.installed
+	p.noteInstalled()
 	p.watchTriggers()
 	p.takeMedia()
 	p.setProduction()

@@ -1,6 +1,7 @@
 package plant
 
 import (
+	"math"
 	"slices"
 	"testing"
 
@@ -20,6 +21,7 @@ type facilityMaker struct {
 	base  *Plant
 	other []*Plant            // that dry or hold what is too wet, each otherwise
 	whole *Plant              // with all physics of loads that a file can switch on
+	weak  *process.Model      // the course of a class of vessels with less air
 	hours [2][]*calendar.Work // to choose from, by years of warm-up
 }
 
@@ -37,7 +39,12 @@ func newFacilityMaker(t testing.TB) *facilityMaker {
 		{Name: "hold", Hours: 6 * 24, Setpoint: 50, MinFlow: 2},
 		{Name: "dry and cool", Hours: 3 * 24, Setpoint: 40, MinFlow: 20},
 	}
-	f := &facilityMaker{base: plantOf(t, m)}
+	weak := *m.Active
+	weak.Blower.PerDry = 70
+	// With both, so that all facilities share the tables of both.
+	m.Vessels.Classes = []VesselClass{{Name: "usual", Installed: m.Vessels.Installed}, {Name: "weak", Active: &weak}}
+	f := &facilityMaker{base: plantOf(t, m), weak: &weak}
+	m.Vessels.Classes = nil
 	for _, d := range []Drying{
 		{Gate: HoldWet, Longest: 40 * sim.Day},
 		{Gate: DryFirst, Longest: 20 * sim.Day, Air: 40, Vessel: VesselDrying{Air: 60, Longest: 6 * sim.Day}},
@@ -129,6 +136,10 @@ func (f *facilityMaker) plant(t *rapid.T) *Plant {
 		m.Feed.CakeSolids, m.Feed.SolidsCV = repeat12(0.21), 0
 	}
 	d.vessels(&m, hours)
+	m.Vessels.Classes = nil
+	if d.int("several classes of vessels", 0, 2) == 0 {
+		d.classes(&m, f.weakOf(&m))
+	}
 	d.finishing(&m, hours)
 	d.amendments(&m)
 	m.Yard = Yard{
@@ -140,7 +151,9 @@ func (f *facilityMaker) plant(t *rapid.T) *Plant {
 	}
 	m.Changes = nil
 	for range d.int("changes", 0, 3) {
-		m.Changes = append(m.Changes, d.change(hours))
+		c := d.change(hours)
+		c.Class = d.int("class of more vessels", 0, m.Vessels.ClassCount()-1)
+		m.Changes = append(m.Changes, c)
 	}
 	p, err := base.With(m)
 	if err != nil {
@@ -297,6 +310,40 @@ func (d draw) vessels(m *Model, hours []*calendar.Work) {
 	if limits == 2 || limits == 3 {
 		m.Air.Area, m.Air.Loading = d.between("biofilter", 5, 150), 60
 	}
+}
+
+// weakOf is the course with less air, nil where the facility is one of other physics.
+func (f *facilityMaker) weakOf(m *Model) *process.Model {
+	if m.Active != f.base.Active {
+		return nil
+	}
+	return f.weak
+}
+
+// classes draws two or three classes for the vessels installed, each with some things of
+// its own.
+func (d draw) classes(m *Model, weak *process.Model) {
+	v := &m.Vessels
+	n := d.int("classes", 2, 3)
+	for i, left := 0, v.Installed; i < n; i++ {
+		c := VesselClass{Name: []string{"a", "b", "c"}[i], Installed: left}
+		if i < n-1 {
+			c.Installed = d.int("of the class", 0, left)
+		}
+		left -= c.Installed
+		if d.yes("a size of its own") {
+			c.Volume, c.Payload = d.between("volume of the class", 12, 80), d.one("payload of the class", 9000, 18144, math.Inf(1))
+		}
+		if d.yes("times of its own") {
+			turnaround := d.time("turnaround of the class", 0, 5*sim.Day)
+			c.Residence, c.Turnaround = d.time("residence of the class", 9*sim.Day, 14*sim.Day), &turnaround
+		}
+		if d.yes("less air") {
+			c.Active = weak
+		}
+		v.Classes = append(v.Classes, c)
+	}
+	v.Extra = d.int("class of extra vessels", 0, n-1)
 }
 
 // finishing draws pad, screen and product store.

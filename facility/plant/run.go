@@ -18,8 +18,9 @@ import (
 // tables remember between replications are pure values.
 type Plant struct {
 	Model
-	vesselCourses, padCourses *process.Responses
-	dryers                    dryers
+	kinds      []kind // of vessels, by class
+	padCourses *process.Responses
+	padDryer   *dryer // nil if nothing waits on the pad until it is dry
 }
 
 // longestWeekend is how long the table of the pad reaches at least: where nothing
@@ -35,29 +36,24 @@ func New(m Model) (*Plant, error) {
 	pile := *m.Pile
 	pile.Criteria = nil
 	return &Plant{
-		Model: m,
-		// A blocked load may stay longer than the table reaches; by then it has
-		// little left to lose, and keeps it.
-		vesselCourses: process.NewResponses(m.Active, m.Vessels.Maximum.Hours()),
-		padCourses:    process.NewResponses(&pile, max(m.Curing.Longest, longestWeekend).Hours()),
-		dryers:        newDryers(&m),
+		Model:      m,
+		kinds:      newKinds(&m, nil),
+		padCourses: process.NewResponses(&pile, max(m.Curing.Longest, longestWeekend).Hours()),
+		padDryer:   newPadDryer(&m),
 	}, nil
 }
 
 // With returns a plant of another model. It shares the tables of courses with
-// p, and so saves filling them again, if both models have the same physics
-// (Active and Pile) and the same longest times.
+// p, and so saves filling them again, as far as both models have the same physics
+// (Active, of each class of vessels, and Pile) and the same longest times.
 func (p *Plant) With(m Model) (*Plant, error) {
-	if m.Active != p.Active || m.Pile != p.Pile ||
-		m.Vessels.Maximum != p.Vessels.Maximum || m.Curing.Longest != p.Curing.Longest {
+	if m.Pile != p.Pile || m.Curing.Longest != p.Curing.Longest {
 		return New(m)
 	}
 	if err := m.Validate(); err != nil {
 		return nil, err
 	}
-	q := &Plant{Model: m, vesselCourses: p.vesselCourses, padCourses: p.padCourses}
-	q.dryers = p.dryersOf(&m)
-	return q, nil
+	return &Plant{Model: m, kinds: newKinds(&m, p), padCourses: p.padCourses, padDryer: p.padDryerOf(&m)}, nil
 }
 
 // Unlimited returns the same plant with a vessel and a place for every load,
@@ -113,14 +109,17 @@ type plant struct {
 	produced                          produced
 	mediaOwed                         float64 // m3 of chips for the biofilter
 
-	installedBefore int // at the end of the day before
+	installedBefore int        // at the end of the day before
+	classes         []classUse // nil where there is one class of vessels
 	resources       resources
 
 	loads      uint64
 	chipsShort sim.Time // since when mixing waits for chips, or −1
 
-	next  batchPlan // of the vessel to be begun, as it looks now
-	again bool      // settle once more
+	next    batchPlan // of the vessel to be begun, as it looks now
+	planned int       // class of that vessel
+	choices []int     // of classes, to use again
+	again   bool      // settle once more
 
 	// What frequent events do, bound once: settle, day, batchMixed and lotScreened.
 	wake, midnight, mixed, screened func()
@@ -185,10 +184,11 @@ func newState(p *Plant, k *sim.Kernel, replication int, key streams) *plant {
 	s.alarms = newAlarms(s)
 	s.openChipStore()
 	s.openAmendments()
+	s.openClasses()
 	s.openMonth()
 	s.books = newBooks(s)
 	s.resources = s.newResources()
-	s.addVessels(p.Vessels.Installed)
+	s.firstVessels()
 	s.addPlaces(p.Yard.Places)
 	s.scheduleChanges()
 	if p.Media.Every > 0 {
@@ -200,11 +200,24 @@ func newState(p *Plant, k *sim.Kernel, replication int, key streams) *plant {
 	return s
 }
 
-// addVessels puts n more vessels into use.
-func (p *plant) addVessels(n int) {
+// firstVessels puts the vessels installed into use, class by class.
+func (p *plant) firstVessels() {
+	for class := range p.kinds {
+		p.addVessels(class, p.Vessels.InClass(class))
+	}
+	for i := range p.vessels { // whatever their class
+		p.vessels[i].serviceAt = p.Vessels.Service.firstService(p.k.Now(), i, len(p.vessels))
+	}
+}
+
+// addVessels puts n more vessels of a class into use.
+func (p *plant) addVessels(class, n int) {
 	p.installed += n
+	if len(p.classes) > 0 {
+		p.classes[class].installed += n
+	}
 	for i := range n {
-		p.vessels = append(p.vessels, vessel{serviceAt: p.Vessels.Service.firstService(p.k.Now(), i, n)})
+		p.vessels = append(p.vessels, vessel{class: class, serviceAt: p.Vessels.Service.firstService(p.k.Now(), i, n)})
 	}
 }
 
@@ -222,13 +235,6 @@ func (p *plant) settle() {
 	p.explainWaits()
 }
 
-// vesselsInUse tells the meters that the number of vessels in use changed.
-func (p *plant) vesselsInUse(change float64) {
-	now := int64(p.k.Now())
-	p.monthVessels.Add(now, change)
-	p.yearVessels.Add(now, change)
-}
-
 // closeMonth ends a month at midnight of date, and a year on its anniversary.
 func (p *plant) closeMonth(date calendar.Date) {
 	p.advanceAll()
@@ -236,6 +242,7 @@ func (p *plant) closeMonth(date calendar.Date) {
 	now := p.k.Now()
 	before := date.AddMonths(-1)
 	p.closeAmendmentMonth()
+	p.closeClassMonth()
 	m := p.month
 	m.Year, m.Month = before.Year, before.Month
 	m.Days = float64(before.DaysUntil(date))
@@ -263,6 +270,7 @@ func (p *plant) openMonth() {
 	p.month = Month{}
 	p.openAmendmentMonth()
 	p.openChipSourceMonth()
+	p.openClassMonth()
 	p.month.Chips.StorePeak = fresh
 	p.month.Curing.PadPeak = p.pad.volume
 	p.month.Product.StorePeak = p.product.volume
@@ -312,7 +320,7 @@ func (p *plant) finish() (*Record, error) {
 	p.syncHolding()
 	date := p.dateNow()
 	p.takeProduct(int(date.AddDays(-1).Month))
-	p.installedBefore = p.installed
+	p.noteInstalled()
 	p.followAir()
 	p.closeMonth(date)
 	if err := p.k.Err(); err != nil {

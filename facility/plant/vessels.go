@@ -53,6 +53,7 @@ const (
 )
 
 type vessel struct {
+	class int
 	state vesselState
 	since sim.Time // in use since
 	load  *load
@@ -61,24 +62,17 @@ type vessel struct {
 }
 
 // vesselFree reports whether a load could be begun in some vessel.
-func (p *plant) vesselFree() bool {
-	for i := range p.vessels {
-		if p.vessels[i].state == vesselEmpty {
-			return true
-		}
-	}
-	return p.Vessels.Unlimited
-}
+func (p *plant) vesselFree() bool { return p.vesselsEmpty() || p.Vessels.Unlimited }
 
-// emptyVessel returns the lowest-numbered empty vessel, a new one if vessels are
-// unlimited and none is empty.
+// emptyVessel returns the lowest-numbered empty vessel of the class that is planned for,
+// a new one if vessels are unlimited and none is empty.
 func (p *plant) emptyVessel() int {
 	for i := range p.vessels {
-		if p.vessels[i].state == vesselEmpty {
+		if v := &p.vessels[i]; v.state == vesselEmpty && v.class == p.planned {
 			return i
 		}
 	}
-	p.vessels = append(p.vessels, vessel{})
+	p.vessels = append(p.vessels, vessel{class: p.planned})
 	return len(p.vessels) - 1
 }
 
@@ -88,9 +82,9 @@ func (p *plant) newLoad(v int, plan batchPlan) *load {
 	p.loads++
 	l := p.blankLoad()
 	*l = load{number: p.loads, vessel: v, plan: plan, began: now}
-	p.vessels[v] = vessel{state: vesselLoading, since: now, load: l, serviceAt: p.vessels[v].serviceAt}
+	p.vessels[v] = vessel{class: p.vessels[v].class, state: vesselLoading, since: now, load: l, serviceAt: p.vessels[v].serviceAt}
 	p.stations.vessels.entered(now, 1)
-	p.vesselsInUse(1)
+	p.vesselsInUse(p.vessels[v].class, 1)
 	return l
 }
 
@@ -122,6 +116,7 @@ func (p *plant) closeVessel(l *load) {
 	p.month.Loads.Volatile += l.parcel.Volatile()
 	p.month.Loads.CakeVolatile += l.cake.Volatile()
 	p.month.Loads.Moisture += l.parcel.Moisture()
+	p.filled(l)
 }
 
 // advance brings a load's parcel up to now along its course.
@@ -161,7 +156,7 @@ func (p *plant) advanceTo(l *load, t sim.Time, air airPaths) {
 
 // empty tips a vessel out: to the pad or, failed, off the site.
 func (p *plant) empty(l *load) {
-	v := l.vessel
+	v, kind := l.vessel, p.kindOf(l)
 	p.vessels[v].state, p.vessels[v].load = vesselTurning, nil
 	p.month.Release.Loads++
 	p.month.Release.Residence += l.stay.Days()
@@ -176,16 +171,16 @@ func (p *plant) empty(l *load) {
 		p.move(p.books.divertedLoads, &l.parcel, l.number)
 		p.discard(l)
 	} else {
-		if l.stay < p.Vessels.Residence {
+		if l.stay < kind.residence {
 			p.month.Release.Early++
 		}
-		if l.compliant > p.Vessels.Residence {
+		if l.compliant > kind.residence {
 			p.month.Release.Late++
 		}
 		p.move(p.books.vesselToPad, &l.parcel, l.number)
 		p.receive(l)
 	}
-	p.k.After(p.Vessels.Turnaround, "vessel turned round", func() {
+	p.k.After(kind.turnaround, "vessel turned round", func() {
 		if p.hauled() {
 			p.emptied = append(p.emptied, v)
 		} else {
@@ -196,7 +191,8 @@ func (p *plant) empty(l *load) {
 }
 
 // releaseEarly makes the oldest load due that has stayed its minimum and met
-// its criteria, when loads wait and no vessel is about to become empty.
+// its criteria, when loads wait and no vessel is about to become empty. Of loads in
+// vessels of several classes the oldest is the one whose minimum is over first.
 func (p *plant) releaseEarly() {
 	if !p.Vessels.Early {
 		return
@@ -212,21 +208,30 @@ func (p *plant) releaseEarly() {
 			return // one is about to leave anyway
 		}
 	}
-	for _, l := range p.active {
-		if l.failed {
-			continue
-		}
-		from := l.began.Add(max(p.Vessels.Minimum, l.compliant))
-		if from <= now {
-			p.cutDrying(l)
-			l.ready = now
-			p.due.expect(now)
-			p.again = true
-		} else {
-			p.alarms.early.set(from)
-		}
+	first := p.oldest()
+	if first == nil {
 		return
 	}
+	if from := first.began.Add(max(p.kindOf(first).minimum, first.compliant)); from <= now {
+		p.cutDrying(first)
+		first.ready = now
+		p.due.expect(now)
+		p.again = true
+	} else {
+		p.alarms.early.set(from)
+	}
+}
+
+// oldest returns the load whose shortest residence is over first, of those that have not
+// failed; nil if there is none.
+func (p *plant) oldest() (first *load) {
+	over := func(l *load) sim.Time { return l.began.Add(p.kindOf(l).minimum) }
+	for _, l := range p.active { // the one that was loaded first comes first
+		if !l.failed && (first == nil || over(l) < over(first)) {
+			first = l
+		}
+	}
+	return first
 }
 
 // vesselsHold returns what is in all vessels.

@@ -24,8 +24,13 @@ type Loop struct {
 	wetted      bool    // every lot gets water that is below the moisture lots are brought to
 }
 
-// New returns the loop of a facility in a month, as its model says.
+// New returns the loop of a facility in a month, as its model says; of several classes of
+// vessels, in one of the first.
 func New(m *plant.Model, month time.Month) Loop {
+	if m.Vessels.ClassCount() > 1 {
+		one := m.AsClass(0)
+		m = &one
+	}
 	return Loop{Model: m, Month: month, CakeSolids: m.Feed.CakeSolids[month-1], Stay: m.Vessels.Residence.Hours()}
 }
 

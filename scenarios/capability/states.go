@@ -244,10 +244,10 @@ const vesselPower = 0.85
 // state; 0 if nothing is known. It returns what was glanced at for it.
 func (st *States) expected(ctx context.Context, changes []plant.Change, d description) (times float64, alone []string, err error) {
 	main := describe(st.own)
-	installed := st.study.File.Model.Vessels.Installed
-	times = math.Pow(float64(installed+d.vessels)/float64(installed+main.vessels), vesselPower)
+	m := &st.study.File.Model
+	times = math.Pow(m.Worth(m.Vessels.VesselsWith(changes))/m.Worth(m.Vessels.VesselsWith(st.own)), vesselPower)
 	more, only := added(st.own, changes)
-	if !only || len(more) == 1 && d.vessels == main.vessels {
+	if !only || len(more) == 1 && d.vessels == main.vessels && d.classes == main.classes {
 		return 0, nil, nil
 	}
 	var sets [][]plant.Change
@@ -272,7 +272,7 @@ func (st *States) expected(ctx context.Context, changes []plant.Change, d descri
 // have all of those.
 func added(less, more []plant.Change) (out []plant.Change, all bool) {
 	for _, c := range more {
-		if c.Vessels, c.Places = 0, 0; describe([]plant.Change{c}).rest != "" {
+		if c.Vessels, c.Class, c.Places = 0, 0, 0; describe([]plant.Change{c}).rest != "" {
 			out = append(out, c)
 		}
 	}
@@ -293,19 +293,27 @@ func added(less, more []plant.Change) (out []plant.Change, all bool) {
 // description tells changes by what they do.
 type description struct {
 	vessels, places int
+	classes         string // the vessels by class
 	rest            string
 }
 
 func describe(changes []plant.Change) description {
 	var d description
 	var rest []string
+	byClass := map[int]int{}
 	for _, c := range changes {
 		d.vessels += c.Vessels
+		if c.Vessels > 0 {
+			byClass[c.Class] += c.Vessels
+		}
 		d.places += c.Places
-		c.Vessels, c.Places, c.Name, c.Date, c.Trigger, c.Lead = 0, 0, "", calendar.Date{}, plant.Trigger{}, calendar.Span{}
+		c.Vessels, c.Class, c.Places, c.Name, c.Date, c.Trigger, c.Lead = 0, 0, 0, "", calendar.Date{}, plant.Trigger{}, calendar.Span{}
 		if c != (plant.Change{}) {
 			rest = append(rest, fmt.Sprintf("%+v", c))
 		}
+	}
+	if byClass[0] < d.vessels {
+		d.classes = fmt.Sprint(byClass) // in the order of the classes
 	}
 	slices.Sort(rest)
 	d.rest = strings.Join(rest, "; ")

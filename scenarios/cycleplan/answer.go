@@ -16,6 +16,8 @@ type Answer struct {
 	// none does.
 	Landmark float64
 	Loads    []Load // by month
+	// Class is that of the vessel, the first of the file; empty where there is one only.
+	Class string
 }
 
 // Load is one load from the mixer to the screen.

@@ -20,6 +20,10 @@ func (a *Answer) Document() *doc.Document {
 	d := doc.New(Question.Name, a.Basis, headline)
 	d.Sheet = true
 	d.Fact("landmark", doc.Degrees, a.Landmark)
+	if a.Class != "" {
+		d.Fact("vessel_class", doc.Count, a.Class)
+		d.Para("The vessel, and all that are counted here, are of the first class of the file: %s.", doc.Name(a.Class, 30))
+	}
 	if len(a.Loads) == 1 {
 		a.one(d, &a.Loads[0])
 	} else {

@@ -20,8 +20,9 @@ type Options struct {
 
 // Ask follows a load in each of the months.
 func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*Answer, error) {
-	m := &s.File.Model
-	a := &Answer{Basis: setup.Basis(s.File), Landmark: landmark(m.Active.Criteria)}
+	one := s.File.Model.AsClass(0)
+	m := &one
+	a := &Answer{Basis: setup.Basis(s.File), Landmark: landmark(m.Active.Criteria), Class: s.File.Model.Vessels.ClassName(0)}
 	var err error
 	a.Loads, err = replicate.Run(ctx, len(o.Months), s.Workers, func(ctx context.Context, i int) (Load, error) {
 		l, err := follow(ctx, m, o.Months[i], o.Stay, a.Landmark)

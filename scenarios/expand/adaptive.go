@@ -25,8 +25,9 @@ type Adaptive struct {
 
 // Signed is a step with its sign.
 type Signed struct {
-	Name  string
-	Count int
+	Name   string
+	Brings string // vessels of which class, each time; empty where there is one class only
+	Count  int
 	// Production is the mean of the last twelve months at which to order, kg dry of
 	// cake per day; 0 where the step stays on its date: it is needed from the start, or
 	// pays for itself.
@@ -58,7 +59,7 @@ func (e *expansion) adapt(ctx context.Context, first *whole, through int) (*Adap
 			if n == 0 {
 				continue
 			}
-			signed := Signed{Name: step.Name, Count: n}
+			signed := Signed{Name: step.Name, Brings: step.Brings(&e.model.Vessels), Count: n}
 			if year > 0 {
 				if err := e.sign(ctx, &signed, futures, before, step.Lead, most); err != nil {
 					return nil, err

@@ -114,8 +114,9 @@ func (p *Plan) Sure() bool { return p.Verdict == stats.Below }
 // Step is a step of the catalogue in a plan.
 type Step struct {
 	Name      string
-	Count     int // how often, in the same year
-	Year      int // of the horizon, from whose start it is in service
+	Brings    string // vessels of which class, each time; empty where there is one class only
+	Count     int    // how often, in the same year
+	Year      int    // of the horizon, from whose start it is in service
 	InService calendar.Date
 	OrderBy   calendar.Date
 	// Late says that the order would have to be placed before the start.

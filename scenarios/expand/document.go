@@ -190,6 +190,9 @@ func (a *Answer) steps(d *doc.Document) {
 			if s.Count > 1 {
 				name = strconv.Itoa(s.Count) + doc.NoBreak + "×" + doc.NoBreak + name
 			}
+			if s.Brings != "" {
+				name += " (" + doc.Name(s.Brings, 30) + ")"
+			}
 			switch {
 			case s.Late:
 				when += ", before the start!"

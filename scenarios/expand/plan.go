@@ -241,25 +241,26 @@ func latticeOf(f *facilityfile.File) (*lattice, error) {
 	return newLattice(most), nil
 }
 
-// beyondRoom marks the configurations with more vessels than there is room for.
-// Where the file does not say what there is room for, RoomFor is what is there
+// beyondRoom marks the configurations with more vessels of a class than there is room
+// for. Where the file does not say what there is room for, the room is what is there
 // after its own changes, and more vessels in the catalogue mean that it is more.
 func (e *expansion) beyondRoom() []bool {
-	own := e.file.Model.Vessels.Installed
-	for _, s := range e.file.Planning.Committed {
-		own += s.Vessels
-	}
+	m := &e.file.Model
 	out := make([]bool, e.size)
-	room := e.file.Planning.RoomFor
-	if room <= own {
-		return out
-	}
-	for c := range out {
-		vessels := own
-		for i, s := range e.steps {
-			vessels += e.count(c, i) * s.Vessels
+	for class, own := range m.Vessels.VesselsWith(m.Changes) {
+		room := e.file.Planning.RoomOf(class)
+		if room <= own {
+			continue
 		}
-		out[c] = vessels > room
+		for c := range out {
+			vessels := own
+			for i, s := range e.steps {
+				if s.Class == class {
+					vessels += e.count(c, i) * s.Vessels
+				}
+			}
+			out[c] = out[c] || vessels > room
+		}
 	}
 	return out
 }

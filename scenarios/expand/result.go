@@ -151,7 +151,7 @@ func (w *whole) meanByPart(n int) money.Amounts {
 func (e *expansion) stepsTaken(p path) []Step {
 	var out []Step
 	e.taken(p, func(year, step, count int) {
-		s := Step{Name: e.steps[step].Name, Count: count, Year: year, InService: e.model.Start.AddYears(year)}
+		s := Step{Name: e.steps[step].Name, Brings: e.steps[step].Brings(&e.model.Vessels), Count: count, Year: year, InService: e.model.Start.AddYears(year)}
 		s.OrderBy = e.steps[step].Lead.Before(s.InService)
 		s.Late = s.OrderBy.Before(e.model.Start)
 		s.Later = year >= e.years-int(tail*float64(e.years))

@@ -2,6 +2,7 @@ package expand
 
 import (
 	"fmt"
+	"slices"
 
 	"loamcast/scenarios/capability"
 	"loamcast/scenarios/costs"
@@ -93,13 +94,16 @@ func (a *Answer) plans() doc.Table {
 
 // stepTable has a row for each step of a plan.
 func stepTable(steps []Step) doc.Table {
-	return doc.TableOf(doc.Table{File: "expand-steps"}, steps,
-		doc.Any("step", func(s *Step) any { return s.Name }),
+	cols := []doc.Col[Step]{doc.Any("step", func(s *Step) any { return s.Name })}
+	if slices.ContainsFunc(steps, func(s Step) bool { return s.Brings != "" }) {
+		cols = append(cols, doc.Any("brings", func(s *Step) any { return s.Brings }))
+	}
+	return doc.TableOf(doc.Table{File: "expand-steps"}, steps, append(cols,
 		doc.Any("count", func(s *Step) any { return s.Count }),
 		doc.Any("in_service", func(s *Step) any { return s.InService }),
 		doc.Any("order_by", func(s *Step) any { return s.OrderBy }),
 		doc.Any("order_is_late", func(s *Step) any { return s.Late }),
-		doc.Any("no_decision_yet", func(s *Step) any { return s.Later }))
+		doc.Any("no_decision_yet", func(s *Step) any { return s.Later }))...)
 }
 
 // inYear is a year of a plan.

@@ -85,7 +85,7 @@ func nameKey(of string, use Use) Key {
 // stepKeys are those of a change at a path, but for its name and its time.
 func stepKeys(path string) []Key {
 	keys := under(path, effectRows, nil)
-	keys = append(keys, placed(path, newHours)...)
+	keys = append(keys, placed(path, classKey, newHours)...)
 	keys = append(keys, weekKeys(join(path, "week"))...)
 	keys = append(keys, under(path, assetRows, nil)...)
 	return append(keys, under(path, leadRows, nil)...)

@@ -3,6 +3,7 @@ package facilityfile
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"loamcast/facility/plant"
 	"loamcast/scenarios/units"
@@ -46,6 +47,7 @@ func (r *reader) additions(v *yamlfile.Map) []planned {
 		const name = "vessels added"
 		add := plant.Change{Name: name}
 		read(a, additionRows, &add)
+		add.Class = r.classOf(a, "count")
 		p := planned{Step: Step{Change: add, Asset: r.asset(a, name)}, at: a, vessels: "count", what: "addition", timeGood: a.Good("date")}
 		if p.timeGood && add.Date.Before(before) {
 			a.Error("date", "the additions are not in order of their dates", "put the earliest first")
@@ -74,20 +76,27 @@ func (p planned) triggered() bool { return p.Trigger.Waits() }
 // room reads how many vessels there is room for. If the file does not say, there
 // is room for those of its changes.
 func (r *reader) room(v *yamlfile.Map, list []planned) {
-	installed := r.m.Vessels.Installed
-	r.p.RoomFor = vesselsAfter(installed, list)
-	read(v, roomRows, r.p)
-	r.roomKnown = v.Has("room_for") && v.Good("room_for", "installed")
-	if room := r.p.RoomFor; r.roomKnown && room < installed {
-		v.Error("room_for", fmt.Sprintf("there is room for %d vessels but %d are installed", room, installed), "correct one of the two")
-		r.roomKnown = false
+	if len(r.classAt) > 0 {
+		r.classRoom(list)
+		return
 	}
+	installed := r.m.Vessels.Installed
+	r.p.RoomFor = vesselsAfter(installed, 0, list)
+	read(v, roomRows, r.p)
+	known := v.Has("room_for") && v.Good("room_for", "installed")
+	if room := r.p.RoomFor; known && room < installed {
+		v.Error("room_for", fmt.Sprintf("there is room for %d vessels but %d are installed", room, installed), "correct one of the two")
+		known = false
+	}
+	r.roomKnown[0] = known
 }
 
-// vesselsAfter returns how many vessels there are after all changes of a list.
-func vesselsAfter(total int, list []planned) int {
+// vesselsAfter returns how many vessels of a class there are after all changes of a list.
+func vesselsAfter(total, class int, list []planned) int {
 	for _, p := range list {
-		total += p.Vessels
+		if p.Class == class {
+			total += p.Vessels
+		}
 	}
 	return total
 }
@@ -100,18 +109,23 @@ func (r *reader) fits(before, list []planned) {
 	r.solidsAfter(before, list)
 }
 
-// roomFor refuses more vessels than there is room for, all changes together;
-// those with a trigger count after those with a date.
+// roomFor refuses more vessels of any class than there is room for, all changes
+// together; those with a trigger count after those with a date.
 func (r *reader) roomFor(before, list []planned) {
-	room, total := r.p.RoomFor, vesselsAfter(r.m.Vessels.Installed, before)
-	if !r.roomKnown || total > room {
-		return
-	}
-	for _, p := range inOrder(list) {
-		total += p.Vessels
-		if total > room && p.at.Good(p.vessels) {
-			p.at.Error(p.vessels, fmt.Sprintf("with this %s there are %d vessels, but room for %d", p.what, total, room), "raise room_for or add fewer")
-			return
+	v := &r.m.Vessels
+	for class := range v.ClassCount() {
+		room, total := r.p.RoomOf(class), vesselsAfter(v.InClass(class), class, before)
+		if !r.roomKnown[class] || total > room {
+			continue
+		}
+		for _, p := range inOrder(list) {
+			if p.Class != class {
+				continue
+			}
+			if total += p.Vessels; total > room && p.at.Good(p.vessels, classKey.Path) {
+				p.at.Error(p.vessels, fmt.Sprintf("with this %s there are %d %s, but room for %d", p.what, total, strings.TrimSpace(v.ClassName(class)+" vessels"), room), "raise room_for or add fewer")
+				break
+			}
 		}
 	}
 }
@@ -168,6 +182,7 @@ func (r *reader) step(c *yamlfile.Map, name string) planned {
 	p := planned{at: c, vessels: "vessels", what: "change"}
 	p.Name = name
 	read(c, effectRows, &p.Change)
+	p.Class = r.classOf(c, "vessels")
 	r.newWeek(c, &p)
 	p.Asset = r.asset(c, name)
 	r.felt(c)
@@ -223,7 +238,7 @@ func (r *reader) passed(w *yamlfile.Map, t *plant.Trigger) {
 // out, it is nothing, or that of a vessel.
 func (r *reader) lead(c *yamlfile.Map, p *planned, asVessel bool) {
 	if asVessel {
-		p.Lead = r.p.VesselLead
+		p.Lead = r.p.LeadOf(p.Class)
 	}
 	read(c, leadRows, &p.Change)
 }

@@ -91,6 +91,7 @@ func readFile(doc *yamlfile.Document) (*File, error) {
 	r := &reader{doc: doc, root: root, groups: map[string]*yamlfile.Map{}, units: f.Units, m: &f.Model, p: &f.Planning, parts: f.Parts()}
 	f.Mix = r.model()
 	r.planning(f.Mix)
+	f.Model.Vessels.Extra = f.NextClasses(1)[0]
 	if err := doc.Err(); err != nil {
 		return nil, &Error{err}
 	}
@@ -133,6 +134,7 @@ func (r *reader) model() MixDesign {
 	r.intake()
 	r.ammonia()
 	r.structure()
+	r.classAir()
 	r.together()
 	return design
 }
@@ -157,9 +159,9 @@ type reader struct {
 	groups map[string]*yamlfile.Map // by key
 	units  units.System             // of messages
 
-	roomKnown   bool  // the room for vessels was read
-	solidsKnown bool  // the solids content of cake was read
-	grown       grown // growth of production, as the file expects it
+	roomKnown   []bool // the room for vessels was read, by class
+	solidsKnown bool   // the solids content of cake was read
+	grown       grown  // growth of production, as the file expects it
 	// What other groups ask about: the groups of crews and dewatering, which may
 	// be absent, the days on which nobody works, and the vessels to come.
 	yardGroup, dewateringGroup *yamlfile.Map
@@ -176,6 +178,8 @@ type reader struct {
 	m     *plant.Model
 	p     *Planning
 	parts Parts // of the file that is read
+
+	classAt []*yamlfile.Map // where the classes of vessels stand
 
 	specs    map[string]material.Spec // of the materials, by name
 	recipeAt []*yamlfile.Map          // where the amendments of the recipe stand

@@ -92,10 +92,12 @@ func vesselKeys() []Key {
 	keys := slices.Concat(
 		[]Key{group("vessels", "the composting vessels")},
 		under("vessels", vesselRows[:1], vessels),
+		classKeys(),
 		under("vessels", roomRows, func(p Parts) *Planning { return p.Planning }),
 		under("vessels", vesselOrderRows, func(p Parts) *Planning { return p.Planning }),
 		[]Key{{Path: "vessels.additions", Kind: List, Words: "vessels that come on dates, the short form of changes", Default: none}},
 		under("vessels.additions[]", additionRows, nil),
+		placed("vessels.additions[]", classKey),
 		under("vessels.additions[]", assetRows, nil),
 		under("vessels", vesselRows[1:], vessels),
 		under("vessels", residenceRows, vessels),

@@ -29,6 +29,8 @@ type Planning struct {
 	// RoomFor is how many vessels there is room for, those installed included.
 	// If the file does not say, it is what is there after all its changes.
 	RoomFor int
+	// Classes are those of the model's vessels; nil if there is one class only.
+	Classes []ClassPlan
 	// DetectWarmUp says that the file leaves it to the program how long the plant
 	// runs before its start: the model has the most years, which are to be cut to
 	// those needed.
@@ -96,7 +98,7 @@ type Step struct {
 // nothing else.
 func (s Step) OnlyVessels() bool {
 	c := s.Change
-	only := plant.Change{Name: c.Name, Date: c.Date, Trigger: c.Trigger, Lead: c.Lead, Vessels: c.Vessels, Places: c.Places}
+	only := plant.Change{Name: c.Name, Date: c.Date, Trigger: c.Trigger, Lead: c.Lead, Vessels: c.Vessels, Class: c.Class, Places: c.Places}
 	return c.Vessels > 0 && c == only
 }
 

@@ -49,11 +49,12 @@ var mixerRows = []row[plant.Mixer]{
 }
 
 var vesselRows = []row[plant.Vessels]{
-	{Key{Path: "installed", Words: "vessels on the first day", Low: 1, High: mostUnits},
+	{Key{Path: "installed", Words: "vessels on the first day", Low: 1, High: mostUnits, When: "without classes", Example: "4"},
 		whole(func(v *plant.Vessels) *int { return &v.Installed })},
-	{Key{Path: "useful_volume", Words: "mix that a vessel holds", Dimension: units.Volume, Low: 0.5, High: 5000},
+	{Key{Path: "useful_volume", Words: "mix that a vessel holds", Dimension: units.Volume, Low: 0.5, High: 5000, When: "without classes that all have one", Example: "40 yd3"},
 		number(func(v *plant.Vessels) *float64 { return &v.Volume })},
-	{Key{Path: "payload", Words: "most wet mass that a vessel may carry", Dimension: units.Mass, Low: 500, High: 5e6},
+	{Key{Path: "payload", Words: "most wet mass that a vessel may carry", Dimension: units.Mass, Low: 500, High: 5e6,
+		Default: elseAs("no limit, for vessels that are not carried", ""), Example: "20 short ton"},
 		number(func(v *plant.Vessels) *float64 { return &v.Payload })},
 	{Key{Path: "residence", Words: "time in the vessel that is aimed at", Dimension: units.Duration, Low: hour, High: calendar.SecondsPerYear,
 		Usual: &Usual{10 * day, 21 * day, "10 to 20 days in practice, common practice, no source"},

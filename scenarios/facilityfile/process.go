@@ -7,6 +7,7 @@ import (
 	"loamcast/facility/process"
 	"loamcast/scenarios/units"
 	"loamcast/scenarios/yamlfile"
+	"loamcast/sim"
 )
 
 // defaults sets the physics that the file may change.
@@ -86,7 +87,12 @@ func (r *reader) curingAir(c *yamlfile.Map) {
 func (r *reader) together() {
 	v, c := r.group("vessels"), r.group("curing")
 	if v.Present() && v.Good("residence", "shortest_residence") {
-		r.beforeCompliance(v)
+		r.beforeCompliance(v, r.m.Vessels.Minimum)
+	}
+	for i, c := range r.classAt {
+		if class := &r.m.Vessels.Classes[i]; class.Minimum != 0 && c.Good("residence", "shortest_residence") {
+			r.beforeCompliance(c, class.Minimum)
+		}
 	}
 	if v.Present() && c.Present() && v.Good("residence", "longest_residence") && c.Good("time", "longest_time") {
 		r.neverCompliance(c)
@@ -95,14 +101,14 @@ func (r *reader) together() {
 
 // beforeCompliance refuses a residence that is over before a criterion of the
 // vessel can be met; the longest such criterion is named.
-func (r *reader) beforeCompliance(v *yamlfile.Map) {
+func (r *reader) beforeCompliance(v *yamlfile.Map, minimum sim.Duration) {
 	var longest process.Criterion
 	for _, c := range r.m.Active.Criteria {
 		if c.Where == process.InVessel && c.Hours > longest.Hours {
 			longest = c
 		}
 	}
-	if longest.Hours <= r.m.Vessels.Minimum.Hours() {
+	if longest.Hours <= minimum.Hours() {
 		return
 	}
 	key := "shortest_residence"
@@ -116,7 +122,13 @@ func (r *reader) beforeCompliance(v *yamlfile.Map) {
 // neverCompliance refuses a stay in vessel and curing that is over before a
 // criterion of both can be met.
 func (r *reader) neverCompliance(c *yamlfile.Map) {
-	most := r.m.Vessels.Maximum.Hours() + r.m.Curing.Longest.Hours()
+	stay := r.m.Vessels.Maximum
+	for _, class := range r.m.Vessels.Classes {
+		if class.Maximum != 0 {
+			stay = min(stay, class.Maximum)
+		}
+	}
+	most := stay.Hours() + r.m.Curing.Longest.Hours()
 	for _, criterion := range r.m.Active.Criteria {
 		if criterion.Where != process.InVesselAndCuring || criterion.Hours <= most {
 			continue

@@ -1,6 +1,7 @@
 package facilityfile
 
 import (
+	"math"
 	"regexp"
 	"strings"
 
@@ -102,7 +103,7 @@ func (v *valuing) of(k *Key) []Setting {
 			continue // of steps and entries that leave most of what they could do undone
 		}
 		if k.Get != nil && !k.Default.Known {
-			if reckoned := k.Get(v.parts); reckoned != 0 { // 0 stands for what has no number
+			if reckoned := k.Get(v.parts); reckoned != 0 && !math.IsInf(reckoned, 0) { // which stand for what has no number
 				used = units.Format(reckoned, k.Dimension, v.f.Units)
 			}
 		}

@@ -91,6 +91,14 @@ func (r *reader) ends(in Input) (low, high float64) {
 		if r.group("vessels").Has("shortest_residence") {
 			low = float64(v.Minimum)
 		}
+		for _, c := range v.Classes { // that follow the residence that is drawn
+			if c.Residence == 0 && c.Maximum != 0 {
+				high = min(high, float64(c.Maximum))
+			}
+			if c.Residence == 0 && c.Minimum != 0 {
+				low = max(low, float64(c.Minimum))
+			}
+		}
 		for _, c := range r.m.Active.Criteria {
 			if c.Where == process.InVessel {
 				low = max(low, c.Hours*hour)

@@ -1,6 +1,8 @@
 package facilityfile
 
 import (
+	"math"
+
 	"loamcast/facility/plant"
 	"loamcast/scenarios/yamlfile"
 )
@@ -22,7 +24,28 @@ func (r *reader) yard() {
 	if y.Has("loading_places") && y.Good("trucks", "move", "aerated_places") && !y.Has("trucks") && !y.Has("move") && !y.Has("aerated_places") {
 		y.Warn("loading_places", "vessels are aerated where they are loaded, so that they never stand at a loading place", "add trucks and move, or aerated_places")
 	}
+	r.carried(y)
 	r.breakdowns(y)
+}
+
+// carried warns of vessels that are carried with a load of any weight.
+func (r *reader) carried(y *yamlfile.Map) {
+	key := "move"
+	if y.Has("trucks") {
+		key = "trucks"
+	}
+	if !y.Has(key) || !r.group("vessels").Good("payload", classes) {
+		return
+	}
+	for class := range r.m.Vessels.ClassCount() {
+		if one := r.m.AsClass(class).Vessels; math.IsInf(one.Payload, 1) {
+			of := ""
+			if name := r.m.Vessels.ClassName(class); name != "" {
+				of = ` of class "` + name + `"`
+			}
+			y.Warn(key, "vessels"+of+" are carried, and nothing limits how heavy their loads are", "add payload to the vessels")
+		}
+	}
 }
 
 // breakdowns reads how often machines break down and how long repairs take.

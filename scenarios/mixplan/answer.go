@@ -11,6 +11,8 @@ import (
 type Answer struct {
 	answer.Basis
 	Month time.Month
+	// Class is that of the vessel, the first of the file; empty where there is one only.
+	Class string
 
 	CakeSolids float64
 	WhatIf     bool // CakeSolids was asked for and is not the file's

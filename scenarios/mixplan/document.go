@@ -41,8 +41,12 @@ func (a *Answer) head(d *doc.Document) {
 	if b.ByPayload {
 		full = "full by the payload"
 	}
-	d.Para("A vessel takes %s of %s: %s wet, %s, %s; %s of wet cake, %s dry. Of the chips %s are recovered.",
-		batches(b.Batches), doc.Show(b.Load/float64(b.Batches), doc.ScaleMass), doc.Show(b.Load, doc.Mass),
+	of := ""
+	if a.Class != "" {
+		of = " (" + doc.Name(a.Class, 30) + ")"
+	}
+	d.Para("A vessel%s takes %s of %s: %s wet, %s, %s; %s of wet cake, %s dry. Of the chips %s are recovered.",
+		of, batches(b.Batches), doc.Show(b.Load/float64(b.Batches), doc.ScaleMass), doc.Show(b.Load, doc.Mass),
 		doc.Show(b.LoadVolume, doc.Volume), full, doc.Show(b.Cake, doc.Mass), doc.Show(b.CakeDry, doc.Mass), doc.With(b.RecoveredShare, doc.Share, 0))
 	if b.Priced {
 		d.Para("It costs %s a vessel, %s of dry cake%s.", doc.Show(b.Cost, doc.Money), doc.Show(b.CostPerDry, doc.MoneyPerDry), a.whose())

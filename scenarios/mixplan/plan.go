@@ -56,6 +56,7 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 	a := answerOf(designs[0])
 	a.Basis = setup.Basis(f)
 	a.Month, a.WhatIf = o.Month, o.CakeSolids != 0
+	a.Class = f.Model.Vessels.ClassName(0)
 	for _, d := range designs[1:] {
 		a.Sweep = append(a.Sweep, Point{
 			CakeSolids: d.CakeSolids, Design: d.batch(), Binding: d.result.Binding, Misses: d.result.Misses, Settled: d.settled(),

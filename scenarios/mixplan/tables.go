@@ -121,6 +121,9 @@ func (p *Point) decided() string {
 // facts are what the answer states once.
 func (a *Answer) facts(d *doc.Document) {
 	d.Fact("month", doc.Count, int(a.Month))
+	if a.Class != "" {
+		d.Fact("vessel_class", doc.Count, a.Class)
+	}
 	d.Fact("cake_solids", doc.Share, a.CakeSolids)
 	d.Fact("met", doc.Count, a.Met())
 	d.Fact("settled", doc.Count, a.Settled)

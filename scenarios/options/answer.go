@@ -78,6 +78,7 @@ func (s Standing) String() string { return standingNames[s] }
 // Step is a step of an option, and how often it was taken.
 type Step struct {
 	Name      string
+	Brings    string        // vessels of which class; empty where there is one class only
 	Triggered bool          // it waits for a sign, and not for a date
 	Taken     float64       // share of the runs in which it takes effect within the horizon, weighted
 	InService calendar.Date // median of these

@@ -2,6 +2,7 @@ package options
 
 import (
 	"fmt"
+	"strings"
 
 	doc "loamcast/scenarios/document"
 )
@@ -48,6 +49,9 @@ func (a *Answer) Document() *doc.Document {
 	d.Add(a.choices(), a.missing(), doc.Gap{})
 	if found := a.Found(); !found.Empty() {
 		d.Para("%s", found)
+	}
+	if brings := a.brings(); len(brings) > 0 {
+		d.Para("Vessels by class: %s.", strings.Join(brings, "; "))
 	}
 	if signs := a.signs(); len(signs) > 0 {
 		d.Para("Steps that wait for a sign are taken: %s.", doc.Join("; ", signs...))
@@ -121,6 +125,23 @@ func (a *Answer) years() []string {
 		labels[y] = a.Label(y)
 	}
 	return labels
+}
+
+// brings says of which class the vessels of each choice are, where there are several.
+func (a *Answer) brings() []string {
+	var parts []string
+	for _, c := range a.Ranking() {
+		var steps []string
+		for _, s := range c.Steps {
+			if s.Brings != "" {
+				steps = append(steps, doc.Printable(s.Brings))
+			}
+		}
+		if len(steps) > 0 {
+			parts = append(parts, c.name()+" "+doc.Listed(steps))
+		}
+	}
+	return parts
 }
 
 // signs say how often the steps that wait for a sign were taken.

@@ -106,7 +106,7 @@ func (c *comparison) steps(choice int) []Step {
 	var out []Step
 	for i, step := range c.cases[choice][0].Steps {
 		var at, weights []float64
-		s := Step{Name: step.Name, Triggered: step.Trigger.Waits()}
+		s := Step{Name: step.Name, Brings: step.Brings(&c.file.Model.Vessels), Triggered: step.Trigger.Waits()}
 		for g, runs := range c.runs[choice] {
 			w := c.file.Planning.Growths[g].Weight / float64(len(runs))
 			for j := range runs {

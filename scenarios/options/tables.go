@@ -221,8 +221,11 @@ func (a *Answer) yearOrNone(year int) any {
 
 // steps lists the steps of a choice in JSON.
 func steps(list []Step) doc.Table {
-	return doc.TableOf(doc.Table{}, list,
-		doc.Any("name", func(s *Step) any { return s.Name }),
+	cols := []doc.Col[Step]{doc.Any("name", func(s *Step) any { return s.Name })}
+	if slices.ContainsFunc(list, func(s Step) bool { return s.Brings != "" }) {
+		cols = append(cols, doc.Any("brings", func(s *Step) any { return s.Brings }))
+	}
+	return doc.TableOf(doc.Table{}, list, append(cols,
 		doc.Any("triggered", func(s *Step) any { return s.Triggered }),
 		doc.Val("taken", doc.Share, func(s *Step) float64 { return s.Taken }),
 		doc.Any("in_service_median", func(s *Step) any {
@@ -230,7 +233,7 @@ func steps(list []Step) doc.Table {
 				return nil
 			}
 			return s.InService
-		}))
+		}))...)
 }
 
 // inGrowth is a choice under a growth scenario.

@@ -20,6 +20,7 @@ type Answer struct {
 	Waits      []Wait // the bottleneck account, by cause
 	Resources  []Resource
 	Amendments []Amendment // of the recipe, by year; none if it has none
+	Classes    []Class     // of the vessels, by year; none where there is one only
 	// Capacities set what each stage could sustain beside what it carried, in
 	// order of Years.
 	Capacities []CapacityYear

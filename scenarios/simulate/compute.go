@@ -41,6 +41,7 @@ func Compute(r Runs) *Answer {
 		a.Years = append(a.Years, r.year(y))
 	}
 	a.Amendments = r.amendments(a.Years)
+	a.Classes = r.classes(a.Years)
 	for m := range r.Records[0].Months {
 		a.Months = append(a.Months, r.month(m))
 	}

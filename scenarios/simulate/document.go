@@ -20,6 +20,7 @@ func (a *Answer) Document() *doc.Document {
 	a.load(d)
 	a.wetLots(d)
 	a.amended(d)
+	a.byClass(d)
 	a.waiting(d)
 	a.capacity(d)
 	a.overAir(d)

@@ -28,6 +28,15 @@ type Answer struct {
 	// knows neither the chips that come back nor loads that leave early.
 	Handbook int
 	Seasons  []Season // in which loads do not comply, or chips do not become steady
+	Classes  []Class  // of the vessels; none where there is one only
+}
+
+// Class is what the vessels of one class sustain at the end of the first and the last
+// year, kg dry per day, of loads that stay as long as is aimed at.
+type Class struct {
+	Name        string
+	Installed   int // on the first day
+	First, Last float64
 }
 
 // Year is what a year of the horizon brings, kg dry of cake and feedstocks per day.
@@ -64,6 +73,7 @@ const Never = math.MaxInt
 // Season is a month whose loads do not do what is expected of them.
 type Season struct {
 	Month    time.Month
+	Class    string   // of the vessel; empty where there is one only
 	Unmet    []string // criteria
 	Unsteady bool     // recovered chips do not become the same from load to load
 }
@@ -92,32 +102,50 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup) (*Answer, erro
 		a.Sources = append(a.Sources, Source{s.Name, s.Base, s.Wet()})
 	}
 	a.stages(p, needs)
+	a.classes(p, needs)
 	a.Handbook = a.handbook(p)
 	return a, nil
 }
 
-// needs are those of the loads of four months, in the mean.
+// needs are those of the loads of four months, in the mean, also of the classes of
+// vessels.
 func (a *Answer) needs(ctx context.Context, m *plant.Model) (mean plant.Needs, err error) {
 	n := 0.0
-	for _, month := range seasons {
-		s, err := recycle.New(m, month).Steady(ctx, recycle.AsRun(m, month))
-		switch {
-		case errors.Is(err, screening.ErrNotSteady):
-			a.Seasons = append(a.Seasons, Season{Month: month, Unsteady: true})
-			continue
-		case err != nil:
-			return mean, err
+	for class, part := range m.ByLoads() {
+		one, name := m.AsClass(class), m.Vessels.ClassName(class)
+		for _, month := range seasons {
+			s, err := recycle.New(&one, month).Steady(ctx, recycle.AsRun(&one, month))
+			switch {
+			case errors.Is(err, screening.ErrNotSteady):
+				a.Seasons = append(a.Seasons, Season{Month: month, Class: name, Unsteady: true})
+				continue
+			case err != nil:
+				return mean, err
+			}
+			if unmet := s.Journey.Unmet(); len(unmet) > 0 {
+				a.Seasons = append(a.Seasons, Season{Month: month, Class: name, Unmet: unmet})
+			}
+			n += part
+			mean = mean.Plus(s.Needs(&one).Times(part))
 		}
-		if unmet := s.Journey.Unmet(); len(unmet) > 0 {
-			a.Seasons = append(a.Seasons, Season{Month: month, Unmet: unmet})
-		}
-		n++
-		mean = mean.Plus(s.Needs(m))
 	}
 	if n > 0 {
 		mean = mean.Times(1 / n)
 	}
 	return mean, nil
+}
+
+// classes reckons the vessels of each class.
+func (a *Answer) classes(p *plant.Plant, needs plant.Needs) {
+	v := &p.Vessels
+	if v.ClassCount() == 1 {
+		return
+	}
+	endOf := func(y int) []float64 { return p.CapacityByClass(a.Start.AddYears(y+1).AddDays(-1), needs) }
+	first, last := endOf(0), endOf(len(a.Years)-1)
+	for i := range first {
+		a.Classes = append(a.Classes, Class{v.ClassName(i), v.InClass(i), first[i], last[i]})
+	}
 }
 
 // year sums up what a year brings.

@@ -1,6 +1,7 @@
 package sizing
 
 import (
+	"fmt"
 	"math"
 	"strings"
 
@@ -32,6 +33,9 @@ func (a *Answer) Document() *doc.Document {
 			y.Label, doc.Show(y.Mean-y.Feedstocks, doc.MassPerDay), doc.Bare(y.Feedstocks, doc.MassPerDay), doc.Listed(printable(a.Feedstocks)))
 	}
 	d.Add(doc.Paragraph{Text: a.handbookText()})
+	if text := a.byClass(); !text.Empty() {
+		d.Add(doc.Paragraph{Text: text})
+	}
 	if a.Invented {
 		d.Para(doc.Invented)
 	}
@@ -40,7 +44,35 @@ func (a *Answer) Document() *doc.Document {
 	if len(a.Sources) > 0 {
 		d.Add(a.sourcesTable())
 	}
+	if len(a.Classes) > 0 {
+		d.Add(a.classesTable())
+	}
 	return d
+}
+
+// byClass says what the vessels of each class sustain.
+func (a *Answer) byClass() doc.Text {
+	var parts []doc.Text
+	for i := range a.Classes {
+		c := &a.Classes[i]
+		text := doc.Say("%d %s, %s", c.Installed, doc.Name(c.Name, 30), doc.Show(c.First, doc.MassPerDay))
+		if c.Last != c.First {
+			text = text.Then(" (%s in the end)", doc.Bare(c.Last, doc.MassPerDay))
+		}
+		parts = append(parts, text)
+	}
+	if len(parts) == 0 {
+		return doc.Text{}
+	}
+	return doc.Say("Vessels by class, and what they sustain of loads that stay as long as is aimed at: %s.", doc.Join("; ", parts...))
+}
+
+func (a *Answer) classesTable() doc.Table {
+	return doc.TableOf(doc.Table{In: doc.Files, Name: "vessel_classes", File: "vessel-classes"}, a.Classes,
+		doc.Key("class", func(c *Class) any { return c.Name }),
+		doc.Any("installed", func(c *Class) any { return c.Installed }),
+		doc.Val("sustains_dry_first_year", doc.MassPerDay, func(c *Class) float64 { return c.First }),
+		doc.Val("sustains_dry_last_year", doc.MassPerDay, func(c *Class) float64 { return c.Last }))
 }
 
 func warnings(n int) string {
@@ -127,10 +159,10 @@ func (a *Answer) handbookText() doc.Text {
 // tell says what is wrong with the loads of a month.
 func (s *Season) tell(d *doc.Document) {
 	if s.Unsteady {
-		d.Para("In %s recovered chips do not become the same from load to load: what loads need is then not known of it.", s.Month)
+		d.Para("In %s%s recovered chips do not become the same from load to load: what loads need is then not known of it.", s.Month, s.ofClass(" in %s vessels"))
 		return
 	}
-	d.Para("%s loads do not meet %s and would be hauled away: see `loamcast cycle --month %s`.", s.Month, doc.Listed(printable(s.Unmet)), strings.ToLower(s.Month.String()[:3]))
+	d.Para("%s loads%s do not meet %s and would be hauled away: see `loamcast cycle --month %s`.", s.Month, s.ofClass(" of %s vessels"), doc.Listed(printable(s.Unmet)), strings.ToLower(s.Month.String()[:3]))
 }
 
 // printable are names of a file as a text has them.
@@ -140,6 +172,14 @@ func printable(names []string) []string {
 		out[i] = doc.Printable(name)
 	}
 	return out
+}
+
+// ofClass names the class of the vessel in some words, if there are several.
+func (s *Season) ofClass(words string) string {
+	if s.Class == "" {
+		return ""
+	}
+	return fmt.Sprintf(words, doc.Name(s.Class, 30))
 }
 
 // shown is the table on the screen.
@@ -196,8 +236,11 @@ func (a *Answer) sourcesTable() doc.Table {
 }
 
 func (a *Answer) seasonsTable() doc.Table {
-	return doc.TableOf(doc.Table{In: doc.Files, Name: "months_that_fail"}, a.Seasons,
-		doc.Key("month", func(s *Season) any { return s.Month.String() }),
+	cols := []doc.Col[Season]{doc.Key("month", func(s *Season) any { return s.Month.String() })}
+	if len(a.Classes) > 0 {
+		cols = append(cols, doc.Key("class", func(s *Season) any { return s.Class }))
+	}
+	return doc.TableOf(doc.Table{In: doc.Files, Name: "months_that_fail"}, a.Seasons, append(cols,
 		doc.Any("not_met", func(s *Season) any { return s.Unmet }),
-		doc.Any("unsteady", func(s *Season) any { return s.Unsteady }))
+		doc.Any("unsteady", func(s *Season) any { return s.Unsteady }))...)
 }

@@ -44,7 +44,8 @@ func (s *Study) Base() *plant.Plant { return s.base }
 type Case struct {
 	Growth int // place in the file's growth scenarios
 	// Vessels are added to those of the file from the first day simulated, each
-	// with an aerated place where places are limited.
+	// with an aerated place where places are limited, of the classes that are ordered
+	// next ([facilityfile.File.NextClasses]).
 	Vessels int
 	Steps   []facilityfile.Step // beside the file's changes
 	// First and Years are the part of the horizon that is simulated, see
@@ -133,7 +134,13 @@ func (s *Study) model(r Run, key random.Key) (plant.Model, facilityfile.Economy)
 
 // plant returns the plant of a case from its model.
 func (s *Study) plant(c *Case, m plant.Model) (*plant.Plant, error) {
-	m.Vessels.Installed += c.Vessels
+	if m.Vessels.ClassCount() == 1 {
+		m.Vessels.Add(0, c.Vessels) // fewer, too
+	} else {
+		for _, class := range s.File.NextClasses(c.Vessels) {
+			m.Vessels.Add(class, 1)
+		}
+	}
 	if m.Yard.Places > 0 {
 		m.Yard.Places += c.Vessels
 	}

@@ -20,6 +20,10 @@ type Answer struct {
 	// Added are, by year, those that changes with a date have added by its end.
 	Added     []int
 	Installed int // on the first day, by the file
+	// Classes are those of the vessels, and Next the names of those of the vessels that
+	// are ordered one after the other; nil where there is one class only.
+	Classes []ClassCount
+	Next    []string
 
 	// Calendar says why years of the calendar were simulated, in words that follow
 	// "because"; empty where the capability of the plant tells them.

@@ -39,7 +39,7 @@ func (a *Answer) batch(f *facilityfile.File) Batch {
 	if !rows[0].RunsShort(a.Horizon) || len(rows) < 2 || !a.Planned().VesselsHelp() {
 		return Batch{Worth: math.NaN(), OneByOne: math.NaN()}
 	}
-	prices := vesselPrices(&f.Planning)
+	prices := classPrices(f)
 	best := Batch{Vessels: len(rows) - 1, Why: AllTold, Next: rows[len(rows)-1].Short, Worth: math.NaN(), OneByOne: math.NaN()}
 	one := a.worth(rows, 1, prices, f)
 	for k := 1; k < len(rows); k++ {
@@ -62,25 +62,36 @@ func (a *Answer) batch(f *facilityfile.File) Batch {
 
 // worth is the present worth of ordering so many vessels each time they are needed,
 // as far as rows tell; NaN where the file has no price for so many.
-func (a *Answer) worth(rows []Row, k int, prices [][]money.Asset, f *facilityfile.File) float64 {
-	if k >= len(prices) || prices[k] == nil {
-		return math.NaN()
-	}
+func (a *Answer) worth(rows []Row, k int, prices [][][]money.Asset, f *facilityfile.File) float64 {
 	plan := money.Plan{Rates: f.Planning.Economy.Rates, Years: make([]money.Use, a.Horizon)}
 	for at := 0; at < len(rows) && rows[at].RunsShort(a.Horizon); at += k {
-		for _, asset := range prices[k] {
-			asset.Year = float64(rows[at].Short) / quarters
-			asset.Lead = a.Start.YearsUntil(a.Lead.After(a.Start))
-			plan.Assets = append(plan.Assets, asset)
+		for class, n := range byClass(f, at, k) {
+			if n >= len(prices[class]) || prices[class][n] == nil {
+				return math.NaN()
+			}
+			for _, asset := range prices[class][n] {
+				asset.Year = float64(rows[at].Short) / quarters
+				asset.Lead = a.Start.YearsUntil(f.Planning.LeadOf(class).After(a.Start))
+				plan.Assets = append(plan.Assets, asset)
+			}
 		}
 	}
 	return -plan.Rates.PresentWorth(plan.Flows())
 }
 
-// vesselPrices are the cheapest purchases of each number of vessels, made of the
-// steps in the file that bring vessels and places for them and nothing else; nil for
-// numbers that they do not make up.
-func vesselPrices(p *facilityfile.Planning) [][]money.Asset {
+// classPrices are those of each class of vessels.
+func classPrices(f *facilityfile.File) [][][]money.Asset {
+	out := make([][][]money.Asset, f.Model.Vessels.ClassCount())
+	for class := range out {
+		out[class] = vesselPrices(&f.Planning, class)
+	}
+	return out
+}
+
+// vesselPrices are the cheapest purchases of each number of vessels of a class, made of
+// the steps in the file that bring such vessels and places for them and nothing else; nil
+// for numbers that they do not make up.
+func vesselPrices(p *facilityfile.Planning, class int) [][]money.Asset {
 	if !p.Priced {
 		return nil
 	}
@@ -94,7 +105,7 @@ func vesselPrices(p *facilityfile.Planning) [][]money.Asset {
 	for n := 1; n <= most; n++ {
 		best := math.Inf(1)
 		for _, s := range steps {
-			if !s.OnlyVessels() || s.Vessels > n || out[n-s.Vessels] == nil {
+			if !s.OnlyVessels() || s.Class != class || s.Vessels > n || out[n-s.Vessels] == nil {
 				continue
 			}
 			with := append(slices.Clone(out[n-s.Vessels]), s.Asset)

@@ -80,7 +80,7 @@ func (k *calendarYears) staircase(ctx context.Context, a *Answer, g int) (out Gr
 			return out, nil, nil, err
 		}
 		k.date(&r)
-		out.static(&r, base, extra)
+		out.static(&r, base, k.study.File.NextClasses(extra))
 		k.learn(scenario.Growth, extra, r)
 		kept = r.LastKept
 		out.Rows = append(out.Rows, r)

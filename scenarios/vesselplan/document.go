@@ -20,7 +20,7 @@ func (a *Answer) Document() *doc.Document {
 	d.Fact("years_simulated", doc.Count, a.Simulated)
 	a.decision(d)
 	for _, p := range []doc.Paragraph{
-		{Text: a.sign()}, {Text: a.batchText()}, {Text: a.inTurn()}, {Text: doc.Say("Service target: %v.", a.Target)}, {Text: a.Sure(), Rank: 2}, {Text: a.Others(), Rank: 2},
+		{Text: a.sign()}, {Text: a.batchText()}, {Text: a.inTurn()}, {Text: a.aboutClasses()}, {Text: doc.Say("Service target: %v.", a.Target)}, {Text: a.Sure(), Rank: 2}, {Text: a.Others(), Rank: 2},
 	} {
 		if !p.Text.Empty() {
 			d.Add(p)
@@ -33,6 +33,9 @@ func (a *Answer) Document() *doc.Document {
 		d.Add(shown)
 	}
 	d.Add(a.shown(), a.orderFiles(), a.capabilityFiles(), a.files())
+	if a.Next != nil {
+		d.Add(a.classFiles())
+	}
 	a.notes(d)
 	d.Add(doc.Gap{})
 	d.Para("! A plan, not a certificate or an order: quotations, the permitting authority and a licensed engineer decide what is bought and built.")
@@ -99,7 +102,11 @@ func (a *Answer) howMany() string {
 	if a.Batch.Vessels == 0 {
 		return "more vessels"
 	}
-	return doc.Counted(a.Batch.Vessels, "vessel")
+	text := doc.Counted(a.Batch.Vessels, "vessel")
+	if of := a.ordered(a.Batch.Vessels); of != "" {
+		text += " (" + of + ")"
+	}
+	return text
 }
 
 // ifExpected says until when the order could wait if growth were as is believed in
@@ -225,7 +232,11 @@ func (a *Answer) inTurn() doc.Text {
 	}
 	var due []string
 	for _, t := range a.turns() {
-		due = append(due, fmt.Sprintf("vessel %d %s", t.vessel, byOrAtOnce(t.due)))
+		class := ""
+		if t.class != "" {
+			class = ", " + className(t.class) + ","
+		}
+		due = append(due, fmt.Sprintf("vessel %d%s %s", t.vessel, class, byOrAtOnce(t.due)))
 	}
 	if len(due) < 2 {
 		return doc.Text{}
@@ -238,12 +249,21 @@ func (a *Answer) inTurn() doc.Text {
 	if a.Committed {
 		beside = ", beside those that the file adds"
 	}
-	return doc.Say("One by one%s, to be ordered by the end of: %s%s.", beside, strings.Join(due, ", "), more)
+	return doc.Say("One by one%s, to be ordered by the end of: %s%s.", beside, strings.Join(due, a.apart()), more)
+}
+
+// apart stands between vessels that are named, with commas of their own where a class is.
+func (a *Answer) apart() string {
+	if a.Next != nil {
+		return "; "
+	}
+	return ", "
 }
 
 // turn is a vessel and when it must be ordered.
 type turn struct {
 	vessel int
+	class  string // where there are several
 	due    Due
 }
 
@@ -257,7 +277,7 @@ func (a *Answer) turns() []turn {
 		if !more || i > 0 && r.Vessels != a.All.Rows[i-1].Vessels+1 {
 			break
 		}
-		out = append(out, turn{r.Vessels + 1, due})
+		out = append(out, turn{r.Vessels + 1, a.nextClass(r), due})
 	}
 	return out
 }

@@ -94,6 +94,9 @@ func (a *Answer) decision(d *doc.Document) {
 	if due, more := a.Ordered(&a.All, &a.All.Rows[0]); more {
 		if n := a.Batch.Vessels; n > 0 {
 			d.Fact("order_vessels", doc.Count, n)
+			if of := a.ordered(n); of != "" {
+				d.Fact("order_by_class", doc.Count, of)
+			}
 		} else {
 			d.Fact("order_vessels", doc.Count, nil)
 		}

@@ -148,7 +148,7 @@ func (p *planner) answer(setup answer.Setup) *Answer {
 	f := p.study.File
 	a := &Answer{
 		Basis: setup.Basis(f), Wrong: p.o.Wrong, Runs: p.runs,
-		Lead: f.Planning.VesselLead, Installed: f.Model.Vessels.Installed,
+		Lead: f.Planning.LeadOf(f.Model.Vessels.Extra), Installed: f.Model.Vessels.Installed,
 	}
 	for _, c := range f.Model.Changes {
 		a.Committed = a.Committed || c.Vessels > 0
@@ -156,6 +156,7 @@ func (p *planner) answer(setup answer.Setup) *Answer {
 	for y := range f.Model.Years {
 		a.Added = append(a.Added, vesselsBy(f.Model.Changes, f.Model.Start.AddYears(y+1)))
 	}
+	a.classes(f, p.most())
 	a.All.Scenario = answer.Scenario{Name: everyGrowth, Weight: 1}
 	return a
 }

@@ -1,6 +1,8 @@
 package vesselplan
 
 import (
+	"slices"
+
 	"loamcast/facility/plant"
 	"loamcast/scenarios/capability"
 	"loamcast/sim/calendar"
@@ -16,7 +18,9 @@ const (
 // date sets the days by which what follows a row must be there, and be ordered.
 func (s *search) date(r *Row) {
 	r.NeededBy = s.study.File.Model.Start.AddMonths(r.Short * monthsPerQuarter)
-	r.OrderBy = s.study.File.Planning.VesselLead.Before(r.NeededBy)
+	f := s.study.File
+	extra := r.Vessels - f.Model.Vessels.Installed
+	r.OrderBy = f.Planning.LeadOf(f.NextClasses(extra + 1)[extra]).Before(r.NeededBy)
 }
 
 // judge sets what a row says of the years.
@@ -54,7 +58,7 @@ func (s *search) loads(years [][]plant.Month) (stay, cakeDry float64) {
 		}
 	}
 	if sum.Release.Loads > 0 {
-		stay = sum.Release.Residence/sum.Release.Loads + s.study.File.Model.Vessels.Turnaround.Days()
+		stay = sum.Release.Residence/sum.Release.Loads + s.study.File.Model.MeanVessels().Turnaround.Days()
 	}
 	if sum.Loads.Filled > 0 {
 		cakeDry = sum.Mixing.CakeDry / sum.Loads.Filled
@@ -63,13 +67,18 @@ func (s *search) loads(years [][]plant.Month) (stay, cakeDry float64) {
 }
 
 // static sets the handbook's estimate beside a row: the years in which it passes
-// the vessels of the row, those that the file adds included.
-func (g *Growth) static(r *Row, p *plant.Plant, added int) {
+// the vessels of the row, those that the file adds included. Those added by the row are
+// of some classes.
+func (g *Growth) static(r *Row, p *plant.Plant, added []int) {
 	r.StaticAverage, r.StaticPeak = p.Years, p.Years
-	r.StaticStay = (p.Vessels.Residence + p.Vessels.Turnaround).Days()
-	r.StaticCakePerLoad = p.StaticNeed(0).LoadCakeDry
+	need := p.StaticNeed(0)
+	r.StaticStay, r.StaticCakePerLoad = need.Stay, need.LoadCakeDry
 	for y := p.Years - 1; y >= 0; y-- {
-		have := float64(p.Vessels.Installed + added + vesselsBy(p.Changes, p.Start.AddYears(y+1)))
+		byClass := p.Vessels.VesselsWith(by(p.Changes, p.Start.AddYears(y+1)))
+		for _, class := range added {
+			byClass[class]++
+		}
+		have := p.Worth(byClass)
 		if g.StaticMean[y] > have {
 			r.StaticAverage = y
 		}
@@ -83,10 +92,15 @@ func (g *Growth) static(r *Row, p *plant.Plant, added int) {
 // day.
 func vesselsBy(changes []plant.Change, day calendar.Date) int {
 	n := 0
-	for _, c := range changes {
-		if !c.Trigger.Waits() && c.Lead.After(c.Date).Before(day) {
-			n += c.Vessels
-		}
+	for _, c := range by(changes, day) {
+		n += c.Vessels
 	}
 	return n
+}
+
+// by returns the changes with a date that are in force before a day.
+func by(changes []plant.Change, day calendar.Date) []plant.Change {
+	return slices.DeleteFunc(slices.Clone(changes), func(c plant.Change) bool {
+		return c.Trigger.Waits() || !c.Lead.After(c.Date).Before(day)
+	})
 }

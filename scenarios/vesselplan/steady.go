@@ -70,11 +70,9 @@ func (s *steady) ahead(ctx context.Context) error {
 // enough reports whether so many more vessels would keep the target in every year if each
 // carried as much as the first.
 func (s *steady) enough(extra int) bool {
-	installed := float64(s.study.File.Model.Vessels.Installed)
-	for _, c := range s.study.File.Model.Changes {
-		installed += float64(c.Vessels)
-	}
-	curve := s.states.Main().Curve.Scaled((installed + float64(extra)) / installed)
+	m := &s.study.File.Model
+	there := m.Worth(m.Vessels.VesselsWith(m.Changes))
+	curve := s.states.Main().Curve.Scaled(m.Worth(m.Vessels.VesselsWith(s.changes(extra))) / there)
 	for _, d := range s.demand {
 		for year := range d {
 			if d.Share(curve, year) > s.target.MissShare {
@@ -94,7 +92,16 @@ func (s *steady) more(extra int) []plant.Change {
 	if extra == 0 || s.states.Main().Curve == nil {
 		return nil
 	}
-	return []plant.Change{{Vessels: extra, Places: extra, Date: s.study.File.Model.Start}}
+	var list []plant.Change
+	for _, class := range s.study.File.NextClasses(extra) {
+		if n := len(list); n == 0 || list[n-1].Class != class {
+			list = append(list, plant.Change{Class: class, Date: s.study.File.Model.Start})
+		}
+		last := &list[len(list)-1]
+		last.Vessels++
+		last.Places++
+	}
+	return list
 }
 
 // with returns what is carried, in the end, with so many more vessels from the first
@@ -170,7 +177,7 @@ func (s *steady) row(a *Answer, to *Growth, o capability.Odds, at carried, extra
 	if err != nil {
 		return err
 	}
-	to.static(&r, p, extra)
+	to.static(&r, p, s.study.File.NextClasses(extra))
 	if r.RunsShort(s.years) {
 		short := at.Near(s.target.MissShare)
 		r.Limit = capability.Shortage(short, s.target)

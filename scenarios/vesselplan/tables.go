@@ -62,7 +62,7 @@ func (a *Answer) shown() doc.Table {
 	col := func(group, head, second string, of func(*line) any) doc.Col[line] {
 		return doc.Txt(group, []string{head, second}, doc.Count, of)
 	}
-	return doc.TableOf(doc.Table{In: doc.Screen, Title: doc.Words("What each number of vessels lasts for")}, a.lines(),
+	cols := []doc.Col[line]{
 		doc.Left([]string{"Growth", ""}, func(l *line) any { return l.name }),
 		col("", "vessels", "", func(l *line) any { return l.Vessels }),
 		col(target, "kept", "through", func(l *line) any { return a.year(l.LastKept) }),
@@ -70,8 +70,18 @@ func (a *Answer) shown() doc.Table {
 		col(target, "by runs", "%", func(l *line) any { return l.missing() }),
 		col(next, "there", "", func(l *line) any { return quarter(a.Needed(l.growth, l.Row)) }),
 		col(next, "ordered", "", func(l *line) any { return quarter(a.Ordered(l.growth, l.Row)) }),
+	}
+	if a.Next != nil {
+		cols = append(cols, col("", "next", "class", func(l *line) any {
+			if _, more := a.Ordered(l.growth, l.Row); !more {
+				return nil
+			}
+			return doc.Name(a.nextClass(l.Row), 12)
+		}))
+	}
+	return doc.TableOf(doc.Table{In: doc.Screen, Title: doc.Words("What each number of vessels lasts for")}, a.lines(), append(cols,
 		col(handbook, "mean", "", func(l *line) any { return a.year(l.StaticAverage) }),
-		col(handbook, "peak", "month", func(l *line) any { return a.year(l.StaticPeak) }))
+		col(handbook, "peak", "month", func(l *line) any { return a.year(l.StaticPeak) }))...)
 }
 
 // year is a year's label, nothing outside the horizon.
@@ -170,7 +180,7 @@ func (a *Answer) rows(g *Growth) doc.Table {
 			return of(kind, from, to)
 		}
 	}
-	return doc.TableOf(doc.Table{In: doc.Files, File: "when"}, g.Rows,
+	cols := []doc.Col[Row]{
 		doc.Val("weight", doc.Share, func(*Row) float64 { return g.Weight }),
 		doc.Key("vessels", func(r *Row) any { return r.Vessels }),
 		doc.Any("kept_through", func(r *Row) any { return a.year(r.LastKept) }),
@@ -180,6 +190,11 @@ func (a *Answer) rows(g *Growth) doc.Table {
 		doc.Any("order_by", func(r *Row) any { return day(a.Ordered(g, r)) }),
 		doc.Any("order_by_end_of", func(r *Row) any { return quarter(a.Ordered(g, r)) }),
 		doc.Any("order_is_late", func(r *Row) any { due, more := a.Ordered(g, r); return more && due.AtOnce }),
+	}
+	if a.Next != nil {
+		cols = append(cols, doc.Any("next_class", func(r *Row) any { return a.nextClass(r) }))
+	}
+	return doc.TableOf(doc.Table{In: doc.Files, File: "when"}, g.Rows, append(cols,
 		doc.Any("short_from_low90", short(func(r *Row) int { return r.Short })),
 		doc.Any("short_from_high90", short(func(r *Row) int { return r.ShortTo })),
 		doc.Any("order_by_end_of_low90", doubt(func(_ Doubt, from, _ Due) any { return from.String() })),
@@ -191,7 +206,7 @@ func (a *Answer) rows(g *Growth) doc.Table {
 		})),
 		doc.Any("handbook_mean_short_from", func(r *Row) any { return a.year(r.StaticAverage) }),
 		doc.Any("handbook_peak_month_short_from", func(r *Row) any { return a.year(r.StaticPeak) }),
-		doc.In("years", func(r *Row) any { return a.years(r) }))
+		doc.In("years", func(r *Row) any { return a.years(r) }))...)
 }
 
 // standingNames say in files on which side of the target a year lies.

@@ -158,6 +158,7 @@ func soundTexts(t *testing.T) []string {
 	small := readFile(t, "small.yaml")
 	texts := []string{
 		small, readFile(t, "yard.yaml"), readFile(t, "planning.yaml"), string(examples.Data(examples.Demo)),
+		replaced(t, readFile(t, "classes.yaml"), "  - {name: large vessel, vessels: 1, class: large, cost: \"300,000 USD\"}\n", ""),
 		replaced(t, small, "{compound: 2.2 %/year}", "{population: {people: 1900, per_person: 0.045 kg/day, source: a list}}"),
 		replaced(t, small, "{compound: 2.2 %/year}", "{steps: [{date: 2028-01-01, factor: 1.1}]}"),
 		replaced(t, small, "{compound: 2.2 %/year}", "{population: {people: 1900, per_person: 0.045 kg/day, source: a list, steps: [{date: 2028-01-01, factor: 1.1}]}}"),
