@@ -180,16 +180,16 @@ func TestCycleMonthsCSV(t *testing.T) {
 		if f.Name != "cycle-months.csv" {
 			continue
 		}
-		lines := strings.Split(string(f.Data), "\n")
-		header, failed, held := strings.Split(lines[0], ","), strings.Split(lines[1], ","), strings.Split(lines[2], ",")
-		for i, name := range header {
-			if name == "criterion_1_met_day" {
-				if failed[i] != "" || held[i] != "4.91667" {
-					t.Errorf("%s: %q and %q", name, failed[i], held[i])
-				}
-				return
+		var met []string
+		for line := range strings.Lines(string(f.Data)) {
+			if _, of, found := strings.Cut(line, ",criterion_1_met,day,"); found {
+				met = append(met, strings.TrimSpace(of))
 			}
 		}
+		if len(met) < 2 || met[0] != "" || met[1] != "4.91667" {
+			t.Errorf("the first criterion is met on %q", met)
+		}
+		return
 	}
-	t.Error("no column for the first criterion")
+	t.Error("no table of months")
 }

@@ -190,7 +190,7 @@ func TestDecisionsAreTheSameEverywhere(t *testing.T) {
 			`"missing_price_usd_per_short_ton":null`, `"regret_over":"the cheapest of the choices that keep the target"`,
 			`"choice":"the plant as it is","as_it_is":true,"standing":"misses it","keeps_target":false,"keeps_target_sure":true,"misses_target_from":"2034"`, `"over_first_usd":-1400000`, `"chance_first_is_cheapest_of_its_kind_percent":97`},
 		"options.csv":        {"1,two vessels in 2032 and two in 2039,keeps_target,,true", "3,the plant as it is,standing,,misses it", "3,the plant as it is,misses_target_from,,2034", ",-1400000"},
-		"options-growth.csv": {"3,the plant as it is,fast,false,"},
+		"options-growth.csv": {"3,the plant as it is,fast,keeps_target,,false"},
 		"options-cost.svg":   {"may keep the target", "misses the target from 2034"},
 
 		"options-difference.svg": {"may keep the target", "misses the target from 2034"},

@@ -249,7 +249,7 @@ func (a *Answer) growths(c *Choice) doc.Table {
 		rows = append(rows, inGrowth{a.Scenarios[g].Name, &c.Growths[g]})
 	}
 	cols := append([]doc.Col[inGrowth]{
-		doc.Any("growth", func(r *inGrowth) any { return r.growth }),
+		doc.Key("growth", func(r *inGrowth) any { return r.growth }),
 		doc.Any("keeps_target", func(r *inGrowth) any { return r.Keeps }),
 	}, doc.Lift(func(r *inGrowth) *Summary { return r.Summary }, summaryColumns(true)...)...)
 	return doc.TableOf(doc.Table{File: "options-growth"}, rows, cols...)

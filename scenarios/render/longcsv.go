@@ -10,7 +10,7 @@ import (
 // long: each of its rows becomes as many as it has figures, which begin with the row's
 // keys and say what the figure is, its unit and its value. A filter or a pivot table of a
 // spreadsheet finds what it needs there.
-const mostColumnsOfFile = 20
+const mostColumnsOfFile = 24
 
 // longForms says what the values of a long file are, beside single ones.
 func longForms(t *document.Table) (spreads, intervals bool) {

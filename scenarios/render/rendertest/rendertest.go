@@ -2,18 +2,21 @@ package rendertest
 
 import (
 	"bytes"
+	"encoding/csv"
 	"encoding/json"
 	"flag"
 	"fmt"
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"unicode/utf8"
 
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/document"
+	"loamcast/scenarios/outfile"
 	"loamcast/scenarios/render"
 	"loamcast/scenarios/units"
 	"loamcast/sim/stats"
@@ -141,12 +144,35 @@ func Leaves(t *testing.T, name string, d *document.Document) {
 			switch {
 			case strings.HasSuffix(f.Name, ".csv"):
 				header, _, _ := strings.Cut(string(f.Data), "\n")
+				tellsRowsApart(t, f)
 				b.WriteString("  " + strings.ReplaceAll(header, ",", "\n  ") + "\n")
 			case strings.HasSuffix(f.Name, ".json"):
 				b.WriteString("  " + strings.ReplaceAll(strings.TrimSpace(keyPaths(t, bytes.NewReader(f.Data))), "\n", "\n  ") + "\n")
 			}
 		}
 		Golden(t, name+"_files_"+sys.String()+".txt", []byte(b.String()))
+	}
+}
+
+// tellsRowsApart checks that no two rows of a long file are of the same figure of the same
+// thing.
+func tellsRowsApart(t *testing.T, f outfile.File) {
+	t.Helper()
+	rows, err := csv.NewReader(bytes.NewReader(f.Data)).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	figure := slices.Index(rows[0], "figure")
+	if figure < 0 {
+		return
+	}
+	seen := map[string]bool{}
+	for _, row := range rows {
+		key := strings.Join(row[:figure+1], "\n")
+		if seen[key] {
+			t.Errorf("%s has two rows of %q", f.Name, row[:figure+1])
+		}
+		seen[key] = true
 	}
 }
 
