@@ -41,8 +41,11 @@ func (e *expansion) compare(ctx context.Context, through int, paths []path) (c *
 	for _, p := range paths {
 		c.plans = append(c.plans, e.wholeOf(p))
 	}
-	if missed, err = e.test(ctx, c.plans[0], through); missed != nil || err != nil || len(c.plans) == 1 {
+	if missed, err = e.test(ctx, c.plans[0], through); missed != nil || err != nil {
 		return c, missed, err
+	}
+	if len(c.plans) == 1 { // what it costs is asked for, also where no year was left to judge
+		return c, nil, e.extend(ctx, c.plans, min(firstRuns, e.most))
 	}
 	best, err := e.eliminate(ctx, c)
 	if err != nil {

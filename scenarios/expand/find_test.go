@@ -51,13 +51,24 @@ func TestNothingKeeps(t *testing.T) {
 	if steps := a.Plans[0].Steps; len(steps) != 1 || steps[0].Name != "one vessel" || steps[0].Year != 2 {
 		t.Errorf("built is %+v", steps)
 	}
-	// Not even the first year: twice the production.
+	// Not even the first year: twice the production. Nor where years are told by runs, of
+	// which then none is left to judge: what the plan costs is known all the same.
 	twice := *f
 	s.File = &twice
 	twice.Model.Feed.Base *= 2
 	a = find(t, s, expand.Options{})
 	if a.Keeps() || a.Through != -1 || a.AsIs != -1 || a.AsIsMissed != 0 || len(a.Plans) != 1 || len(a.Plans[0].Steps) != 0 || a.Short.Waits != plant.NoVessel {
 		t.Errorf("twice the production: through %d (as it is %d, missed from %d), short of %v, %d plans, %d steps", a.Through, a.AsIs, a.AsIsMissed, a.Short, len(a.Plans), len(a.Plans[0].Steps))
+	}
+	twice.Model.Feed.Pulses = []plant.Pulse{{From: twice.Model.Start.AddYears(1), Days: 10, PerDay: 50}}
+	pulsed := find(t, s, expand.Options{})
+	if pulsed.Through != -1 || len(pulsed.Plans) != 1 || pulsed.Plans[0].Present.Estimate <= 0 {
+		t.Errorf("with a pulse: through %d, plans %+v", pulsed.Through, pulsed.Plans)
+	}
+	for _, answer := range []*expand.Answer{a, pulsed} {
+		if v := answer.Plans[0].Verdict; v != stats.Above {
+			t.Errorf("the verdict on a plan that keeps no year is %v", v)
+		}
 	}
 }
 

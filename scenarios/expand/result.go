@@ -91,7 +91,10 @@ func (e *expansion) service(ctx context.Context, p *Plan, w *whole, through int)
 	for y := range e.years {
 		p.Missed = append(p.Missed, w.hits(y))
 	}
-	if _, decided := e.judge(w, through); decided {
+	switch _, decided := e.judge(w, through); {
+	case through < 0: // there is no year that it keeps
+		p.Verdict = stats.Above
+	case decided:
 		p.Verdict = stats.Below
 	}
 	if e.steady {

@@ -49,17 +49,20 @@ func (a *Answer) costs() doc.Table {
 			return doc.Say("%s (%s–%s)", doc.Thousands(p.OverFirst.Estimate), doc.Thousands(p.OverFirst.Low), doc.Thousands(p.OverFirst.High))
 		}),
 		text(missed, []string{"how many", "(90 % sure)"}, func(p *numbered) any { return a.missing(p.Plan) }),
-		text(missed, []string{"target", ""}, func(p *numbered) any { return p.judged("kept") }))
+		text(missed, []string{"target", ""}, func(p *numbered) any { return p.judged("kept", "missed") }))
 	for i := range list {
 		t.Rows[i].Rank = max(0, i-leastPlans+1)
 	}
 	return t
 }
 
-// judged is the judgement on a plan: some word for kept, or open.
-func (p *Plan) judged(kept string) string {
-	if p.Sure() {
+// judged is the judgement on a plan: some word for kept or missed, or open.
+func (p *Plan) judged(kept, missed string) string {
+	switch p.Verdict {
+	case stats.Below:
 		return kept
+	case stats.Above:
+		return missed
 	}
 	return "open"
 }
@@ -74,7 +77,7 @@ func (a *Answer) plans() doc.Table {
 		doc.Any("in_words", func(p *numbered) any { return p.InWords() }),
 		doc.In("steps", func(p *numbered) any { return stepTable(p.Steps) }),
 		doc.Any("replications", func(p *numbered) any { return p.Replications }),
-		doc.Any("target_kept", func(p *numbered) any { return p.judged("yes") }),
+		doc.Any("target_kept", func(p *numbered) any { return p.judged("yes", "no") }),
 		doc.Any("worst_year", func(p *numbered) any { return a.Label(p.Worst) }),
 		doc.In("runs_missing_by_year", func(p *numbered) any { return p.Missed }),
 		val("present_worth", doc.Money, func(p *Plan) float64 { return p.Present.Estimate }),
