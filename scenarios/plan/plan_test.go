@@ -65,6 +65,9 @@ func TestAllAnswers(t *testing.T) {
 	if len(a.Chips.Years) != len(a.Product.Years) || a.Chips.Years[0].Label != a.Product.Years[0].Label {
 		t.Error("chips and compost are not of the same fiscal years")
 	}
+	if testing.Short() {
+		return // one worker alone has nothing to race with, and takes twice as long
+	}
 	told = nil
 	alone, err := ask(context.Background(), t, file(t), 1, setup)
 	if err != nil {
