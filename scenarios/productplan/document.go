@@ -69,7 +69,7 @@ func (s Season) in() string {
 	case len(s.Months) == 0:
 		return " at some time"
 	case len(s.Months) == int(time.December):
-		return " in any month"
+		return " in every month"
 	}
 	return " in " + doc.MonthNames(s.Months)
 }
