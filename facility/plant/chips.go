@@ -134,7 +134,7 @@ func (p *plant) freshChips(volume float64) material.Parcel {
 	return spec.OfWet(volume * spec.BulkDensity)
 }
 
-// openChipStore starts the run with the fresh-chip store filled up.
+// openChipStore starts a run without an opening with the fresh-chip store filled up.
 func (p *plant) openChipStore() {
 	bought := p.freshChips(p.Chips.OrderUpTo)
 	p.chips.fresh.add(&bought, &p.Bulk)

@@ -36,6 +36,7 @@ type Model struct {
 	Screening  Screening
 	Drying     Drying
 	Product    Product
+	Opening    *Opening // what is there on the first day; nil for a plant that begins empty
 
 	Bulk      material.Bulk
 	Chemistry material.Chemistry
@@ -154,7 +155,7 @@ func (m *Model) Validate() error {
 		check(hours != nil, "working hours are missing")
 	}
 	check(m.Vessels.Service.Every >= 0 && m.Vessels.Service.Takes >= 0, "the maintenance of vessels cannot take negative time")
-	errs = append(errs, validateSupply(m), validateAmendments(m), validateChanges(m.Changes), m.Air.validate(), m.Curing.rewetValid(), m.Drying.validate())
+	errs = append(errs, validateSupply(m), validateAmendments(m), validateChanges(m.Changes), m.Air.validate(), m.Curing.rewetValid(), m.Drying.validate(), m.openingValid())
 	errs = append(errs, m.Yard.validate(), m.Mixer.Failure.validate("the mixer"), m.Screening.Failure.validate("the screen"))
 	errs = append(errs, m.Feed.validate(), m.Chips.validate(), m.Cake.Validate(m.Chemistry),
 		m.Chips.Fresh.Validate(m.Chemistry), m.Screening.Settings.Validate(), m.Active.Validate(), m.Pile.Validate())

@@ -183,12 +183,13 @@ func newState(p *Plant, k *sim.Kernel, replication int, key streams) *plant {
 	s.holding.sources = make([]material.Parcel, 1+len(p.Feedstocks))
 	s.yearVessels.CountLevels()
 	s.alarms = newAlarms(s)
-	s.openChipStore()
+	s.addVessels(p.Vessels.Installed)
+	s.openStores()
+	s.openProcess()
 	s.openAmendments()
 	s.openMonth()
-	s.books = newBooks(s)
+	s.books = newBooks(s) // what is there by now is its opening inventory
 	s.resources = s.newResources()
-	s.addVessels(p.Vessels.Installed)
 	s.addPlaces(p.Yard.Places)
 	s.scheduleChanges()
 	if p.Media.Every > 0 {
