@@ -88,35 +88,22 @@ func TestOpeningIsRead(t *testing.T) {
 	near(t, "fresh chips where nothing is said, as ordered up to", few.Model.Opening.Fresh.Total(), m.Chips.OrderUpTo*m.Chips.Fresh.WithMoisture(m.Chips.Moisture[0]).BulkDensity)
 }
 
-// Every key of the first day moves what a run has in its first months, and its masses
-// balance. The meters of the first month see what is there.
-func TestEveryKeyOfTheOpeningMovesARun(t *testing.T) {
-	var base *plant.Plant // with its tables
-	run := func(text string) *plant.Record {
-		t.Helper()
-		f, err := withOpening(text)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if base == nil {
-			f.Model.Years = 1
-			if base, err = plant.New(f.Model); err != nil {
-				t.Fatal(err)
-			}
-		}
-		m := base.Model
-		m.Opening = f.Model.Opening
-		p, err := base.With(m)
-		if err != nil {
-			t.Fatal(err)
-		}
-		rec, err := p.Run(t.Context(), random.Key{Seed: 1})
-		if err != nil {
-			t.Fatal(err)
-		}
-		return rec
+// The masses of a run that begins with what is there balance, and the meters of its first
+// month see it.
+func TestOpeningIsMetered(t *testing.T) {
+	f, err := withOpening(opening)
+	if err != nil {
+		t.Fatal(err)
 	}
-	whole := run(opening)
+	f.Model.Years = 1
+	p, err := plant.New(f.Model)
+	if err != nil {
+		t.Fatal(err)
+	}
+	whole, err := p.Run(t.Context(), random.Key{Seed: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
 	if whole.Worst > material.Tolerance {
 		t.Errorf("residual %g at %s", whole.Worst, whole.WorstAt)
 	}
@@ -124,38 +111,6 @@ func TestEveryKeyOfTheOpeningMovesARun(t *testing.T) {
 	if first.Vessels.Peak < 2 || first.Product.StorePeak < 400-1e-6 || first.Curing.PadPeak < 30 || first.Holding.Peak < 2000-1e-6 || first.Holding.Oldest < 3 {
 		t.Errorf("the first month has at most %g vessels in use, %g m3 of product, %g on the pad, %g kg of cake, %g days old",
 			first.Vessels.Peak, first.Product.StorePeak, first.Curing.PadPeak, first.Holding.Peak, first.Holding.Oldest)
-	}
-	same := func(a, b *plant.Record) bool {
-		for i := range a.Months {
-			if a.Months[i].Holding != b.Months[i].Holding || a.Months[i].Product != b.Months[i].Product ||
-				a.Months[i].Losses != b.Months[i].Losses || a.Months[i].Vessels != b.Months[i].Vessels {
-				return false
-			}
-		}
-		return true
-	}
-	for _, c := range []struct{ old, new string }{
-		{"cake_dry: 2 t", "cake_dry: 1 t"},
-		{"oldest: 3 day", "oldest: 4 day"},
-		{"loaded: 2026-12-20", "loaded: 2026-12-18"},
-		{"cake_dry: 1.5 t", "cake_dry: 1.4 t"},
-		{"tipped: 2026-12-01", "tipped: 2026-12-05"},
-		{"volume: 30 m3", "volume: 31 m3"},
-		{"wet_mass: 9 t", "wet_mass: 8 t"},
-		{"moisture: 48 %", "moisture: 55 %"},
-		{"temperature: 40 °C", "temperature: 60 °C"},
-		{"fresh: 150 m3", "fresh: 20 m3"},
-		{"recovered: 100 m3", "recovered: 90 m3"},
-		{"product: 400 m3", "product: 300 m3"},
-		{"  vessels:\n    - {loaded: 2026-12-20}\n    - {loaded: 2026-12-27, cake_dry: 1.5 t}\n", "  vessels_in_use: 5\n"},
-	} {
-		text := strings.Replace(opening, c.old, c.new, 1)
-		if text == opening {
-			t.Fatalf("%s is not there", c.old)
-		}
-		if same(run(text), whole) {
-			t.Errorf("%s moves nothing", c.new)
-		}
 	}
 }
 
