@@ -128,7 +128,11 @@ func (p *plant) openProcess() {
 // onAir puts a load that was begun before the run into a vessel.
 func (p *plant) onAir(b *Begun) {
 	now := p.k.Now()
-	l := p.newLoad(p.emptyVessel(), batchPlan{})
+	v := slices.IndexFunc(p.vessels, func(v vessel) bool { return v.state == vesselEmpty })
+	if v < 0 { // of a plant that has one for every load
+		v = p.emptyVessel()
+	}
+	l := p.newLoad(v, batchPlan{})
 	l.parcel, l.cake, l.cakeDry, l.chips = b.Load, b.Cake.Fine, b.Cake.Dry(), b.Chips
 	p.placesTaken++
 	if !p.compost(l, now.Add(-b.Age), p.monthBefore(b.Age)) {

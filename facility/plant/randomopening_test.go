@@ -22,7 +22,7 @@ func (d draw) opening(m *Model) *Opening {
 	}
 	cake := m.Cake.OfDry(1)
 	batch := cake.Plus(chips.OfDry(3.2 * m.Bulk.Volume(cake) * perVolume))
-	full := m.loadsOf(&batch)
+	full := min(m.Vessels.Payload/batch.Total(), m.Vessels.Volume/m.Bulk.VolumeOf(&batch))
 	most := m.Vessels.Installed
 	if m.Yard.Places > 0 {
 		most = min(most, m.Yard.Places)
