@@ -84,12 +84,11 @@ func (m *Model) openingValid() error {
 	return errors.Join(errs...)
 }
 
-// openStores starts the run with what the stores hold: what the opening says or, where
-// there is none, the fresh-chip store filled up.
+// openStores starts the run with what the stores hold.
 func (p *plant) openStores() {
+	p.openChipStore()
 	o := p.Opening
 	if o == nil {
-		p.openChipStore()
 		return
 	}
 	p.holding.parcel = o.Held
@@ -99,7 +98,6 @@ func (p *plant) openStores() {
 		meter *heap
 		stock material.Parcel
 	}{
-		{&p.chips.fresh, p.stations.fresh, o.Fresh},
 		{&p.chips.recovered, p.stations.recovered, o.Recovered},
 		{&p.product.pile, p.stations.product, o.Product},
 	} {
