@@ -90,10 +90,15 @@ func refuseAll(t *testing.T, path string, cases []spoilt) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	refuseAllIn(t, string(data), cases)
+}
+
+// refuseAllIn is refuseAll of what is spoilt of a text.
+func refuseAllIn(t *testing.T, sound string, cases []spoilt) {
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
 			golden := goldenPath(t, "malformed", c.name)
-			text := string(data)
+			text := sound
 			for i := 0; i < len(c.edits); i += 2 {
 				text = replaced(t, text, c.edits[i], c.edits[i+1])
 			}

@@ -29,6 +29,7 @@ func TestLedgerClosesAndCausesSumInRandomFacilities(t *testing.T) {
 		}
 		checkBalances(t, rec)
 		checkUse(t, p, rec)
+		little(t, rec)
 		if p.WarmUp == 0 { // the months leave out what waited before
 			checkCauses(t, rec)
 			checkChips(t, p, rec)
@@ -92,6 +93,14 @@ func checkCauses(t *rapid.T, rec *Record) {
 // process: not fewer than none.
 func checkChips(t *rapid.T, p *Plant, rec *Record) {
 	on := 0.0
+	if o := p.Opening; o != nil {
+		for _, b := range o.Vessels {
+			on += b.Chips
+		}
+		for _, l := range o.Pad {
+			on += l.Chips
+		}
+	}
 	for i := range rec.Months {
 		c := &rec.Months[i].Chips
 		on += c.Used - c.Recovered - c.Lost
@@ -179,6 +188,12 @@ var happenings = []struct {
 		last := len(m.Amendments) - 1
 		return last > 0 && m.Amendments[last].Source == FromProduct && total(r, func(m *Month) float64 { return m.Amendments[last].Used }) > 0
 	}},
+	{"vessels in use on the first day", opened(func(o *Opening) bool { return len(o.Vessels) > 0 })},
+	{"lots on the pad on the first day", opened(func(o *Opening) bool { return len(o.Pad) > 0 })},
+	{"stores on the first day", opened(func(o *Opening) bool { return min(o.Held.Dry(), o.Fresh.Dry(), o.Recovered.Dry(), o.Product.Dry()) > 0 })},
+	{"lots of the first day where wet ones are kept", func(m *Model, r *Record) bool {
+		return m.Drying.Gate != ScreenAnyway && opened(func(o *Opening) bool { return len(o.Pad) > 0 })(m, r)
+	}},
 	{"product screened first", func(m *Model, r *Record) bool {
 		return m.Screening.First && total(r, func(m *Month) float64 { return m.Product.Dry }) > 0
 	}},
@@ -196,6 +211,10 @@ func amending(of func(*MonthlyAmendment) float64) func(*Model, *Record) bool {
 		}
 		return sum
 	})
+}
+
+func opened(with func(*Opening) bool) func(*Model, *Record) bool {
+	return func(m *Model, _ *Record) bool { return m.Opening != nil && with(m.Opening) }
 }
 
 func change(of func(*Change) bool) func(*Model, *Record) bool {

@@ -143,9 +143,13 @@ func (p *plant) freshChips(volume float64) material.Parcel {
 	return spec.OfWet(volume * spec.BulkDensity)
 }
 
-// openChipStore starts the run with the fresh-chip store filled up.
+// openChipStore starts the run with the fresh-chip store as the opening says or, without
+// one, filled up.
 func (p *plant) openChipStore() {
 	bought := p.freshChips(p.Chips.OrderUpTo)
+	if p.Opening != nil {
+		bought = p.Opening.Fresh
+	}
 	p.chips.fresh.add(&bought, &p.Bulk)
 	p.stations.fresh.put(0, p.chips.fresh.parcel.Dry())
 	p.openChipSources()

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"loamcast/facility/material"
+	"loamcast/sim"
 )
 
 // pad is the curing pad. Lots cure and are screened in the order in which they
@@ -107,11 +108,14 @@ func (p *plant) padHolds() material.Parcel {
 	return sum
 }
 
+// metered returns since when the pad's meter counts a lot: not before the run.
+func (l *load) metered() sim.Time { return max(l.began, 0) }
+
 // leavePad takes a lot of a queue off the pad, by its place there.
 func (p *plant) leavePad(queue []*load, i int) []*load {
 	now := p.k.Now()
 	l := queue[i]
 	p.pad.volume -= l.volume
-	p.stations.pad.left(now, 1, now.Sub(l.began))
+	p.stations.pad.left(now, 1, now.Sub(l.metered()))
 	return append(queue[:i], queue[i+1:]...)
 }

@@ -36,6 +36,7 @@ type Model struct {
 	Screening  Screening
 	Drying     Drying
 	Product    Product
+	Opening    *Opening // what is there on the first day; nil for a plant that begins empty
 
 	Bulk      material.Bulk
 	Chemistry material.Chemistry
@@ -155,7 +156,7 @@ func (m *Model) Validate() error {
 	for _, hours := range []*calendar.Work{m.Mixer.Hours, m.Vessels.Hours, m.Screening.Hours} {
 		check(hours != nil, "working hours are missing")
 	}
-	errs = append(errs, validateSupply(m), validateAmendments(m), m.validateChanges(), m.Air.validate(), m.Curing.rewetValid(), m.Drying.validate())
+	errs = append(errs, validateSupply(m), validateAmendments(m), m.validateChanges(), m.Air.validate(), m.Curing.rewetValid(), m.Drying.validate(), m.openingValid())
 	errs = append(errs, m.Yard.validate(), m.Mixer.Failure.validate("the mixer"), m.Screening.Failure.validate("the screen"))
 	errs = append(errs, m.Feed.validate(), m.Chips.validate(), m.Chips.validateSources(m.Chemistry), m.Cake.Validate(m.Chemistry),
 		m.Chips.Fresh.Validate(m.Chemistry), m.Screening.Settings.Validate(), m.Active.Validate(), m.Pile.Validate())

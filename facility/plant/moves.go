@@ -2,6 +2,7 @@ package plant
 
 import (
 	"fmt"
+	"time"
 
 	"loamcast/facility/release"
 	"loamcast/sim"
@@ -56,17 +57,20 @@ func (p *plant) toPlace() bool {
 }
 
 // aerate starts the process on an aerated place.
-func (p *plant) aerate(l *load) {
-	now := p.k.Now()
+func (p *plant) aerate(l *load) { p.compost(l, p.k.Now(), p.monthNow()) }
+
+// compost puts a load on the course of one that began at an instant, now or before the
+// run, in the weather of a month. It reports whether there is such a course.
+func (p *plant) compost(l *load, began sim.Time, month time.Month) bool {
 	kind := p.kindOf(l)
-	course, err := kind.courses.Of(l.parcel, p.monthNow())
+	course, err := kind.courses.Of(l.parcel, month)
 	if err != nil {
 		p.k.Fail(fmt.Errorf("load %d: %w", l.number, err))
-		return
+		return false
 	}
 	p.vessels[l.vessel].state = vesselActive
 	p.active = append(p.active, l)
-	l.began, l.since, l.course, l.applied = now, now, course, 0
+	l.began, l.since, l.course, l.applied = began, began, course, 0
 	l.readily = l.parcel.Degradable()
 	due := kind.residence
 	p.evidence = evidence{plant: p, kind: kind, vessel: &l.course}
@@ -75,9 +79,10 @@ func (p *plant) aerate(l *load) {
 	if l.failed = d.Action == release.Fail; l.failed {
 		due = kind.maximum
 	}
-	l.ready = now.Add(max(due, l.compliant))
+	l.ready = max(p.k.Now(), began.Add(max(due, l.compliant)))
 	p.due.expect(l.ready)
 	p.k.At(l.ready, "load due", p.wake)
+	return true
 }
 
 // takeOff carries the first load that is due to the tip floor, if the pad has

@@ -35,3 +35,15 @@ func (m *Model) PadStart(tipped float64, lot material.Parcel, water float64, mon
 	}
 	return start
 }
+
+// padWarmth returns the temperature, °C, at which the course of a lot begins that lies on
+// the pad already and has some temperature; not a number where that is the model's.
+func (m *Model) padWarmth(warmth float64) float64 {
+	if m.Pile.Tipped == nil {
+		return math.NaN()
+	}
+	if ice, freezing := m.Pile.Heat.Ice(warmth); freezing {
+		return ice
+	}
+	return warmth
+}

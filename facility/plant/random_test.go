@@ -149,6 +149,10 @@ func (f *facilityMaker) plant(t *rapid.T) *Plant {
 		LoadingPlaces: d.int("loading places", 0, 3),
 		PlaceService:  d.maintenance("place"),
 	}
+	m.Opening = nil
+	if warmUp == 0 && d.yes("something is there on the first day") {
+		m.Opening = d.opening(&m)
+	}
 	m.Changes = nil
 	for range d.int("changes", 0, 3) {
 		c := d.change(hours)

@@ -65,6 +65,14 @@ func (h *heap) put(now sim.Time, mass float64) {
 	h.entered(now, mass)
 }
 
+// held books mass that is there at the start of the run, and has come evenly for so long.
+// The meter counts its stay from the start on, its age from when it came.
+func (h *heap) held(since sim.Duration, mass float64) {
+	h.queue.in(sim.Time(-since), 0, mass)
+	h.entered(0, mass)
+	h.stays -= h.queue.waiting(0)
+}
+
 // ramp books mass that has run in evenly between two instants, none after
 // full, and brings the level to what is held now.
 func (h *heap) ramp(from, full, now sim.Time, level, mass float64) {
@@ -117,10 +125,10 @@ func (p *plant) stationRecords() []Station {
 		}
 	}
 	for _, l := range p.pad.lots {
-		lots += float64(now.Sub(l.began))
+		lots += float64(now.Sub(l.metered()))
 	}
 	for _, l := range p.pad.raw {
-		lots += float64(now.Sub(l.began))
+		lots += float64(now.Sub(l.metered()))
 	}
 	mixing, screening := 0.0, 0.0
 	if p.mixer.busy {

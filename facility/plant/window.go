@@ -16,6 +16,9 @@ func (m Model) Window(first, years int) Model {
 	before, start := m.Begin(), m.Start
 	m.Start = start.AddYears(first)
 	m.WarmUp = 1
+	// What is there on the first day is long gone by then, and nobody knows what the plant
+	// has years from now: the warm-up fills it.
+	m.Opening = nil
 	days := before.DaysUntil(m.Begin())
 	later := func(g Growth) Growth { return Later{Growth: g, Years: YearsBetween(start, m.Start)} }
 	m.Feed.Growth = later(m.Feed.Growth)

@@ -98,7 +98,13 @@ func (r ramp) up(c study.Case, from, n int) []study.Run {
 			if alter != nil {
 				alter(m)
 			}
-			*m = m.Window(apart*replication%max(1, m.Years-r.years+1), r.years)
+			first := apart * replication % max(1, m.Years-r.years+1)
+			if m.Opening != nil {
+				// What is there on the first day is of today's production, not of where the
+				// ramp begins: every ramp is warmed up by a year of its own.
+				first++
+			}
+			*m = m.Window(first, r.years)
 			r.under(m)
 		}
 		out[i] = study.Run{Case: &one, Replication: replication}

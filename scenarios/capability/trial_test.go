@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"loamcast/facility/plant"
 	"loamcast/scenarios/study"
 )
 
@@ -32,6 +33,20 @@ func TestRampsMeetOtherCalendars(t *testing.T) {
 		}
 		if len(begins) != x.beginnings {
 			t.Errorf("a horizon of %d years: 13 ramps have %d beginnings, want %d: %v", x.horizon, len(begins), x.beginnings, begins)
+		}
+	}
+}
+
+// A ramp is warmed up by a year of its own, whatever is there on the file's first day:
+// that belongs to a production that the ramp does not begin with.
+func TestRampsForgetTheOpening(t *testing.T) {
+	m := hand(t).File.Model
+	m.WarmUp, m.Opening = 0, &plant.Opening{}
+	for _, run := range (ramp{400, 800, rampYears}).up(study.Case{}, 0, 13) {
+		at := m
+		run.Alter(&at)
+		if at.Opening != nil || at.WarmUp != 1 {
+			t.Errorf("replication %d: an opening %+v and %d years of warm-up", run.Replication, at.Opening, at.WarmUp)
 		}
 	}
 }

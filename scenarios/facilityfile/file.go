@@ -100,6 +100,7 @@ func readFile(doc *yamlfile.Document) (*File, error) {
 		return nil, &Error{fmt.Errorf("%s: %w", doc.Name(), oneLine(err))}
 	}
 	r.recipeTogether()
+	r.open()
 	r.notDrawn()
 	r.possible()
 	if err := doc.Err(); err != nil {
@@ -135,6 +136,7 @@ func (r *reader) model() MixDesign {
 	r.ammonia()
 	r.structure()
 	r.classAir()
+	r.opening()
 	r.together()
 	return design
 }
@@ -184,6 +186,7 @@ type reader struct {
 	specs    map[string]material.Spec // of the materials, by name
 	recipeAt []*yamlfile.Map          // where the amendments of the recipe stand
 	designed bool                     // the recipe is
+	firstDay *firstDay                // nil where the run begins empty
 }
 
 // group returns the cursor on a group of the file that must be there. However
@@ -214,6 +217,7 @@ func (r *reader) period() {
 		r.root.Error("start", "the reported years begin with a month", fmt.Sprintf("write %04d-%02d-01", start.Year(), start.Month()))
 	}
 	r.m.Years = r.years("horizon", r.root.Quantity("horizon", units.Duration), 1, mostYears)
+	defer r.noWarmUp()
 	if r.root.Is("warm_up", detected) {
 		r.m.WarmUp, r.p.DetectWarmUp = mostWarmUp, true
 		return

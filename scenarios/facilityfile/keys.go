@@ -14,7 +14,7 @@ import (
 
 // Keys returns all keys of the file in its order.
 func Keys() []Key {
-	return slices.Concat(headKeys, under("", showingRows, func(p Parts) *File { return p.File }), siteKeys(), mixtureKeys(), vesselKeys(), treatmentKeys(),
+	return slices.Concat(headKeys, under("", showingRows, func(p Parts) *File { return p.File }), siteKeys(), mixtureKeys(), vesselKeys(), treatmentKeys(), openingKeys(),
 		hoursKeys(), courseKeys(), decayKeys(), structureKeys(), changeKeys(), targetKeys(), scenarioKeys(), distributionKeys(), fiscalKeys(), moneyKeys(), planKeys())
 }
 

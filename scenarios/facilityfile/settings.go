@@ -99,6 +99,9 @@ func (v *valuing) of(k *Key) []Setting {
 			continue
 		}
 		used := v.f.inWords(k.Default, k)
+		if k.Path == "warm_up" && v.begun("opening") {
+			used = none.Words // the run begins with what is there
+		}
 		if used == none.Words && entry != "" {
 			continue // of steps and entries that leave most of what they could do undone
 		}

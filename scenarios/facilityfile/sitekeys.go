@@ -29,7 +29,7 @@ var headKeys = []Key{
 	{Path: "start", Kind: Date, Words: "first day reported; the first of a month", Example: "2027-01-01"},
 	{Path: "horizon", Kind: Quantity, Words: "whole years reported", Dimension: units.Duration,
 		Low: calendar.SecondsPerYear, High: mostYears * calendar.SecondsPerYear, Example: "20 year"},
-	{Path: "warm_up", Kind: Quantity, Words: "simulated before the start, not reported; or: detected", Dimension: units.Duration,
+	{Path: "warm_up", Kind: Quantity, Words: "simulated before the start, not reported; or: detected; none with opening", Dimension: units.Duration,
 		Low: 0, High: mostWarmUp * calendar.SecondsPerYear, Choices: []string{detected}, Default: orElse(calendar.SecondsPerYear, assumption)},
 }
 

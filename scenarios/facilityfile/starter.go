@@ -67,10 +67,15 @@ func (s *starter) group(m *yamlfile.Map, keys *node) {
 			s.present(m, k)
 			_, end := m.Lines(k.name)
 			last = max(last, end)
-		case keys.key.Kind != List && k.key.Kind != List:
+		case keys.key.Kind != List && k.key.Kind != List && !s.shown(k.name, start.Column-1):
 			s.leftOut(k, start.Column-1, last)
 		}
 	}
+}
+
+// shown reports whether the file shows a key in a comment of its own.
+func (s *starter) shown(name string, indent int) bool {
+	return slices.Contains(s.lines, strings.Repeat(" ", indent)+"# "+name+":")
 }
 
 // present explains a key that the file has, and what is in it.

@@ -97,7 +97,7 @@ func TestNoKeyIsForgotten(t *testing.T) {
 		}
 		for _, path := range keys {
 			known := false
-			for _, o := range slices.Concat(options, productions, chipSupplies, rates, structures, operations, heatOptions) {
+			for _, o := range slices.Concat(options, productions, chipSupplies, rates, structures, operations, heatOptions, openings) {
 				known = known || covers(o.key, path)
 			}
 			for _, key := range notSimulated() {
@@ -114,7 +114,7 @@ func TestNoKeyIsForgotten(t *testing.T) {
 // comment.
 func TestStarterShowsEveryKey(t *testing.T) {
 	starter := starter(t)
-	for _, o := range slices.Concat(options, productions, chipSupplies, rates, structures, operations, heatOptions) {
+	for _, o := range slices.Concat(options, productions, chipSupplies, rates, structures, operations, heatOptions, openings) {
 		key := o.key[strings.LastIndex(o.key, ".")+1:]
 		if !strings.Contains(starter, key+":") && strings.HasPrefix(o.key, "aeration.program.") {
 			continue // entries in braces are not given the keys that they leave out
@@ -134,12 +134,17 @@ var otherAmounts = regexp.MustCompile(`(?m)^  (?:wet_per_day|(?:dry|wet)_(?:per_
 // builtIn is the line that names a built-in program.
 var builtIn = regexp.MustCompile(`(?m)^  built_in: .*\n`)
 
+// warmUp is the line of the warm-up.
+var warmUp = regexp.MustCompile(`(?m)^warm_up: .*\n`)
+
 // What the starter file shows in comments can be read as it stands, and is a
-// plant that can run; only production, the pad and the program are then given twice, and more vessels
-// are built than there is room for.
+// plant that can run; only production, the pad and the program are then given twice, there is a warm-up
+// beside what the plant begins with, and more vessels are built than there is room for.
 func TestCommentsOfTheStarterAreSound(t *testing.T) {
-	text := otherAmounts.ReplaceAllString(uncommented(t), "")
-	text = builtIn.ReplaceAllString(padByArea.ReplaceAllString(edited(t, text, "room_for: 14", "room_for: 18"), ""), "")
+	text := edited(t, uncommented(t), "room_for: 14", "room_for: 18")
+	for _, line := range []*regexp.Regexp{otherAmounts, padByArea, builtIn, warmUp} {
+		text = line.ReplaceAllString(text, "")
+	}
 	f, err := facilityfile.Parse("starter", []byte(text))
 	if err != nil {
 		t.Fatal(err)

@@ -190,6 +190,12 @@ func soundTexts(t *testing.T) []string {
 		small + "changes: [{name: a, when: {held_above: 50 %, for: 1 day}, pad: 4 m3}]\n",
 		small + "changes: [{name: a, when: {production: 120 kg/day}, pad: 4 m3}]\noptions: [{name: b, steps: [{when: {production: 130 kg/day}, pad: 4 m3}]}]\n",
 	}
+	for _, o := range []string{ // in place of a warm-up
+		"opening: {holding: {cake_dry: 1 t, oldest: 1 day}, vessels: [{loaded: 2026-12-28, cake_dry: 1 t}], pad: [{tipped: 2026-12-20, wet_mass: 5 t, moisture: 50 %, temperature: 40 °C}], chips: {fresh: 20 m3, recovered: 5 m3}, product: 4 m3}\n",
+		"opening: {vessels_in_use: 1, pad: [{tipped: 2026-12-20, volume: 10 m3}]}\n",
+	} {
+		texts = append(texts, small+o)
+	}
 	for i, text := range texts {
 		texts[i] = withoutHours(text)
 		if _, err := facilityfile.Parse("plant.yaml", []byte(texts[i])); err != nil {
