@@ -20,7 +20,7 @@ func TestPlantsAsTheyAre(t *testing.T) {
 		t.Skip("asks six questions; the round without -short has it")
 	}
 	for file, questions := range map[string]map[string][]string{
-		"yard.yaml": {
+		"thistle.yaml": {
 			"check": {"river plant 0.336 short ton/day dry at 21 % solids", "hill plant 0.186 short ton/day dry at 25 % solids", "ground yard waste"},
 			"run":   {"of wood of its own", "chips to 1 cake and feedstocks by volume", "ground yard waste"},
 			"chips": {"sawmill", "chipper", "yard wood"},
