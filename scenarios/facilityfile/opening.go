@@ -78,6 +78,12 @@ func (r *reader) most(m *yamlfile.Map, key string, there float64, group, store s
 // openingVessels reads which vessels are in use, as a list or a number.
 func (r *reader) openingVessels(g *yamlfile.Map, day *firstDay) {
 	v := r.group("vessels")
+	for _, key := range []string{"vessels", "vessels_in_use"} {
+		if len(r.m.Vessels.Classes) > 0 && g.Has(key) {
+			g.Error(key, "of which class the vessels in use are cannot be told", "leave it out: the vessels of several classes begin empty")
+			return
+		}
+	}
 	read(g, openingVesselsRows, &day.opened)
 	if g.Has("vessels_in_use") && g.Has("vessels") {
 		g.Error("vessels_in_use", "the vessels in use are listed already", "keep one of vessels and vessels_in_use")
