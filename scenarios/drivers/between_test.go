@@ -21,8 +21,18 @@ func TestBetween(t *testing.T) {
 		{812.6, 1312.4, "813 to 1,312"},
 		{3, 3, "3 to 3"},
 	} {
-		if got := (between{c.low, c.high, none}).In(units.SI); got != c.want {
+		if got := (between{low: c.low, high: c.high, quantity: none}).In(units.SI); got != c.want {
 			t.Errorf("%g to %g: %q, want %q", c.low, c.high, got, c.want)
+		}
+	}
+	share, rate := doc.Share, doc.AnnualRate
+	for want, b := range map[string]between{
+		"-1.0 to 0.5 %":           {low: -0.01, high: 0.005, quantity: share},
+		"-1.0 to 0.5 points":      {low: -0.01, high: 0.005, quantity: share, points: true},
+		"-0.7 to 0.7 points/year": {low: -0.007, high: 0.007, quantity: rate, points: true},
+	} {
+		if got := doc.PlainSpaces(b.In(units.SI)); got != want {
+			t.Errorf("%q, want %q", got, want)
 		}
 	}
 }

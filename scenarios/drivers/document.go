@@ -171,6 +171,7 @@ func others(list []Driver) string {
 type between struct {
 	low, high float64
 	quantity  doc.Quantity
+	points    bool // what is added to percents, and is none itself
 }
 
 // In implements [doc.Part].
@@ -179,7 +180,11 @@ func (b between) In(sys units.System) string {
 	if width := math.Abs(b.quantity.In(b.high, sys) - b.quantity.In(b.low, sys)); width > 0 {
 		decimals = max(0, 1-int(math.Floor(math.Log10(width))))
 	}
-	return doc.Fixed(b.low, b.quantity, decimals).In(sys) + " to " + doc.With(b.high, b.quantity, decimals).In(sys)
+	text := doc.Fixed(b.low, b.quantity, decimals).In(sys) + " to " + doc.With(b.high, b.quantity, decimals).In(sys)
+	if b.points {
+		text = strings.Replace(text, "%", "points", 1)
+	}
+	return text
 }
 
 // size is an effect with two digits and its unit.
@@ -339,7 +344,7 @@ func (d *Driver) Range() doc.Text {
 	case d.LowName != "":
 		return doc.Words(fmt.Sprintf("%s to %s", doc.Name(d.LowName, 12), doc.Name(d.HighName, 12)))
 	}
-	return doc.Say("%s", between{d.Low, d.High, d.quantity()})
+	return doc.Say("%s", between{d.Low, d.High, d.quantity(), d.added()})
 }
 
 func (d *Driver) quantity() doc.Quantity { return doc.Quantity{Dim: d.Dimension, ToBase: 1} }

@@ -16,6 +16,12 @@ func (d *Driver) Title() string {
 	return in.Title()
 }
 
+// added reports whether what is drawn is added to the value of the file.
+func (d *Driver) added() bool {
+	in, known := facilityfile.InputNamed(d.Key)
+	return known && in.How == facilityfile.Added
+}
+
 // Name names the driver in a sentence.
 func (d *Driver) Name() string {
 	if in, known := facilityfile.InputNamed(d.Key); known {
