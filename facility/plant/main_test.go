@@ -8,7 +8,7 @@ import (
 
 // facilities is how many random facilities the property tests try, unless
 // -rapid.checks says otherwise.
-const facilities = "500"
+const facilities = "300"
 
 // askedFor says that -rapid.checks does.
 var askedFor bool
