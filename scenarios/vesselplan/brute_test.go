@@ -17,7 +17,7 @@ import (
 )
 
 var (
-	bruteRuns  = flag.Int("brute.runs", 60, "whole runs of each growth scenario that the shares by year are held against")
+	bruteRuns  = flag.Int("brute.runs", 40, "whole runs of each growth scenario that the shares by year are held against")
 	brutePlant = flag.String("brute.plant", examples.Demo, "a built-in facility, or the path of a file, of which they are")
 )
 

@@ -20,8 +20,8 @@ import (
 //
 //	go test ./scenarios/vesselplan -run RangeOfTheOrder -v -timeout 2h -range.seeds 200 -range.runs 4000 -range.plant pellwick
 var (
-	rangeSeeds = flag.Int("range.seeds", 3, "seeds of TestTheRangeOfTheOrderHolds, from the file's on")
-	rangeRuns  = flag.Int("range.runs", 150, "whole runs that say when the order is due")
+	rangeSeeds = flag.Int("range.seeds", 2, "seeds of TestTheRangeOfTheOrderHolds, from the file's on")
+	rangeRuns  = flag.Int("range.runs", 100, "whole runs that say when the order is due")
 	rangePlant = flag.String("range.plant", "dunmarrow", "a built-in facility, or the path of a file")
 )
 

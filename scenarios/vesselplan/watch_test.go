@@ -23,7 +23,7 @@ import (
 //
 //	go test ./scenarios/vesselplan -run OrdersInWholeRuns/demo -v -orders.runs 400 -orders.seeds 3
 var (
-	orderRuns  = flag.Int("orders.runs", 100, "whole runs of each order in TestOrdersInWholeRuns")
+	orderRuns  = flag.Int("orders.runs", 60, "whole runs of each order in TestOrdersInWholeRuns")
 	orderSeeds = flag.Int("orders.seeds", 1, "seeds of TestOrdersInWholeRuns, from 1 on")
 )
 
