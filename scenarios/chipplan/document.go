@@ -69,7 +69,7 @@ func (a *Answer) budgets(d *doc.Document) {
 		price = doc.Say("%s in %d, rising by %s a year", doc.Show(a.Price.Amount, doc.MoneyPerVol), a.Price.Stated, doc.Show(a.Price.Escalation, doc.Share))
 	}
 	if a.Price.OfFirst {
-		price = doc.Say("of several sources; that of the first supplier, in the mean of the months, is %s", price)
+		price = doc.Say("the price of the first supplier, in the mean of the months, is %s", price)
 	}
 	var years []doc.Text
 	for i := range a.Years[:min(len(a.Years), mostBudgets)] {

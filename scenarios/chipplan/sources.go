@@ -128,7 +128,7 @@ func (a *Answer) tellSources(d *doc.Document) {
 			doc.Num("", []string{"budget", "{unit}"}, doc.Money, 0, func(y *SourceYear) float64 { return y.Budget }))
 		years = append(years, doc.Val("budget", doc.Money, func(y *SourceYear) float64 { return y.Budget }))
 	}
-	table := doc.TableOf(doc.Table{In: doc.Screen, More: "; %d rows more in chip-source-years.csv (--out)",
+	table := doc.TableOf(doc.Table{In: doc.Screen, More: "; %d more in chip-source-years.csv (--out)",
 		Title: doc.Say("Sources of chips by %s, suppliers in the order in which they are asked", a.Word())}, a.Sources.Years, shown...)
 	for i := range a.Sources.Years { // later years make room
 		if a.Sources.Years[i].Label != a.Sources.Years[0].Label {

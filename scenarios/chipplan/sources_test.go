@@ -81,7 +81,7 @@ func TestSourcesOfAPlanAddUp(t *testing.T) {
 		}
 	}
 	text := strings.Join(strings.Fields(rendertest.Text(t, a.Document(), units.SI)), " ")
-	for _, words := range []string{"Sources of chips by year", "yard wood", "must be bought or come by itself", "of several sources; that of the first supplier"} {
+	for _, words := range []string{"Sources of chips by year", "yard wood", "must be bought or come by itself", "the price of the first supplier, in the mean of the months, is"} {
 		if !strings.Contains(text, words) {
 			t.Errorf("%q is not told in %s", words, text)
 		}
