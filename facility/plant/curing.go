@@ -2,6 +2,7 @@ package plant
 
 import (
 	"fmt"
+	"time"
 
 	"loamcast/facility/material"
 	"loamcast/sim"
@@ -60,16 +61,24 @@ func (p *plant) cureScreened(l *load, q material.Parcel) {
 	l.parcel = q
 	water := p.wet(l)
 	month := p.monthNow()
-	course, err := p.padCourses.From(l.parcel, month, p.PadStart(l.tipped, l.parcel, water, month))
+	if p.spread(l, month, p.PadStart(l.tipped, l.parcel, water, month)) {
+		p.cure(l)
+	}
+}
+
+// spread lays a lot on the pad as it is, with the course that it has in a month from a
+// temperature, °C. It reports whether there is such a course.
+func (p *plant) spread(l *load, month time.Month, warmth float64) bool {
+	course, err := p.padCourses.From(l.parcel, month, warmth)
 	if err != nil {
 		p.k.Fail(fmt.Errorf("curing of load %d: %w", l.number, err))
-		return
+		return false
 	}
 	l.course = course
 	l.volume = p.Bulk.VolumeOf(&l.parcel)
 	p.pad.volume += l.volume
 	p.stations.pad.entered(p.k.Now(), 1)
-	p.cure(l)
+	return true
 }
 
 // storeCured brings the first lot that has cured after the screen to the

@@ -158,15 +158,9 @@ func (p *plant) lay(lying *Lying) {
 		number: p.loads, parcel: lying.Lot, cake: lying.CakeLeft, cakeDry: lying.CakeDry, chips: lying.Chips, readily: lying.Readily,
 		began: now.Add(-lying.Age), since: now, tipped: lying.Warmth,
 	}
-	course, err := p.padCourses.From(l.parcel, p.monthNow(), p.padWarmth(lying.Warmth))
-	if err != nil {
-		p.k.Fail(fmt.Errorf("curing of lot %d of the first day: %w", l.number, err))
+	if !p.spread(l, p.monthNow(), p.padWarmth(lying.Warmth)) {
 		return
 	}
-	l.course = course
-	l.volume = p.Bulk.VolumeOf(&l.parcel)
-	p.pad.volume += l.volume
-	p.stations.pad.entered(now, 1)
 	stable, _ := p.stableAfter(l)
 	l.ready = max(l.began.Add(p.Curing.Time), now.Add(max(stable, lying.StillWait)))
 	p.gateCured(l)

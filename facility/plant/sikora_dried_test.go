@@ -23,7 +23,7 @@ import (
 // charge of chips is the one free parameter.
 func TestPublishedWholeBalanceDriedByThePlant(t *testing.T) {
 	if testing.Short() {
-		t.Skip("runs in the round without -short")
+		t.Skip("runs in the round without -short; dries lots for weeks of their own courses")
 	}
 	for _, c := range []struct {
 		name    string

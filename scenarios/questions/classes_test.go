@@ -28,7 +28,13 @@ func sallowFord(t *testing.T, edits ...string) *study.Study {
 		}
 		text = strings.Replace(text, edits[i], edits[i+1], 1)
 	}
-	f, err := facilityfile.Parse("classes.yaml", []byte(text))
+	return prepared(t, "classes.yaml", []byte(text))
+}
+
+// prepared is a study of a file.
+func prepared(t *testing.T, name string, data []byte) *study.Study {
+	t.Helper()
+	f, err := facilityfile.Parse(name, data)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -37,6 +43,19 @@ func sallowFord(t *testing.T, edits ...string) *study.Study {
 		t.Fatal(err)
 	}
 	return s
+}
+
+// says asks a question and returns its screen in one line, which must have some words.
+func says(t *testing.T, s *study.Study, name string, words []string) (a question.Answer, screen string) {
+	t.Helper()
+	a = asked[question.Answer](t, s, name)
+	screen = strings.Join(strings.Fields(rendertest.Text(t, a.Document(), s.File.Units)), " ")
+	for _, w := range words {
+		if !strings.Contains(screen, w) {
+			t.Errorf("%s does not say %q:\n%s", name, w, screen)
+		}
+	}
+	return a, screen
 }
 
 // Every answer that counts vessels says of which class they are, on the screen and in
@@ -59,13 +78,7 @@ func TestAnswersNameTheClass(t *testing.T) {
 		"when": {[]string{"Order 1 vessel (large) by the end of", "2 large and 4 small are installed",
 			"large (room for 1 more), then small (room for 4 more)"}, `"order_by_class":"large"`},
 	} {
-		a := asked[question.Answer](t, s, name)
-		screen := strings.Join(strings.Fields(rendertest.Text(t, a.Document(), units.US)), " ")
-		for _, words := range want.screen {
-			if !strings.Contains(screen, words) {
-				t.Errorf("%s does not say %q:\n%s", name, words, screen)
-			}
-		}
+		a, _ := says(t, s, name, want.screen)
 		if json := string(rendertest.JSON(t, a.Document(), units.SI)); !strings.Contains(json, want.json) {
 			t.Errorf("%s has no %s in its JSON", name, want.json)
 		}

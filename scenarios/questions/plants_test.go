@@ -1,13 +1,10 @@
 package questions_test
 
 import (
+	"os"
 	"strings"
 	"testing"
 
-	"loamcast/scenarios/facilityfile"
-	"loamcast/scenarios/question"
-	"loamcast/scenarios/render/rendertest"
-	"loamcast/scenarios/study"
 	"loamcast/scenarios/units"
 )
 
@@ -31,21 +28,13 @@ func TestPlantsAsTheyAre(t *testing.T) {
 			"chips": {"fresh chips in FY2028", "FY2028 is July 2027 to June 2028", "EUR of the day", "spend, EUR"},
 		},
 	} {
-		f, err := facilityfile.Open("../facilityfile/testdata/" + file)
+		data, err := os.ReadFile("../facilityfile/testdata/" + file)
 		if err != nil {
 			t.Fatal(err)
 		}
-		s, err := study.New(f, 0)
-		if err != nil {
-			t.Fatal(err)
-		}
+		s := prepared(t, file, data)
 		for name, want := range questions {
-			screen := strings.Join(strings.Fields(rendertest.Text(t, asked[question.Answer](t, s, name).Document(), f.Units)), " ")
-			for _, words := range want {
-				if !strings.Contains(screen, words) {
-					t.Errorf("%s of %s does not say %q:\n%s", name, file, words, screen)
-				}
-			}
+			_, screen := says(t, s, name, want)
 			if strings.Contains(screen, units.USD) == (file == "euros.yaml") && name == "chips" {
 				t.Errorf("%s of %s is in the wrong currency", name, file)
 			}
