@@ -6,6 +6,7 @@ import (
 	"loamcast/scenarios/answer"
 	doc "loamcast/scenarios/document"
 	"loamcast/scenarios/fiscal"
+	"slices"
 )
 
 // figures are the pictures in the order in which they are best looked at.
@@ -133,6 +134,13 @@ func (a *Answer) flowFigure() doc.Figure {
 			Sinks: f.Kind == plant.LeachateGiven, Ink: doc.Vermilion, Tint: 0.35}
 		if i, ok := flowInks[f.Kind]; ok {
 			s.Ink, s.Tint = i.ink, i.tint
+		}
+		if k := slices.IndexFunc(flow.Streams, func(o doc.Stream) bool { return s.From == "" && s.Solid && o.From == "" && o.Solid && o.To == s.To }); k >= 0 {
+			// What comes from several sources into one store is one band: names beside each
+			// other would not be read. The table of flows has each.
+			flow.Streams[k].Value += s.Value
+			flow.Streams[k].Name = "brought in"
+			continue
 		}
 		flow.Streams = append(flow.Streams, s)
 	}
