@@ -185,9 +185,9 @@ func TestJudgingOn(t *testing.T) {
 	criteria := []Criterion{PathogenReduction(), VectorAttractionReduction(), significantReduction(), TimeTemperature(), VectorAttractionReduction()}
 	criteria[4].Name, criteria[4].Summed = "summed", true
 	for i := range criteria { // shorter, so that random histories meet them
-		criteria[i].Hours /= 12
+		criteria[i].Hours /= 16
 		criteria[i].PeakHours /= 4
-		criteria[i].Factor *= 4
+		criteria[i].Factor /= 4
 	}
 	histories := rapid.SliceOfN(rapid.Custom(func(t *rapid.T) Reading {
 		return Reading{
