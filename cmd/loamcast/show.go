@@ -21,12 +21,18 @@ type showFlags struct {
 	force bool // read by replacing
 }
 
+// What help says of flags that more than one kind of command has.
+const (
+	unitsHelp = "show results in us or si units (default: the file's)"
+	forceHelp = "replace files that are not loamcast's, or have been changed; never the facility file"
+)
+
 func (s *showFlags) register(cmd *cobra.Command) {
 	f := cmd.Flags()
-	f.StringVar(&s.units, "units", "", "show results in us or si units (default: the file's)")
+	f.StringVar(&s.units, "units", "", unitsHelp)
 	f.BoolVar(&s.json, "json", false, "print the whole answer as JSON")
 	f.StringVar(&s.out, "out", "", "folder for the text, tables (CSV), pictures, the answer (JSON), and the file with all values used")
-	f.BoolVar(&s.force, "force", false, "replace files that are not loamcast's, or have been changed; never the facility file")
+	f.BoolVar(&s.force, "force", false, forceHelp)
 }
 
 // show makes all renderings of an answer about a facility before it writes the first.

@@ -17,6 +17,11 @@ type simulationFlags struct {
 
 func (s *simulationFlags) register(cmd *cobra.Command) {
 	s.showFlags.register(cmd)
+	s.registerRuns(cmd)
+}
+
+// registerRuns registers the flags of what is simulated.
+func (s *simulationFlags) registerRuns(cmd *cobra.Command) {
 	f := cmd.Flags()
 	f.Uint64Var(&s.seed, "seed", 0, "seed of the random streams (default: the file's)")
 	f.IntVar(&s.workers, "workers", 0, "replications at a time (default: one per core; results do not depend on it)")

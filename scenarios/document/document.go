@@ -38,6 +38,9 @@ type Paragraph struct {
 	Item bool
 	// Rank is as that of a [Row].
 	Rank int
+	// Terminal says that it speaks of the terminal or of the folder of results, and
+	// has no place in a report.
+	Terminal bool
 }
 
 // Heading begins a section.

@@ -165,3 +165,17 @@ func WholePercent(share float64) string {
 func Tiny(x float64) string {
 	return strings.Replace(strconv.FormatFloat(x, 'e', 0, 64), "e-0", "e-", 1)
 }
+
+// Residual is a number to one digit, without its unit: what an account is off by.
+type Residual struct {
+	Value    float64
+	Quantity Quantity
+}
+
+// In implements [Part].
+func (r Residual) In(sys units.System) string {
+	if r.Value == 0 {
+		return "0"
+	}
+	return Tiny(r.Quantity.In(r.Value, sys))
+}

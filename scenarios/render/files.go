@@ -53,6 +53,21 @@ func Files(d *document.Document, sys units.System) ([]outfile.File, error) {
 	return files, nil
 }
 
+// Tables returns the tables of all answers of a report as CSV.
+func Tables(r *document.Report, sys units.System) ([]outfile.File, error) {
+	var files []outfile.File
+	for _, c := range r.Chapters {
+		for _, part := range c.Parts {
+			tables, err := CSV(part.Document, sys)
+			if err != nil {
+				return nil, err
+			}
+			files = append(files, tables...)
+		}
+	}
+	return files, nil
+}
+
 // origin says, at the end of a text that may be read apart from the rest, what it takes
 // to have it again.
 func origin(w io.Writer, d *document.Document) error {

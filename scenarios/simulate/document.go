@@ -207,5 +207,5 @@ func cautions(d *doc.Document) {
 		sentence, _, _ := strings.Cut(c.Text, ". ")
 		d.Para("! %s.", strings.TrimSuffix(sentence, "."))
 	}
-	d.Para("All %d cautions with their sources: cautions.txt in the report folder.", len(all))
+	d.Add(doc.Paragraph{Text: doc.Say("All %d cautions with their sources: cautions.txt in the report folder.", len(all)), Terminal: true})
 }

@@ -1,0 +1,96 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"loamcast/scenarios/answer"
+	"loamcast/scenarios/inputs"
+	"loamcast/scenarios/outfile"
+	"loamcast/scenarios/render"
+	"loamcast/scenarios/render/html"
+	"loamcast/scenarios/report"
+	"loamcast/scenarios/study"
+)
+
+// newReport is the command that puts the answers together to be handed on.
+func newReport() *cobra.Command {
+	flags := simulationFlags{}
+	only := []string{}
+	cmd := &cobra.Command{
+		Use:   "report [FILE] --out DIR",
+		Short: "Write the answers as a report to hand on (HTML)",
+		Long: `Ask all questions that FILE allows, or a built-in example, or the demo if nothing
+is named, and write a report to hand on: a page for the board, each answer in full
+with its pictures, the plant and its accounts, every value used with its source,
+assumptions and equations, and what it takes to have the same report again.
+
+report.html is one file that needs no network: it can be read on a telephone, and
+printed. Beside it lie the tables of all answers as CSV, and the facility file as it
+was read.
+` + exampleHelp() + exitHelp,
+		Example: strings.Join([]string{
+			"  loamcast report --out board",
+			"  loamcast report plant.yaml --out board --units si",
+			"  loamcast report plant.yaml --out order --only when,check",
+		}, "\n"),
+		Args: usage(cobra.MaximumNArgs(1)),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return writeReport(cmd, args, &flags, only)
+		},
+	}
+	f := cmd.Flags()
+	flags.registerReport(cmd)
+	f.StringSliceVar(&only, "only", nil, "parts, by the names of their commands: "+strings.Join(report.Questions(), ", ")+" (default: all)")
+	return cmd
+}
+
+// registerReport registers the flags of a report: it goes to a folder, and not to the
+// screen.
+func (s *simulationFlags) registerReport(cmd *cobra.Command) {
+	s.registerRuns(cmd)
+	f := cmd.Flags()
+	f.StringVar(&s.units, "units", "", unitsHelp)
+	f.StringVar(&s.out, "out", "", "folder for the report")
+	f.BoolVar(&s.force, "force", false, forceHelp)
+}
+
+// writeReport makes a report and then writes it, whole or not at all.
+func writeReport(cmd *cobra.Command, args []string, flags *simulationFlags, only []string) error {
+	if flags.out == "" {
+		return wrongUsage(cmd, fmt.Errorf("a report goes to a folder: name one with --out"))
+	}
+	facility, system, err := flags.open(cmd, args)
+	if err != nil {
+		return err
+	}
+	s, err := study.New(facility.File, flags.workers)
+	if err != nil {
+		return err
+	}
+	facility.warn(cmd.ErrOrStderr())
+
+	bars := parts{}
+	r, err := report.Ask(cmd.Context(), s, answer.Setup{Source: facility.label, Invented: facility.invented, Version: version, Progress: bars.update}, only)
+	bars.done()
+	if err != nil {
+		return wrongOption(err)
+	}
+	var page bytes.Buffer
+	if err := html.Write(&page, r, system); err != nil {
+		return err
+	}
+	files, err := render.Tables(r, system)
+	if err != nil {
+		return err
+	}
+	files = append(files, outfile.File{Name: "report.html", Data: page.Bytes()}, inputs.Copy(facility.File))
+	if err := replacing(cmd).WriteFolder(cmd.Context(), flags.out, files); err != nil {
+		return err
+	}
+	fmt.Fprintf(cmd.OutOrStdout(), "The report is %s/report.html\n", strings.TrimRight(flags.out, "/"))
+	return nil
+}

@@ -1,0 +1,50 @@
+package main
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// A report goes to a folder, whole, the same bytes however many work at it, and says
+// where it is.
+func TestReport(t *testing.T) {
+	stdout, files := reproduced(t, []string{"report", "pellwick", "--only", "check,cycle"}, withWorkers...)
+	if want := "The report is DIR/report.html\n"; stdout != want {
+		t.Errorf("it prints %q", stdout)
+	}
+	leaves(t, files, []string{"report.html", "cycle-days.csv", "cycle-samples.csv", "stages.csv", "years.csv"})
+	for _, want := range []string{"<title>Pellwick", "INVENTED DATA", "One load", "Assumptions and equations"} {
+		if !strings.Contains(files["report.html"], want) {
+			t.Errorf("the page does not say %q", want)
+		}
+	}
+}
+
+// Without a folder, with a part that there is not, and where somebody else's file would
+// be replaced, nothing is computed or written.
+func TestReportMistakes(t *testing.T) {
+	taken := t.TempDir()
+	write(t, filepath.Join(taken, "report.html"), "mine")
+	out := filepath.Join(t.TempDir(), "out")
+	for _, c := range []struct {
+		want string
+		args []string
+	}{
+		{"a report goes to a folder: name one with --out (see loamcast report --help)", nil},
+		{`--only "all": no part of a report has that name; there are when, options, expand, `, []string{"--only", "all", "--out", out}},
+		{"", []string{"--only", "check", "--out", taken}},
+	} {
+		status, stdout, stderr := program(t.Context(), append([]string{"report"}, c.args...)...)
+		if status != exitBadInput || stdout != "" || !strings.HasPrefix(stderr, "loamcast: "+c.want) {
+			t.Errorf("%v: status %d, %q, %q", c.args, status, stdout, stderr)
+		}
+	}
+	if _, err := os.Stat(out); !os.IsNotExist(err) {
+		t.Errorf("it left something: %v", err)
+	}
+	if got := contents(t, taken)["report.html"]; got != "mine" {
+		t.Errorf("there is %q", got)
+	}
+}

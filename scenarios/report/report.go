@@ -1,0 +1,169 @@
+package report
+
+import (
+	"context"
+	"errors"
+	"slices"
+	"strings"
+
+	"loamcast/scenarios/answer"
+	doc "loamcast/scenarios/document"
+	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/plan"
+	"loamcast/scenarios/question"
+	"loamcast/scenarios/questions"
+	"loamcast/scenarios/simulate"
+	"loamcast/scenarios/study"
+)
+
+// chapters are those of answers, with the questions that each holds in order.
+var chapters = []struct {
+	name, title string
+	asks        []asked
+}{
+	{"vessels", "When to order vessels", []asked{{"when", ""}}},
+	{"options", "What to build, and what it costs", []asked{{"options", "The options of the file"}, {"expand", "The cheapest plan from the catalogue"}}},
+	{"drivers", "What matters most", []asked{{"drivers", ""}}},
+	{"chips", "Chips to buy", []asked{{"chips", ""}}},
+	{"compost", "Compost to expect", []asked{{"product", ""}}},
+	{"plant", "The plant, year by year", []asked{{"run", "As it is simulated"}, {"check", "What its stages sustain"}}},
+	{"load", "One load", []asked{{"cycle", "In the vessel and on the pad"}, {"mix", "How it is mixed"}}},
+}
+
+// asked is a question by its name, and the title of its answer.
+type asked struct{ name, title string }
+
+// Questions are the names of the questions that a report may hold, in its order.
+func Questions() []string {
+	var names []string
+	for _, c := range chapters {
+		for _, a := range c.asks {
+			names = append(names, a.name)
+		}
+	}
+	return names
+}
+
+// Ask asks what a report is to hold: the questions that are named, or, if none is, all
+// that the file allows and those of `plan` together. An unknown name is an
+// *answer.OptionError. Where a question is named that the file does not allow, its error
+// is that of the question; where all are asked, the report says why it is missing.
+func Ask(ctx context.Context, s *study.Study, setup answer.Setup, only []string) (*doc.Report, error) {
+	for _, name := range only {
+		if !slices.Contains(Questions(), name) {
+			return nil, answer.WrongOption("only", "%q: no part of a report has that name; there are %s", name, strings.Join(Questions(), ", "))
+		}
+	}
+	r := &asking{ctx: ctx, s: s, setup: setup, only: only, answers: map[string]*doc.Document{}}
+	if err := r.ask(); err != nil {
+		return nil, err
+	}
+	return r.report(), nil
+}
+
+// asking is a report in the making.
+type asking struct {
+	ctx     context.Context
+	s       *study.Study
+	setup   answer.Setup
+	only    []string
+	board   *doc.Document            // nil if only some are asked
+	answers map[string]*doc.Document // by the question
+	run     *simulate.Answer
+}
+
+// parts are the questions that plan asks, by the names that it gives their answers.
+var parts = map[string]string{"vessels": "when", "chips": "chips", "product": "product", "options": "options"}
+
+// ask fills in the answers.
+func (r *asking) ask() error {
+	if len(r.only) == 0 {
+		a, err := plan.Ask(r.ctx, r.s, r.setup)
+		if err != nil {
+			return err
+		}
+		r.board = a.Document()
+		for _, part := range r.board.Parts {
+			r.answers[parts[part.Name]] = part.Document
+		}
+	}
+	for _, name := range Questions() {
+		wanted := len(r.only) == 0 || slices.Contains(r.only, name)
+		if !wanted || r.answers[name] != nil {
+			continue
+		}
+		if err := r.one(name); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// one asks one question with the defaults of its options.
+func (r *asking) one(name string) error {
+	q := questions.All[slices.IndexFunc(questions.All, func(q *question.Question) bool { return q.Name == name })]
+	defaults, err := question.Read(q.Options, nil)
+	if err != nil {
+		return err
+	}
+	a, err := q.Ask(r.ctx, r.s, r.setup.Named(name), defaults)
+	if refused := (*facilityfile.Error)(nil); errors.As(err, &refused) && len(r.only) == 0 {
+		r.answers[name] = missing(name, r.setup.Basis(r.s.File), refused)
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	if run, ok := a.(*simulate.Answer); ok {
+		r.run = run
+	}
+	r.answers[name] = a.Document()
+	return nil
+}
+
+// missing says in place of an answer why the file does not allow the question.
+func missing(name string, basis answer.Basis, err error) *doc.Document {
+	return &doc.Document{Name: name, Basis: basis, Headline: doc.Say("Not answered: %s.", doc.Printable(err.Error()))}
+}
+
+// report puts the answers in order.
+func (r *asking) report() *doc.Report {
+	basis := r.setup.Basis(r.s.File)
+	out := &doc.Report{Basis: basis, Cautions: answer.Cautions()}
+	if r.board != nil {
+		out.Add("board", "For the board", doc.ReportPart{Document: r.boardPage()})
+	}
+	for _, c := range chapters {
+		var parts []doc.ReportPart
+		for _, a := range c.asks {
+			if d := r.answers[a.name]; d != nil {
+				parts = append(parts, doc.ReportPart{Title: a.title, Document: d})
+			}
+		}
+		if len(parts) > 0 {
+			out.Add(c.name, c.title, parts...)
+		}
+	}
+	if r.run != nil {
+		out.Add("accounts", "Accounts of mass", doc.ReportPart{Document: accounts(basis, r.run)})
+	}
+	out.Add("inputs", "Values used", doc.ReportPart{Document: values(basis, r.s.File)})
+	out.Add("equations", "Assumptions and equations", doc.ReportPart{Document: equations(basis)})
+	out.Add("basis", "What the report rests on", doc.ReportPart{Document: rests(basis, r.s.File)})
+	out.Add("words", "Words", doc.ReportPart{Document: words(basis)})
+	return out
+}
+
+// boardPicture is the figure of the page for the board: what waiting means.
+const boardPicture = "when-order"
+
+// boardPage is what plan says, with one picture.
+func (r *asking) boardPage() *doc.Document {
+	page := *r.board
+	for _, f := range r.answers["when"].Figures {
+		if f.Name == boardPicture {
+			page.Figures = []doc.Figure{f}
+		}
+	}
+	return &page
+}
