@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"strings"
 
@@ -12,6 +13,7 @@ import (
 	"loamcast/scenarios/outfile"
 	"loamcast/scenarios/render"
 	"loamcast/scenarios/render/html"
+	"loamcast/scenarios/render/pdf"
 	"loamcast/scenarios/report"
 	"loamcast/scenarios/study"
 )
@@ -22,15 +24,15 @@ func newReport() *cobra.Command {
 	only := []string{}
 	cmd := &cobra.Command{
 		Use:   "report [FILE] --out DIR",
-		Short: "Write the answers as a report to hand on (HTML)",
+		Short: "Write the answers as a report to hand on (HTML, PDF)",
 		Long: `Ask all questions that FILE allows, or a built-in example, or the demo if nothing
 is named, and write a report to hand on: a page for the board, each answer in full
 with its pictures, the plant and its accounts, every value used with its source,
 assumptions and equations, and what it takes to have the same report again.
 
-report.html is one file that needs no network: it can be read on a telephone, and
-printed. Beside it lie the tables of all answers as CSV, and the facility file as it
-was read.
+report.html is one file that needs no network and can be read on a telephone;
+report.pdf is the same on paper, with pages and contents. Beside them lie the tables
+of all answers as CSV, and the facility file as it was read.
 ` + exampleHelp() + exitHelp,
 		Example: strings.Join([]string{
 			"  loamcast report --out board",
@@ -79,18 +81,18 @@ func writeReport(cmd *cobra.Command, args []string, flags *simulationFlags, only
 	if err != nil {
 		return wrongOption(err)
 	}
-	var page bytes.Buffer
-	if err := html.Write(&page, r, system); err != nil {
+	var page, paper bytes.Buffer
+	if err := errors.Join(html.Write(&page, r, system), pdf.Write(&paper, r, system)); err != nil {
 		return err
 	}
 	files, err := render.Tables(r, system)
 	if err != nil {
 		return err
 	}
-	files = append(files, outfile.File{Name: "report.html", Data: page.Bytes()}, inputs.Copy(facility.File))
+	files = append(files, outfile.File{Name: "report.html", Data: page.Bytes()}, outfile.File{Name: "report.pdf", Data: paper.Bytes()}, inputs.Copy(facility.File))
 	if err := replacing(cmd).WriteFolder(cmd.Context(), flags.out, files); err != nil {
 		return err
 	}
-	fmt.Fprintf(cmd.OutOrStdout(), "The report is %s/report.html\n", strings.TrimRight(flags.out, "/"))
+	fmt.Fprintf(cmd.OutOrStdout(), "The report is in %s: report.html and report.pdf\n", flags.out)
 	return nil
 }

@@ -11,10 +11,10 @@ import (
 // where it is.
 func TestReport(t *testing.T) {
 	stdout, files := reproduced(t, []string{"report", "pellwick", "--only", "check,cycle"}, withWorkers...)
-	if want := "The report is DIR/report.html\n"; stdout != want {
+	if want := "The report is in DIR: report.html and report.pdf\n"; stdout != want {
 		t.Errorf("it prints %q", stdout)
 	}
-	leaves(t, files, []string{"report.html", "cycle-days.csv", "cycle-samples.csv", "stages.csv", "years.csv"})
+	leaves(t, files, []string{"report.html", "report.pdf", "cycle-days.csv", "cycle-samples.csv", "stages.csv", "years.csv"})
 	for _, want := range []string{"<title>Pellwick", "INVENTED DATA", "One load", "Assumptions and equations"} {
 		if !strings.Contains(files["report.html"], want) {
 			t.Errorf("the page does not say %q", want)

@@ -46,3 +46,6 @@ func (p Picture) SVG() ([]byte, error) {
 		[]byte("font-family:Liberation Sans;"),
 		[]byte("font-family:Liberation Sans,Arial,Helvetica,sans-serif;")), nil
 }
+
+// DrawOn draws the picture on a canvas of its size, such as a page.
+func (p Picture) DrawOn(c vg.Canvas) { p.draw(draw.NewCanvas(c, Width, Height)) }
