@@ -315,7 +315,7 @@ func (a *Answer) notes(d *doc.Document) {
 	r := &g.Rows[0]
 	left := ""
 	if a.leavesOut() {
-		left = " More rows: when.csv (--out)."
+		left = " More: when.csv."
 	}
 	d.Para("-: not within the horizon. Years between kept and missed are too near to the target to tell.%s", left)
 	if r.CakePerLoad > 0 {
