@@ -99,7 +99,7 @@ func ask(cmd *cobra.Command, args []string, q *question.Question, flags *simulat
 			return err
 		}
 	}
-	return show(cmd, facility.File, a.Document(), system, &flags.showFlags)
+	return showOf(cmd, facility.File, a.Document(), system, &flags.showFlags)
 }
 
 // writeTrace writes what moves in the first replication of a question, whole or

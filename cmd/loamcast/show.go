@@ -9,6 +9,7 @@ import (
 	"loamcast/scenarios/document"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/inputs"
+	"loamcast/scenarios/outfile"
 	"loamcast/scenarios/render"
 	"loamcast/scenarios/units"
 )
@@ -35,8 +36,16 @@ func (s *showFlags) register(cmd *cobra.Command) {
 	f.BoolVar(&s.force, "force", false, forceHelp)
 }
 
-// show makes all renderings of an answer about a facility before it writes the first.
-func show(cmd *cobra.Command, f *facilityfile.File, d *document.Document, system units.System, flags *showFlags) error {
+// showOf shows an answer about one facility file, of which a folder of results keeps all
+// values and a copy.
+func showOf(cmd *cobra.Command, f *facilityfile.File, d *document.Document, system units.System, flags *showFlags) error {
+	d.Add(inputs.Table(f))
+	return show(cmd, d, system, flags, inputs.Copy(f))
+}
+
+// show makes all renderings of an answer before it writes the first; a folder of results
+// gets some files more.
+func show(cmd *cobra.Command, d *document.Document, system units.System, flags *showFlags, more ...outfile.File) error {
 	var screen bytes.Buffer
 	write := screenOf(cmd.OutOrStdout()).Text
 	if flags.json {
@@ -46,12 +55,11 @@ func show(cmd *cobra.Command, f *facilityfile.File, d *document.Document, system
 		return err
 	}
 	if flags.out != "" {
-		d.Add(inputs.Table(f))
 		files, err := render.Files(d, system)
 		if err != nil {
 			return err
 		}
-		files = append(files, inputs.Copy(f))
+		files = append(files, more...)
 		if err := replacing(cmd).WriteFolder(cmd.Context(), flags.out, files); err != nil {
 			return err
 		}

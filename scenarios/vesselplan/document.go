@@ -160,12 +160,13 @@ func (a *Answer) Others() doc.Text {
 	var parts []doc.Text
 	for i := range a.Growths {
 		g := &a.Growths[i]
-		parts = append(parts, doc.Say("%q (%s): %s", doc.Printable(g.Name), doc.With(g.Weight, doc.Share, 0), a.brief(g)))
+		parts = append(parts, doc.Say("%q (%s): %s", doc.Printable(g.Name), doc.With(g.Weight, doc.Share, 0), a.Brief(g)))
 	}
 	return doc.Say("That is for all growths by weight. If one of them were certain: %s.", doc.Join("; ", parts...))
 }
 
-func (a *Answer) brief(g *Growth) string {
+// Brief says in a few words what is to be done if production grows in one way.
+func (a *Answer) Brief(g *Growth) string {
 	switch a.Advice(g) {
 	case NoOrder:
 		return "no order within the horizon"
