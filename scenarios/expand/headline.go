@@ -4,11 +4,18 @@ import (
 	"fmt"
 	"slices"
 
+	"loamcast/scenarios/costs"
 	doc "loamcast/scenarios/document"
 )
 
 // Headline is the answer in words that can be repeated.
 func (a *Answer) Headline() doc.Text {
+	first := &a.Plans[0]
+	return a.cheapest().Then("%s", costs.ByContract(first.Contract, first.ContractShare))
+}
+
+// cheapest says what the cheapest plan is.
+func (a *Answer) cheapest() doc.Text {
 	first, last := &a.Plans[0], a.Label(a.Horizon-1)
 	switch {
 	case !a.Keeps():

@@ -177,6 +177,7 @@ type expansion struct {
 	running  float64     // present worth of running the plant as it is, USD, as its first year shows
 	cost     [][]float64 // by step and year
 	barred   []bool      // configurations beyond the room for vessels
+	hauling  map[int]hauledCost
 
 	wholes []*whole // plans simulated
 }
@@ -203,7 +204,7 @@ func newExpansion(ctx context.Context, s *study.Study, setup answer.Setup, o Opt
 		return nil, err
 	}
 	e := &expansion{
-		lasting: known, file: f, study: s, most: o.Replications, shown: o.Plans, discount: o.Discount, tell: setup.Part("searching"),
+		lasting: known, file: f, study: s, most: o.Replications, shown: o.Plans, discount: o.Discount, tell: setup.Part("searching"), hauling: map[int]hauledCost{},
 		steady: capability.Steady(f).Why == "", byRuns: vesselplan.TestOf(f.Planning.Target, wrong),
 	}
 	e.barred = e.beyondRoom()

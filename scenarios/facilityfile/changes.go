@@ -184,6 +184,7 @@ func (r *reader) step(c *yamlfile.Map, name string) planned {
 	read(c, effectRows, &p.Change)
 	p.Class = r.classOf(c, "vessels")
 	r.newWeek(c, &p)
+	p.Contract = r.contract(c.MapIf(changeContract.Path))
 	p.Asset = r.asset(c, name)
 	r.felt(c)
 	return p
@@ -256,7 +257,7 @@ func (r *reader) newWeek(c *yamlfile.Map, p *planned) {
 
 // felt refuses a change of nothing, and more of what is never short.
 func (r *reader) felt(c *yamlfile.Map) {
-	brings := c.Has(newHours.Path)
+	brings := c.Has(newHours.Path) || c.Has(changeContract.Path)
 	for _, effect := range effectRows {
 		brings = brings || c.Has(effect.Path)
 	}
