@@ -51,6 +51,14 @@ func (a *Answer) missing(p *Plan) doc.Text {
 	return doc.Say("%s of runs (%s to %s)", doc.With(p.Share.Estimate, doc.Share, 1), doc.Fixed(p.Share.Low, doc.Share, 1), doc.With(p.Share.High, doc.Share, 1))
 }
 
+// missingShort is the same for the table, in less room where that has a column more.
+func (a *Answer) missingShort(p *Plan) doc.Text {
+	if a.ByRuns != "" || !a.Contracts {
+		return a.missing(p)
+	}
+	return doc.Say("%s (%s–%s)", doc.With(p.Share.Estimate, doc.Share, 1), doc.Fixed(p.Share.Low, doc.Share, 1), doc.Fixed(p.Share.High, doc.Share, 1))
+}
+
 // furthest is the answer where the catalogue has no plan that keeps the target.
 func (a *Answer) furthest() doc.Text {
 	first := &a.Plans[0]

@@ -47,11 +47,11 @@ func (a *Answer) costs() doc.Table {
 			}
 			return doc.Say("%s (%s–%s)", doc.Thousands(p.OverFirst.Estimate), doc.Thousands(p.OverFirst.Low), doc.Thousands(p.OverFirst.High))
 		}),
-		text(missed, []string{"how many", "(90 % sure)"}, func(p *numbered) any { return a.missing(p.Plan) }),
+		text(missed, []string{"how many", "(90 % sure)"}, func(p *numbered) any { return a.missingShort(p.Plan) }),
 		text(missed, []string{"target", ""}, func(p *numbered) any { return p.judged("kept", "missed") }),
 	}
 	if a.Contracts {
-		cols = append(cols, text("", []string{"by contract", "of all dry"}, func(p *numbered) any { return doc.With(p.ContractShare, doc.Share, 1) }))
+		cols = append(cols, doc.Num("", []string{"contract", "%"}, doc.Share, 1, func(p *numbered) float64 { return p.ContractShare }))
 	}
 	t := doc.TableOf(doc.Table{In: doc.Screen, Least: leastPlans,
 		Title: doc.Words("The cheapest plan of each set of steps, all of them needed"), More: "; %d more in expand.csv (--out)"}, list, cols...)

@@ -29,22 +29,30 @@ func (a *Answer) byContract() doc.Text {
 	if !a.Hauls {
 		return doc.Text{}
 	}
-	var parts []doc.Text
-	ends := []*Year{&a.Years[0]}
-	if last := &a.Years[len(a.Years)-1]; last != ends[0] {
-		ends = append(ends, last)
+	text := a.Years[0].byContract()
+	if last := &a.Years[len(a.Years)-1]; last.Contract != a.Years[0].Contract || last.Mean != a.Years[0].Mean {
+		text = text.Then(" %s", last.byContract())
 	}
-	for _, y := range ends {
-		c := &y.Contract
-		if !c.On() {
-			parts = append(parts, doc.Say("none at the end of %s", y.Label))
-			continue
-		}
-		parts = append(parts, doc.Say("%s at the end of %s, %s of the mean, called %s before the first load, while at %s the holding has room for %s of what comes",
-			doc.Show(c.Takes, doc.MassPerDay), y.Label, doc.WholePercent(c.Takes/y.Mean), doc.SpanInWords(c.Notice), doc.WholePercent(c.CallAt), doc.Show(c.Room, doc.Days)))
-	}
-	return doc.Say("By contract can be hauled at most, of dry solids: %s. Stages are reckoned without it.", doc.Join("; ", parts...))
+	return text.Then(" What stages sustain is reckoned without it.")
 }
+
+// byContract is that of one year.
+func (y *Year) byContract() doc.Text {
+	c := &y.Contract
+	if !c.On() {
+		return doc.Say("At the end of %s no contract is in force.", y.Label)
+	}
+	text := doc.Say("At the end of %s a contract takes at most %s wet a month, or %s of dry solids, %s of the mean. When the plant calls, with the holding %s full, it has room for %s of the mean if nothing is mixed; the notice is %s",
+		y.Label, doc.Show(c.MostPerMonth, doc.Mass), doc.Show(c.Takes, doc.MassPerDay), doc.WholePercent(c.Takes/y.Mean),
+		doc.WholePercent(c.CallAt), doc.DaysInWords(c.Room), doc.SpanInWords(c.Notice))
+	if notice := float64(noticed.DaysUntil(c.Notice.After(noticed))); c.Room < notice {
+		return text.Then(", longer than that: lower call_at if cake is diverted before trucks come.")
+	}
+	return text.Then(".")
+}
+
+// noticed is any day: a notice is reckoned from it.
+var noticed = calendar.Date{Year: 2027, Month: 1, Day: 1}
 
 // contractColumns are those of the years of a plant with a contract.
 func (a *Answer) contractColumns() []doc.Col[Year] {
