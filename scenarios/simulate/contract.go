@@ -55,6 +55,9 @@ func (a *Answer) contractText() doc.Text {
 		}
 	}
 	share := func(y *Year) doc.Text {
+		if y.ContractShare.P50 == 0 {
+			return doc.Say("none in %s", y.Label)
+		}
 		return doc.Say("%s in %s", doc.With(y.ContractShare.P50, doc.Share, 1), y.Label)
 	}
 	if most.ContractShare.P50 == 0 {

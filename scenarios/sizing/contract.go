@@ -29,9 +29,16 @@ func (a *Answer) byContract() doc.Text {
 	if !a.Hauls {
 		return doc.Text{}
 	}
-	text := a.Years[0].byContract()
-	if last := &a.Years[len(a.Years)-1]; last.Contract != a.Years[0].Contract || last.Mean != a.Years[0].Mean {
+	first, last := &a.Years[0], &a.Years[len(a.Years)-1]
+	text := first.byContract()
+	switch {
+	case last.Contract.Contract != first.Contract.Contract:
 		text = text.Then(" %s", last.byContract())
+	case last != first && first.Contract.On():
+		text = text.Then(" In %s it is %s of the mean, and room for %s.", last.Label, last.contractShare(), doc.DaysInWords(last.Contract.Room))
+	}
+	if c := &last.Contract; c.On() && c.Room < float64(noticed.DaysUntil(c.Notice.After(noticed))) {
+		text = text.Then(" That is less than the notice: with a lower call_at less is diverted before trucks come.")
 	}
 	return text.Then(" What stages sustain is reckoned without it.")
 }
@@ -42,14 +49,12 @@ func (y *Year) byContract() doc.Text {
 	if !c.On() {
 		return doc.Say("At the end of %s no contract is in force.", y.Label)
 	}
-	text := doc.Say("At the end of %s a contract takes at most %s wet a month, or %s of dry solids, %s of the mean. When the plant calls, with the holding %s full, it has room for %s of the mean if nothing is mixed; the notice is %s",
-		y.Label, doc.Show(c.MostPerMonth, doc.Mass), doc.Show(c.Takes, doc.MassPerDay), doc.WholePercent(c.Takes/y.Mean),
+	return doc.Say("At the end of %s a contract takes at most %s wet a month, or %s of dry solids, %s of the mean. When the plant calls, with the holding %s full, there is room for %s of the mean if nothing is mixed; the notice is %s.",
+		y.Label, doc.Show(c.MostPerMonth, doc.Mass), doc.Show(c.Takes, doc.MassPerDay), y.contractShare(),
 		doc.WholePercent(c.CallAt), doc.DaysInWords(c.Room), doc.SpanInWords(c.Notice))
-	if notice := float64(noticed.DaysUntil(c.Notice.After(noticed))); c.Room < notice {
-		return text.Then(", longer than that: lower call_at if cake is diverted before trucks come.")
-	}
-	return text.Then(".")
 }
+
+func (y *Year) contractShare() string { return doc.WholePercent(y.Contract.Takes / y.Mean) }
 
 // noticed is any day: a notice is reckoned from it.
 var noticed = calendar.Date{Year: 2027, Month: 1, Day: 1}
