@@ -203,6 +203,12 @@ func UntreatedShare(months []Month) float64 {
 	return share(untreated, max(fedDry(months), untreated))
 }
 
+// ContractShare returns the share of the dry solids that came in some months which was
+// hauled by contract; above 1 if more was hauled than came.
+func ContractShare(months []Month) float64 {
+	return share(Sum(months, func(m *Month) float64 { return m.Holding.ContractDry }), fedDry(months))
+}
+
 // CakeDelay returns how long a kilogram of the cake of some months waited in the
 // mean before it was mixed because something was short, days: time in which a load
 // came together, or nobody was there, is not counted.

@@ -8,13 +8,13 @@ import (
 	"loamcast/sim/calendar"
 )
 
-// Hauling is what years haul by contract, by their production: from the years that were
-// tried to find what the plant carries, and so about that production.
+// Hauling is some measure of what years haul by contract, such as its cost, by their
+// production: from the years that were tried to find what the plant carries, and so about
+// that production.
 type Hauling struct{ dry, of []lost }
 
-// Hauling returns what years haul by contract, and beside it some other measure of their
-// months that goes with it, such as what that costs; nil where none of the years tried
-// hauled any, or none was kept.
+// Hauling returns a measure of the months that goes with what they haul by contract; nil
+// where none of the years tried hauled any, or none was kept.
 func (found *Capability) Hauling(of func(*plant.Month) float64) *Hauling {
 	h := &Hauling{}
 	sum := 0.0
@@ -33,16 +33,11 @@ func (found *Capability) Hauling(of func(*plant.Month) float64) *Hauling {
 	return h
 }
 
-// Dry is what is expected to be hauled in a year under a production, kg dry.
-func (h *Hauling) Dry(d Demand, year int) float64 { return h.expected(h.dry, d, year) }
-
-// Of is what is expected of the other measure.
-func (h *Hauling) Of(d Demand, year int) float64 { return h.expected(h.of, d, year) }
-
-func (h *Hauling) expected(list []lost, d Demand, year int) float64 {
+// Of is what is expected of the measure in a year under a production.
+func (h *Hauling) Of(d Demand, year int) float64 {
 	sum := 0.0
 	for _, load := range d[year].Loads {
-		sum += h.at(list, load)
+		sum += h.at(load)
 	}
 	return sum / float64(len(d[year].Loads))
 }
@@ -50,7 +45,8 @@ func (h *Hauling) expected(list []lost, d Demand, year int) float64 {
 // at is the measure in a year of a production, between those tried in a straight line.
 // Above them it stays the same: a contract has its limit. Below, each kilogram that comes
 // less is one less to haul, which is the least that can be hauled then.
-func (h *Hauling) at(list []lost, load float64) float64 {
+func (h *Hauling) at(load float64) float64 {
+	list := h.of
 	i, _ := slices.BinarySearchFunc(list, load, func(l lost, at float64) int { return cmp.Compare(l.at, at) })
 	switch {
 	case i == len(list):

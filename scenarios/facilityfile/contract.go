@@ -13,9 +13,11 @@ const (
 	// usualCall and usualDown are shares of the holding at which the plant calls and
 	// stops.
 	usualCall, usualDown = 0.8, 0.5
-	// daysOfHauling is in how many days a month's limit is hauled where the file does not
-	// say how much a day takes: about the working days of a month.
+	// Where the file does not say how much a day takes, a month's limit is hauled on all of
+	// its working days, so many or about; but no less on one than a truckload, kg, and a
+	// small one. Both lean to the side that warns.
 	daysOfHauling = 20
+	truckload     = 9000
 )
 
 // haulingContract is the group of the contract that is in force from the start, and
@@ -29,7 +31,7 @@ var contractRows = []row[plant.Contract]{
 	{Key{Path: "most_per_month", Words: "wet cake that it takes in a calendar month", Dimension: units.Mass, Low: 100, High: mostMass, Example: "60 short ton"},
 		number(func(c *plant.Contract) *float64 { return &c.MostPerMonth })},
 	{Key{Path: "most_per_day", Words: "wet cake that it takes on a working day of the mixer", Dimension: units.Mass, Low: 10, High: mostMass,
-		Default: elseAs("a twentieth of most_per_month, so that trucks come on all working days of a month", assumption), Example: "20 short ton"},
+		Default: elseAs("a twentieth of most_per_month, so that trucks come on all working days of a month, but a truckload of 9 t if that is more", assumption), Example: "20 short ton"},
 		number(func(c *plant.Contract) *float64 { return &c.MostPerDay })},
 	{Key{Path: "notice", Words: "from the call until the first day of hauling; each call needs it anew", Dimension: units.Duration, Low: 0, High: calendar.SecondsPerYear, Example: "14 day"},
 		byCalendar(func(c *plant.Contract) *calendar.Span { return &c.Notice })},
@@ -61,7 +63,7 @@ func (r *reader) contract(m *yamlfile.Map) (c plant.Contract) {
 	}
 	read(m, contractRows, &c)
 	if !m.Has("most_per_day") {
-		c.MostPerDay = c.MostPerMonth / daysOfHauling
+		c.MostPerDay = min(max(c.MostPerMonth/daysOfHauling, truckload), c.MostPerMonth)
 	}
 	if m.Good("call_at", "down_to") && c.DownTo >= c.CallAt {
 		key := "down_to"

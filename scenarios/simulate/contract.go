@@ -17,12 +17,10 @@ type Contract struct {
 func (r Runs) contract(months func(*plant.Record) []plant.Month) Contract {
 	hauled := func(m *plant.Month) float64 { return m.Holding.ContractDry }
 	return Contract{
-		ContractDry: r.sum(months, hauled),
-		ContractWet: r.sum(months, func(m *plant.Month) float64 { return m.Holding.ContractWet }),
-		ContractShare: spread(r.Records, func(rec *plant.Record) float64 {
-			return perUnit(plant.Sum(months(rec), hauled), plant.Sum(months(rec), func(m *plant.Month) float64 { return m.Feed.Dry }))
-		}),
-		Calls: r.sum(months, func(m *plant.Month) float64 { return m.Holding.Calls }),
+		ContractDry:   r.sum(months, hauled),
+		ContractWet:   r.sum(months, func(m *plant.Month) float64 { return m.Holding.ContractWet }),
+		ContractShare: spread(r.Records, func(rec *plant.Record) float64 { return plant.ContractShare(months(rec)) }),
+		Calls:         r.sum(months, func(m *plant.Month) float64 { return m.Holding.Calls }),
 	}
 }
 

@@ -79,19 +79,18 @@ func (a *Answer) useFigure() doc.Figure {
 func (a *Answer) divertedFigure() doc.Figure {
 	diverted := doc.CurvesOf(a.Years, func(y *Year) answer.Spread { return y.DivertedDry })
 	level := a.Level.String()
-	title, statistic, name := "Dry solids hauled away untreated each year", a.Held()+" that found no room and loads that failed: median and "+level, "median"
-	var contract []doc.Series
-	if a.Hauls {
-		hauled := doc.CurvesOf(a.Years, func(y *Year) answer.Spread { return y.ContractDry })
-		title, name = "Dry solids hauled away each year, untreated and by contract", "untreated, median"
-		contract = []doc.Series{
-			{Name: doc.Words("by contract, " + level), Shape: doc.Band, Values: hauled.High, Low: hauled.Low, Ink: doc.Blue, Tint: 0.25},
-			{Name: doc.Words("by contract, median"), Values: hauled.Mid, Ink: doc.Blue, Width: 2, Dash: doc.Dashed},
-		}
+	series := []doc.Series{
+		{Name: doc.Words(level), Shape: doc.Band, Values: diverted.High, Low: diverted.Low, Ink: doc.Vermilion, Tint: 0.3, NameHigh: true},
+		{Name: doc.Words("median"), Values: diverted.Mid, Ink: doc.Vermilion, Width: 2.5},
 	}
-	return a.yearly("diverted", title, statistic, doc.Mass, "{unit} dry a year", append(contract,
-		doc.Series{Name: doc.Words(level), Shape: doc.Band, Values: diverted.High, Low: diverted.Low, Ink: doc.Vermilion, Tint: 0.3, NameHigh: true},
-		doc.Series{Name: doc.Words(name), Values: diverted.Mid, Ink: doc.Vermilion, Width: 2.5})...)
+	title, statistic := "Dry solids hauled away untreated each year", a.Held()+" that found no room and loads that failed: median and "+level
+	if a.Hauls {
+		title, statistic = "Dry solids hauled away each year, untreated and by contract", statistic+"; by contract: median"
+		series[0].Name, series[1].Name = doc.Words("untreated, "+level), doc.Words("untreated, median")
+		series = append(series, doc.Series{Name: doc.Words("by contract, median"), Ink: doc.Blue, Width: 2, Dash: doc.Dashed,
+			Values: doc.ValuesOf(a.Years, func(y *Year) float64 { return y.ContractDry.P50 })})
+	}
+	return a.yearly("diverted", title, statistic, doc.Mass, "{unit} dry a year", series...)
 }
 
 // chipsFigure stacks the chips recovered on the fresh chips bought.

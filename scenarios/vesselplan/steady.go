@@ -140,9 +140,6 @@ func (s *steady) rows(ctx context.Context, a *Answer, extra int) error {
 		if s.stages, err = s.states.Stages(ctx, nil); err != nil {
 			return err
 		}
-		if a.Hauls {
-			a.Contract = s.contract()
-		}
 	}
 	a.Capability = append(a.Capability, at.told(a.Installed+extra, s.target.MissShare))
 	return nil
