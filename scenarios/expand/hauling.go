@@ -14,13 +14,10 @@ import (
 // was: such a plan is proposed too early rather than too late, and then looked at. Whole
 // runs tell what it costs.
 
-// contracted reports whether the file has contracts, in force or to be had.
-func (e *expansion) contracted() bool { return len(e.file.Planning.Economy.Contracts) > 0 }
-
 // program is the search for configurations that last so long.
 func (e *expansion) program(lasts []int, barred []bool) *program {
 	p := &program{lattice: e.lattice, years: e.years, cost: e.cost, lasts: lasts, barred: barred}
-	if e.contracted() {
+	if e.contracted {
 		p.yearly = e.haulingCosts()
 	}
 	return p

@@ -66,7 +66,7 @@ const contending, contendingHauled = 0.01, 0.03
 // contenders are the plans that may be the cheapest, of plans from the cheapest on.
 func (e *expansion) contenders(plans []path) []path {
 	n, within := 0, contending
-	if e.contracted() {
+	if e.contracted {
 		within = contendingHauled
 	}
 	for n < min(len(plans), mostContenders) && plans[n].cost-plans[0].cost <= within*math.Abs(e.running+plans[0].cost) {

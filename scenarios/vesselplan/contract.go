@@ -6,9 +6,9 @@ import (
 	doc "loamcast/scenarios/document"
 )
 
-// byContract says that a contract takes part in what the vessels keep, and how much it
+// ByContract says that a contract takes part in what the vessels keep, and how much it
 // hauls in the last year that they keep.
-func (a *Answer) byContract() doc.Text {
+func (a *Answer) ByContract() doc.Text {
 	if !a.Hauls {
 		return doc.Text{}
 	}
