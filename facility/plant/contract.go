@@ -118,15 +118,24 @@ func (p *plant) haulByContract() {
 	if month := (calendar.Date{Year: day.Year, Month: day.Month, Day: 1}); s.month != month {
 		s.month, s.taken = month, 0
 	}
-	left := c.MostPerMonth - s.taken
-	if left <= 0 || !p.workingDay() {
+	left := c.left(s.taken)
+	if left == 0 || !p.workingDay() {
 		return
 	}
 	over *= held.Total() / dry // wet
 	wet := min(over, left, c.MostPerDay)
 	p.haul(wet)
 	s.taken += wet
-	s.open = wet < over && wet < left
+	s.open = wet < over && c.left(s.taken) > 0
+}
+
+// left returns what may still be hauled in a month, kg wet. What is less than rounding
+// leaves of it is nothing.
+func (c *Contract) left(taken float64) float64 {
+	if left := c.MostPerMonth - taken; left > rounding*c.MostPerMonth {
+		return left
+	}
+	return 0
 }
 
 // workingDay reports whether the mixer worked on the day that ends now.
