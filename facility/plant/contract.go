@@ -104,14 +104,13 @@ func (p *plant) callContract() {
 
 // haulByContract hauls what the contract takes of a day that ends now.
 func (p *plant) haulByContract() {
-	c, s, held := &p.Contract, &p.call, &p.holding.parcel
+	c, s := &p.Contract, &p.call
 	day := p.dateNow().AddDays(-1)
 	if !s.open || day.Before(s.from) {
 		return
 	}
-	dry := held.Dry()
-	over := dry - c.DownTo*p.Holding.Capacity
-	if over <= 0 {
+	over := p.overDown()
+	if over == 0 {
 		s.open = false
 		return
 	}
@@ -122,11 +121,22 @@ func (p *plant) haulByContract() {
 	if left == 0 || !p.workingDay() {
 		return
 	}
-	over *= held.Total() / dry // wet
 	wet := min(over, left, c.MostPerDay)
 	p.haul(wet)
 	s.taken += wet
-	s.open = wet < over && c.left(s.taken) > 0
+	s.open = p.overDown() > 0 && c.left(s.taken) > 0
+}
+
+// overDown returns what is held above the share at which hauling ends, kg wet. What is
+// less than rounding leaves of it is nothing.
+func (p *plant) overDown() float64 {
+	held := &p.holding.parcel
+	dry := held.Dry()
+	over := dry - p.Contract.DownTo*p.Holding.Capacity
+	if over <= rounding*p.Holding.Capacity {
+		return 0
+	}
+	return over * held.Total() / dry
 }
 
 // left returns what may still be hauled in a month, kg wet. What is less than rounding

@@ -77,16 +77,17 @@ func byDays(m *Model) (out [12]contractMonth) {
 		at.diverted += max(0, held-room)
 		held = min(held, room)
 		if called && day >= first {
-			over, left := held-c.DownTo*room, c.MostPerMonth/5-taken
-			usedUp := func() bool { return c.MostPerMonth/5-taken < 1e-6*c.MostPerMonth }
+			over := func() float64 { return held - c.DownTo*room }
+			left := c.MostPerMonth/5-taken
+			usedUp := func() bool { return c.MostPerMonth/5-taken <= 1e-9*c.MostPerMonth/5 }
 			switch {
-			case over <= 0:
+			case over() <= 1e-9*room:
 				called = false
 			case !usedUp():
-				haul := min(over, left, c.MostPerDay/5)
+				haul := min(over(), left, c.MostPerDay/5)
 				held, taken, at.hauled = held-haul, taken+haul, at.hauled+haul
-				at.usedUp, at.downTo = at.usedUp || usedUp(), at.downTo || haul == over
-				called = haul < over && !usedUp()
+				at.usedUp, at.downTo = at.usedUp || usedUp(), at.downTo || over() <= 1e-9*room
+				called = over() > 1e-9*room && !usedUp()
 			}
 		}
 		if dayOfMonth++; dayOfMonth > [12]int{31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31}[month] {
