@@ -301,7 +301,16 @@ func describe(changes []plant.Change) description {
 	var d description
 	var rest []string
 	byClass := map[int]int{}
-	for _, c := range changes {
+	contract := -1 // the one in force: each takes the place of the one before
+	for i, c := range changes {
+		if c.Contract.On() {
+			contract = i
+		}
+	}
+	for i, c := range changes {
+		if i != contract {
+			c.Contract = plant.Contract{}
+		}
 		d.vessels += c.Vessels
 		if c.Vessels > 0 {
 			byClass[c.Class] += c.Vessels

@@ -24,5 +24,5 @@ func ByContract(dry, share float64) doc.Text {
 	if dry <= 0 {
 		return doc.Text{}
 	}
-	return doc.Say(" Over the horizon %s of dry solids, %s of all, leave by contract as they came; that counts as kept.", doc.Show(dry, doc.Mass), doc.With(share, doc.Share, 1))
+	return doc.Say(" Over the horizon %s of dry solids, %s of all, leave by contract as they came, which does not count against the target.", doc.Show(dry, doc.Mass), doc.With(share, doc.Share, 1))
 }

@@ -82,7 +82,8 @@ func (k *lasting) share(c *capability.Capability, gain float64, year int) float6
 }
 
 // byArithmetic returns the last year in which the weakest stage sustains what comes,
-// less what may leave untreated and what a contract takes, in as many futures as the target asks for.
+// less what may leave untreated and what a contract takes, in as many futures as the
+// target asks for.
 func (k *lasting) byArithmetic(config int) (int, error) {
 	if k.triggered {
 		return k.years - 1, nil // by arithmetic it is not known what comes

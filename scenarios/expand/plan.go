@@ -206,7 +206,8 @@ func newExpansion(ctx context.Context, s *study.Study, setup answer.Setup, o Opt
 		return nil, err
 	}
 	e := &expansion{
-		lasting: known, file: f, study: s, most: o.Replications, shown: o.Plans, discount: o.Discount, tell: setup.Part("searching"), contracted: len(f.Planning.Economy.Contracts) > 0, hauling: map[int]hauledCost{},
+		lasting: known, file: f, study: s, most: o.Replications, shown: o.Plans, discount: o.Discount, tell: setup.Part("searching"),
+		contracted: len(f.Planning.Economy.Contracts) > 0, hauling: map[int]hauledCost{},
 		steady: capability.Steady(f).Why == "", byRuns: vesselplan.TestOf(f.Planning.Target, wrong),
 	}
 	e.barred = e.beyondRoom()

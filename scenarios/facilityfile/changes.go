@@ -30,6 +30,7 @@ func (r *reader) changes() []planned {
 		r.when(c, &p)
 		list = append(list, p)
 	}
+	r.contractsInOrder(list)
 	r.room(r.group("vessels"), list)
 	r.fits(nil, list)
 	for _, p := range list {

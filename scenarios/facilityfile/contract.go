@@ -88,6 +88,23 @@ func (r *reader) contract(m *yamlfile.Map) (c plant.Contract) {
 	return c
 }
 
+// contractsInOrder refuses changes that bring contracts in another order than that of the
+// days on which these are in force: where all changes are in force at once, as for what
+// the plant carries in the end, the last of the list is the one that holds.
+func (r *reader) contractsInOrder(list []planned) {
+	var before calendar.Date
+	for _, p := range list {
+		if !p.Contract.On() || p.triggered() || !p.timeGood {
+			continue
+		}
+		if day := p.effective(); day.Before(before) {
+			p.at.Error(changeContract.Path, "this contract is in force before the one above", "put the changes that bring contracts in the order of their dates")
+		} else {
+			before = day
+		}
+	}
+}
+
 // oneContract refuses a catalogue in which it would depend on when the search builds what
 // which of several contracts is in force.
 func (r *reader) oneContract(list []planned) {

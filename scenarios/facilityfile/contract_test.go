@@ -58,6 +58,7 @@ func TestContractsRefused(t *testing.T) {
 		{"more a day", "chips:\n", "hauling_contract: {most_per_month: 60 t, most_per_day: 61 t, price: 70 USD/t, notice: 3 day}\nchips:\n", "more than it takes in a month"},
 		{"twice the same", "catalogue:\n", "catalogue:\n" + entry + ", most: 2}\n", "the same contract a second time changes nothing"},
 		{"two in the catalogue", "catalogue:\n", "catalogue:\n" + entry + "}\n" + strings.Replace(entry, "taker", "other", 1) + "}\n", "the catalogue has another contract already"},
+		{"not in order", "changes:\n", "changes:\n  - {name: late, date: 2033-01-01, " + nearby + "}\n  - {name: early, date: 2032-01-01, " + nearby + "}\n", "in the order of their dates"},
 		{"a change and the catalogue", "    pad: 20 yd3\n", "    " + nearby + "\n", ""},
 	} {
 		text := strings.Replace(readPlanning(t), c.old, c.text, 1)
