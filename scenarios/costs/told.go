@@ -45,6 +45,9 @@ func Bars(byPart *money.Amounts) []doc.Span {
 		for _, part := range g.parts {
 			v += byPart[part]
 		}
+		if g.parts[0] == money.Contract && v == 0 {
+			continue // most files have no contract
+		}
 		from := &right
 		if v < 0 {
 			from = &left
