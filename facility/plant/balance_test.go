@@ -30,6 +30,7 @@ func TestLedgerClosesAndCausesSumInRandomFacilities(t *testing.T) {
 		checkBalances(t, rec)
 		checkUse(t, p, rec)
 		little(t, rec)
+		checkContracts(t, p, rec)
 		if p.WarmUp == 0 { // the months leave out what waited before
 			checkCauses(t, rec)
 			checkChips(t, p, rec)
@@ -121,6 +122,12 @@ var happenings = []struct {
 }{
 	{"product", monthly(func(m *Month) float64 { return m.Product.Dry })},
 	{"diverted cake", monthly(func(m *Month) float64 { return m.Holding.DivertedDry })},
+	{"cake hauled by contract", monthly(func(m *Month) float64 { return m.Holding.ContractDry })},
+	{"the limit of a contract used up", usedUp},
+	{"cake hauled by contract and diverted", func(_ *Model, r *Record) bool {
+		return total(r, func(m *Month) float64 { return min(m.Holding.ContractDry, m.Holding.DivertedDry) }) > 0
+	}},
+	{"cake hauled by several contracts", func(_ *Model, r *Record) bool { return len(hauledBy(r)) > 1 }},
 	{"failed loads", monthly(func(m *Month) float64 { return m.Release.Failed })},
 	{"early releases", monthly(func(m *Month) float64 { return m.Release.Early })},
 	{"part-filled vessels", monthly(func(m *Month) float64 { return m.Loads.PartFilled })},

@@ -10,6 +10,7 @@ type books struct {
 
 	feed                       []material.Path // cake, then feedstocks
 	divertedCake               material.Path
+	contractCake               material.Path // none without a contract
 	media                      material.Path // chips into the biofilter
 	delivered                  material.Path
 	cakeToMixer, chipsToMixer  material.Path
@@ -73,6 +74,9 @@ func newBooks(p *plant) *books {
 	b.padAir = b.airPaths("curing", pad)
 	if p.Curing.Rewet.On() {
 		b.water = b.path(WaterAdded, "water added", fence, pad)
+	}
+	if p.Contracted() {
+		b.contractCake = b.path(CakeContracted, held+" hauled by contract", holding, fence)
 	}
 	p.amendmentAccounts(b, account, mixer, product)
 	return b

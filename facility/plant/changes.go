@@ -25,6 +25,7 @@ type Change struct {
 	ScreenCapacity             float64 // instead, m3/h
 	CakeSolids                 float64 // added to the solids content, 0…1
 	Hours                      *calendar.Work
+	Contract                   Contract // in place of the one before, whose call is over
 }
 
 func (c Change) validate() error {
@@ -39,6 +40,9 @@ func (c Change) validate() error {
 	case c.Vessels < 0 || c.Places < 0 || c.Trucks < 0 || c.Loaders < 0 || c.Operators < 0 ||
 		c.Pad < 0 || c.Holding < 0 || c.ProductStore < 0 || c.ScreenCapacity < 0:
 		return fmt.Errorf("change %q takes something away; only additions can be simulated", c.Name)
+	}
+	if err := c.Contract.validate(); err != nil {
+		return fmt.Errorf("change %q: %w", c.Name, err)
 	}
 	return nil
 }
@@ -103,6 +107,9 @@ func (p *plant) apply(c *Change) {
 			r.setHours(c.Hours)
 		}
 	}
+	if c.Contract.On() {
+		p.call = call{}
+	}
 	p.product.blocked = false
 }
 
@@ -124,6 +131,9 @@ func (m *Model) alter(c *Change) {
 	m.Feed.Thicken(c.CakeSolids)
 	if c.Hours != nil {
 		m.Mixer.Hours, m.Vessels.Hours, m.Screening.Hours, m.Dewatering.Hours = c.Hours, c.Hours, c.Hours, c.Hours
+	}
+	if c.Contract.On() {
+		m.Contract = c.Contract
 	}
 }
 

@@ -11,6 +11,7 @@ const (
 	CakeProduced Flow = iota
 	FeedstockBrought
 	CakeDiverted
+	CakeContracted // hauled by contract
 	CakeMixed
 	ChipsDelivered
 	ChipsMixed

@@ -47,11 +47,15 @@ func (f *MonthlyFeed) CakeWet() float64 { return f.Wet - f.FeedstockWet }
 // MonthlyHolding is what became of the cake held before it was mixed.
 type MonthlyHolding struct {
 	DivertedDry, DivertedWet float64 // did not fit the holding
-	Waited                   float64 // kg dry × days, of the cake mixed
-	Oldest                   float64 // days, peak: longest wait of cake mixed
-	Delayed                  float64 // kg dry × days, for what was short, of the cake held
-	Peak                     float64 // kg dry, peak: the most held at once
-	Fullest                  float64 // peak of what was held over the room there was then, 0…1
+	ContractDry, ContractWet float64 // hauled by contract
+	Calls                    float64 // of a contract
+	// Contracts are those under which cake was hauled, each with its part of it.
+	Contracts []MonthlyContract
+	Waited    float64 // kg dry × days, of the cake mixed
+	Oldest    float64 // days, peak: longest wait of cake mixed
+	Delayed   float64 // kg dry × days, for what was short, of the cake held
+	Peak      float64 // kg dry, peak: the most held at once
+	Fullest   float64 // peak of what was held over the room there was then, 0…1
 }
 
 // MonthlyMixing is what the mixer made.
@@ -186,7 +190,8 @@ func Sum(months []Month, of func(*Month) float64) float64 {
 }
 
 // Untreated returns the dry cake that left the plant as it came: diverted, or
-// in loads that failed, kg.
+// in loads that failed, kg. Cake hauled by contract is not in it, though it is as it came:
+// a [Contract] is a way out that the plant has chosen, and is told by itself.
 func (m *Month) Untreated() float64 { return m.Holding.DivertedDry + m.Release.FailedCakeDry }
 
 // UntreatedShare returns the share of the dry solids of some months that left
@@ -196,6 +201,12 @@ func (m *Month) Untreated() float64 { return m.Holding.DivertedDry + m.Release.F
 func UntreatedShare(months []Month) float64 {
 	untreated := Sum(months, (*Month).Untreated)
 	return share(untreated, max(fedDry(months), untreated))
+}
+
+// ContractShare returns the share of the dry solids that came in some months which was
+// hauled by contract; above 1 if more was hauled than came.
+func ContractShare(months []Month) float64 {
+	return share(Sum(months, func(m *Month) float64 { return m.Holding.ContractDry }), fedDry(months))
 }
 
 // CakeDelay returns how long a kilogram of the cake of some months waited in the

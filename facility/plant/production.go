@@ -14,6 +14,7 @@ func (p *plant) day() {
 	date := p.dateNow()
 	if now > 0 {
 		p.takeProduct(int(date.AddDays(-1).Month))
+		p.haulByContract()
 	}
 	p.followAir()
 	if date.Day == 1 && now > 0 {
@@ -21,6 +22,7 @@ func (p *plant) day() {
 	}
 	p.noteInstalled()
 	p.watchTriggers()
+	p.callContract()
 	p.takeMedia()
 	p.setProduction()
 	p.bringOwnChips()

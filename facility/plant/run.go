@@ -82,6 +82,7 @@ type plant struct {
 	feedstockNoise []*random.Noise
 
 	holding    holding
+	call       call
 	chips      chipStore
 	amendments []amendmentStore // in order of the model's
 	parts      []batchPart      // of the batches of the next load
@@ -321,6 +322,7 @@ func (p *plant) finish() (*Record, error) {
 	p.syncHolding()
 	date := p.dateNow()
 	p.takeProduct(int(date.AddDays(-1).Month))
+	p.haulByContract()
 	p.noteInstalled()
 	p.followAir()
 	p.closeMonth(date)

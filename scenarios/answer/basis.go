@@ -25,6 +25,7 @@ type Basis struct {
 	Target       facilityfile.Target
 	Scenarios    []Scenario // of growth; none if the file has one growth
 	Level        Level      // of the quantiles called P10 and P90
+	Contracts    bool       // the file has a contract for disposal, or plans that bring one
 	Feedstocks   []string   // names of what arrives beside the cake and is held and mixed with it
 }
 
@@ -58,7 +59,7 @@ func (s Setup) Basis(f *facilityfile.File) Basis {
 	b := Basis{
 		Facility: f.Name, Source: s.Source, Version: s.Version, FileHash: f.Hash, Invented: s.Invented,
 		Seed: f.Seed, Start: f.Model.Start, Horizon: f.Model.Years, Target: f.Planning.Target, Level: Deciles,
-		Fiscal: f.Planning.FiscalYear, Currency: f.Currency, PricesOf: pricesOf(&f.Planning),
+		Fiscal: f.Planning.FiscalYear, Currency: f.Currency, PricesOf: pricesOf(&f.Planning), Contracts: len(f.Planning.Economy.Contracts) > 0,
 	}
 	for i := range f.Model.Feedstocks {
 		b.Feedstocks = append(b.Feedstocks, f.Model.Feedstocks[i].Material.Name)

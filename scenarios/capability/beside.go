@@ -176,7 +176,7 @@ func (found *Capability) about(g *glance) *Capability {
 	case !g.seen:
 		return nil
 	}
-	out := &Capability{beside: true, Profile: found.Profile}
+	out := &Capability{beside: true, Runs: g.attempt.runs, Profile: found.Profile}
 	for _, c := range found.Likely {
 		out.Likely = append(out.Likely, c.Scaled(math.Exp(g.moved)))
 	}

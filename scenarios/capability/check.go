@@ -6,6 +6,7 @@ import (
 
 	"gonum.org/v1/gonum/stat/distuv"
 
+	"loamcast/facility/plant"
 	"loamcast/scenarios/study"
 	"loamcast/sim/calendar"
 )
@@ -27,31 +28,48 @@ func Contradict(missed, runs int, limit float64) bool {
 	return missed > 0 && 1-byChance.CDF(float64(missed-1)) < doubtful
 }
 
+// Whole is what whole runs say.
+type Whole struct {
+	Missed int // runs that miss the worst of the years
+	// Contract are by year the shares of the dry solids that come which were hauled by
+	// contract, in the mean of the runs.
+	Contract []float64
+}
+
 // WholeRuns simulates a case from the start through some years, which by what the plant
 // carries are kept, one replication under each of some growth scenarios, by their places
-// in the file. It returns how many miss the worst of the years.
-func WholeRuns(ctx context.Context, s *study.Study, c study.Case, growths []int, years int) (missed int, err error) {
+// in the file.
+func WholeRuns(ctx context.Context, s *study.Study, c study.Case, growths []int, years int) (Whole, error) {
 	var runs []study.Run
 	for i, growth := range growths {
 		one := c
 		one.Growth, one.Years = growth, years
 		runs = append(runs, study.Run{Case: &one, Replication: i})
 	}
-	found, err := study.Each(ctx, s, runs, func(r *study.Result) ([]bool, error) {
-		var missed []bool
+	type outcome struct {
+		missed   []bool
+		contract []float64
+	}
+	found, err := study.Each(ctx, s, runs, func(r *study.Result) (out outcome, err error) {
 		for months := range slices.Chunk(r.Record.Months, calendar.MonthsPerYear) {
-			missed = append(missed, s.File.Planning.Target.Missed(months))
+			out.missed = append(out.missed, s.File.Planning.Target.Missed(months))
+			out.contract = append(out.contract, plant.ContractShare(months))
 		}
-		return missed, nil
+		return out, nil
 	}, nil)
+	if err != nil {
+		return Whole{}, err
+	}
+	all := Whole{Contract: make([]float64, years)}
 	for year := range years {
 		n := 0
 		for _, run := range found {
-			if run[year] {
+			if run.missed[year] {
 				n++
 			}
+			all.Contract[year] += run.contract[year] / float64(len(found))
 		}
-		missed = max(missed, n)
+		all.Missed = max(all.Missed, n)
 	}
-	return missed, err
+	return all, nil
 }

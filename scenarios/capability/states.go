@@ -271,7 +271,7 @@ func (st *States) expected(ctx context.Context, changes []plant.Change, d descri
 // added returns what some changes have more than others, vessels apart, and whether they
 // have all of those.
 func added(less, more []plant.Change) (out []plant.Change, all bool) {
-	for _, c := range more {
+	for _, c := range lastContract(more) {
 		if c.Vessels, c.Class, c.Places = 0, 0, 0; describe([]plant.Change{c}).rest != "" {
 			out = append(out, c)
 		}
@@ -297,11 +297,28 @@ type description struct {
 	rest            string
 }
 
+// lastContract returns changes without the contracts that others take the place of.
+func lastContract(changes []plant.Change) []plant.Change {
+	last := -1
+	for i, c := range changes {
+		if c.Contract.On() {
+			last = i
+		}
+	}
+	out := slices.Clone(changes)
+	for i := range out {
+		if i != last {
+			out[i].Contract = plant.Contract{}
+		}
+	}
+	return out
+}
+
 func describe(changes []plant.Change) description {
 	var d description
 	var rest []string
 	byClass := map[int]int{}
-	for _, c := range changes {
+	for _, c := range lastContract(changes) {
 		d.vessels += c.Vessels
 		if c.Vessels > 0 {
 			byClass[c.Class] += c.Vessels

@@ -55,6 +55,11 @@ func TestDescribe(t *testing.T) {
 	if c := describe([]plant.Change{{Vessels: 2, Places: 2}, {Pad: 6}, {Holding: 7}}); c == a {
 		t.Errorf("a larger pad is the same as another: %+v", c)
 	}
+	// Of contracts the last is in force, so that their order counts, and those before do not.
+	one, two := plant.Change{Contract: plant.Contract{Number: 1, MostPerMonth: 5}}, plant.Change{Contract: plant.Contract{Number: 2, MostPerMonth: 6}}
+	if describe([]plant.Change{one, {Pad: 5}, two}) != describe([]plant.Change{{Pad: 5}, two}) || describe([]plant.Change{one, two}) == describe([]plant.Change{two, one}) {
+		t.Error("a contract that another took the place of is told apart, or one in force is not")
+	}
 }
 
 // What is carried does not depend on what was asked before: a plant with four more vessels

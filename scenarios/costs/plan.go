@@ -25,6 +25,7 @@ func Plan(p *facilityfile.Planning, r *study.Result) (money.Plan, error) {
 	plan.Rates.Start += float64(r.First)
 	plan.Prices.Product.Amount = 1
 	plan.Prices.Amendments = e.Rates.General(1)
+	plan.Prices.Contract = money.Price{Amount: 1, Escalation: e.Prices.Tipping.Escalation}
 	if e.Overhead != 0 {
 		plan.Assets = append(plan.Assets, money.Asset{Name: "overhead", Life: math.Inf(1), Running: e.Rates.General(e.Overhead)})
 	}

@@ -5,10 +5,14 @@ import (
 	"loamcast/scenarios/money"
 )
 
-// Columns are the parts of a present worth, for files.
-func Columns[T any](of func(*T) *money.Amounts) []doc.Col[T] {
+// Columns are the parts of a present worth, for files; that of contracts where there may
+// be one.
+func Columns[T any](contracts bool, of func(*T) *money.Amounts) []doc.Col[T] {
 	var cols []doc.Col[T]
 	for _, part := range money.Parts() {
+		if part == money.Contract && !contracts {
+			continue
+		}
 		cols = append(cols, doc.Val("present_worth_of_"+part.String(), doc.Money, func(x *T) float64 { return of(x)[part] }))
 	}
 	return cols
@@ -26,6 +30,7 @@ var groups = []struct {
 	{"power, fuel and the price of their carbon", doc.Purple, []money.Part{money.Power, money.Fuel, money.Carbon}},
 	{"chips", doc.Green, []money.Part{money.Chips}},
 	{"hauling away and tipping", doc.Vermilion, []money.Part{money.Tipping}},
+	{"hauling by contract", doc.Yellow, []money.Part{money.Contract}},
 	{"missing the target, at its price", doc.Faded, []money.Part{money.Missing}},
 	{"product sold", doc.Grey, []money.Part{money.Sales}},
 }
@@ -40,6 +45,9 @@ func Bars(byPart *money.Amounts) []doc.Span {
 		for _, part := range g.parts {
 			v += byPart[part]
 		}
+		if g.parts[0] == money.Contract && v == 0 {
+			continue // most files have no contract
+		}
 		from := &right
 		if v < 0 {
 			from = &left
@@ -50,12 +58,12 @@ func Bars(byPart *money.Amounts) []doc.Span {
 	return bars
 }
 
-// Key explains the bars, and a black dot as the whole with its P10 and P90; missing
-// says that missing the target is among them.
-func Key(missing bool) []doc.KeyEntry {
+// Key explains the bars, and a black dot as the whole with its P10 and P90; missing and
+// contracts say that missing the target and hauling by contract are among them.
+func Key(missing, contracts bool) []doc.KeyEntry {
 	var key []doc.KeyEntry
 	for _, g := range groups {
-		if g.parts[0] == money.Missing && !missing {
+		if g.parts[0] == money.Missing && !missing || g.parts[0] == money.Contract && !contracts {
 			continue
 		}
 		key = append(key, doc.KeyEntry{Name: g.name, Ink: g.ink})

@@ -16,7 +16,7 @@ func TestPartsAreTold(t *testing.T) {
 		parts[i] = float64(i + 1)
 	}
 	parts[money.Sales] = -100
-	cols := costs.Columns(func(a *money.Amounts) *money.Amounts { return a })
+	cols := costs.Columns(true, func(a *money.Amounts) *money.Amounts { return a })
 	for i, part := range money.Parts() {
 		if got := cols[i].Of(&parts); got != parts[part] || cols[i].Name != "present_worth_of_"+part.String() {
 			t.Errorf("%s shows %v, not %g", cols[i].Name, got, parts[part])

@@ -20,6 +20,8 @@ import (
 //     the fuel of an hour.
 //   - Tipping: everything hauled off the site, wet: cake diverted, loads that
 //     failed, and rejects of the screen.
+//   - Contract: cake hauled by contract, each kilogram at the price of the contract under
+//     which it went.
 //   - Amendments: what is bought of them and what own sources bring, at their prices.
 //   - Missing: the dry solids that leave untreated beyond what the target allows.
 //   - Sampling: the events that the year's dry feed asks for.
@@ -54,6 +56,7 @@ func addMonth(u *money.Use, m *plant.Month, p *plant.Plant, e *facilityfile.Econ
 	u.Fuel += m.Work.LoaderHours*e.LoaderFuel + m.Vessels.Moves*p.Yard.Move.Hours()*e.TruckFuel
 	u.Chips += Chips(m, e)
 	u.Amendments += Amendments(m, e)
+	u.Contract += Contracts(m, e)
 	u.Product += m.Product.TakenVolume * e.ProductPrice[m.Month-1]
 	u.Dry += m.Feed.Dry
 }

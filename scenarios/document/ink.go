@@ -3,7 +3,7 @@ package document
 // Ink is the colour of something drawn.
 type Ink int
 
-// Inks: seven that all readers can tell apart, and two greys.
+// Inks: eight that all readers can tell apart, and two greys.
 const (
 	Black Ink = iota
 	Orange
@@ -14,6 +14,7 @@ const (
 	Purple
 	Faded
 	Grey
+	Yellow
 )
 
 // Dash tells lines apart without colour.

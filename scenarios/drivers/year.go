@@ -68,9 +68,9 @@ func (y *yearly) confirm(ctx context.Context) (agreed bool, err error) {
 		return true, nil
 	}
 	growths := slices.Repeat([]int{vesselplan.MainGrowth(&f.Planning)}, capability.Checks)
-	missed, err := capability.WholeRuns(ctx, y.study, study.Case{Quantiles: y.medians}, growths, years)
+	whole, err := capability.WholeRuns(ctx, y.study, study.Case{Quantiles: y.medians}, growths, years)
 	y.years += capability.Checks * (years + f.Model.WarmUp)
-	return !capability.Contradict(missed, capability.Checks, f.Planning.Target.MissShare), err
+	return !capability.Contradict(whole.Missed, capability.Checks, f.Planning.Target.MissShare), err
 }
 
 // limits are what is carried in each year at a share of years that miss. Where the plant

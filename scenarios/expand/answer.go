@@ -84,6 +84,9 @@ type Plan struct {
 	Present   stats.Interval
 	Low, High float64
 	ByPart    money.Amounts
+	// Contract are the mean dry solids hauled by contract over the horizon, kg, which do
+	// not count as untreated, and ContractShare their part of all.
+	Contract, ContractShare float64
 	// OverFirst is what the plan costs more than the first, paired by replication,
 	// 95 %.
 	OverFirst stats.Interval

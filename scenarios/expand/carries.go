@@ -82,7 +82,8 @@ func (k *lasting) share(c *capability.Capability, gain float64, year int) float6
 }
 
 // byArithmetic returns the last year in which the weakest stage sustains what comes,
-// less what may leave untreated, in as many futures as the target asks for.
+// less what may leave untreated and what a contract takes, in as many futures as the
+// target asks for.
 func (k *lasting) byArithmetic(config int) (int, error) {
 	if k.triggered {
 		return k.years - 1, nil // by arithmetic it is not known what comes
@@ -95,13 +96,32 @@ func (k *lasting) byArithmetic(config int) (int, error) {
 	for _, c := range capacities {
 		least = min(least, c.CakeDry)
 	}
-	least *= capacityMargin / (1 - k.target.DivertedLimit)
+	contract, err := k.takes(config)
+	if err != nil {
+		return 0, err
+	}
+	least = least*capacityMargin/(1-k.target.DivertedLimit) + contract*capacityMargin
 	for year := range k.years {
 		if k.above(year, least) > k.target.MissShare+capability.Rounding {
 			return year - 1, nil
 		}
 	}
 	return k.years - 1, nil
+}
+
+// takes is the most that the contract of a configuration takes at any time, kg dry per
+// day.
+func (k *lasting) takes(config int) (float64, error) {
+	p, err := k.plant(config)
+	if err != nil {
+		return 0, err
+	}
+	most := 0.0
+	for _, day := range k.days {
+		then := p.AsOf(day)
+		most = max(most, then.ContractTakes())
+	}
+	return most, nil
 }
 
 // above is the share of futures in which a year brings more than so many kg dry per
@@ -122,10 +142,10 @@ func (k *lasting) above(year int, load float64) float64 {
 // gain returns how many times the load that is too much for one configuration may
 // be carried by another that contains it: as many as the stage that gains most
 // carries, of those that can have been short. Buffers even out what no stage
-// sustains, and what that gains is not known.
+// sustains, and a contract takes what none does: what they gain is not known.
 func (k *lasting) gain(less, more int) (float64, error) {
 	for i, s := range k.steps {
-		if k.count(more, i) > k.count(less, i) && (s.Holding > 0 || s.ProductStore > 0) {
+		if k.count(more, i) > k.count(less, i) && (s.Holding > 0 || s.ProductStore > 0 || s.Contract.On()) {
 			return math.Inf(1), nil
 		}
 	}

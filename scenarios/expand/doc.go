@@ -13,7 +13,8 @@
 // Three stages, each of which looks at less and looks closer:
 //
 //  1. Screening. What a step costs when it comes in a year is arithmetic, and so
-//     is about how long a configuration lasts at most. From both, a dynamic program
+//     is about how long a configuration lasts at most. (What a contract for disposal
+//     costs hangs on all else that is built: see hauling.go.) From both, a dynamic program
 //     over years and configurations finds for every configuration the cheapest
 //     plan that ends with it. Of these remain those from which nothing can be left
 //     out: the others are no alternatives.

@@ -27,7 +27,7 @@ func (a *Answer) figures() []doc.Figure {
 	for y := range a.Horizon {
 		when.Years = append(when.Years, a.Label(y))
 	}
-	cost := &doc.Ladder{Quantity: doc.Millions, Unit: "million {currency}", Key: costs.Key(slices.ContainsFunc(a.Plans, func(p Plan) bool { return p.ByPart[money.Missing] > 0 }))}
+	cost := &doc.Ladder{Quantity: doc.Millions, Unit: "million {currency}", Key: costs.Key(slices.ContainsFunc(a.Plans, func(p Plan) bool { return p.ByPart[money.Missing] > 0 }), a.Contracts)}
 	var kinds []string // steps of the catalogue, as the plans meet them
 	for _, p := range a.numbered() {
 		name, note := fmt.Sprintf("Plan %d", p.n), p.over()

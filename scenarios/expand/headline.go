@@ -4,11 +4,18 @@ import (
 	"fmt"
 	"slices"
 
+	"loamcast/scenarios/costs"
 	doc "loamcast/scenarios/document"
 )
 
 // Headline is the answer in words that can be repeated.
 func (a *Answer) Headline() doc.Text {
+	first := &a.Plans[0]
+	return a.cheapest().Then("%s", costs.ByContract(first.Contract, first.ContractShare))
+}
+
+// cheapest says what the cheapest plan is.
+func (a *Answer) cheapest() doc.Text {
 	first, last := &a.Plans[0], a.Label(a.Horizon-1)
 	switch {
 	case !a.Keeps():
@@ -42,6 +49,14 @@ func (a *Answer) missing(p *Plan) doc.Text {
 		return doc.Say("%d of %d runs", p.Missed[p.Worst], p.Replications)
 	}
 	return doc.Say("%s of runs (%s to %s)", doc.With(p.Share.Estimate, doc.Share, 1), doc.Fixed(p.Share.Low, doc.Share, 1), doc.With(p.Share.High, doc.Share, 1))
+}
+
+// missingShort is the same for the table, in less room where that has a column more.
+func (a *Answer) missingShort(p *Plan) doc.Text {
+	if a.ByRuns != "" || !a.Contracts {
+		return a.missing(p)
+	}
+	return doc.Say("%s (%s–%s)", doc.With(p.Share.Estimate, doc.Share, 1), doc.Fixed(p.Share.Low, doc.Share, 1), doc.Fixed(p.Share.High, doc.Share, 1))
 }
 
 // furthest is the answer where the catalogue has no plan that keeps the target.

@@ -156,10 +156,11 @@ func (k *lasting) onlyAdds(less, more int) bool {
 }
 
 // helps reports whether a step can only help: it takes nothing away. With more
-// holding less is diverted, but what is held instead may wait too long.
+// holding less is diverted, but what is held instead may wait too long. A contract may
+// take the place of a better one.
 func helps(s facilityfile.Step, m *plant.Model) bool {
 	faster := s.ScreenCapacity == 0 || s.ScreenCapacity >= m.Screening.Settings.Capacity
-	return faster && s.CakeSolids >= 0 && s.Holding == 0 && longer(s.Hours, m)
+	return faster && s.CakeSolids >= 0 && s.Holding == 0 && longer(s.Hours, m) && (!s.Contract.On() || !m.Contracted())
 }
 
 // longer reports whether new hours are open whenever those of any stage are, by

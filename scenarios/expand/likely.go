@@ -98,7 +98,7 @@ func (e *expansion) cheapest(kept []*endurance, likely int, sure bool, through i
 		}
 		lasts[c] = k.last(likely, sure)
 	}
-	p := program{lattice: e.lattice, years: e.years, cost: e.cost, lasts: lasts, barred: barred}
+	p := e.program(lasts, barred)
 	if last, plans := p.solve(); last >= through {
 		return plans[0], true
 	}

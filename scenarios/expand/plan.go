@@ -177,6 +177,9 @@ type expansion struct {
 	running  float64     // present worth of running the plant as it is, USD, as its first year shows
 	cost     [][]float64 // by step and year
 	barred   []bool      // configurations beyond the room for vessels
+	// contracted says that the file has contracts, in force or to be had.
+	contracted bool
+	hauling    map[int]hauledCost
 
 	wholes []*whole // plans simulated
 }
@@ -204,6 +207,7 @@ func newExpansion(ctx context.Context, s *study.Study, setup answer.Setup, o Opt
 	}
 	e := &expansion{
 		lasting: known, file: f, study: s, most: o.Replications, shown: o.Plans, discount: o.Discount, tell: setup.Part("searching"),
+		contracted: len(f.Planning.Economy.Contracts) > 0, hauling: map[int]hauledCost{},
 		steady: capability.Steady(f).Why == "", byRuns: vesselplan.TestOf(f.Planning.Target, wrong),
 	}
 	e.barred = e.beyondRoom()

@@ -46,7 +46,7 @@ func (e *expansion) probe(ctx context.Context, steps []facilityfile.Step) (probe
 		out.use.Amendments = 0 // those used: what is bought in a year depends on when the store was filled
 		for i := range out.months {
 			m := &out.months[i]
-			out.treated += m.Feed.Dry - m.Untreated()
+			out.treated += m.Feed.Dry - m.Untreated() - m.Holding.ContractDry
 			out.use.Amendments += costs.AmendmentsUsed(m, &r.Economy)
 		}
 		out.use.Chips = costs.ChipsUsed(out.months, &r.Economy)

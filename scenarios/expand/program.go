@@ -14,6 +14,9 @@ type program struct {
 	cost   [][]float64 // by step, and the year from whose start it is in service
 	lasts  []int       // by configuration, the last year kept; −1 for none
 	barred []bool      // configurations that cannot be built
+	// yearly is what a configuration costs beside in each year that it is there; nil for
+	// nothing.
+	yearly [][]float64
 }
 
 // path is a plan by its configurations, one for each year that is kept.
@@ -30,8 +33,9 @@ type path struct {
 // With W(y, c) the least cost of having configuration c in year y with the target
 // kept through it, and a(i, y) that of step i in service from year y,
 //
-//	W(y, c) = min over b ≤ c of W(y−1, b) + Σ a(i, y) over the steps i of c − b
+//	W(y, c) = min over b ≤ c of W(y−1, b) + Σ a(i, y) over the steps i of c − b, and h(y, c)
 //
+// what the configuration costs beside in the year, by what it hauls by contract,
 // where c lasts through y, and infinite elsewhere. Among equals, steps come late.
 func (p *program) solve() (through int, plans []path) {
 	worth := p.infinite()
@@ -78,6 +82,8 @@ func (p *program) build(worth []float64, year int) (next []float64, origin []int
 	for c := range next {
 		if p.lasts[c] < year || p.barred[c] {
 			next[c] = math.Inf(1)
+		} else if p.yearly != nil {
+			next[c] += p.yearly[c][year]
 		}
 	}
 	return next, origin

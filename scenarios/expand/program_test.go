@@ -16,7 +16,20 @@ func drawProgram(t *rapid.T) *program {
 	}
 	p.lasts = rapid.SliceOfN(rapid.IntRange(-1, years-1), p.size, p.size).Draw(t, "lasts")
 	p.barred = rapid.SliceOfN(rapid.Map(rapid.IntRange(0, 9), func(n int) bool { return n == 0 }), p.size, p.size).Draw(t, "barred")
+	if rapid.Bool().Draw(t, "costs by the year") {
+		for range p.size {
+			p.yearly = append(p.yearly, rapid.SliceOfN(rapid.Float64Range(0, 5), years, years).Draw(t, "in each year"))
+		}
+	}
 	return p
+}
+
+// inYear is what a configuration costs beside in a year.
+func (p *program) inYear(config, year int) float64 {
+	if p.yearly == nil {
+		return 0
+	}
+	return p.yearly[config][year]
 }
 
 // tryAll walks through every sequence of configurations that keeps the target, and
@@ -36,7 +49,7 @@ func (p *program) tryAll() (through int, least []float64) {
 			if !p.within(config, next) || p.lasts[next] < year || p.barred[next] {
 				continue
 			}
-			sum := cost
+			sum := cost + p.inYear(next, year)
 			for i := range p.most {
 				sum += float64(p.count(next, i)-p.count(config, i)) * p.cost[i][year]
 			}
@@ -96,6 +109,7 @@ func (p *program) check(t *rapid.T, plan path) float64 {
 		for i := range p.most {
 			sum += float64(p.count(c, i)-p.count(before, i)) * p.cost[i][y]
 		}
+		sum += p.inYear(c, y)
 		before = c
 	}
 	return sum

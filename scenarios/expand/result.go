@@ -58,10 +58,23 @@ func (e *expansion) shortWith(ctx context.Context, p path) (capability.Lack, err
 
 func (e *expansion) planOf(ctx context.Context, w, first *whole, through int) (Plan, error) {
 	p := Plan{Steps: e.stepsTaken(w.path), Dated: w.steps, Replications: w.replications()}
+	p.byContract(w)
 	if err := p.costs(w, first); err != nil {
 		return p, err
 	}
 	return p, e.service(ctx, &p, w, through)
+}
+
+// byContract fills in what a plan hauls by contract.
+func (p *Plan) byContract(w *whole) {
+	fed, n := 0.0, w.replications()
+	for rep := range n {
+		fed += w.runs[rep].fed / float64(n)
+		p.Contract += w.runs[rep].contract / float64(n)
+	}
+	if fed > 0 {
+		p.ContractShare = p.Contract / fed
+	}
 }
 
 // costs fills in what a plan costs. The plans have not all the same replications, whose

@@ -41,7 +41,7 @@ func (e *expansion) propose(ctx context.Context, of func([]path) []path) (throug
 		if err != nil {
 			return 0, nil, err
 		}
-		p := program{lattice: e.lattice, years: e.years, cost: e.cost, lasts: lasts, barred: e.barred}
+		p := e.program(lasts, e.barred)
 		through, plans := p.solve()
 		if plans = of(plans); len(plans) == 0 {
 			return through, []path{{}}, nil
@@ -60,13 +60,16 @@ func (e *expansion) propose(ctx context.Context, of func([]path) []path) (throug
 // contending is the share of the present worth within which a plan that is dearer by the
 // program may be the cheapest by whole runs. What the program leaves out, how steps change
 // what each other cost to run and what is hauled away, came to less than a tenth of it on
-// the built-in plants.
-const contending = 0.01
+// the built-in plants. What is hauled by contract is known less well, see hauling.go.
+const contending, contendingHauled = 0.01, 0.03
 
 // contenders are the plans that may be the cheapest, of plans from the cheapest on.
 func (e *expansion) contenders(plans []path) []path {
-	n := 0
-	for n < min(len(plans), mostContenders) && plans[n].cost-plans[0].cost <= contending*math.Abs(e.running+plans[0].cost) {
+	n, within := 0, contending
+	if e.contracted {
+		within = contendingHauled
+	}
+	for n < min(len(plans), mostContenders) && plans[n].cost-plans[0].cost <= within*math.Abs(e.running+plans[0].cost) {
 		n++
 	}
 	return plans[:n]

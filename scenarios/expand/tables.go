@@ -36,8 +36,7 @@ func (a *Answer) costs() doc.Table {
 		return doc.Txt(group, heads, doc.Count, of)
 	}
 	list := a.numbered()
-	t := doc.TableOf(doc.Table{In: doc.Screen, Least: leastPlans,
-		Title: doc.Words("The cheapest plan of each set of steps, all of them needed"), More: "; %d more in expand.csv (--out)"}, list,
+	cols := []doc.Col[numbered]{
 		text("", []string{"Plan", ""}, func(p *numbered) any { return p.n }),
 		text(worth, []string{"all costs", "mean"}, func(p *numbered) any { return doc.Thousands(p.Present.Estimate) }),
 		text(worth, []string{"P10–P90", "of runs"}, func(p *numbered) any { return doc.Say("%s–%s", doc.Thousands(p.Low), doc.Thousands(p.High)) }),
@@ -48,8 +47,14 @@ func (a *Answer) costs() doc.Table {
 			}
 			return doc.Say("%s (%s–%s)", doc.Thousands(p.OverFirst.Estimate), doc.Thousands(p.OverFirst.Low), doc.Thousands(p.OverFirst.High))
 		}),
-		text(missed, []string{"how many", "(90 % sure)"}, func(p *numbered) any { return a.missing(p.Plan) }),
-		text(missed, []string{"target", ""}, func(p *numbered) any { return p.judged("kept", "missed") }))
+		text(missed, []string{"how many", "(90 % sure)"}, func(p *numbered) any { return a.missingShort(p.Plan) }),
+		text(missed, []string{"target", ""}, func(p *numbered) any { return p.judged("kept", "missed") }),
+	}
+	if a.Contracts {
+		cols = append(cols, doc.Num("", []string{"contract", "%"}, doc.Share, 1, func(p *numbered) float64 { return p.ContractShare }))
+	}
+	t := doc.TableOf(doc.Table{In: doc.Screen, Least: leastPlans,
+		Title: doc.Words("The cheapest plan of each set of steps, all of them needed"), More: "; %d more in expand.csv (--out)"}, list, cols...)
 	for i := range list {
 		t.Rows[i].Rank = max(0, i-leastPlans+1)
 	}
@@ -91,8 +96,20 @@ func (a *Answer) plans() doc.Table {
 		val("runs_missing_in_worst_year", doc.Share, func(p *Plan) float64 { return p.Share.Estimate }),
 		val("runs_missing_in_worst_year_low", doc.Share, func(p *Plan) float64 { return p.Share.Low }),
 		val("runs_missing_in_worst_year_high", doc.Share, func(p *Plan) float64 { return p.Share.High }),
-	}, costs.Columns(func(p *numbered) *money.Amounts { return &p.ByPart })...)
+	}, a.byContract()...)
+	cols = append(cols, costs.Columns(a.Contracts, func(p *numbered) *money.Amounts { return &p.ByPart })...)
 	return doc.TableOf(doc.Table{In: doc.Files, Name: "plans", File: "expand"}, a.numbered(), cols...)
+}
+
+// byContract are the columns of what is hauled by contract, where it may be.
+func (a *Answer) byContract() []doc.Col[numbered] {
+	if !a.Contracts {
+		return nil
+	}
+	return []doc.Col[numbered]{
+		doc.Val("contract_dry", doc.Mass, func(p *numbered) float64 { return p.Contract }),
+		doc.Val("contract_share", doc.Share, func(p *numbered) float64 { return p.ContractShare }),
+	}
 }
 
 // stepTable has a row for each step of a plan.

@@ -27,6 +27,8 @@ type whole struct {
 type outcome struct {
 	cost   money.Cost
 	missed []bool // the target, by year
+	// fed are the dry solids that came in, and contract those hauled by contract, kg.
+	fed, contract float64
 }
 
 // wholeOf returns the plan with the runs that it already has.
@@ -63,6 +65,10 @@ func (e *expansion) reduce(r *study.Result) (outcome, error) {
 	for y := range r.Record.Years {
 		months := r.Record.Months[y*calendar.MonthsPerYear : (y+1)*calendar.MonthsPerYear]
 		out.missed = append(out.missed, e.file.Planning.Target.Missed(months))
+		for i := range months {
+			out.fed += months[i].Feed.Dry
+			out.contract += months[i].Holding.ContractDry
+		}
 	}
 	return out, nil
 }

@@ -87,6 +87,7 @@ func stepKeys(path string) []Key {
 	keys := under(path, effectRows, nil)
 	keys = append(keys, placed(path, classKey, newHours)...)
 	keys = append(keys, weekKeys(join(path, "week"))...)
+	keys = append(keys, contractKeys(join(path, changeContract.Path), changeContract, nil)...)
 	keys = append(keys, under(path, assetRows, nil)...)
 	return append(keys, under(path, leadRows, nil)...)
 }

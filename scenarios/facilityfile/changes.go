@@ -30,6 +30,7 @@ func (r *reader) changes() []planned {
 		r.when(c, &p)
 		list = append(list, p)
 	}
+	r.contractsInOrder(list)
 	r.room(r.group("vessels"), list)
 	r.fits(nil, list)
 	for _, p := range list {
@@ -184,6 +185,7 @@ func (r *reader) step(c *yamlfile.Map, name string) planned {
 	read(c, effectRows, &p.Change)
 	p.Class = r.classOf(c, "vessels")
 	r.newWeek(c, &p)
+	p.Contract = r.contract(c.MapIf(changeContract.Path))
 	p.Asset = r.asset(c, name)
 	r.felt(c)
 	return p
@@ -256,7 +258,7 @@ func (r *reader) newWeek(c *yamlfile.Map, p *planned) {
 
 // felt refuses a change of nothing, and more of what is never short.
 func (r *reader) felt(c *yamlfile.Map) {
-	brings := c.Has(newHours.Path)
+	brings := c.Has(newHours.Path) || c.Has(changeContract.Path)
 	for _, effect := range effectRows {
 		brings = brings || c.Has(effect.Path)
 	}

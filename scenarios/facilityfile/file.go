@@ -144,6 +144,7 @@ func (r *reader) model() MixDesign {
 // planning reads changes to come, what they cost, and what is not known for sure.
 func (r *reader) planning(design MixDesign) {
 	r.money(design)
+	r.standingContract()
 	committed := r.changes()
 	r.target()
 	r.fiscalYear()

@@ -56,6 +56,7 @@ func mixtureKeys() []Key {
 	keys := slices.Concat(
 		[]Key{group("holding", "cake, or the solids upstream that become cake, kept until a load is made")},
 		under("holding", holdingRows, func(p Parts) *plant.Holding { return &p.Model.Holding }),
+		contractKeys(haulingContract.Path, haulingContract, func(p Parts) *plant.Contract { return &p.Model.Contract }),
 		[]Key{optional("dewatering", "cake that is made while a batch is loaded, from what is held", "cake is there as soon as it is held")},
 		under("dewatering", dewateringRows, func(p Parts) *plant.Dewatering { return &p.Model.Dewatering }),
 		[]Key{group("chips", "wood chips, and how they are bought")},

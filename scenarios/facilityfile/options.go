@@ -30,7 +30,7 @@ func (r *reader) asset(c *yamlfile.Map, name string) money.Asset {
 
 // priced warns of a step that plans would take at no cost.
 func (r *reader) priced(c *yamlfile.Map) {
-	if r.p.Priced && !c.Has("cost") && !c.Has("running") {
+	if r.p.Priced && !c.Has("cost") && !c.Has("running") && !c.Has(changeContract.Path) {
 		r.doc.WarnAt(c.Position(), c.Path()+" costs nothing", "add cost, running, or both; 0 USD if it is so")
 	}
 }
@@ -84,4 +84,5 @@ func (r *reader) catalogue(committed []planned) {
 		all = append(all, p)
 	}
 	r.solidsAfter(committed, all)
+	r.oneContract(all)
 }

@@ -80,6 +80,9 @@ type Economy struct {
 	// ChipSources are the prices of the sources of chips by month, in the order of the
 	// model, in parts of Prices.Chips.Amount; nil where chips come from one.
 	ChipSources [][12]float64
+	// Contracts are the prices of the contracts of the file by [plant.Contract].Number,
+	// USD/kg wet hauled. They rise as tipping does.
+	Contracts []float64
 	// Overhead is paid whatever the plant does, USD/year in stated prices.
 	Overhead float64
 	// CapitalOver is by what part of it steps cost more than the file says. It is 0

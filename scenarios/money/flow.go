@@ -14,15 +14,16 @@ const (
 	Fuel
 	Carbon // given off for power and fuel, where that has a price
 	Chips
-	Tipping // of what is hauled away
-	Missing // a target, where that has a price
+	Tipping  // of what is hauled away
+	Contract // of what is hauled by contract
+	Missing  // a target, where that has a price
 	Sampling
 	Sales // of product
 	parts // their number
 )
 
 var partNames = [parts]string{
-	"capital", "salvage", "maintenance", "running", "labour", "power", "fuel", "carbon", "chips", "tipping", "missing", "sampling", "sales",
+	"capital", "salvage", "maintenance", "running", "labour", "power", "fuel", "carbon", "chips", "tipping", "contract", "missing", "sampling", "sales",
 }
 
 // String returns the name in lower case, such as "labour".

@@ -37,9 +37,12 @@ type Prices struct {
 	// cost counts among chips.
 	Amendments Price
 	Tipping    Price // USD/kg wet, hauled away
-	Missing    Price // USD/kg dry beyond what a target allows
-	Sampling   Price // USD per event
-	Product    Price // USD/m3, received
+	// Contract is what is hauled by contract, of several prices, and so used as USD in
+	// stated prices.
+	Contract Price
+	Missing  Price // USD/kg dry beyond what a target allows
+	Sampling Price // USD per event
+	Product  Price // USD/m3, received
 }
 
 // Use is what a plant uses and sells in one year.
@@ -50,6 +53,7 @@ type Use struct {
 	Chips      float64 // m3 loose, fresh
 	Amendments float64 // USD in stated prices, at a price of 1
 	Tipping    float64 // kg wet
+	Contract   float64 // USD in stated prices, at a price of 1
 	Missing    float64 // kg dry beyond what a target allows
 	Sampling   float64 // events; see MonitoringEvents
 	Product    float64 // m3 sold
@@ -72,6 +76,7 @@ func (p Prices) items(u Use) []item {
 		{Chips, p.Chips, u.Chips},
 		{Chips, p.Amendments, u.Amendments},
 		{Tipping, p.Tipping, u.Tipping},
+		{Contract, p.Contract, u.Contract},
 		{Missing, p.Missing, u.Missing},
 		{Sampling, p.Sampling, u.Sampling},
 		{Sales, p.Product, u.Product},

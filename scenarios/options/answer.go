@@ -121,6 +121,8 @@ type Summary struct {
 	ByPart              money.Amounts // mean of Present
 	Diverted            float64       // mean dry solids that leave untreated, kg over the horizon
 	Share               float64       // of all dry solids
+	Contract            float64       // mean dry solids hauled by contract, which do not count as untreated, kg over the horizon
+	ContractShare       float64       // of all dry solids
 	YearsMissed         float64       // mean number of years that miss the target, as in Service
 	HoursOver           float64       // mean hours over the air limit, over the horizon
 	WaitedAlone         float64       // those of them that miss it by cake that waits too long alone, which has no price

@@ -11,7 +11,7 @@ func TestSummaryColumnsAreComplete(t *testing.T) {
 	var s Summary
 	numbers := number(reflect.ValueOf(&s).Elem(), 0)
 	seen := map[float64]string{}
-	for _, c := range summaryColumns(true) {
+	for _, c := range summaryColumns(true, true) {
 		v, isNumber := c.Of(&s).(float64)
 		if !isNumber {
 			continue // what is said of a regret

@@ -104,10 +104,14 @@ func (a *Answer) fewer() string {
 
 // hauled names what what is not treated costs.
 func (a *Answer) hauled() string {
-	if a.Missing > 0 {
-		return "tipping and missing"
+	what := []string{"tipping"}
+	if a.Contracts {
+		what = append(what, "hauling by contract")
 	}
-	return "tipping"
+	if a.Missing > 0 {
+		what = append(what, "missing")
+	}
+	return doc.Listed(what)
 }
 
 // price is that of missing the target; nil where it has none.

@@ -21,7 +21,7 @@ func (a *Answer) figures() []doc.Figure {
 		shows = append(shows, doc.Say("the first %d of %d choices", mostRows, n))
 	}
 	subtitle := doc.AboutText(&a.Basis, shows...)
-	cost := &doc.Ladder{Quantity: doc.Millions, Unit: "million {currency}", Key: costs.Key(a.Missing > 0)}
+	cost := &doc.Ladder{Quantity: doc.Millions, Unit: "million {currency}", Key: costs.Key(a.Missing > 0, a.Contracts)}
 	over := &doc.Ladder{Quantity: doc.Millions, Unit: "million {currency}", Key: a.differenceKey()}
 	for _, i := range a.Order[:min(len(a.Order), mostRows)] {
 		c := &a.Choices[i]

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"loamcast/scenarios/costs"
 	doc "loamcast/scenarios/document"
 	"loamcast/sim/stats"
 )
@@ -12,6 +13,12 @@ import (
 // Headline says in a sentence or two what to choose, by how much it is the
 // cheapest, and how sure that is.
 func (a *Answer) Headline() doc.Text {
+	first := a.First()
+	return a.choice().Then("%s", costs.ByContract(first.All.Contract, first.All.ContractShare))
+}
+
+// choice says what to choose.
+func (a *Answer) choice() doc.Text {
 	first := a.First()
 	if !first.Service.Keeps {
 		return a.noneKeeps()

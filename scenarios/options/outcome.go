@@ -14,6 +14,7 @@ import (
 type outcome struct {
 	cost           money.Cost
 	fed, untreated float64 // kg dry
+	contract       float64 // kg dry hauled by contract
 	missed         []bool  // the target, by year
 	// waitedAlone counts the years that miss it by cake that waits too long, and not
 	// by what leaves untreated.
@@ -44,6 +45,7 @@ func (c *comparison) reduce(r *study.Result) (outcome, error) {
 			m := &months[i]
 			out.fed += m.Feed.Dry
 			out.untreated += m.Untreated()
+			out.contract += m.Holding.ContractDry
 			out.over += m.Air.HoursOver
 		}
 	}

@@ -41,6 +41,7 @@ func (c *comparison) summary(choice, first int, growths []int) (Summary, error) 
 		Annual:      costs(func(o *outcome) float64 { return o.cost.Annual }),
 		PerDry:      costs(func(o *outcome) float64 { return o.cost.PerDry }),
 		Diverted:    average(func(o *outcome) float64 { return o.untreated }),
+		Contract:    average(func(o *outcome) float64 { return o.contract }),
 		HoursOver:   average(func(o *outcome) float64 { return o.over }),
 		WaitedAlone: average(func(o *outcome) float64 { return o.waitedAlone }),
 	}
@@ -50,7 +51,7 @@ func (c *comparison) summary(choice, first int, growths []int) (Summary, error) 
 	}
 	s.Keeps, s.YearsMissed = service.Keeps, service.YearsMissed
 	if fed := average(func(o *outcome) float64 { return o.fed }); fed > 0 {
-		s.Share = s.Diverted / fed
+		s.Share, s.ContractShare = s.Diverted/fed, s.Contract/fed
 	}
 	for _, part := range money.Parts() {
 		s.ByPart[part] = costs(func(o *outcome) float64 { return o.cost.ByPart[part] })

@@ -50,6 +50,10 @@ func (a *Answer) ranking() doc.Table {
 		words(target, []string{"missed", "from"}, func(c *Ranked) doc.Text { return a.missedFrom(c.Choice) }),
 		words(target, []string{"runs, in", "worst year"}, func(c *Ranked) doc.Text { return doc.Words(doc.WholePercent(c.Service.Share.Estimate)) }),
 	}
+	if a.Contracts {
+		const diverted = 4
+		cols = slices.Insert(cols, diverted+1, doc.Num("", []string{"contract", "%"}, doc.Share, 1, func(c *Ranked) float64 { return c.All.ContractShare }))
+	}
 	if a.Missing > 0 {
 		of := thousands(thousand, []string{"for", "missing"}, func(c *Ranked) float64 { return c.All.ByPart[money.Missing] })
 		cols = slices.Insert(cols, 1, of)
@@ -126,8 +130,8 @@ func (a *Answer) byScenario() doc.Table {
 // Columns of files.
 
 // summaryColumns are those of a choice under one growth scenario or, not within
-// one and so without regret, under all.
-func summaryColumns(within bool) []doc.Col[Summary] {
+// one and so without regret, under all; with what contracts took, where there may be one.
+func summaryColumns(within, contracts bool) []doc.Col[Summary] {
 	val := func(name string, q doc.Quantity, of func(*Summary) float64) doc.Col[Summary] {
 		return doc.Val(name, q, of)
 	}
@@ -148,12 +152,17 @@ func summaryColumns(within bool) []doc.Col[Summary] {
 			val("years_missing_by_waiting_alone", doc.Count, func(s *Summary) float64 { return s.WaitedAlone }),
 			val("hours_over_air_limit", doc.Count, func(s *Summary) float64 { return s.HoursOver }),
 		})
+	if contracts {
+		cols = append(cols,
+			val("contract_dry", doc.Mass, func(s *Summary) float64 { return s.Contract }),
+			val("contract_share", doc.Share, func(s *Summary) float64 { return s.ContractShare }))
+	}
 	if within {
 		cols = append(cols,
 			doc.Any("regret_is", func(s *Summary) any { return s.Regretted.String() }),
 			regret("regret", func(s *Summary) any { return s.Regretted.filed(s.Regret) }))
 	}
-	return append(cols, costs.Columns(func(s *Summary) *money.Amounts { return &s.ByPart })...)
+	return append(cols, costs.Columns(contracts, func(s *Summary) *money.Amounts { return &s.ByPart })...)
 }
 
 // regret is a column of regrets, where there are any.
@@ -202,7 +211,7 @@ func (a *Answer) choices() doc.Table {
 			regret("regret_mean", func(c *Ranked) any { return c.Regretted.filed(c.Regret) }),
 			regret("regret_worst", func(c *Ranked) any { return c.Regretted.filed(c.WorstRegret) }),
 		},
-		doc.Lift(func(c *Ranked) *Summary { return &c.All }, summaryColumns(false)...))
+		doc.Lift(func(c *Ranked) *Summary { return &c.All }, summaryColumns(false, a.Contracts)...))
 	missing := doc.In("runs_missing_by_year", func(c *Ranked) any { return c.Service.Years })
 	missing.Quantity = doc.Share
 	cols = append(cols, missing,
@@ -251,7 +260,7 @@ func (a *Answer) growths(c *Choice) doc.Table {
 	cols := append([]doc.Col[inGrowth]{
 		doc.Key("growth", func(r *inGrowth) any { return r.growth }),
 		doc.Any("keeps_target", func(r *inGrowth) any { return r.Keeps }),
-	}, doc.Lift(func(r *inGrowth) *Summary { return r.Summary }, summaryColumns(true)...)...)
+	}, doc.Lift(func(r *inGrowth) *Summary { return r.Summary }, summaryColumns(true, a.Contracts)...)...)
 	return doc.TableOf(doc.Table{File: "options-growth"}, rows, cols...)
 }
 

@@ -28,6 +28,7 @@ type Answer struct {
 	AirLimit   float64     // of blowers and biofilter together, m3/h; 0 if there is none
 	Dryness    []Dryness   // of lots at the screen, by month of the year
 	MindsWet   bool        // the plant dries or holds what is too wet
+	Hauls      bool        // a contract hauls cake, from the start or later
 	OwnChips   bool        // some of the chips are wood of the plant's own
 	Balance    Balance
 	ByNitrogen bool // ammonia is reckoned from the nitrogen that decay releases
@@ -84,11 +85,12 @@ type Year struct {
 	Brought       Brought
 	DivertedDry   answer.Spread // kg dry, cake and failed loads
 	DivertedShare answer.Spread // of FeedDry
-	CakeWait      answer.Spread // days, mean wait of cake before mixing
-	OldestCake    answer.Spread // days, longest wait
-	CakeDelay     answer.Spread // days, mean wait of cake for what was short
-	HoldingPeak   answer.Spread // kg dry, most held at once
-	HoldingShare  answer.Spread // of the room in the holding, the most that was filled
+	Contract
+	CakeWait     answer.Spread // days, mean wait of cake before mixing
+	OldestCake   answer.Spread // days, longest wait
+	CakeDelay    answer.Spread // days, mean wait of cake for what was short
+	HoldingPeak  answer.Spread // kg dry, most held at once
+	HoldingShare answer.Spread // of the room in the holding, the most that was filled
 
 	Loads          answer.Spread
 	VesselsMean    answer.Spread // in use, time average
@@ -142,8 +144,9 @@ type Month struct {
 	Year  int
 	Month time.Month
 
-	FeedDry, DivertedDry      answer.Spread // kg dry
-	Brought                   Brought
+	FeedDry, DivertedDry answer.Spread // kg dry
+	Brought              Brought
+	Contract
 	VesselsMean, VesselsPeak  answer.Spread
 	VesselsNeeded             answer.Spread
 	Installed                 int

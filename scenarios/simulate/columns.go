@@ -97,11 +97,11 @@ var monthColumns = slices.Concat([]doc.Col[Month]{
 }, doc.Lift(func(m *Month) *Work { return &m.Work }, workColumns...), airColumns(func(m *Month) *Air { return m.Air }))
 
 func (a *Answer) yearColumns() []doc.Col[Year] {
-	return slices.Concat(yearColumns, broughtApart(a, func(y *Year) *Brought { return &y.Brought }))
+	return slices.Concat(yearColumns, contractColumns(a, func(y *Year) *Contract { return &y.Contract }), broughtApart(a, func(y *Year) *Brought { return &y.Brought }))
 }
 
 func (a *Answer) monthColumns() []doc.Col[Month] {
-	return slices.Concat(monthColumns, broughtApart(a, func(m *Month) *Brought { return &m.Brought }))
+	return slices.Concat(monthColumns, contractColumns(a, func(m *Month) *Contract { return &m.Contract }), broughtApart(a, func(m *Month) *Brought { return &m.Brought }))
 }
 
 // broughtApart are the columns of a file with feedstocks, and of one with wood of the

@@ -67,7 +67,7 @@ func complete[T any](t *testing.T, columns []doc.Col[T], keys int) {
 // The numbers of dates and months are keys.
 func TestColumnsAreComplete(t *testing.T) {
 	complete(t, loadColumns, 0)
-	a := &Answer{Basis: answer.Basis{Feedstocks: []string{"manure"}}, OwnChips: true}
+	a := &Answer{Basis: answer.Basis{Feedstocks: []string{"manure"}}, OwnChips: true, Hauls: true}
 	complete(t, a.yearColumns(), 2)  // From.Year, From.Day
 	complete(t, a.monthColumns(), 1) // Year
 	complete(t, flowColumns, 0)

@@ -97,7 +97,7 @@ func TestNoKeyIsForgotten(t *testing.T) {
 		}
 		for _, path := range keys {
 			known := false
-			for _, o := range slices.Concat(options, productions, chipSupplies, rates, structures, operations, heatOptions, openings) {
+			for _, o := range slices.Concat(options, productions, chipSupplies, rates, structures, operations, heatOptions, openings, contracts) {
 				known = known || covers(o.key, path)
 			}
 			for _, key := range notSimulated() {
@@ -114,7 +114,7 @@ func TestNoKeyIsForgotten(t *testing.T) {
 // comment.
 func TestStarterShowsEveryKey(t *testing.T) {
 	starter := starter(t)
-	for _, o := range slices.Concat(options, productions, chipSupplies, rates, structures, operations, heatOptions, openings) {
+	for _, o := range slices.Concat(options, productions, chipSupplies, rates, structures, operations, heatOptions, openings, contracts) {
 		key := o.key[strings.LastIndex(o.key, ".")+1:]
 		if !strings.Contains(starter, key+":") && strings.HasPrefix(o.key, "aeration.program.") {
 			continue // entries in braces are not given the keys that they leave out

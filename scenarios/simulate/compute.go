@@ -33,6 +33,7 @@ func Compute(r Runs) *Answer {
 		Triggered:  r.triggered(),
 		Dryness:    r.dryness(),
 		MindsWet:   r.Plant.Drying.On(),
+		Hauls:      r.Plant.Contracted(),
 		OwnChips:   r.Plant.Chips.ComeBySelf(),
 	}
 	a.AirLimit, _ = r.Plant.Air.Limit()
@@ -109,6 +110,7 @@ func (r Runs) year(y int) Year {
 		Brought:         r.brought(months),
 		DivertedDry:     total((*plant.Month).Untreated),
 		DivertedShare:   spread(records, share),
+		Contract:        r.contract(months),
 		MissesTarget:    spread(records, misses).Mean,
 		MissesUnlimited: spread(r.Free, misses).Mean,
 		CakeWait: spread(records, func(rec *plant.Record) float64 {
@@ -237,6 +239,7 @@ func (r Runs) month(i int) Month {
 		FeedDry:          of(func(m *plant.Month) float64 { return m.Feed.Dry }),
 		Brought:          r.brought(only),
 		DivertedDry:      of((*plant.Month).Untreated),
+		Contract:         r.contract(only),
 		VesselsMean:      of(func(m *plant.Month) float64 { return m.Vessels.Mean }),
 		VesselsPeak:      of(func(m *plant.Month) float64 { return m.Vessels.Peak }),
 		VesselsNeeded:    r.needed(i/calendar.MonthsPerYear, func(rec *plant.Record) float64 { return rec.Months[i].Vessels.Peak }),

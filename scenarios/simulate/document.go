@@ -64,6 +64,9 @@ func (a *Answer) head(d *doc.Document, h Headline) {
 	for _, detail := range h.Details() {
 		d.Para("%s", detail)
 	}
+	if a.Hauls {
+		d.Para("%s", a.contractText())
+	}
 	d.Para("%s: %s from %s, %s, seed %d. Figures are medians of the replications; (%s) is where %.0f %% of them lie.",
 		doc.Name(a.Facility, 40), doc.Counted(len(a.Years), "year"), a.Start, doc.Counted(a.Replications, "replication"), a.Seed,
 		a.Level, 100*(a.Level.High-a.Level.Low))
@@ -91,9 +94,9 @@ func (a *Answer) throughFence(d *doc.Document) {
 			own = doc.Say(", and %s of wood of its own", doc.Show(y.Brought.OwnChips.P50, doc.Volume))
 		}
 		say(" in", "%s; %s fresh chips, %.0f truckloads%s", a.brought(y), doc.Show(y.ChipsBought.P50, doc.Volume), y.Truckloads.P50, own)
-		say(" out", "%s product (%s wet), %s taken; %s dry diverted",
+		say(" out", "%s product (%s wet), %s taken; %s dry diverted%s",
 			doc.Show(y.ProductVolume.P50, doc.Volume), doc.Show(y.ProductWet.P50, doc.Mass),
-			doc.Show(y.TakenVolume.P50, doc.Volume), doc.Show(y.DivertedDry.P50, doc.Mass))
+			doc.Show(y.TakenVolume.P50, doc.Volume), doc.Show(y.DivertedDry.P50, doc.Mass), a.byContract(y))
 	}
 }
 

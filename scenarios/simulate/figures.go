@@ -75,14 +75,22 @@ func (a *Answer) useFigure() doc.Figure {
 	}
 }
 
-// divertedFigure shows the solids that could not be treated.
+// divertedFigure shows the solids that could not be treated, and those hauled by contract.
 func (a *Answer) divertedFigure() doc.Figure {
 	diverted := doc.CurvesOf(a.Years, func(y *Year) answer.Spread { return y.DivertedDry })
 	level := a.Level.String()
-	return a.yearly("diverted", "Dry solids hauled away untreated each year",
-		a.Held()+" that found no room and loads that failed: median and "+level, doc.Mass, "{unit} dry a year",
-		doc.Series{Name: doc.Words(level), Shape: doc.Band, Values: diverted.High, Low: diverted.Low, Ink: doc.Vermilion, Tint: 0.3, NameHigh: true},
-		doc.Series{Name: doc.Words("median"), Values: diverted.Mid, Ink: doc.Vermilion, Width: 2.5})
+	series := []doc.Series{
+		{Name: doc.Words(level), Shape: doc.Band, Values: diverted.High, Low: diverted.Low, Ink: doc.Vermilion, Tint: 0.3, NameHigh: true},
+		{Name: doc.Words("median"), Values: diverted.Mid, Ink: doc.Vermilion, Width: 2.5},
+	}
+	title, statistic := "Dry solids hauled away untreated each year", a.Held()+" that found no room and loads that failed: median and "+level
+	if a.Hauls {
+		title, statistic = "Dry solids hauled away each year, untreated and by contract", statistic+"; by contract: median"
+		series[0].Name, series[1].Name = doc.Words("untreated, "+level), doc.Words("untreated, median")
+		series = append(series, doc.Series{Name: doc.Words("by contract, median"), Ink: doc.Blue, Width: 2, Dash: doc.Dashed,
+			Values: doc.ValuesOf(a.Years, func(y *Year) float64 { return y.ContractDry.P50 })})
+	}
+	return a.yearly("diverted", title, statistic, doc.Mass, "{unit} dry a year", series...)
 }
 
 // chipsFigure stacks the chips recovered on the fresh chips bought.
@@ -117,7 +125,8 @@ var flowInks = map[plant.Flow]struct {
 	ink  doc.Ink
 	tint float64
 }{
-	plant.CakeProduced: {doc.Orange, 0.55}, plant.CakeDiverted: {doc.Orange, 0.55}, plant.CakeMixed: {doc.Orange, 0.55},
+	plant.CakeProduced: {doc.Orange, 0.55}, plant.CakeDiverted: {doc.Orange, 0.55}, plant.CakeContracted: {doc.Yellow, 0},
+	plant.CakeMixed:      {doc.Orange, 0.55},
 	plant.ChipsDelivered: {doc.Green, 0.45}, plant.ChipsMixed: {doc.Green, 0.45}, plant.ChipsRecovered: {doc.Green, 0.45},
 	plant.ProductCured: {doc.Purple, 0.55}, plant.ProductScreened: {doc.Purple, 0.55}, plant.ProductTaken: {doc.Purple, 0.55},
 	plant.Rejects: {doc.Vermilion, 0}, plant.LoadFailed: {doc.Vermilion, 0},

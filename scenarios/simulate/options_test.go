@@ -275,7 +275,7 @@ var options = []option{
 // Every key that a run depends on moves what it simulates, in the direction
 // that is plain; none is read and ignored.
 func TestEveryOptionMatters(t *testing.T) {
-	everyOptionMatters(t, readSmall(t), slices.Concat(options, productions, chipSupplies, rates, structures))
+	everyOptionMatters(t, readSmall(t), slices.Concat(options, productions, chipSupplies, rates, structures, contracts))
 }
 
 func everyOptionMatters(t *testing.T, text string, options []option) {

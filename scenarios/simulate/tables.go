@@ -40,7 +40,7 @@ func (a *Answer) shown() doc.Table {
 	} else {
 		cols = append(cols, amount("Cake", "dry", doc.Mass, func(y *Year) answer.Spread { return y.FeedDry }))
 	}
-	t := doc.TableOf(doc.Table{In: doc.Screen, Least: leastShown}, years, append(cols,
+	cols = append(cols,
 		number(use, "mean", tenth, func(y *Year) float64 { return y.VesselsMean.P50 }),
 		number(use, "peak", whole, func(y *Year) float64 { return y.VesselsPeak.P50 }),
 		need("P50", func(y *Year) float64 { return y.VesselsNeeded.P50 }),
@@ -51,7 +51,11 @@ func (a *Answer) shown() doc.Table {
 		amount(chips, "fresh", doc.Volume, func(y *Year) answer.Spread { return y.ChipsBought }),
 		amount(chips, "recovered", doc.Volume, func(y *Year) answer.Spread { return y.ChipsRecovered }),
 		amount("", "Product", doc.Volume, func(y *Year) answer.Spread { return y.ProductVolume }),
-		col("", "Diverted", doc.Share, func(y *Year) any { return tenth(100 * y.DivertedShare.P50) }))...)
+		col("", "Diverted", doc.Share, func(y *Year) any { return tenth(100 * y.DivertedShare.P50) }))
+	if a.Hauls {
+		cols = append(cols, col("", "Contract", doc.Share, func(y *Year) any { return tenth(100 * y.ContractShare.P50) }))
+	}
+	t := doc.TableOf(doc.Table{In: doc.Screen, Least: leastShown}, years, cols...)
 	for i, p := range picks {
 		t.Rows[i].Rank = p.rank
 	}

@@ -29,6 +29,7 @@ type Answer struct {
 	Handbook int
 	Seasons  []Season // in which loads do not comply, or chips do not become steady
 	Classes  []Class  // of the vessels; none where there is one only
+	Hauls    bool     // a contract takes cake in some year
 }
 
 // Class is what the vessels of one class sustain at the end of the first and the last
@@ -45,6 +46,7 @@ type Year struct {
 	Mean, Peak float64 // of the year, and of its highest month
 	Highest    time.Month
 	Feedstocks float64 // of Mean
+	Contract   Contract
 }
 
 // Source is what a plant sends that is one of several, in the mean of the first year, kg
@@ -96,7 +98,9 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup) (*Answer, erro
 	a.Years = make([]Year, m.Years)
 	for y := range a.Years {
 		a.Years[y] = a.year(m, y)
+		a.Years[y].Contract = contractOf(p, a.Start.AddYears(y+1).AddDays(-1), a.Years[y].Mean)
 	}
+	a.Hauls = m.Contracted()
 	for i := range m.Feed.Sources {
 		s := &m.Feed.Sources[i]
 		a.Sources = append(a.Sources, Source{s.Name, s.Base, s.Wet()})

@@ -36,6 +36,9 @@ func (a *Answer) Document() *doc.Document {
 	if text := a.byClass(); !text.Empty() {
 		d.Add(doc.Paragraph{Text: text})
 	}
+	if text := a.byContract(); !text.Empty() {
+		d.Add(doc.Paragraph{Text: text})
+	}
 	if a.Invented {
 		d.Para(doc.Invented)
 	}
@@ -225,7 +228,7 @@ func (a *Answer) yearsTable() doc.Table {
 		cols = append(cols, doc.Val("cake_arrives_dry", doc.MassPerDay, func(y *Year) float64 { return y.Mean - y.Feedstocks }),
 			doc.Val("feedstocks_arrive_dry", doc.MassPerDay, func(y *Year) float64 { return y.Feedstocks }))
 	}
-	return doc.TableOf(doc.Table{In: doc.Files, Name: "years", File: "years"}, a.Years, cols...)
+	return doc.TableOf(doc.Table{In: doc.Files, Name: "years", File: "years"}, a.Years, append(cols, a.contractColumns()...)...)
 }
 
 func (a *Answer) sourcesTable() doc.Table {

@@ -19,7 +19,7 @@ func sample() *Answer {
 	basis.Start, basis.Horizon = calendar.Date{Year: 2027, Month: time.July, Day: 1}, 3
 	return &Answer{
 		Basis: basis, Vessels: 8, Warnings: 1, Handbook: 1,
-		Years: []Year{{"2027/28", 500, 600, time.August, 0}, {"2028/29", 540, 650, time.August, 0}, {"2029/30", 580, 700, time.August, 0}},
+		Years: []Year{{Label: "2027/28", Mean: 500, Peak: 600, Highest: time.August}, {Label: "2028/29", Mean: 540, Peak: 650, Highest: time.August}, {Label: "2029/30", Mean: 580, Peak: 700, Highest: time.August}},
 		Stages: []Stage{
 			{"product demand", []float64{480, 480, 480}, Never, 0},
 			{"vessels", []float64{560, 560, 560}, 0, 2},

@@ -40,6 +40,11 @@ type Answer struct {
 	// Batch is how many vessels to order at a time, 0 if none need be.
 	Batch Batch
 	Sign  *Sign // nil where none was found
+	// Hauls says that a contract takes cake, from the start or later, and Contract which
+	// shares of the dry solids that come in each year it hauls with the vessels of the file,
+	// in the mean of the whole runs of Check; nil where there are none.
+	Hauls    bool
+	Contract []float64
 
 	// Simulated counts the years simulated, warm-ups included.
 	Simulated int

@@ -20,16 +20,20 @@ const checks = capability.Checks
 // confirm runs the plant from the start to the last year that the vessels
 // installed keep by the estimate, and reports whether as few runs miss as the
 // target allows.
-func (p *planner) confirm(ctx context.Context, a *Answer) (agreed bool, err error) {
+func (p *planner) confirm(ctx context.Context, a *Answer) (bool, error) {
 	years := min(a.All.Rows[0].Short/quarters, p.years)
 	a.Check = Check{Runs: checks, Through: years - 1}
 	if years == 0 {
 		return true, nil
 	}
 	p.simulated += checks * (years + p.study.File.Model.WarmUp)
-	a.Check.Missed, err = capability.WholeRuns(ctx, p.study, study.Case{}, p.study.File.Planning.ShareOut(checks), years)
+	whole, err := capability.WholeRuns(ctx, p.study, study.Case{}, p.study.File.Planning.ShareOut(checks), years)
 	if err != nil {
 		return false, err
+	}
+	a.Check.Missed = whole.Missed
+	if a.Hauls {
+		a.Contract = whole.Contract
 	}
 	return !capability.Contradict(a.Check.Missed, checks, p.target.MissShare), nil
 }

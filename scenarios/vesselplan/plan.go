@@ -45,6 +45,7 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 	}
 	p := planner{search: found, o: o, runs: o.Runs, progress: setup.Part("searching")}
 	a := p.answer(setup)
+	a.Hauls = f.Model.Contracted()
 	if err := p.staircases(ctx, a); err != nil {
 		return nil, err
 	}
@@ -83,7 +84,7 @@ func (p *planner) staircases(ctx context.Context, a *Answer) error {
 
 // again answers by years of the calendar instead, and says why.
 func (p *planner) again(ctx context.Context, a *Answer, why string) error {
-	a.Calendar, a.Growths, a.All.Rows, a.Capability = why, nil, nil, nil
+	a.Calendar, a.Growths, a.All.Rows, a.Capability, a.Contract = why, nil, nil, nil, nil
 	p.outlook, p.stages, p.demand = outlook{}, nil, nil
 	return p.byCalendar(ctx, a)
 }

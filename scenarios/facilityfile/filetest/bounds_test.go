@@ -188,6 +188,10 @@ func soundTexts(t *testing.T) []string {
 				"    - {name: yard wood, own_per_day: 1 yd3/day, processing_cost: 3 USD/yd3, bulk_density: 420 lb/yd3, moisture: 45 %, volatile_solids: 97 %, readily_degradable: 1 %, slowly_degradable: 30 %, nitrogen: 0.3 %, carbon: 50 %, fines: 15 %}\n"),
 		small + "growth_scenarios: [{name: a, weight: 100 %, growth: {by_year: [1, 2]}}]\n",
 		small + "changes: [{name: a, when: {held_above: 50 %, for: 1 day}, pad: 4 m3}]\n",
+		small + "hauling_contract: {most_per_month: 20 t, most_per_day: 5 t, notice: 3 day, call_at: 70 %, down_to: 30 %, price: 60 USD/t}\n" +
+			"changes: [{name: a, date: 2027-03-01, contract: {most_per_month: 10 t, most_per_day: 9 t, notice: 2 day, call_at: 60 %, down_to: 20 %, price: 50 USD/t}}]\n" +
+			"options: [{name: b, steps: [{date: 2027-06-01, contract: {most_per_month: 10 t, most_per_day: 9 t, notice: 2 day, call_at: 60 %, down_to: 20 %, price: 50 USD/t}}]}]\n",
+		small + "catalogue: [{name: a, contract: {most_per_month: 10 t, most_per_day: 9 t, notice: 2 day, call_at: 60 %, down_to: 20 %, price: 50 USD/t}}]\n",
 		small + "changes: [{name: a, when: {production: 120 kg/day}, pad: 4 m3}]\noptions: [{name: b, steps: [{when: {production: 130 kg/day}, pad: 4 m3}]}]\n",
 	}
 	for _, o := range []string{ // in place of a warm-up

@@ -16,7 +16,7 @@ import (
 // inks are the colours of a document's inks.
 var inks = [...]color.NRGBA{
 	document.Black: black, document.Orange: orange, document.SkyBlue: skyBlue, document.Green: green, document.Blue: blue,
-	document.Vermilion: vermilion, document.Purple: purple, document.Faded: faded, document.Grey: gas,
+	document.Vermilion: vermilion, document.Purple: purple, document.Faded: faded, document.Grey: gas, document.Yellow: yellow,
 }
 
 // dashes are the lengths of a document's dashes.

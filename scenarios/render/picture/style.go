@@ -22,6 +22,7 @@ var (
 	green     = color.NRGBA{0, 158, 115, 255}
 	blue      = color.NRGBA{0, 114, 178, 255}
 	vermilion = color.NRGBA{213, 94, 0, 255}
+	yellow    = color.NRGBA{240, 228, 66, 255}
 	purple    = color.NRGBA{204, 121, 167, 255}
 )
 
