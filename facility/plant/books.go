@@ -20,6 +20,7 @@ type books struct {
 	toProduct, toChips, reject material.Path
 	sold                       material.Path
 	water                      material.Path // to lots that cure; none where none is added
+	rain                       material.Path // on recovered chips; none where none falls
 
 	vesselAir, padAir airPaths
 }
@@ -73,6 +74,9 @@ func newBooks(p *plant) *books {
 	b.padAir = b.airPaths("curing", pad)
 	if p.Curing.Rewet.On() {
 		b.water = b.path(WaterAdded, "water added", fence, pad)
+	}
+	if p.rains() {
+		b.rain = b.path(WaterAdded, "rain on recovered chips", fence, chips)
 	}
 	p.amendmentAccounts(b, account, mixer, product)
 	return b

@@ -159,6 +159,7 @@ func (f *facilityMaker) plant(t *rapid.T) *Plant {
 		c.Class = d.int("class of more vessels", 0, m.Vessels.ClassCount()-1)
 		m.Changes = append(m.Changes, c)
 	}
+	d.setbacks(&m, base != f.whole)
 	p, err := base.With(m)
 	if err != nil {
 		t.Fatalf("a valid model was refused: %v", err)
