@@ -82,8 +82,8 @@ const Level = 0.9
 func (s *Setback) Season() bool { return !s.Fails() }
 
 // noticeable is the part of a year's dry solids that leaves untreated below which a
-// difference is not told: a hundredth of what a usual target allows.
-const noticeable = 1e-4
+// difference is not told: a twentieth of what a usual target allows.
+const noticeable = 5e-4
 
 // Nothing reports whether no more leaves untreated than without it.
 func (b *Begin) Nothing() bool { return math.Abs(b.Untreated.Mean) < noticeable*b.solids }

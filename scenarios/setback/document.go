@@ -11,7 +11,7 @@ func (a *Answer) Document() *doc.Document {
 	d := doc.New(Question.Name, a.Basis, a.headline())
 	d.Fact("verdict_wrong_at_most", doc.Share, a.Wrong)
 	d.Fact("assumed", doc.Count, a.Assumed)
-	d.Para("%s, %s. Service target: %v.", doc.Name(a.Facility, 40), doc.Runs(&a.Basis), a.Target)
+	d.Para("%s, %s.", doc.Name(a.Facility, 40), doc.Runs(&a.Basis))
 	if a.Invented {
 		d.Para(doc.Invented)
 	}
@@ -62,13 +62,15 @@ func (a *Answer) first(season bool) *Setback {
 
 func (a *Answer) seasonal() bool { return a.first(true) != nil }
 
-// others tells what the headline leaves out: other setbacks, and other years.
+// others tells what the headline leaves out: other setbacks in the year that decides, and
+// vessels that fail in other years.
 func (a *Answer) others(d *doc.Document) {
 	for i := range a.Setbacks {
 		s := &a.Setbacks[i]
 		for k := range s.Years {
 			y := &s.Years[k]
-			if s == a.leading() && y == s.decides() {
+			leads, decides := s == a.leading(), y == s.decides()
+			if leads && decides || s.Season() && !decides {
 				continue
 			}
 			d.Add(doc.Paragraph{Label: a.Label(y.Year), Text: a.says(s, y)})
@@ -84,21 +86,22 @@ func (a *Answer) notes(d *doc.Document) {
 		if !s.Fails() || y.harmless() || !y.Told() {
 			continue
 		}
-		d.Labelled("Planned work", "work that takes a vessel out for up to %s is best begun in %s; months beside these cost surely more.", lasting(s.For), y.monthsOf(y.least()))
+		text := doc.Say("work that takes a vessel out for up to %s is best begun in %s; other months surely cost more.", lasting(s.For), y.monthsOf(y.least()))
 		if s.LoadDry > 0 {
-			d.Labelled("Its load", "what is in a vessel that fails composts to its end, and the time out counts from when it stands empty. A load that is lost as well is %s dry of cake more.", mass(s.LoadDry))
+			text = text.Then(" The time counts from when the vessel stands empty; if what is in it is lost as well, that is %s dry of cake more.", mass(s.LoadDry))
 		}
+		d.Labelled("Planned work", "%s", text)
 		break
 	}
 	if a.seasonal() {
-		d.Labelled("Recipe", "loads of a season are mixed as ever. Who mixes more chips into wet cake, or keeps chips under a roof, may lose less.")
+		d.Add(doc.Paragraph{Label: "Recipe", Rank: 2, Text: doc.Words("loads of a season are mixed as ever; more chips to wet cake, or a roof over chips, may save some.")})
 	}
 	if a.Assumed {
 		d.Labelled("Assumed", "the file lists no setbacks, so these are tried: %s.", a.assumed())
 	}
-	d.Add(doc.Paragraph{Rank: 1, Text: doc.Say("Each is compared with the same %d runs without it, over the twelve months from its first day. "+
-		"90 %% sure is where the mean lies, and P10 and P90 bound eight runs in ten. Felt: after so many months the plant has caught up. "+
-		"The target is open where the chance that it is not kept, or is, is above %s.", a.Replications, doc.With(a.Wrong, doc.Share, 0))})
+	d.Add(doc.Paragraph{Label: "Target", Rank: 3, Text: doc.Say("%v", a.Target)})
+	d.Add(doc.Paragraph{Label: "Figures", Rank: 2, Text: doc.Say("against the same %d runs without it, over the twelve months from its first day. 90 %% sure: of the mean. P10–P90: of the runs. "+
+		"Felt: until the plant has caught up. Open: where the chance that the target is kept, and that it is not, are both above %s.", a.Replications, doc.With(a.Wrong, doc.Share, 0))})
 }
 
 // assumed says what is tried where the file lists nothing.

@@ -11,7 +11,7 @@ import (
 
 // columns are those of the screen behind the first, which say what a row is.
 func columns(first ...doc.Col[row]) []doc.Col[row] {
-	const more, misses = "more untreated, {units} dry", "misses, %"
+	const more, misses = "more, {units} dry", "misses, %"
 	one := func(group string, heads []string, q doc.Quantity, decimals int, of func(*Begin) float64) doc.Col[row] {
 		return doc.Num(group, heads, q, decimals, func(r *row) float64 { return of(r.Begin) })
 	}
@@ -59,8 +59,14 @@ func (a *Answer) byMonth(s *Setback, y *Year) doc.Table {
 	for i := range y.Begins {
 		rows = append(rows, row{&y.Begins[i], s, y})
 	}
-	return doc.TableOf(doc.Table{In: doc.Screen, Title: doc.Say("%s, by the month in which it begins; %s", doc.Capital(doc.Name(s.Name, longestName)), y.inWords(a))},
+	t := doc.TableOf(doc.Table{In: doc.Screen, More: "; %d months that cost next to nothing are left out", Title: doc.Say("%s in %s, by the month in which it begins: what more leaves untreated, and how many days longer cake waits", doc.Capital(doc.Name(s.Name, longestName)), y.inWords(a))},
 		rows, columns(begins)...)
+	for i := range t.Rows {
+		if b := &y.Begins[i]; b.Nothing() && b.Delay.Mean < waitsFrom && i != y.Least && i != y.Most {
+			t.Rows[i].Rank = 1
+		}
+	}
+	return t
 }
 
 // seasons is the table of all seasons.
@@ -77,8 +83,8 @@ func (a *Answer) seasons() doc.Table {
 		}
 	}
 	name := doc.Left([]string{"season", ""}, func(r *row) any { return doc.Name(r.setback.Name, longestName) })
-	name.Shrink = 8
-	return doc.TableOf(doc.Table{In: doc.Screen, Title: doc.Words("Seasons that are not as usual")}, rows, columns(name, begins)...)
+	name.Shrink = 10
+	return doc.TableOf(doc.Table{In: doc.Screen, Title: doc.Words("Seasons that are not as usual: what more leaves untreated, and how many days longer cake waits")}, rows, columns(name, begins)...)
 }
 
 // begins is the month in which a setback begins.

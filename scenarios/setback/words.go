@@ -89,14 +89,15 @@ func (a *Answer) lost(b *Begin) doc.Text {
 	}
 	text := doc.Say("%s dry more leave untreated (%s to %s)", mass(b.Untreated.Mean),
 		doc.Fixed(b.Untreated.Interval.Low, doc.Mass, decimals), doc.Fixed(b.Untreated.Interval.High, doc.Mass, decimals))
+	text = text.Then("%s", b.inFailed())
 	if a.Money && b.Tipping.Interval.Low > 0 {
-		text = text.Then(" and cost %s to haul away", doc.AmountOf(b.Tipping.Mean).Of(a.PricesOf))
+		text = text.Then(", for %s of tipping", doc.AmountOf(b.Tipping.Mean).Of(a.PricesOf))
 	}
 	return text
 }
 
 // waitsFrom is the least longer waiting that is told, days.
-const waitsFrom = 0.05
+const waitsFrom = 0.1
 
 // waits says how much longer cake waits.
 func (b *Begin) waits() string {
@@ -107,27 +108,27 @@ func (b *Begin) waits() string {
 }
 
 // chances says what becomes of the chance of missing the target.
-func (b *Begin) chances() string {
+func (a *Answer) chances(b *Begin) string {
 	without, with := doc.Chance(b.Without), doc.Chance(b.Missed)
 	const of = "the chance of missing the target within twelve months from then "
 	switch {
+	case b.Without.Estimate == 0 && b.Missed.Estimate > 0:
+		return of + "is " + with + a.side(b) + ", and no run misses it without"
 	case b.Missed.Estimate == b.Without.Estimate:
-		return of + "stays at " + with + b.doubt()
+		return of + "stays at " + with + a.side(b)
 	case b.Missed.Estimate < b.Without.Estimate:
-		return of + "is " + with + ", " + without + " without it" + b.doubt()
+		return of + "is " + with + ", " + without + " without it" + a.side(b)
 	}
-	return of + "rises from " + without + " to " + with + b.doubt()
+	return of + "rises from " + without + " to " + with + a.side(b)
 }
 
-// doubt says where the chance with the setback lies, beside what the target leaves.
-func (b *Begin) doubt() string {
-	switch {
-	case b.Verdict == stats.Undecided:
-		return ", which may be more than it leaves"
-	case b.Verdict == stats.Above:
-		return ", more than it leaves"
+// side says on which side of what the target leaves the chance with the setback lies, where
+// that is not the good one.
+func (a *Answer) side(b *Begin) string {
+	if b.Verdict == stats.Below {
+		return ""
 	}
-	return ""
+	return fmt.Sprintf(" (%s: the target leaves %s)", judged(b.Verdict), doc.ShareText(a.Target.MissShare))
 }
 
 // harmless reports whether a year's setback loses nothing that is told, whenever it begins.
@@ -148,18 +149,18 @@ func (a *Answer) says(s *Setback, y *Year) doc.Text {
 		if y.harmless() {
 			return doc.Say("%s: nothing is lost, and %s.", subject, b.waits())
 		}
-		return doc.Say("%s: %s%s; %s; %s.", subject, a.lost(b), b.inFailed(), b.waits(), b.chances())
+		return doc.Say("%s: %s; %s; %s.", subject, a.lost(b), b.waits(), a.chances(b))
 	}
 	least, most := &y.Begins[y.Least], &y.Begins[y.Most]
 	switch {
 	case y.harmless():
-		return doc.Say("%s in %s: nothing is lost, whenever that begins, and cake waits no longer.", subject, in)
+		return doc.Say("%s in %s: nothing is lost, whenever that begins, and cake hardly waits longer.", subject, in)
 	case !y.Told():
 		return doc.Say("%s in %s costs about the same whenever it begins, as far as %d runs tell. From %s on %s, %s, and %s.",
-			subject, in, a.Replications, monthOf(most.From), a.cost(most), most.waits(), most.chances())
+			subject, in, a.Replications, monthOf(most.From), a.cost(most), most.waits(), a.chances(most))
 	}
-	return doc.Say("%s in %s costs least when it begins in %s (%s) and most from %s on: %s%s; %s.", subject, in, y.monthsOf(y.least()), least.leastCost(y),
-		monthOf(most.From), a.cost(most), most.inFailed(), most.chances())
+	return doc.Say("%s in %s costs least when it begins in %s (%s) and most from %s on: %s; %s.", subject, in, y.monthsOf(y.least()), least.leastCost(y),
+		monthOf(most.From), a.cost(most), a.chances(most))
 }
 
 // cost is what is lost, or, where nothing is, how long cake waits.
@@ -184,9 +185,12 @@ func (b *Begin) leastCost(y *Year) doc.Text {
 // inFailed says how much of what is lost lies in loads that fail, if it is a part worth
 // telling.
 func (b *Begin) inFailed() doc.Text {
-	const worth = 0.1
+	const worth, all = 0.1, 0.95
 	if b.Failed.Mean < worth*b.Untreated.Mean || b.Failed.Interval.Low <= 0 {
 		return doc.Text{}
+	}
+	if b.Failed.Mean >= all*b.Untreated.Mean {
+		return doc.Words(", nearly all of it in loads that fail to meet time and temperature")
 	}
 	return doc.Say(", %s of it in loads that fail to meet time and temperature", mass(b.Failed.Mean))
 }
