@@ -12,7 +12,7 @@ import (
 // empty ones first, then whichever stand empty next, emptied or come out of maintenance.
 // Each is out of use for the whole time, counted from when it stands empty: all of the
 // time is lost to the plant, which leans to the side that warns. Of more vessels than
-// there are all fail.
+// there are all fail; one that has failed cannot fail once more.
 //
 // What is in a vessel that fails composts to its end, for most of what puts a vessel out
 // (floor, lining, doors, fan) is found when it is empty or can wait until it is. A load
