@@ -37,7 +37,8 @@ type Year struct {
 	Begins   []Begin // by month of the year; of a season one
 	// Least and Most are the places of those that cost least and most, and Apart the paired
 	// difference between the two, of what leaves untreated, kg dry, or, where ByDelay says so,
-	// of the time that cake waits, days. Alike are the months that cannot be told from Least.
+	// of the time that cake waits, days. Alike are those that cannot be told from Least. Its
+	// interval is as wide as it takes for all beginnings to be told at once.
 	Least, Most int
 	ByDelay     bool
 	Apart       stats.Interval

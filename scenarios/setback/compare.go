@@ -11,7 +11,7 @@ import (
 // A month counts as one in which a setback is felt where, in the mean of the runs, so much
 // more of its dry solids leaves untreated, or a kg of its cake waits so many days longer,
 // and that is surely more than nothing: single runs differ for months after, either way.
-const feltUntreated, feltDelay = 0.002, 0.1
+const feltUntreated, feltDelay, feltLevel = 0.002, 0.1, 0.99
 
 // compare holds runs with a setback that begins on a day, after some months of the years
 // seen, against the same runs without it.
@@ -80,8 +80,9 @@ func feltFor(with, without []run, after int) (months int) {
 			x, y := &with[k].months[after+i], &without[k].months[after+i]
 			untreated[k], delay[k] = per(x.untreated-y.untreated, y.fed), per(x.delayed, x.fed)-per(y.delayed, y.fed)
 		}
-		u, d := excessOf(untreated), excessOf(delay)
-		if u.Interval.Low > 0 && u.Mean > feltUntreated || d.Interval.Low > 0 && d.Mean > feltDelay {
+		u, _ := stats.MeanInterval(untreated, feltLevel)
+		d, _ := stats.MeanInterval(delay, feltLevel)
+		if u.Low > 0 && u.Estimate > feltUntreated || d.Low > 0 && d.Estimate > feltDelay {
 			months = i + 1
 		}
 	}
@@ -111,8 +112,11 @@ func (a *Answer) chance(missed, n int) (stats.Interval, stats.Verdict) {
 }
 
 // rank finds which beginnings cost least and most: by what leaves untreated, or, where
-// nothing more does at any time, by how much longer cake waits.
-func (y *Year) rank() {
+// nothing more does at any time, by how much longer cake waits. All months are held against
+// the one that looks best, so that each is told dearer with a chance of error that leaves
+// wrong for all of them together.
+func (y *Year) rank(wrong float64) {
+	level := 1 - 2*wrong/float64(max(1, len(y.Begins)-1))
 	y.ByDelay = true
 	for i := range y.Begins {
 		y.ByDelay = y.ByDelay && y.Begins[i].Nothing()
@@ -138,17 +142,17 @@ func (y *Year) rank() {
 			y.Most = i
 		}
 	}
-	y.Apart = apart(of(y.Most), of(y.Least))
+	y.Apart = apart(of(y.Most), of(y.Least), level)
 	for i := range y.Begins {
-		if i != y.Least && apart(of(i), of(y.Least)).Low <= 0 {
+		if i != y.Least && apart(of(i), of(y.Least), level).Low <= 0 {
 			y.Alike = append(y.Alike, i)
 		}
 	}
 }
 
 // apart is the mean difference of two beginnings, replication by replication.
-func apart(a, b []float64) stats.Interval {
-	i, _ := stats.PairedMean(a, b, Level)
+func apart(a, b []float64, level float64) stats.Interval {
+	i, _ := stats.PairedMean(a, b, level)
 	return i
 }
 

@@ -56,11 +56,11 @@ func sample() *Answer {
 			}
 			y.Begins = append(y.Begins, invented(a, first.AddMonths(month), lost, lost/1000, int(lost)/200, year/6))
 		}
-		y.rank()
+		y.rank(0.05)
 		fails.Years = append(fails.Years, y)
 		y = Year{Year: year, LastKept: year > 0, Begins: []Begin{invented(a, first.AddMonths(11), 4000, 0.4, 40, year/6)}}
 		y.Begins[0].Failed = y.Begins[0].Untreated
-		y.rank()
+		y.rank(0.05)
 		winter.Years = append(winter.Years, y)
 	}
 	a.Setbacks = []Setback{fails, winter}
@@ -88,7 +88,7 @@ func alike() *Answer {
 		y.Begins[i] = invented(a, y.Begins[i].From, 900, 0.3, 1, 0)
 	}
 	y.Alike = nil
-	y.rank()
+	y.rank(0.05)
 	return a
 }
 

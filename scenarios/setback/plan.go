@@ -18,7 +18,7 @@ type Options struct {
 	Year  string  // by its label; empty for the first and the last that is kept
 	Name  string  // of the one setback to try; empty for all
 	Runs  int     // with each setback and without; 0 for the usual number
-	Wrong float64 // chance at most that a verdict is not true
+	Wrong float64 // chance at most that a verdict is not true; 0 for [vesselplan.DefaultWrong]
 }
 
 // How many runs there are with each setback and without: at least, usually, at most.
@@ -34,6 +34,9 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 		o.Runs = usualRuns
 	case o.Runs < leastRuns:
 		return nil, answer.WrongOption("replications", "%d: ask for %d or more", o.Runs, leastRuns)
+	}
+	if o.Wrong == 0 {
+		o.Wrong = vesselplan.DefaultWrong
 	}
 	a := &Answer{Basis: setup.Basis(f).Replicated(o.Runs), Wrong: o.Wrong, Money: f.Planning.Priced, Classes: f.Model.Vessels.ClassCount() > 1}
 	list := f.Planning.Setbacks
@@ -73,7 +76,7 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 				}
 				year.Begins = append(year.Begins, a.compare(from, months(a.Start.AddYears(y.Year), from), with, without))
 			}
-			year.rank()
+			year.rank(o.Wrong)
 			one.Years = append(one.Years, year)
 		}
 	}

@@ -91,7 +91,7 @@ func (a *Answer) lost(b *Begin) doc.Text {
 		doc.Fixed(b.Untreated.Interval.Low, doc.Mass, decimals), doc.Fixed(b.Untreated.Interval.High, doc.Mass, decimals))
 	text = text.Then("%s", b.inFailed())
 	if a.Money && b.Tipping.Interval.Low > 0 {
-		text = text.Then(", for %s of tipping", doc.AmountOf(b.Tipping.Mean).Of(a.PricesOf))
+		text = text.Then(", for %s in tipping", doc.AmountOf(b.Tipping.Mean).Of(a.PricesOf))
 	}
 	return text
 }
