@@ -54,7 +54,7 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 	t := &trials{study: s, growths: f.Planning.ShareOut(o.Runs), progress: setup.Part("simulating")}
 	for i := range list {
 		one := Setback{Setback: list[i], Class: f.Model.Vessels.ClassName(list[i].Class)}
-		t.total += len(years) * len(firstDays(&one, calendar.Date{Year: a.Start.Year, Month: a.Start.Month, Day: 1})) * o.Runs
+		t.total += len(years) * len(firstDays(&one, a.Start)) * o.Runs
 		a.Setbacks = append(a.Setbacks, one)
 	}
 	t.total += len(years) * o.Runs

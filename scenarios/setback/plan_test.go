@@ -131,3 +131,32 @@ func TestUsualSetbacks(t *testing.T) {
 		}
 	}
 }
+
+// A plant that waits for a sign is simulated from its start on, and the two years from that
+// in which the setback begins are told.
+func TestAskOfAPlantThatWaitsForASign(t *testing.T) {
+	if testing.Short() {
+		t.Skip("simulates 130 runs of four years; the round without -short has it")
+	}
+	s := smallPlant(t, 0, "changes: [{name: more room, when: {held_above: 60 %, for: 1 day}, holding_dry: 200 kg}]\n"+list)
+	const year = 2
+	a, err := Ask(t.Context(), s, answer.Setup{}, Options{Name: "all out", Year: "2029", Runs: leastRuns})
+	if err != nil {
+		t.Fatal(err)
+	}
+	y := &a.Setbacks[0].Years[0]
+	if y.Year != year || y.Begins[0].From != s.File.Model.Start.AddYears(year) {
+		t.Fatalf("year %d, from %v", y.Year, y.Begins[0].From)
+	}
+	solids := 0.0
+	for replication, growth := range s.File.Planning.ShareOut(leastRuns) {
+		r, err := s.Simulate(t.Context(), study.Run{Case: &study.Case{Growth: growth, Years: year + 1}, Replication: replication})
+		if err != nil {
+			t.Fatal(err)
+		}
+		solids += plant.Sum(r.Record.Months[12*year:], func(m *plant.Month) float64 { return m.Feed.Dry }) / leastRuns
+	}
+	if got := y.Begins[0].solids; math.Abs(got/solids-1) > 1e-9 {
+		t.Errorf("%g kg come in in the year by the answer, %g in whole runs", got, solids)
+	}
+}

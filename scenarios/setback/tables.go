@@ -23,7 +23,7 @@ func columns(first ...doc.Col[row]) []doc.Col[row] {
 		doc.Txt(more, []string{"90 % sure", ""}, doc.Mass, func(r *row) any { return between(r.Untreated.Interval) }),
 		one(more, []string{"P10", ""}, doc.Mass, 1, func(b *Begin) float64 { return b.Untreated.P10 }),
 		one(more, []string{"P90", ""}, doc.Mass, 1, func(b *Begin) float64 { return b.Untreated.P90 }),
-		one("", []string{"days", "longer"}, doc.Count, 1, func(b *Begin) float64 { return b.Delay.Mean }),
+		one("", []string{"days", "more"}, doc.Count, 1, func(b *Begin) float64 { return b.Delay.Mean }),
 		share("without", func(b *Begin) stats.Interval { return b.Without }),
 		share("with", func(b *Begin) stats.Interval { return b.Missed }),
 		doc.Left([]string{"target", ""}, func(r *row) any { return judged(r.Verdict) }),
@@ -83,7 +83,7 @@ func (a *Answer) seasons() doc.Table {
 		}
 	}
 	name := doc.Left([]string{"season", ""}, func(r *row) any { return doc.Name(r.setback.Name, longestName) })
-	name.Shrink = 10
+	name.Shrink = 9
 	return doc.TableOf(doc.Table{In: doc.Screen, Title: doc.Words("Seasons that are not as usual: what more leaves untreated, and how many days longer cake waits")}, rows, columns(name, begins)...)
 }
 
