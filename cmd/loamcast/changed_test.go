@@ -29,6 +29,7 @@ var quickly = map[string][]string{
 	"options": {},
 	"expand":  {"--plans", "2"},
 	"drivers": {"--paths", "2", "--replications", "1"},
+	"setback": {"--replications", "10"},
 	"plan":    {},
 	"mix":     {},
 	"cycle":   {"--month", "all"},

@@ -2,6 +2,7 @@ package plant
 
 import (
 	"context"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -151,6 +152,14 @@ var happenings = []struct {
 	{"changes on a date", change(func(c *Change) bool { return !c.Trigger.Waits() })},
 	{"changes in force from the start", func(m *Model, _ *Record) bool {
 		return change(func(c *Change) bool { return !c.Trigger.Waits() && c.Date.Before(m.Begin()) })(m, nil)
+	}},
+	{"vessels that fail", func(m *Model, _ *Record) bool { return len(m.Outages) > 0 && !m.Vessels.Unlimited }},
+	{"spells", func(m *Model, _ *Record) bool { return len(m.Spells) > 0 }},
+	{"spells of other air", func(m *Model, _ *Record) bool {
+		return slices.ContainsFunc(m.Spells, func(s Spell) bool { return s.Temperature != 0 })
+	}},
+	{"rain on recovered chips", func(m *Model, r *Record) bool {
+		return m.rains() && total(r, func(m *Month) float64 { return m.Chips.RecoveredDry }) > 0
 	}},
 	{"changes of hours", change(func(c *Change) bool { return c.Hours != nil })},
 	{"several sources of chips", monthly(func(m *Month) float64 {

@@ -21,6 +21,7 @@ type books struct {
 	toProduct, toChips, reject material.Path
 	sold                       material.Path
 	water                      material.Path // to lots that cure; none where none is added
+	rain                       material.Path // on recovered chips; none where none falls
 
 	vesselAir, padAir airPaths
 }
@@ -77,6 +78,9 @@ func newBooks(p *plant) *books {
 	}
 	if p.Contracted() {
 		b.contractCake = b.path(CakeContracted, held+" hauled by contract", holding, fence)
+	}
+	if p.rains() {
+		b.rain = b.path(WaterAdded, "rain on recovered chips", fence, chips)
 	}
 	p.amendmentAccounts(b, account, mixer, product)
 	return b

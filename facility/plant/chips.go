@@ -137,9 +137,10 @@ func (p *plant) receiveChips(volume, trucks float64) {
 	p.month.Chips.Truckloads += trucks
 }
 
-// freshChips returns chips as they are delivered this month.
+// freshChips returns chips as they are delivered today.
 func (p *plant) freshChips(volume float64) material.Parcel {
-	spec := p.Chips.Fresh.WithMoisture(p.Chips.Moisture[p.monthNow()-1])
+	today := p.dateNow()
+	spec := p.Chips.Fresh.WithMoisture(p.spellOn(today).ofChips(p.Chips.Moisture[today.Month-1]))
 	return spec.OfWet(volume * spec.BulkDensity)
 }
 

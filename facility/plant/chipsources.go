@@ -183,10 +183,11 @@ func (p *plant) openChipSources() {
 	}
 }
 
-// chipsOf returns chips of a source as they come this month.
+// chipsOf returns chips of a source as they come today.
 func (p *plant) chipsOf(i int, volume float64) material.Parcel {
 	s := &p.Chips.Sources[i]
-	return s.Fresh.WithMoisture(s.Moisture[p.monthNow()-1]).OfWet(volume * s.Fresh.BulkDensity)
+	today := p.dateNow()
+	return s.Fresh.WithMoisture(p.spellOn(today).ofChips(s.Moisture[today.Month-1])).OfWet(volume * s.Fresh.BulkDensity)
 }
 
 // orderFromSources orders from the suppliers in their order: of each as much as is to

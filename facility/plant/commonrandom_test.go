@@ -84,6 +84,12 @@ func TestEveryStreamIsCommon(t *testing.T) {
 		"a larger screen":  func(m *Model) { m.Screening.Settings.Capacity *= 2 },
 		"a larger holding": func(m *Model) { m.Holding.Capacity *= 2 },
 		"more is produced": func(m *Model) { m.Feed.Base *= 1.1 },
+		"vessels fail": func(m *Model) {
+			m.Outages = []Outage{{Date: calendar.Date{Year: 2027, Month: time.May, Day: 3}, For: 42 * sim.Day, Vessels: 2}}
+		},
+		"a wet spell": func(m *Model) {
+			m.Spells = []Spell{{From: calendar.Date{Year: 2027, Month: time.May, Day: 3}, For: calendar.Span{Months: 4}, CakeSolids: -0.015, ChipMoisture: 0.08, Temperature: -2, Production: 0.1}}
+		},
 		"steps to come": func(m *Model) {
 			m.Changes = []Change{{Name: "all", Date: calendar.Date{Year: 2027, Month: time.May, Day: 3}, Vessels: 3,
 				Loaders: 1, Operators: 1, Trucks: 1, Pad: 100, ScreenCapacity: 90, CakeSolids: 0.02}}

@@ -49,9 +49,10 @@ func (p *plant) assured(l *load) bool {
 	now := p.k.Now()
 	stay := now.Sub(l.began)
 	l.tipped = l.course.Temperature(now.Sub(l.since).Hours())
-	month := p.monthNow()
+	today := p.dateNow()
+	air := p.airOn(today)
 	lot, water := p.toCure(l)
-	course, err := p.padCourses.From(lot, month, p.PadStart(l.tipped, lot, water, month))
+	course, err := air.padCourses.From(lot, today.Month, air.PadStart(l.tipped, lot, water, today.Month))
 	if err != nil {
 		p.k.Fail(fmt.Errorf("curing of load %d: %w", l.number, err))
 		return false

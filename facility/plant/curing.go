@@ -2,7 +2,6 @@ package plant
 
 import (
 	"fmt"
-	"time"
 
 	"loamcast/facility/material"
 	"loamcast/sim"
@@ -60,16 +59,17 @@ func (p *plant) cureScreened(l *load, q material.Parcel) {
 	l.cake = l.cake.Times(min(1, share(q.Fine.Fixed, l.parcel.Fine.Fixed))) // the rest clings to overs
 	l.parcel = q
 	water := p.wet(l)
-	month := p.monthNow()
-	if p.spread(l, month, p.PadStart(l.tipped, l.parcel, water, month)) {
+	today := p.dateNow()
+	if p.spread(l, p.airOn(today).PadStart(l.tipped, l.parcel, water, today.Month)) {
 		p.cure(l)
 	}
 }
 
-// spread lays a lot on the pad as it is, with the course that it has in a month from a
+// spread lays a lot on the pad as it is, with the course that it has today from a
 // temperature, °C. It reports whether there is such a course.
-func (p *plant) spread(l *load, month time.Month, warmth float64) bool {
-	course, err := p.padCourses.From(l.parcel, month, warmth)
+func (p *plant) spread(l *load, warmth float64) bool {
+	today := p.dateNow()
+	course, err := p.airOn(today).padCourses.From(l.parcel, today.Month, warmth)
 	if err != nil {
 		p.k.Fail(fmt.Errorf("curing of load %d: %w", l.number, err))
 		return false

@@ -16,6 +16,9 @@
 // Lots that are too wet for the screen are screened anyway, held or dried first
 // (Drying); what they wait for is then a cause, TooWet, and a stage of capacity.
 //
+// Vessels may fail for a time (Outage), and a season may have weather, cake and chips of
+// its own (Spell).
+//
 // A run is a pure function (Plant, seed, replication) → Record. After every
 // event the plant settles: each stage, from the product store upstream to the
 // mixer, starts what it can. A stage that finds no room downstream simply does

@@ -150,12 +150,17 @@ func (l *load) begin(next *leg) {
 	l.course, l.since, l.until, l.applied = next.course, next.from, next.until, 0
 }
 
+// onPad returns what dries lots there.
+func (p *Plant) onPad() *dryer { return p.padDryer }
+
 // dries returns how what is in a load gets dry from an instant on, q being what it is
-// by then, and how long that takes.
-func (p *plant) dries(l *load, d *dryer, q material.Parcel, warmth float64, from sim.Time, enough float64, longest sim.Duration) (legs []leg, takes sim.Duration) {
+// by then, and how long that takes; where says what dries it, in the air of a day.
+func (p *plant) dries(l *load, where func(*Plant) *dryer, q material.Parcel, warmth float64, from sim.Time, enough float64, longest sim.Duration) (legs []leg, takes sim.Duration) {
 	for takes < longest && !release.IsDry(q.Moisture(), enough) {
 		begun := from.Add(takes)
-		course, err := d.table.From(q, p.k.Clock().Month(int64(begun)), d.model.DriesFrom(warmth))
+		day := p.k.Clock().DateOf(int64(begun))
+		d := where(p.airOn(day))
+		course, err := d.table.From(q, day.Month, d.model.DriesFrom(warmth))
 		if err != nil {
 			p.k.Fail(fmt.Errorf("drying of load %d: %w", l.number, err))
 			return nil, 0
@@ -189,7 +194,7 @@ func (p *plant) dryInVessel(l *load) bool {
 	l.dried = true
 	now := p.k.Now()
 	warmth := l.course.Temperature(now.Sub(l.since).Hours())
-	legs, takes := p.dries(l, p.kindOf(l).dryer, l.parcel, warmth, now, v.Moisture, v.Longest)
+	legs, takes := p.dries(l, func(air *Plant) *dryer { return air.kinds[p.vessels[l.vessel].class].dryer }, l.parcel, warmth, now, v.Moisture, v.Longest)
 	if takes == 0 {
 		return false
 	}
@@ -222,7 +227,7 @@ func (p *plant) gate(l *load, q *material.Parcel, hours float64, from sim.Time) 
 	if d.Gate == ScreenAnyway || release.IsDry(q.Moisture(), d.Moisture) {
 		return
 	}
-	l.legs, l.drying = p.dries(l, p.padDryer, *q, l.course.Temperature(hours), from, d.Moisture, d.Longest)
+	l.legs, l.drying = p.dries(l, (*Plant).onPad, *q, l.course.Temperature(hours), from, d.Moisture, d.Longest)
 	if l.drying == 0 {
 		return
 	}

@@ -85,7 +85,7 @@ func TestDrierGateNeverWetter(t *testing.T) {
 		warmth := rapid.SampledFrom([]float64{3, 21, 45}).Draw(t, "temperature")
 		a, b := rapid.Float64Range(0.40, 0.60).Draw(t, "enough"), rapid.Float64Range(0.40, 0.60).Draw(t, "enough too")
 		dried := func(enough float64) (moisture float64, takes sim.Duration) {
-			legs, takes := s.dries(&load{}, s.padDryer, q, warmth, 0, enough, m.Drying.Longest)
+			legs, takes := s.dries(&load{}, (*Plant).onPad, q, warmth, 0, enough, m.Drying.Longest)
 			after := q
 			for i := range legs {
 				legs[i].course.Apply(&after, 0, legs[i].until.Sub(legs[i].from).Hours())

@@ -33,7 +33,7 @@ const (
 	AmmoniaGiven
 	VapourGiven
 	LeachateGiven
-	WaterAdded         // to lots that are put up to cure
+	WaterAdded         // to lots that are put up to cure, or by rain
 	AmendmentDelivered // on order
 	AmendmentBrought   // of own sources
 	AmendmentMixed

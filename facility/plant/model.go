@@ -25,6 +25,8 @@ type Model struct {
 	Amendments []Amendment
 	Air        Air
 	Changes    []Change
+	Outages    []Outage
+	Spells     []Spell
 	Cake       material.Spec // composition of cake; its moisture varies with Feed.CakeSolids
 	Holding    Holding
 	Contract   Contract // in force from the first day on; changes may bring others
@@ -157,7 +159,8 @@ func (m *Model) Validate() error {
 	for _, hours := range []*calendar.Work{m.Mixer.Hours, m.Vessels.Hours, m.Screening.Hours} {
 		check(hours != nil, "working hours are missing")
 	}
-	errs = append(errs, validateSupply(m), validateAmendments(m), m.validateChanges(), m.Air.validate(), m.Curing.rewetValid(), m.Drying.validate(), m.openingValid(), m.Contract.validate())
+	errs = append(errs, validateSupply(m), validateAmendments(m), m.validateChanges(), m.validateOutages(), m.validateSpells(), m.Contract.validate())
+	errs = append(errs, m.Air.validate(), m.Curing.rewetValid(), m.Drying.validate(), m.openingValid())
 	errs = append(errs, m.Yard.validate(), m.Mixer.Failure.validate("the mixer"), m.Screening.Failure.validate("the screen"))
 	errs = append(errs, m.Feed.validate(), m.Chips.validate(), m.Chips.validateSources(m.Chemistry), m.Cake.Validate(m.Chemistry),
 		m.Chips.Fresh.Validate(m.Chemistry), m.Screening.Settings.Validate(), m.Active.Validate(), m.Pile.Validate())

@@ -2,10 +2,10 @@ package plant
 
 import (
 	"fmt"
-	"time"
 
 	"loamcast/facility/release"
 	"loamcast/sim"
+	"loamcast/sim/calendar"
 )
 
 // The way of a vessel: loaded at the mixer, carried to an aerated place, and,
@@ -57,13 +57,13 @@ func (p *plant) toPlace() bool {
 }
 
 // aerate starts the process on an aerated place.
-func (p *plant) aerate(l *load) { p.compost(l, p.k.Now(), p.monthNow()) }
+func (p *plant) aerate(l *load) { p.compost(l, p.k.Now(), p.dateNow()) }
 
 // compost puts a load on the course of one that began at an instant, now or before the
-// run, in the weather of a month. It reports whether there is such a course.
-func (p *plant) compost(l *load, began sim.Time, month time.Month) bool {
+// run, in the weather of a day. It reports whether there is such a course.
+func (p *plant) compost(l *load, began sim.Time, day calendar.Date) bool {
 	kind := p.kindOf(l)
-	course, err := kind.courses.Of(l.parcel, month)
+	course, err := p.airOn(day).kinds[p.vessels[l.vessel].class].courses.Of(l.parcel, day.Month)
 	if err != nil {
 		p.k.Fail(fmt.Errorf("load %d: %w", l.number, err))
 		return false
@@ -138,21 +138,22 @@ func (p *plant) bringBack() bool {
 	return true
 }
 
-// vesselBack makes a vessel available, or sends it to maintenance when that is
-// due.
+// vesselBack makes a vessel available, or sends it to repair if it has failed, or to
+// maintenance when that is due.
 func (p *plant) vesselBack(v int) {
 	now := p.k.Now()
 	p.stations.vessels.left(now, 1, now.Sub(p.vessels[v].since))
 	p.vesselsInUse(p.vessels[v].class, -1)
 	next := p.vessels[v].serviceAt
 	p.vessels[v] = vessel{class: p.vessels[v].class, serviceAt: next}
-	if p.Vessels.Service.Every == 0 || now < next {
+	if p.standsEmpty(v) || p.Vessels.Service.Every == 0 || now < next {
 		return
 	}
 	p.vessels[v].serviceAt = now.Add(p.Vessels.Service.Every)
 	p.vessels[v].state = vesselInService
 	p.k.After(p.Vessels.Service.Takes, "vessel serviced", func() {
 		p.vessels[v].state = vesselEmpty
+		p.standsEmpty(v)
 		p.settle()
 	})
 }

@@ -5,10 +5,10 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"time"
 
 	"loamcast/facility/material"
 	"loamcast/sim"
+	"loamcast/sim/calendar"
 )
 
 // Opening is what a plant has on its first day, at midnight, when its run begins with
@@ -133,7 +133,7 @@ func (p *plant) onAir(b *Begun) {
 	l := p.newLoad(v, batchPlan{})
 	l.parcel, l.cake, l.cakeDry, l.chips = b.Load, b.Cake.Fine, b.Cake.Dry(), b.Chips
 	p.placesTaken++
-	if !p.compost(l, now.Add(-b.Age), p.monthBefore(b.Age)) {
+	if !p.compost(l, now.Add(-b.Age), p.dayBefore(b.Age)) {
 		return
 	}
 	// What it exchanged with the air so far is of no run.
@@ -143,10 +143,10 @@ func (p *plant) onAir(b *Begun) {
 	l.cake.DecayAs(&before, &l.parcel.Fine, &p.Chemistry)
 }
 
-// monthBefore returns the month some time before the run.
-func (p *plant) monthBefore(age sim.Duration) time.Month {
+// dayBefore returns the day some time before the run.
+func (p *plant) dayBefore(age sim.Duration) calendar.Date {
 	days := int((age + sim.Day - sim.Second) / sim.Day)
-	return p.dateNow().AddDays(-days).Month
+	return p.dateNow().AddDays(-days)
 }
 
 // lay puts a lot that was tipped out before the run on the pad.
@@ -158,7 +158,7 @@ func (p *plant) lay(lying *Lying) {
 		number: p.loads, parcel: lying.Lot, cake: lying.CakeLeft, cakeDry: lying.CakeDry, chips: lying.Chips, readily: lying.Readily,
 		began: now.Add(-lying.Age), since: now, tipped: lying.Warmth,
 	}
-	if !p.spread(l, p.monthNow(), p.padWarmth(lying.Warmth)) {
+	if !p.spread(l, p.padWarmth(lying.Warmth)) {
 		return
 	}
 	stable, _ := p.stableAfter(l)

@@ -38,14 +38,15 @@ func (p *plant) setProduction() {
 	f := &p.Feed
 	date := p.dateNow()
 	years, noise, thickness := atNoon(p.Start.DaysUntil(date)), p.noise.Next(), p.solidsNoise.Next()
-	h := &p.holding
+	h, spell := &p.holding, p.spellOn(date)
+	noise *= 1 + spell.Production
 	if len(f.Sources) > 0 {
-		cake := f.sent(&p.Cake, date, years, noise, thickness)
+		cake := f.sent(&p.Cake, date, years, noise, thickness, spell)
 		h.sources[0] = cake.Times(1 / float64(sim.Day))
 	} else {
 		dry := f.Expected(date, years)*f.weekdayFactor(date)*noise + f.pulse(date)
 		cake := p.Cake
-		cake.Moisture = 1 - min(mostSolids, f.CakeSolids[date.Month-1]*thickness)
+		cake.Moisture = 1 - min(mostSolids, spell.solids(f.CakeSolids[date.Month-1])*thickness)
 		h.sources[0] = cake.OfDry(dry / float64(sim.Day))
 	}
 	for i := range p.Feedstocks {

@@ -160,6 +160,7 @@ func (f *facilityMaker) plant(t *rapid.T) *Plant {
 		m.Changes = append(m.Changes, c)
 	}
 	d.contracts(&m)
+	d.setbacks(&m, base != f.whole)
 	p, err := base.With(m)
 	if err != nil {
 		t.Fatalf("a valid model was refused: %v", err)

@@ -21,6 +21,8 @@ type Plant struct {
 	kinds      []kind // of vessels, by class
 	padCourses *process.Responses
 	padDryer   *dryer // nil if nothing waits on the pad until it is dry
+	weather    *skies
+	skies      []*Plant // in the air of the model's spells, nil where it is the usual
 }
 
 // longestWeekend is how long the table of the pad reaches at least: where nothing
@@ -35,8 +37,15 @@ func New(m Model) (*Plant, error) {
 	// Nothing is judged on the pad alone.
 	pile := *m.Pile
 	pile.Criteria = nil
+	weather := new(skies)
+	under, err := weather.under(&m)
+	if err != nil {
+		return nil, err
+	}
 	return &Plant{
 		Model:      m,
+		weather:    weather,
+		skies:      under,
 		kinds:      newKinds(&m, nil),
 		padCourses: process.NewResponses(&pile, max(m.Curing.Longest, longestWeekend).Hours()),
 		padDryer:   newPadDryer(&m),
@@ -53,7 +62,11 @@ func (p *Plant) With(m Model) (*Plant, error) {
 	if err := m.Validate(); err != nil {
 		return nil, err
 	}
-	return &Plant{Model: m, kinds: newKinds(&m, p), padCourses: p.padCourses, padDryer: p.padDryerOf(&m)}, nil
+	under, err := p.weather.under(&m)
+	if err != nil {
+		return nil, err
+	}
+	return &Plant{Model: m, kinds: newKinds(&m, p), padCourses: p.padCourses, padDryer: p.padDryerOf(&m), weather: p.weather, skies: under}, nil
 }
 
 // Unlimited returns the same plant with a vessel and a place for every load,
@@ -107,6 +120,7 @@ type plant struct {
 	leftToday                         []departed
 	installed                         int // vessels
 	armed                             []armed
+	failed                            []awaited // vessels that are to go out of use
 	produced                          produced
 	mediaOwed                         float64 // m3 of chips for the biofilter
 
@@ -193,6 +207,7 @@ func newState(p *Plant, k *sim.Kernel, replication int, key streams) *plant {
 	s.resources = s.newResources()
 	s.addPlaces(p.Yard.Places)
 	s.scheduleChanges()
+	s.scheduleOutages()
 	if p.Media.Every > 0 {
 		k.After(p.Media.Every, "biofilter media due", func() {
 			s.replaceMedia()

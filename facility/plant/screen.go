@@ -94,6 +94,9 @@ func (p *plant) emptyScreen() {
 	p.screen = screenState{}
 	p.move(p.books.toChips, &s.Recovered, l.number)
 	p.move(p.books.reject, &s.Rejects, l.number)
+	if water := p.rain(&s.Recovered); water > 0 {
+		p.book(p.books.rain, material.Components{Water: water, Total: water}, l.number)
+	}
 	p.chips.recovered.add(&s.Recovered, &p.Bulk)
 	p.stations.recovered.put(now, s.Recovered.Dry())
 	if p.Screening.First {

@@ -179,12 +179,13 @@ func (f *Feed) PartsShift(years int) bool {
 }
 
 // sent returns what all sources send on a day, per day, some years after the start:
-// noise is the day's factor on production, thickness that on the solids content.
-func (f *Feed) sent(cake *material.Spec, d calendar.Date, years, noise, thickness float64) material.Parcel {
+// noise is the day's factor on production, thickness that on the solids content, which
+// also the day's spell moves.
+func (f *Feed) sent(cake *material.Spec, d calendar.Date, years, noise, thickness float64, spell *Spell) material.Parcel {
 	spec := *cake
 	var out material.Parcel
 	send := func(dry, solids float64) {
-		spec.Moisture = 1 - min(mostSolids, solids*thickness)
+		spec.Moisture = 1 - min(mostSolids, spell.solids(solids)*thickness)
 		one := spec.OfDry(dry)
 		out.Mix(&one)
 	}

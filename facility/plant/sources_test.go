@@ -47,14 +47,14 @@ func TestSourcesTogetherByHand(t *testing.T) {
 	// mixed cake's solids, and with noise on amount and solids 1.2 and 0.5 times.
 	monday := calendar.Date{Year: 2027, Month: time.January, Day: 4}
 	cake := paper().Cake
-	q := f.sent(&cake, monday, 0.01, 1, 1)
+	q := f.sent(&cake, monday, 0.01, 1, 1, &calm)
 	same(t, "dry of a Monday", q.Dry(), 600+700.0/6)
 	same(t, "wet of a Monday", q.Total(), 2400+700.0/6/0.16)
-	q = f.sent(&cake, monday, 0.01, 1.2, 0.5)
+	q = f.sent(&cake, monday, 0.01, 1.2, 0.5, &calm)
 	same(t, "dry with noise", q.Dry(), 1.2*(600+700.0/6))
 	same(t, "wet with noise", q.Total(), 1.2*(2400+700.0/6/0.16)/0.5)
 	f.Pulses = []Pulse{{From: monday, Days: 1, PerDay: 800}}
-	q = f.sent(&cake, monday, 0.01, 1, 1)
+	q = f.sent(&cake, monday, 0.01, 1, 1, &calm)
 	same(t, "wet with a pulse", q.Total(), 2400+700.0/6/0.16+800*3025.0/700)
 
 	// 3 points more: of each source, and the mixed cake follows.
@@ -88,7 +88,7 @@ func TestPartsOfSourcesShift(t *testing.T) {
 	f.Growth = Compound{} // a growth scenario
 	same(t, "expected at the first year's level", f.Expected(january, 10), (1200.0+100)*800/1400)
 	cake := paper().Cake
-	q := f.sent(&cake, january, 10, 1, 1)
+	q := f.sent(&cake, january, 10, 1, 1, &calm)
 	same(t, "dry at the first year's level", q.Dry(), (1200+700.0/6)*800/1400)
 
 	f.Level()

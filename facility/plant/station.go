@@ -120,7 +120,7 @@ func (p *plant) stationRecords() []Station {
 	}
 	var vessels, lots float64
 	for _, v := range p.vessels {
-		if v.state != vesselEmpty && v.state != vesselInService {
+		if v.state != vesselEmpty && v.state != vesselInService && v.state != vesselOut {
 			vessels += float64(now.Sub(v.since))
 		}
 	}

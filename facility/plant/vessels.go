@@ -50,6 +50,7 @@ const (
 	vesselLeaving               // on the way to the tip floor
 	vesselTurning               // being emptied and inspected, and brought back
 	vesselInService             // out of use for maintenance
+	vesselOut                   // out of use, failed
 )
 
 type vessel struct {

@@ -107,13 +107,16 @@ func degreesBetween(what string, t, low, high float64) error {
 	return fmt.Errorf("%s: a temperature of %g °C is not between %g and %g", what, t, low, high)
 }
 
+// coldestSite and hottestSite bound the monthly means outdoors, °C.
+const coldestSite, hottestSite = -60, 55
+
 func (s Site) validate() error {
 	if !(s.Altitude >= -500 && s.Altitude <= 6000) {
 		return fmt.Errorf("site: altitude %g m is not between -500 and 6,000", s.Altitude)
 	}
 	for i := range s.Temperature {
-		if t := s.Temperature[i]; !(t >= -60 && t <= 55) {
-			return fmt.Errorf("site: month %d: mean temperature %g °C is not between -60 and 55", i+1, t)
+		if t := s.Temperature[i]; !(t >= coldestSite && t <= hottestSite) {
+			return fmt.Errorf("site: month %d: mean temperature %g °C is not between %d and %d", i+1, t, coldestSite, hottestSite)
 		}
 		if h := s.Humidity[i]; !(h >= 0 && h <= 1) {
 			return fmt.Errorf("site: month %d: humidity %g is not between 0 and 1", i+1, h)

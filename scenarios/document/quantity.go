@@ -28,6 +28,7 @@ var (
 	MassDays    = Quantity{units.MassTime, 1}                            // kg × days
 	Density     = Quantity{units.MassPerVolume, 1}                       // kg/m3
 	Degrees     = Quantity{units.Temperature, 1}                         // °C
+	Difference  = Quantity{units.TemperatureDifference, 1}               // °C
 	Length      = Quantity{units.Length, 1}                              // m
 	Area        = Quantity{units.Area, 1}                                // m2
 	AirFlow     = Quantity{units.AirFlow, 24}                            // m3/h

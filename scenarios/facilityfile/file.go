@@ -151,6 +151,7 @@ func (r *reader) planning(design MixDesign) {
 	r.scenarios()
 	r.options(committed)
 	r.catalogue(committed)
+	r.setbacks(committed)
 	r.uncertain()
 	r.correlations()
 }

@@ -24,6 +24,8 @@ type Planning struct {
 	Committed []Step   // the file's changes, which every plan includes, with their cost
 	Options   []Option // beside doing nothing more
 	Catalogue []Step   // what expand may build, in any number up to Step.Most
+	// Setbacks are what may happen, nil if the file says nothing.
+	Setbacks []Setback
 	// VesselLead is the time from the order of a vessel until it can be loaded.
 	VesselLead calendar.Span
 	// RoomFor is how many vessels there is room for, those installed included.

@@ -10,6 +10,7 @@ import (
 	"loamcast/scenarios/plan"
 	"loamcast/scenarios/productplan"
 	"loamcast/scenarios/question"
+	"loamcast/scenarios/setback"
 	"loamcast/scenarios/simulate"
 	"loamcast/scenarios/sizing"
 	"loamcast/scenarios/vesselplan"
@@ -24,6 +25,7 @@ var All = []*question.Question{
 	&options.Question,
 	&expand.Question,
 	&drivers.Question,
+	&setback.Question,
 	&simulate.Question,
 	&mixplan.Question,
 	&cycleplan.Question,

@@ -158,7 +158,8 @@ func soundTexts(t *testing.T) []string {
 	small := readFile(t, "small.yaml")
 	texts := []string{
 		small, readFile(t, "yard.yaml"), readFile(t, "planning.yaml"), string(examples.Data(examples.Demo)),
-		replaced(t, readFile(t, "classes.yaml"), "  - {name: large vessel, vessels: 1, class: large, cost: \"300,000 USD\"}\n", ""),
+		replaced(t, readFile(t, "classes.yaml"), "  - {name: large vessel, vessels: 1, class: large, cost: \"300,000 USD\"}\n", "") +
+			"\nsetbacks: [{name: a, for: 6 week, vessels_out: 1, class: small}]\n",
 		replaced(t, small, "{compound: 2.2 %/year}", "{population: {people: 1900, per_person: 0.045 kg/day, source: a list}}"),
 		replaced(t, small, "{compound: 2.2 %/year}", "{steps: [{date: 2028-01-01, factor: 1.1}]}"),
 		replaced(t, small, "{compound: 2.2 %/year}", "{population: {people: 1900, per_person: 0.045 kg/day, source: a list, steps: [{date: 2028-01-01, factor: 1.1}]}}"),
@@ -192,6 +193,8 @@ func soundTexts(t *testing.T) []string {
 			"changes: [{name: a, date: 2027-03-01, contract: {most_per_month: 10 t, most_per_day: 9 t, notice: 2 day, call_at: 60 %, down_to: 20 %, price: 50 USD/t}}]\n" +
 			"options: [{name: b, steps: [{date: 2027-06-01, contract: {most_per_month: 10 t, most_per_day: 9 t, notice: 2 day, call_at: 60 %, down_to: 20 %, price: 50 USD/t}}]}]\n",
 		small + "catalogue: [{name: a, contract: {most_per_month: 10 t, most_per_day: 9 t, notice: 2 day, call_at: 60 %, down_to: 20 %, price: 50 USD/t}}]\n",
+		small + "setbacks: [{name: a, for: 6 week, vessels_out: 1}]\n",
+		small + "setbacks: [{name: a, from: 11-01, for: 5 month, cake_solids: -1.5 %, chip_moisture: 8 %, temperature: -2 °C, humidity: 5 %, production: 10 %}]\n",
 		small + "changes: [{name: a, when: {production: 120 kg/day}, pad: 4 m3}]\noptions: [{name: b, steps: [{when: {production: 130 kg/day}, pad: 4 m3}]}]\n",
 	}
 	for _, o := range []string{ // in place of a warm-up
