@@ -3,6 +3,7 @@ package simulate
 import (
 	"fmt"
 	"strings"
+	"time"
 
 	"loamcast/scenarios/answer"
 	doc "loamcast/scenarios/document"
@@ -112,8 +113,7 @@ func (a *Answer) waitsByYear() doc.Table {
 // waitsByMonth is the waiting of every month by cause, for CSV.
 func (a *Answer) waitsByMonth() doc.Table {
 	cols := []doc.Col[int]{
-		doc.Key("year", func(m *int) any { return a.Months[*m].Year }),
-		doc.Key("month", func(m *int) any { return int(a.Months[*m].Month) }),
+		doc.ByMonth(func(m *int) (int, time.Month) { return a.Months[*m].Year, a.Months[*m].Month }),
 	}
 	cols = append(cols, waitColumns(a.Waits, func(m *int, w *Wait) float64 { return w.Months[*m] })...)
 	return doc.TableOf(doc.Table{In: doc.Files, File: "waits"}, places(a.Months), cols...)
