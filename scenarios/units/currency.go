@@ -40,6 +40,9 @@ func CurrencyOf(text string) string {
 	return c.currency
 }
 
+// Monetary reports whether money is in what a dimension measures: an amount or a price.
+func (d Dimension) Monetary() bool { return bases[d].powers[4] != 0 }
+
 // InCurrency puts the code of a currency in the place of [USD] in words about
 // quantities, such as the examples of messages. An empty code leaves them alone.
 func InCurrency(words, code string) string {

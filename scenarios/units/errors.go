@@ -75,7 +75,7 @@ func advise(err error, dim Dimension, number string) error {
 		return err
 	}
 	e.Hint = adviceFor(number, dim)
-	if bases[dim].powers[4] != 0 {
+	if dim.Monetary() {
 		if near, ok := spelling.Nearest(e.Unknown, currencies); ok && len(e.Unknown) == len(USD) {
 			e.Hint = "did you mean " + near + "?"
 		}
