@@ -48,7 +48,7 @@ var mixerRows = []row[plant.Mixer]{
 		number(func(m *plant.Mixer) *float64 { return &m.Volume })},
 	{Key{Path: "batch_scale", Words: "most that its scale weighs", Dimension: units.Mass, Low: 100, High: 200_000},
 		number(func(m *plant.Mixer) *float64 { return &m.Scale })},
-	{Key{Path: "batch_time", Words: "load, mix, discharge", Dimension: units.Duration, Low: 60, High: 24 * hour},
+	{Key{Path: "batch_time", Words: "load, mix, discharge", Dimension: units.Duration, Low: 60, High: 24 * hour, Example: "25 min"},
 		span(func(m *plant.Mixer) *sim.Duration { return &m.BatchTime })},
 	{Key{Path: "power", Words: "of a mixer while at work; for its cost", Dimension: units.Power, Low: 0, High: mostPower, Default: orElse(0, "not known"), Example: "60 kW"},
 		number(func(m *plant.Mixer) *float64 { return &m.Power })},

@@ -33,7 +33,7 @@ func moneyUnits() []unit {
 // CurrencyOf returns the code of the currency that a quantity is written in, empty
 // where the text names none or is no quantity.
 func CurrencyOf(text string) string {
-	_, c, err := split(text, Money)
+	_, c, err := split(text, wanted{Dimension: Money})
 	if err != nil || c.powers[4] == 0 {
 		return ""
 	}

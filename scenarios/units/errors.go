@@ -69,7 +69,7 @@ func withoutBasis(unit string) string {
 
 // advise fills in the hint of an error that has none: the currency that was probably
 // meant where money is, and else what to write for a dimension and a number.
-func advise(err error, dim Dimension, number string) error {
+func advise(err error, dim wanted, number string) error {
 	e, ok := err.(*Error)
 	if !ok || e.Hint != "" {
 		return err

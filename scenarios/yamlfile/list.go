@@ -110,7 +110,7 @@ func (m *Map) quantities(key string, e *entry, nodes []*yaml.Node, dim units.Dim
 			m.doc.ErrorAt(place(n), name+": "+quote(n.Value)+" has no unit", hint)
 			continue
 		}
-		if x, ok := single(m, e, name, n, m.doc.quantity(dim)); ok {
+		if x, ok := single(m, e, name, n, m.doc.quantity(dim, checks)); ok {
 			m.check(e, name, n, x, dim, checks)
 			list = append(list, x)
 		}
