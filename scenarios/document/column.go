@@ -24,6 +24,12 @@ func ByMonth[T any](of func(*T) (year int, month time.Month)) Col[T] {
 	})
 }
 
+// Spared is a column that may be spared, as [Column.Spare] has it.
+func Spared[T any](spare int, c Col[T]) Col[T] {
+	c.Spare = spare
+	return c
+}
+
 // Val is a column of plain numbers.
 func Val[T any](name string, q Quantity, of func(*T) float64) Col[T] {
 	return Col[T]{Column{Name: name, Quantity: q}, func(t *T) any { return of(t) }}

@@ -19,7 +19,7 @@ func (p *page) textColumns(t document.Table) []column {
 		if c.Heads == nil {
 			continue // for files alone
 		}
-		out := column{group: headed(c.Group, c, p.sys)}
+		out := column{group: headed(c.Group, c, p.sys), spare: c.Spare}
 		for _, h := range c.Heads {
 			out.headings = append(out.headings, headed(h, c, p.sys))
 		}

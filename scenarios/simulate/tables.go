@@ -52,7 +52,7 @@ func (a *Answer) shown() doc.Table {
 		amount(chips, "fresh", doc.Volume, func(y *Year) answer.Spread { return y.ChipsBought }),
 		amount(chips, "recovered", doc.Volume, func(y *Year) answer.Spread { return y.ChipsRecovered }),
 		amount("", "Product", doc.Volume, func(y *Year) answer.Spread { return y.ProductVolume }),
-		col("", "Diverted", doc.Share, func(y *Year) any { return tenth(100 * y.DivertedShare.P50) }))...)
+		doc.Spared(spareTable, col("", "Diverted", doc.Share, func(y *Year) any { return tenth(100 * y.DivertedShare.P50) })))...)
 	for i, p := range picks {
 		t.Rows[i].Rank = p.rank
 	}
