@@ -30,6 +30,9 @@ func (s *Server) Account() {
 // open. It is negative while more are busy than are in service.
 func (s *Server) Free() int { return s.cfg.Capacity - s.down - s.failing - s.busy }
 
+// Busy returns the number of units occupied, those of paused jobs included.
+func (s *Server) Busy() int { return s.busy }
+
 // Down returns the number of units out of service by breakdown.
 func (s *Server) Down() int { return s.down }
 

@@ -16,9 +16,9 @@ func TestFiscalMistakes(t *testing.T) {
 		args []string
 	}{
 		{"--years 0: ask for 1 or more", []string{"chips", "--years", "0"}},
-		{"--years 21: from January 2027 on, the file's horizon holds 20", []string{"product", "--years", "21"}},
-		{"--years 20: from July 2027 on, the file's horizon holds 19", []string{"product", "--years", "20", "--fiscal-year", "jul"}},
-		{"--from 2050: whole years of the file's horizon begin in January 2027 to 2046", []string{"chips", "--from", "2050"}},
+		{"--years 21: from 2027 on, the file's horizon holds 20", []string{"product", "--years", "21"}},
+		{"--years 20: from 2027/28 on, the file's horizon holds 19", []string{"product", "--years", "20", "--fiscal-year", "jul"}},
+		{"--from 2050: whole years of the file's horizon are 2027 to 2046", []string{"chips", "--from", "2050"}},
 		{`--fiscal-year "summer": write a month such as jan, july or 7`, []string{"chips", "--fiscal-year", "summer"}},
 		{`--growth "wild": the file's scenarios are`, []string{"product", "--growth", "wild"}},
 		{"--replications 0: it must be from 1 to", []string{"chips", "--replications", "0"}},

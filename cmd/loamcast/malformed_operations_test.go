@@ -60,9 +60,12 @@ var malformedOperations = []spoilt{
 	{"hours of dewatering that is not there", []string{"dewatering:\n  rate_dry: 150 kg/h\n\n", ""}},
 
 	// Changes.
-	{"change of nothing", []string{"    vessels: 1\n    places: 1\n    trucks: 1\n    loaders: 1\n    operators: 1\n    pad: 20 yd3\n    holding_dry: 0.5 t\n    product_store: 10 yd3\n    screen_throughput: 12 yd3/h\n    cake_solids: 2 %\n", ""}},
+	{"change of nothing", []string{"    vessels: 1\n    places: 1\n    trucks: 1\n    loaders: 1\n    operators: 1\n    mixers: 1\n    screens: 1\n    pad: 20 yd3\n    holding_dry: 0.5 t\n    product_store: 10 yd3\n    screen_throughput: 12 yd3/h\n    cake_solids: 2 %\n", ""}},
 	{"change without a date", []string{"    date: 2027-05-01\n", ""}},
 	{"change with date and trigger", []string{"    when: {held_above: 60 %, for: 10 day}\n", "    when: {held_above: 60 %, for: 10 day}\n    date: 2027-06-01\n"}},
+	{"no mixer", []string{"  mixers: 1\n  batch", "  mixers: 0\n  batch"}},
+	{"half a screen", []string{"  screens: 1\n  order", "  screens: 0.5\n  order"}},
+	{"screens as a throughput", []string{"    screens: 1\n", "    screens: 12 yd3/h\n"}},
 	{"change of what is never short", []string{"  operators: 1\n\n", "\n"}},
 	{"change beyond room", []string{"    vessels: 1\n", "    vessels: 3\n"}},
 	{"changes named alike", []string{"name: longer shift", "name: more of everything"}},

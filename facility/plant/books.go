@@ -42,10 +42,10 @@ func newBooks(p *plant) *books {
 	const fence = material.Outside
 	holding := account("cake holding", func() material.Parcel { return p.holding.parcel })
 	chips := account("chips", func() material.Parcel { return p.chips.fresh.parcel.Plus(p.chips.recovered.parcel) })
-	mixer := account("mixer", func() material.Parcel { return p.mixer.content })
+	mixer := account("mixer", p.mixers.hold)
 	vessels := account("vessels", p.vesselsHold)
 	pad := account("curing pad", p.padHolds)
-	screen := account("screen", func() material.Parcel { return p.screen.content() })
+	screen := account("screen", p.screens.hold)
 	product := account("product store", func() material.Parcel { return p.product.parcel })
 
 	held := p.Held()

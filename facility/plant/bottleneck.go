@@ -12,12 +12,12 @@ type Cause int
 // The causes, in the order in which they are reported.
 const (
 	Collecting    Cause = iota // cake, until there is enough for a load or a batch
-	Mixing                     // the mixer is at work
+	Mixing                     // the mixers are at work
 	OffShift                   // nobody is there
 	NoChips                    // chips are short
 	NoVessel                   // every vessel is in use
 	NoCuringSpace              // the curing pad is full
-	ScreenBusy                 // the screen is at work
+	ScreenBusy                 // the screens are at work
 	StoreFull                  // the product store has no room
 	NoPlace                    // every aerated place is taken
 	NoTruck                    // the truck is at work
@@ -194,7 +194,9 @@ func (p *plant) whyNotMixed() Cause {
 		return NoVessel
 	}
 	switch wait, ok := p.untilHeld(p.batchCake(&l.plan)); {
-	case p.mixer.busy:
+	case !p.batchToBegin(l):
+		return p.whyMixersWait()
+	case p.mixers.full():
 		return p.crewOr(Mixing, Mixers)
 	case !ok || wait > 0:
 		return Collecting
@@ -202,6 +204,8 @@ func (p *plant) whyNotMixed() Cause {
 		return NoChips
 	case !p.amendmentsFor(&l.plan):
 		return NoAmendment
+	case !p.dewateringFree():
+		return Mixing
 	}
 	return p.crewOr(OffShift, Mixers, Loaders, Operators)
 }

@@ -108,7 +108,8 @@ func NeedsOf(months []Month) Needs {
 // h and jobs begun in them j per mean day:
 //
 //	dewatering       j × c/n, for jobs as long as the rate makes a batch
-//	mixer            u × j × c/n, for jobs of batch time and dewatering
+//	mixer            u/m × j × c/r, for jobs of batch time and dewatering; m mixers fill a load
+//	                 in the time of r jobs one after the other
 //	vessels          u / days that a load takes of a vessel × c
 //	aerated places   u / days that a load takes of a place × c
 //	trucks           u × j / 3 moves × c
@@ -178,8 +179,12 @@ type capacities struct {
 	load  fullLoad
 }
 
-// fullLoad is a full vessel: its batches, and the cake in all of them, kg dry.
-type fullLoad struct{ batches, cakeDry float64 }
+// fullLoad is a full vessel: its batches, and the cake in all of them, kg dry; and those
+// of each class, where it is the mean of several.
+type fullLoad struct {
+	batches, cakeDry float64
+	byClass          []fullLoad
+}
 
 // usualLoad returns a full load, in the mean of the classes of vessels.
 func (q capacities) usualLoad() fullLoad {
@@ -189,6 +194,7 @@ func (q capacities) usualLoad() fullLoad {
 			one := q.ofClass(i).load
 			mean.batches += part * one.batches
 			mean.cakeDry += part * one.cakeDry
+			mean.byClass = append(mean.byClass, one)
 		}
 		return mean
 	}
@@ -217,8 +223,9 @@ func (q capacities) mixer() (float64, bool) {
 	if q.Dewatering.Rate > 0 {
 		hours = append(hours, q.Dewatering.Hours)
 	}
-	perDay := q.Mixer.Failure.working(1) * q.jobsPerDay(q.mixingHours()/q.load.batches, hours...)
-	return perDay * q.load.cakeDry / q.load.batches, true
+	n := q.Mixer.Units()
+	perDay := q.Mixer.Failure.workingEach(n) / float64(n) * q.jobsPerDay(q.mixingHours()/q.load.batches, hours...)
+	return perDay * q.load.cakeDry / q.rounds(n), true
 }
 
 // ofClass is the plant with the vessels of one class and no others.
@@ -317,7 +324,7 @@ func (q capacities) staysFor() sim.Duration {
 }
 
 func (q capacities) screen() (float64, bool) {
-	perDay := q.Screening.Failure.working(1) * q.openHours(q.Screening.Hours) * q.Screening.Settings.Capacity
+	perDay := q.Screening.Failure.workingEach(q.Screening.Units()) * q.openHours(q.Screening.Hours) * q.Screening.Settings.Capacity
 	return perDay * over(q.needs.Screen), q.needs.Screen > 0
 }
 
@@ -364,7 +371,7 @@ func (q capacities) movingHours() float64 { return movesPerLoad * q.Yard.Move.Ho
 // until the next can be loaded, and an aerated place: the mean over loads begun
 // at any hour of the mixer's.
 func (q capacities) daysTaken(stay sim.Duration) (vessel, place float64) {
-	mixing := int64(sim.DurationOf(q.mixingHours() * secondsPerHour))
+	mixing := int64(sim.DurationOf(q.fillingHours() * secondsPerHour))
 	first, last := q.firstYear()
 	loads := 0.0
 	for begun := first; begun < last; begun += int64(sim.Hour) {

@@ -56,6 +56,16 @@ func TestShortStageCarriesItsCapacity(t *testing.T) {
 			m.Mixer.BatchTime = 4 * sim.Hour
 			m.Mixer.Failure = Failure{Every: 4 * sim.Day, Repair: 1 * sim.Day}
 		}},
+		{"two mixers", AtMixer, func(m *Model) { m.Mixer.Count, m.Mixer.BatchTime = 2, 8*sim.Hour }},
+		{"three mixers, day shift", AtMixer, func(m *Model) { onShift(m); m.Mixer.Count, m.Mixer.BatchTime = 3, 250*sim.Minute }},
+		{"two mixers, breakdowns", AtMixer, func(m *Model) {
+			m.Mixer.Count, m.Mixer.BatchTime = 2, 8*sim.Hour
+			m.Mixer.Failure = Failure{Every: 8 * sim.Day, Repair: 2 * sim.Day}
+		}},
+		{"two mixers, one dewatering", AtMixer, func(m *Model) {
+			m.Mixer.Count, m.Mixer.BatchTime = 2, 6*sim.Hour
+			m.Dewatering = Dewatering{Rate: 400, Hours: m.Mixer.Hours}
+		}},
 		{"vessels, maintenance", AtVessels, func(m *Model) {
 			m.Vessels.Installed = 12
 			m.Vessels.Service = Maintenance{Every: 60 * sim.Day, Takes: 10 * sim.Day}
@@ -83,6 +93,12 @@ func TestShortStageCarriesItsCapacity(t *testing.T) {
 		{"pad, screen first", AtPad, func(m *Model) { m.Curing.Capacity = 150; m.Screening.First = true }},
 		{"screen", AtScreen, func(m *Model) { small(m); m.Screening.Settings.Capacity = 0.7 }},
 		{"screen, day shift", AtScreen, func(m *Model) { small(m); m.Screening.Hours = shift; m.Screening.Settings.Capacity = 3 }},
+		{"two screens", AtScreen, func(m *Model) { small(m); m.Screening.Count, m.Screening.Settings.Capacity = 2, 0.35 }},
+		{"three screens, breakdowns", AtScreen, func(m *Model) {
+			small(m)
+			m.Screening.Count, m.Screening.Settings.Capacity = 3, 0.3
+			m.Screening.Failure = Failure{Every: 6 * sim.Day, Repair: 2 * sim.Day}
+		}},
 		{"demand", AtDemand, func(m *Model) { small(m); m.Product.Demand = repeat12(6) }},
 		{"deliveries", AtDeliveries, func(m *Model) { m.Chips.OrderUpTo, m.Chips.Reorder, m.Chips.LeadTime = 140, 60, 10*sim.Day }},
 		{"deliveries, two orders out", AtDeliveries, func(m *Model) { m.Chips.OrderUpTo, m.Chips.Reorder, m.Chips.LeadTime = 350, 150, 40*sim.Day }},
@@ -166,6 +182,18 @@ func TestCapacitiesByHand(t *testing.T) {
 			t.Errorf("%v sustains %g kg/day, by hand %g", stage, got, want)
 		}
 	}
+	m := handModel(t)
+	m.Mixer.Count, m.Screening.Count = 2, 3
+	p = plantOf(t, m)
+	for stage, want := range map[Stage]float64{
+		AtMixer:   9 / 2.5 * 1000 * days, // batches at 0, 0.5, 1 and 1.5 h, when the cake of the one before is made: 2.5 h
+		AtScreen:  3 * 8.5 * 10 / 0.03 * days,
+		AtLoaders: 8.5 / (4 + 3) * 1000 * days, // as many hours of a loader
+	} {
+		if got := capacityOf(t, p, p.Start, handNeeds, stage); math.Abs(got/want-1) > 1e-9 {
+			t.Errorf("of two mixers and three screens %v sustains %g kg/day, by hand %g", stage, got, want)
+		}
+	}
 }
 
 // Working round the clock, a load takes a vessel for loading, two moves, its stay,
@@ -245,6 +273,7 @@ func TestCapacitiesFollowDatedChanges(t *testing.T) {
 		{Name: "pad", Date: calendar.Date{Year: 2029, Month: 7, Day: 1}, Pad: 100},
 		{Name: "if needed", Trigger: Trigger{Held: 0.5, For: sim.Day}, Pad: 1000, Vessels: 5},
 		{Name: "if more comes", Trigger: Trigger{Production: 1}, Pad: 1000, Vessels: 5},
+		{Name: "screens", Date: calendar.Date{Year: 2034, Month: 1, Day: 1}, Screens: 2},
 		{Name: "crew", Date: calendar.Date{Year: 2033, Month: 1, Day: 1}, Trucks: 1, Loaders: 2, Operators: 2, Places: 7, Vessels: 10},
 	}
 	p := plantOf(t, m)
@@ -255,7 +284,7 @@ func TestCapacitiesFollowDatedChanges(t *testing.T) {
 		want             float64 // times what it is at first
 	}{
 		{2029, 6, 30, AtPad, 1}, {2029, 7, 1, AtPad, 10.0 / 9}, {2034, 12, 31, AtPad, 10.0 / 9},
-		{2030, 12, 31, AtScreen, 1}, {2031, 1, 1, AtScreen, 2}, {2032, 1, 1, AtScreen, 4},
+		{2030, 12, 31, AtScreen, 1}, {2031, 1, 1, AtScreen, 2}, {2032, 1, 1, AtScreen, 4}, {2034, 1, 1, AtScreen, 12},
 		{2032, 12, 31, AtVessels, 1}, {2033, 1, 1, AtVessels, 2}, {2033, 1, 1, AtPlaces, 2},
 		{2032, 12, 31, AtTrucks, 1}, {2033, 1, 1, AtTrucks, 2},
 	} {
@@ -285,6 +314,11 @@ func TestMachinesInWorkingOrder(t *testing.T) {
 	} {
 		if got := c.failure.working(c.units); math.Abs(got-c.want) > 1e-9 {
 			t.Errorf("%+v: %g of %d in order, want %g", c.failure, got, c.units, c.want)
+		}
+		often := c.failure
+		often.Every *= sim.Duration(c.units) // of each
+		if got := often.workingEach(c.units); math.Abs(got-c.want) > 1e-9 {
+			t.Errorf("%+v of each: %g of %d in order, want %g", often, got, c.units, c.want)
 		}
 	}
 }

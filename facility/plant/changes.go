@@ -19,6 +19,7 @@ type Change struct {
 	Vessels, Places            int     // added
 	Class                      int     // of the vessels, by place in [Vessels.Classes]
 	Trucks, Loaders, Operators int     // added, where they are limited
+	Mixers, Screens            int     // added, like those that are there
 	Pad                        float64 // added, m3
 	Holding                    float64 // added, kg dry
 	ProductStore               float64 // added, m3
@@ -37,7 +38,7 @@ func (c Change) validate() error {
 		return fmt.Errorf("change %q needs a date or a trigger", c.Name)
 	case c.Lead.Months < 0 || c.Lead.Days < 0:
 		return fmt.Errorf("change %q: a lead time must not be negative", c.Name)
-	case c.Vessels < 0 || c.Places < 0 || c.Trucks < 0 || c.Loaders < 0 || c.Operators < 0 ||
+	case c.Vessels < 0 || c.Places < 0 || c.Trucks < 0 || c.Loaders < 0 || c.Operators < 0 || c.Mixers < 0 || c.Screens < 0 ||
 		c.Pad < 0 || c.Holding < 0 || c.ProductStore < 0 || c.ScreenCapacity < 0:
 		return fmt.Errorf("change %q takes something away; only additions can be simulated", c.Name)
 	}
@@ -102,6 +103,10 @@ func (p *plant) apply(c *Change) {
 	p.resources[Trucks].add(c.Trucks)
 	p.resources[Loaders].add(c.Loaders)
 	p.resources[Operators].add(c.Operators)
+	p.addMixers(c.Mixers)
+	p.addUnits(Mixers, c.Mixers)
+	p.addScreens(c.Screens)
+	p.addUnits(Screens, c.Screens)
 	if c.Hours != nil {
 		for _, r := range p.resources {
 			r.setHours(c.Hours)
@@ -122,6 +127,8 @@ func (m *Model) alter(c *Change) {
 	m.Yard.Trucks.add(c.Trucks)
 	m.Yard.Loaders.add(c.Loaders)
 	m.Yard.Operators.add(c.Operators)
+	m.Mixer.Count = m.Mixer.Units() + c.Mixers
+	m.Screening.Count = m.Screening.Units() + c.Screens
 	m.Curing.Capacity += c.Pad
 	m.Holding.Capacity += c.Holding
 	m.Product.Capacity += c.ProductStore

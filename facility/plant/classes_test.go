@@ -30,20 +30,20 @@ func TestLoadsFitTheirClass(t *testing.T) {
 		defer k.Close()
 		s := newState(p, k, 0, key)
 		s.paths = s.books.paths()
-		gaveOut := false
+		gaveOut := map[uint64]bool{} // by load
 		s.trace = func(mv Movement) {
 			l := s.loading
 			if mv.Path.Name == "chips mixed" {
-				gaveOut = s.chips.fresh.volume <= 0
+				gaveOut[mv.Load] = gaveOut[mv.Load] || s.chips.fresh.volume <= 0
 			}
-			if mv.Path.Name != "mix loaded" || l.batches > 0 || gaveOut && l.plan.recoveredShare < 1 {
+			if mv.Path.Name != "mix loaded" || l.batches > 0 || gaveOut[mv.Load] && l.plan.recoveredShare < 1 {
 				return
 			}
 			class := s.vessels[l.vessel].class
 			v := p.AsClass(class).Vessels
 			times := float64(l.plan.batches)
-			volume := times * p.Bulk.VolumeOf(&s.mixer.content) / v.Volume
-			payload := times * s.mixer.content.Total() / v.Payload
+			volume := times * p.Bulk.VolumeOf(s.mixers.holding(mv.Amount)) / v.Volume
+			payload := times * mv.Amount.Total / v.Payload
 			const close = 1e-6
 			if full := max(volume, payload); full > 1+close {
 				rt.Fatalf("a load of class %d takes %g of the volume and %g of the payload", class, volume, payload)

@@ -121,13 +121,6 @@ func over(x float64) float64 {
 	return 1 / x
 }
 
-// mixer holds at most one batch.
-type mixer struct {
-	busy    bool
-	since   sim.Time
-	content material.Parcel
-}
-
 // startLoading begins a new vessel with its first batch: when there is an empty
 // one, enough cake and chips to make the start worth while, and when the batch can
 // be mixed at once. A vessel that would only stand there, because the mixer is out
@@ -196,7 +189,7 @@ const fullHolding = 0.999
 // startBatch mixes the next batch for the vessel that is being loaded.
 func (p *plant) startBatch() bool {
 	l := p.loading
-	if l == nil || !p.mayMix() {
+	if l == nil || !p.batchToBegin(l) || !p.mayMix() {
 		return false
 	}
 	plan := &l.plan
@@ -206,8 +199,12 @@ func (p *plant) startBatch() bool {
 	}
 	wanted := p.batchChips(plan)
 	now := p.k.Now()
-	p.mixer.busy, p.mixer.since = true, now
-	content := &p.mixer.content
+	m := &p.mixers
+	m.cakeFor = m.free()
+	m.inHand++
+	u := &m.units[m.cakeFor]
+	u.busy, u.since = true, now
+	content := &u.content
 	l.chips += p.takeChips(content, wanted, plan.recoveredShare)
 	p.move(p.books.chipsToMixer, content, l.number)
 	var cake material.Parcel
@@ -225,23 +222,25 @@ func (p *plant) startBatch() bool {
 	l.cake.Mix(&cake.Fine)
 	p.orderChips()
 	p.holdCrew(Loaders, Operators)
-	takes := p.Mixer.BatchTime + p.dewatering(dry)
+	making := p.dewatering(dry)
+	m.cakeMade = now.Add(making)
+	takes := p.Mixer.BatchTime + making
 	p.charge(takes, p.Mixer.Power)
-	p.work(Mixers, takes, "batch mixed", p.mixed)
+	p.work(Mixers, takes, "batch mixed", u.mixed)
 	return true
 }
 
-// batchMixed ends a batch. Its load is the one that is being loaded: no vessel is
-// closed while its batch is in the mixer.
-func (p *plant) batchMixed() {
+// batchMixed ends the batch in one of the mixers. Its load is the one that is being
+// loaded: no vessel is closed while a batch of its load is in a mixer.
+func (p *plant) batchMixed(unit int) {
 	p.releaseCrew(Loaders, Operators)
-	p.dischargeBatch(p.loading)
+	p.dischargeBatch(p.loading, unit)
 	p.settle()
 }
 
 // mayMix reports whether a batch could be begun now, cake and chips aside.
 func (p *plant) mayMix() bool {
-	return !p.mixer.busy && p.open(p.Mixer.Hours, &p.alarms.mixer) && p.dewateringOn() && p.staffed() && p.crewFree(Mixers, Loaders, Operators)
+	return !p.mixers.full() && p.open(p.Mixer.Hours, &p.alarms.mixer) && p.dewateringOn() && p.dewateringFree() && p.staffed() && p.mixerFree() && p.crewFree(Loaders, Operators)
 }
 
 // shortOf reports whether nothing but chips or amendments is missing for a batch.
@@ -287,11 +286,13 @@ func (p *plant) hoursShort(short bool) float64 {
 	return hours
 }
 
-// dischargeBatch empties the mixer into the vessel.
-func (p *plant) dischargeBatch(l *load) {
-	batch := &p.mixer.content
+// dischargeBatch empties one of the mixers into the vessel.
+func (p *plant) dischargeBatch(l *load, unit int) {
+	m := &p.mixers
+	u := &m.units[unit]
+	batch := &u.content
 	now := p.k.Now()
-	p.stations.mixer.left(now, 1, now.Sub(p.mixer.since))
+	p.stations.mixer.left(now, 1, now.Sub(u.since))
 	p.move(p.books.mixToVessel, batch, l.number)
 	l.parcel.Mix(batch)
 	l.batches++
@@ -299,8 +300,12 @@ func (p *plant) dischargeBatch(l *load) {
 	p.month.Mixing.Wet += batch.Total()
 	p.month.Mixing.Dry += batch.Dry()
 	p.month.Mixing.Volume += p.Bulk.VolumeOf(batch)
-	p.mixer = mixer{}
-	if l.batches == l.plan.batches || l.overdue {
+	u.busy, u.content = false, material.Parcel{}
+	m.inHand--
+	if unit == m.cakeFor {
+		m.cakeMade = now
+	}
+	if l.batches == l.plan.batches || l.overdue && m.inHand == 0 {
 		p.closeVessel(l)
 		return
 	}
@@ -314,14 +319,14 @@ func (p *plant) dischargeBatch(l *load) {
 }
 
 // closePartFilled sends off a vessel that has waited too long for its next
-// batch. A batch in the mixer still goes in.
+// batch. Batches in the mixers still go in.
 func (p *plant) closePartFilled(number uint64) {
 	l := p.loading
 	if l == nil || l.number != number {
 		return
 	}
 	l.overdue = true
-	if !p.mixer.busy {
+	if p.mixers.inHand == 0 {
 		p.month.Loads.PartFilled++
 		p.closeVessel(l)
 	}

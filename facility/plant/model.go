@@ -63,14 +63,15 @@ type Recipe struct {
 	ChipsByMonth *[12]float64
 }
 
-// Mixer makes weighed batches.
+// Mixer makes weighed batches. All mixers are alike.
 type Mixer struct {
+	Count     int          // of mixers; 0 for one
 	Volume    float64      // useful mix volume of a batch, m3
 	Scale     float64      // largest wet batch the scale takes, kg
 	BatchTime sim.Duration // load, mix and discharge
-	Power     float64      // kW while at work
+	Power     float64      // kW of each while at work
 	Hours     *calendar.Work
-	Failure   Failure
+	Failure   Failure // of each
 }
 
 // Vessels are the composting vessels.
@@ -118,12 +119,13 @@ type Curing struct {
 	Handling *process.Handling
 }
 
-// Screening gives chips back.
+// Screening gives chips back. All screens are alike.
 type Screening struct {
+	Count    int // of screens; 0 for one
 	Settings screening.Settings
 	Hours    *calendar.Work
-	Failure  Failure
-	Power    float64 // kW while at work
+	Failure  Failure // of each
+	Power    float64 // kW of each while at work
 	// First screens lots as they are tipped out, and cures what goes through;
 	// otherwise whole lots are cured first.
 	First bool
@@ -148,6 +150,7 @@ func (m *Model) Validate() error {
 	check(m.WarmUp >= 0, "the warm-up cannot be negative")
 	check(m.Recipe.ChipsPerCake > 0, "the chips-to-cake ratio must be positive")
 	check(m.Mixer.Volume > 0 && m.Mixer.Scale > 0, "the mixer needs a volume and a scale capacity")
+	check(m.Mixer.Count >= 0 && m.Screening.Count >= 0, "the number of mixers and of screens cannot be negative")
 	check(m.Mixer.BatchTime > 0, "a batch must take time")
 	check(m.Mixer.Power >= 0 && m.Screening.Power >= 0, "machines cannot use negative power")
 	errs = append(errs, m.validateVessels())

@@ -8,8 +8,10 @@ type productStore struct {
 	blocked bool // the next lot did not fit
 }
 
+// productTakes reports whether the store has room for more, beside what is coming from
+// the screens.
 func (p *plant) productTakes(q material.Parcel) bool {
-	return p.product.volume+p.Bulk.Volume(q) <= p.Product.Capacity
+	return p.product.volume+p.productComing()+p.Bulk.Volume(q) <= p.Product.Capacity
 }
 
 // storeProduct stores what has become of a load.

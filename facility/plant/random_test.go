@@ -293,7 +293,7 @@ func (d draw) supply(m *Model, hours []*calendar.Work) {
 // making draws mixer and recipe.
 func (d draw) making(m *Model, hours []*calendar.Work) {
 	m.Recipe.ChipsPerCake = d.one("ratio", 1.8, 2.5, 3.2)
-	m.Mixer = Mixer{Volume: d.between("mixer", 2, 15), Scale: d.between("scale", 1000, 10000),
+	m.Mixer = Mixer{Count: d.int("mixers", 0, 3), Volume: d.between("mixer", 2, 15), Scale: d.between("scale", 1000, 10000),
 		BatchTime: d.time("batch time", 5*sim.Minute, 2*sim.Hour), Hours: d.hours("mixer hours", hours), Failure: d.failure("mixer")}
 }
 
@@ -363,6 +363,7 @@ func (d draw) finishing(m *Model, hours []*calendar.Work) {
 	}
 	s := &m.Screening
 	s.First, s.Hours, s.Failure = d.yes("screen first"), d.hours("screen hours", hours), d.failure("screen")
+	s.Count = d.int("screens", 0, 3)
 	s.Settings.Capacity = d.between("screen", 2, 60)
 	s.Settings.Recovery = d.one("recovery", 0.65, 0.85)
 	m.Product = Product{Capacity: d.between("product store", 60, 2000), Demand: d.months("demand", 0, 60)}
@@ -395,29 +396,4 @@ func (d draw) amendments(m *Model) {
 		m.Amendments = append(m.Amendments, Amendment{Material: material.Spec{Name: "product"}, Source: FromProduct, Without: true,
 			PerCake: repeat12(0.2), Kept: d.between("kept", 0, 30)})
 	}
-}
-
-// change draws one change, on a date or by trigger, of anything that a change
-// can alter.
-func (d draw) change(hours []*calendar.Work) Change {
-	c := Change{
-		Name: "change", Lead: calendar.Span{Months: d.int("months of lead", 0, 2), Days: d.int("days of lead", 0, 30)},
-		Vessels: d.int("more vessels", 0, 4), Places: d.int("more places", 0, 3),
-		Trucks: d.int("more trucks", 0, 1), Loaders: d.int("more loaders", 0, 1), Operators: d.int("more operators", 0, 1),
-		Pad: d.between("more pad", 0, 200), Holding: d.between("more holding", 0, 2000), ProductStore: d.between("more product store", 0, 300),
-		ScreenCapacity: d.one("other screen", 0, 33),
-		CakeSolids:     d.one("drier cake", 0, 0.02),
-	}
-	if d.yes("other hours") {
-		c.Hours = d.hours("hours from then on", hours)
-	}
-	switch {
-	case !d.yes("by trigger"):
-		c.Date = d.date("date of change")
-	case d.int("sign", 0, 2) == 2:
-		c.Trigger = Trigger{Production: d.between("produced", 100, 3000)}
-	default:
-		c.Trigger = Trigger{Held: d.between("held", 0.05, 1), For: d.time("held for", 0, 10*sim.Day)}
-	}
-	return c
 }

@@ -92,6 +92,7 @@ type resource struct {
 	*sim.Server
 	name    string
 	limited bool // false: there are always enough
+	each    bool // unit breaks down by itself; otherwise one of all at a time
 	failure Failure
 	hours   *calendar.Work
 	meter   useMeter
@@ -102,7 +103,7 @@ type resource struct {
 // end a screen stops in the middle of a lot; all other work is finished.
 func (p *plant) newResource(which Resource, c Crew, hours *calendar.Work, shift sim.ShiftRule) *resource {
 	name := ResourceNames[which]
-	r := &resource{name: name, limited: c.Count > 0, failure: c.Failure, hours: hours}
+	r := &resource{name: name, limited: c.Count > 0, each: which == Mixers || which == Screens, failure: c.Failure, hours: hours}
 	if !r.limited {
 		return r
 	}
@@ -119,18 +120,41 @@ func (p *plant) newResource(which Resource, c Crew, hours *calendar.Work, shift 
 			})
 		},
 	})
-	if c.Failure.Every > 0 {
-		p.scheduleFailure(r, 1)
-	}
+	p.breakDown(r, 0, c.Count)
 	return r
 }
 
-// scheduleFailure plans breakdown number n of a resource, counted from the one
-// before.
-func (p *plant) scheduleFailure(r *resource, n uint64) {
-	p.k.After(exponential(p.key, r.name+" breakdown", n, r.failure.Every), r.name+" breaks down", func() {
+// breakDown plans the first breakdowns of units from one on, where each breaks down by
+// itself, or of all.
+func (p *plant) breakDown(r *resource, from, to int) {
+	if r.failure.Every == 0 {
+		return
+	}
+	if !r.each {
+		from, to = 0, min(to, 1)
+	}
+	for unit := from; unit < to; unit++ {
+		p.scheduleFailure(r, r.breakdowns(unit), 1)
+	}
+}
+
+// breakdowns names the stream of those of a unit. The first keeps its own however many
+// there are.
+func (r *resource) breakdowns(unit int) string {
+	if unit == 0 {
+		return r.name + " breakdown"
+	}
+	return fmt.Sprintf("%s %d breakdown", r.name, unit+1)
+}
+
+// scheduleFailure plans breakdown number n of a stream, counted from the one before.
+func (p *plant) scheduleFailure(r *resource, stream string, n uint64) {
+	p.k.After(exponential(p.key, stream, n, r.failure.Every), r.name+" breaks down", func() {
+		if r == p.resources[Mixers] {
+			p.stopMaking()
+		}
 		r.FailOne()
-		p.scheduleFailure(r, n+1)
+		p.scheduleFailure(r, stream, n+1)
 		p.settle()
 	})
 }
@@ -165,6 +189,14 @@ func (r *resource) add(n int) {
 	}
 }
 
+// addUnits puts more units of a machine into service, and plans their breakdowns.
+func (p *plant) addUnits(which Resource, n int) {
+	r := p.resources[which]
+	before := r.Capacity()
+	r.add(n)
+	p.breakDown(r, before, r.Capacity())
+}
+
 // setHours changes the working hours from now on.
 func (r *resource) setHours(w *calendar.Work) {
 	r.hours = w
@@ -196,10 +228,9 @@ type resources [numResources]*resource
 
 func (p *plant) newResources() resources {
 	y := &p.Yard
-	one := func(f Failure) Crew { return Crew{Count: 1, Failure: f} }
 	return resources{
-		Mixers:    p.newResource(Mixers, one(p.Mixer.Failure), p.Mixer.Hours, sim.FinishJob),
-		Screens:   p.newResource(Screens, one(p.Screening.Failure), p.Screening.Hours, sim.PauseJob),
+		Mixers:    p.newResource(Mixers, Crew{Count: p.Mixer.Units(), Failure: p.Mixer.Failure}, p.Mixer.Hours, sim.FinishJob),
+		Screens:   p.newResource(Screens, Crew{Count: p.Screening.Units(), Failure: p.Screening.Failure}, p.Screening.Hours, sim.PauseJob),
 		Trucks:    p.newResource(Trucks, y.Trucks, p.Vessels.Hours, sim.FinishJob),
 		Loaders:   p.newResource(Loaders, y.Loaders, p.Vessels.Hours, sim.FinishJob),
 		Operators: p.newResource(Operators, y.Operators, p.Vessels.Hours, sim.FinishJob),

@@ -99,7 +99,7 @@ type plant struct {
 	chips      chipStore
 	amendments []amendmentStore // in order of the model's
 	parts      []batchPart      // of the batches of the next load
-	mixer      mixer
+	mixers     mixers
 	vessels    []vessel
 	loading    *load
 	full       []*load // loaded, to be carried to an aerated place
@@ -108,7 +108,7 @@ type plant struct {
 	emptied    []int   // vessels to be brought back
 	spare      []*load // records of loads that are gone, to use again
 	pad        pad
-	screen     screenState
+	screens    screens
 	product    productStore
 
 	waiting waiting
@@ -136,8 +136,8 @@ type plant struct {
 	choices []int     // of classes, to use again
 	again   bool      // settle once more
 
-	// What frequent events do, bound once: settle, day, batchMixed and lotScreened.
-	wake, midnight, mixed, screened func()
+	// What frequent events do, bound once: settle and day.
+	wake, midnight func()
 
 	evidence evidence // of the load last judged
 
@@ -193,7 +193,9 @@ func newState(p *Plant, k *sim.Kernel, replication int, key streams) *plant {
 		noise := random.AR1Lognormal{CV: p.Feedstocks[i].CV}
 		s.feedstockNoise = append(s.feedstockNoise, noise.Start(key.Stream("feedstock", uint64(i))))
 	}
-	s.wake, s.midnight, s.mixed, s.screened = s.settle, s.day, s.batchMixed, s.lotScreened
+	s.wake, s.midnight = s.settle, s.day
+	s.addMixers(p.Mixer.Units())
+	s.addScreens(p.Screening.Units())
 	s.holding.sources = make([]material.Parcel, 1+len(p.Feedstocks))
 	s.yearVessels.CountLevels()
 	s.alarms = newAlarms(s)

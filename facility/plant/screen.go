@@ -6,24 +6,12 @@ import (
 	"loamcast/sim"
 )
 
-// screenState holds the lot on the screen, already split.
-type screenState struct {
-	busy  bool
-	since sim.Time
-	load  *load
-	split screening.Split
-}
-
-func (s screenState) content() material.Parcel {
-	return s.split.Product.Plus(s.split.Recovered).Plus(s.split.Rejects)
-}
-
-// startScreening puts the oldest lot that is ready on the screen: a cured one,
+// startScreening puts the oldest lot that is ready on a screen: a cured one,
 // when the product store will take what comes off it, or, where screening comes
 // first, one just tipped out.
 func (p *plant) startScreening() bool {
 	now := p.k.Now()
-	if p.screen.busy || !p.Screening.First && p.pad.cured.after(now) {
+	if p.screens.full() || !p.Screening.First && p.pad.cured.after(now) {
 		return false
 	}
 	queue := &p.pad.lots
@@ -37,7 +25,7 @@ func (p *plant) startScreening() bool {
 	if !p.Screening.First && p.product.blocked {
 		return false
 	}
-	if !p.open(p.Screening.Hours, &p.alarms.screen) || !p.staffed() || !p.crewFree(Screens, Loaders, Operators) {
+	if !p.open(p.Screening.Hours, &p.alarms.screen) || !p.staffed() || !p.screenFree() || !p.crewFree(Loaders, Operators) {
 		return false
 	}
 	l := (*queue)[next]
@@ -58,7 +46,9 @@ func (p *plant) startScreening() bool {
 	}
 	*queue = p.leavePad(*queue, next)
 	p.move(p.books.padToScreen, &l.parcel, l.number)
-	p.screen = screenState{busy: true, since: now, load: l, split: split}
+	u := &p.screens.units[p.screens.free()]
+	u.busy, u.since, u.load, u.split = true, now, l, split
+	p.screens.inHand++
 	p.stations.screen.entered(now, 1)
 	p.month.Screen.Lots++
 	p.month.Screen.Moisture += l.parcel.Moisture()
@@ -71,27 +61,29 @@ func (p *plant) startScreening() bool {
 	p.holdCrew(Loaders, Operators)
 	takes := sim.DurationOf(hours * secondsPerHour)
 	p.charge(takes, p.Screening.Power)
-	p.work(Screens, takes, "lot screened", p.screened)
+	p.work(Screens, takes, "lot screened", u.screened)
 	return true
 }
 
-// lotScreened ends the screening of a lot.
-func (p *plant) lotScreened() {
+// lotScreened ends the screening of the lot on one of the screens.
+func (p *plant) lotScreened(unit int) {
 	p.releaseCrew(Loaders, Operators)
-	p.emptyScreen()
+	p.emptyScreen(unit)
 	p.settle()
 }
 
 // emptyScreen sends the screen's streams where they belong. The recovered
 // chips are the very chips that came back, with their composition.
-func (p *plant) emptyScreen() {
-	s, l := p.screen.split, p.screen.load
+func (p *plant) emptyScreen(unit int) {
+	u := &p.screens.units[unit]
+	s, l := u.split, u.load
 	now := p.k.Now()
 	back := p.Bulk.Volume(s.Recovered)
 	p.month.Chips.Recovered += back
 	p.month.Chips.Lost += l.chips - back
-	p.stations.screen.left(now, 1, now.Sub(p.screen.since))
-	p.screen = screenState{}
+	p.stations.screen.left(now, 1, now.Sub(u.since))
+	u.busy, u.load, u.split = false, nil, screening.Split{}
+	p.screens.inHand--
 	p.move(p.books.toChips, &s.Recovered, l.number)
 	p.move(p.books.reject, &s.Rejects, l.number)
 	if water := p.rain(&s.Recovered); water > 0 {

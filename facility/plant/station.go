@@ -130,18 +130,11 @@ func (p *plant) stationRecords() []Station {
 	for _, l := range p.pad.raw {
 		lots += float64(now.Sub(l.metered()))
 	}
-	mixing, screening := 0.0, 0.0
-	if p.mixer.busy {
-		mixing = float64(now.Sub(p.mixer.since))
-	}
-	if p.screen.busy {
-		screening = float64(now.Sub(p.screen.since))
-	}
 	out = append(out,
-		s.mixer.record(now, mixing),
+		s.mixer.record(now, p.mixers.stayed(now)),
 		s.vessels.record(now, vessels),
 		s.pad.record(now, lots),
-		s.screen.record(now, screening))
+		s.screen.record(now, p.screens.stayed(now)))
 	for i := range p.amendments {
 		if h := p.amendments[i].meter; h != nil {
 			out = append(out, h.record(now, h.queue.waiting(now)))

@@ -1,6 +1,8 @@
 package chipplan
 
 import (
+	"time"
+
 	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/costs"
@@ -158,8 +160,7 @@ func (a *Amendments) tell(d *doc.Document, word string) {
 	d.Add(a.shown(word), a.files())
 	months := []doc.Col[AmendmentMonth]{
 		doc.Key("material", func(m *AmendmentMonth) any { return m.Name }),
-		doc.Key("year", func(m *AmendmentMonth) any { return m.Year }),
-		doc.Key("month", func(m *AmendmentMonth) any { return int(m.Month.Month) }),
+		doc.ByMonth(func(m *AmendmentMonth) (int, time.Month) { return m.Year, m.Month.Month }),
 	}
 	months = append(months, doc.Lift(func(m *AmendmentMonth) *AmendmentFlows { return &m.AmendmentFlows }, amendmentColumns...)...)
 	d.Add(doc.TableOf(doc.Table{In: doc.Files, Name: "amendment_months", File: "amendment-months"}, a.Months, months...))

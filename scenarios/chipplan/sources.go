@@ -1,6 +1,8 @@
 package chipplan
 
 import (
+	"time"
+
 	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
 	doc "loamcast/scenarios/document"
@@ -137,8 +139,7 @@ func (a *Answer) tellSources(d *doc.Document) {
 	}
 	months := []doc.Col[SourceMonth]{
 		doc.Key("source", func(m *SourceMonth) any { return m.Name }),
-		doc.Key("year", func(m *SourceMonth) any { return m.Year }),
-		doc.Key("month", func(m *SourceMonth) any { return int(m.Month.Month) }),
+		doc.ByMonth(func(m *SourceMonth) (int, time.Month) { return m.Year, m.Month.Month }),
 	}
 	months = append(months, doc.Lift(func(m *SourceMonth) *SourceFlows { return &m.SourceFlows }, a.sourceColumns()...)...)
 	d.Add(table, doc.TableOf(doc.Table{In: doc.Files, Name: "source_years", File: "chip-source-years"}, a.Sources.Years, years...),

@@ -2,6 +2,7 @@ package chipplan
 
 import (
 	"fmt"
+	"time"
 
 	"loamcast/scenarios/answer"
 	doc "loamcast/scenarios/document"
@@ -83,8 +84,7 @@ func (a *Answer) columns() []doc.Col[Flows] {
 // months is the table of months in files.
 func (a *Answer) months() doc.Table {
 	cols := []doc.Col[Month]{
-		doc.Key("year", func(m *Month) any { return m.Year }),
-		doc.Key("month", func(m *Month) any { return int(m.Month.Month) }),
+		doc.ByMonth(func(m *Month) (int, time.Month) { return m.Year, m.Month.Month }),
 	}
 	cols = append(cols, doc.Lift(func(m *Month) *Flows { return &m.Flows }, a.columns()...)...)
 	cols = append(cols, doc.Spr("chips_bought_to_date", doc.Volume, func(m *Month) answer.Spread { return m.BoughtToDate }))

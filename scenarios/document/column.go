@@ -1,6 +1,9 @@
 package document
 
 import (
+	"fmt"
+	"time"
+
 	"loamcast/scenarios/answer"
 	"loamcast/sim/stats"
 )
@@ -10,6 +13,21 @@ import (
 // Key is a column that tells rows apart.
 func Key[T any](name string, of func(*T) any) Col[T] {
 	return Col[T]{Column{Name: name, Quantity: Count, Key: true}, of}
+}
+
+// ByMonth is the column of a table by month of the calendar: "2027-07", which
+// spreadsheets take for a date. A month of any year has its number, from 1 to 12.
+func ByMonth[T any](of func(*T) (year int, month time.Month)) Col[T] {
+	return Key("month", func(t *T) any {
+		year, month := of(t)
+		return fmt.Sprintf("%d-%02d", year, month)
+	})
+}
+
+// Spared is a column that may be spared, as [Column.Spare] has it.
+func Spared[T any](spare int, c Col[T]) Col[T] {
+	c.Spare = spare
+	return c
 }
 
 // Val is a column of plain numbers.

@@ -41,6 +41,9 @@ type Paragraph struct {
 	// Terminal says that it speaks of the terminal or of the folder of results, and
 	// has no place in a report.
 	Terminal bool
+	// Spare is above 0 where it may go on a screen that is still too short without all
+	// that has a rank and without empty lines: the highest first.
+	Spare int
 }
 
 // Heading begins a section.
@@ -68,6 +71,11 @@ func (d *Document) Labelled(label, format string, args ...any) {
 	if format != "" {
 		d.Add(Paragraph{Label: label, Text: Say(format, args...)})
 	}
+}
+
+// Spared is Labelled for what may be spared, as [Paragraph.Spare] has it.
+func (d *Document) Spared(spare int, label, format string, args ...any) {
+	d.Add(Paragraph{Label: label, Text: Say(format, args...), Spare: spare})
 }
 
 // Add adds blocks.

@@ -59,6 +59,9 @@ type Column struct {
 	// Shrink is to how few characters a renderer may cut the cells of words
 	// where the table is too wide; 0 is not at all.
 	Shrink int
+	// Spare is that of a [Paragraph], for columns that stand below the others on a
+	// screen that is too narrow: they go if all beside them may.
+	Spare int
 }
 
 // Form says what the cells of a column are, where they are more than one value.

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io/fs"
 	"math"
+	"sync"
 	"time"
 
 	"loamcast/facility/material"
@@ -78,7 +79,23 @@ func Parse(name string, data []byte) (*File, error) {
 	return readFile(doc)
 }
 
+// moneyPaths are the keys whose amounts may be money, those of uncertain inputs included,
+// which have the dimension of the input.
+var moneyPaths = sync.OnceValue(func() map[string]bool {
+	paths := map[string]bool{}
+	for _, k := range Keys() {
+		switch k.Kind {
+		case Quantity, Months, Weekdays, Quantities, Years:
+			paths[k.Path] = k.Dimension.Monetary()
+		case Value, Values:
+			paths[k.Path] = true
+		}
+	}
+	return paths
+})
+
 func readFile(doc *yamlfile.Document) (*File, error) {
+	doc.MoneyAt(func(path string) bool { return moneyPaths()[path] })
 	root := doc.Root()
 	f := &File{Path: doc.Name(), Hash: doc.Hash(), Data: doc.Data(), Currency: doc.Currency(), written: doc.Written()}
 	if v := root.Int("format"); root.Good("format") && v != Format {

@@ -34,6 +34,30 @@ var growthForms = []struct {
 	{"steps", (*reader).steps},
 }
 
+// growthOf returns the group of growth of some production. A rate by itself is taken to
+// be compound, which is how rates of growth are mostly told.
+func growthOf(m *yamlfile.Map) *yamlfile.Map { return m.MapInstead("growth", inForm) }
+
+// neededGrowth is growthOf where there must be one.
+func neededGrowth(m *yamlfile.Map) *yamlfile.Map {
+	if m.Has("growth") {
+		return growthOf(m)
+	}
+	return m.Map("growth")
+}
+
+// inForm is what to write in place of a single value.
+func inForm(text string) string {
+	rate := compoundRows[0].Example
+	for _, as := range []string{text, text + " %/year", text + "/year"} {
+		if _, err := units.Parse(as, units.AnnualRate); err == nil {
+			rate = as
+			break
+		}
+	}
+	return "write growth: {compound: " + rate + "}, or another form of growth"
+}
+
 // growth reads one of the forms of growth; without any, production stays.
 func (r *reader) growth(g *yamlfile.Map) grown {
 	out := grown{Growth: r.form(g, "population")}

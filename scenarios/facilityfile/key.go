@@ -118,6 +118,9 @@ func (k *Key) checks() []yamlfile.Check {
 	if u := k.Usual; u != nil {
 		list = append(list, yamlfile.Usually(u.Low, u.High, u.Source))
 	}
+	if example := k.like(); example != "" {
+		list = append(list, yamlfile.Like(example))
+	}
 	return list
 }
 

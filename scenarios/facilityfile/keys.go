@@ -126,8 +126,8 @@ var breakdowns = []struct {
 	count      string // key of the yard without which a breakdown is never felt; empty for none
 	at         func(*plant.Model) *plant.Failure
 }{
-	{"mixer", "the mixer", "", func(m *plant.Model) *plant.Failure { return &m.Mixer.Failure }},
-	{"screen", "the screen", "", func(m *plant.Model) *plant.Failure { return &m.Screening.Failure }},
+	{"mixer", "each mixer", "", func(m *plant.Model) *plant.Failure { return &m.Mixer.Failure }},
+	{"screen", "each screen", "", func(m *plant.Model) *plant.Failure { return &m.Screening.Failure }},
 	{"truck", "each truck", "trucks", func(m *plant.Model) *plant.Failure { return &m.Yard.Trucks.Failure }},
 	{"loader", "each loader", "loaders", func(m *plant.Model) *plant.Failure { return &m.Yard.Loaders.Failure }},
 }

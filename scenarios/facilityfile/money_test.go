@@ -78,7 +78,7 @@ func TestOneMistakeWithMoneyIsOneError(t *testing.T) {
 		{"the first amount in another currency", []string{"USD", "EUR", "11 EUR/yd3", "11 GBP/yd3"}, []string{`is in EUR, but the file's money is GBP since line 41`, "write it in GBP", "more places)"}},
 		{"a misspelt unit of mass", []string{"short ton", "shrt ton"}, []string{`no unit is called "shrt ton"`, "did you mean short ton? (and so in "}},
 		{"an amount without its unit", []string{"USD", "EUR", "900 EUR", "900"}, []string{`money.sampling: "900" has no unit`, "e.g. 900 EUR"}},
-		{"a price left out", []string{"USD", "EUR", "  labour: 38 EUR/h\n", ""}, []string{`needs the key "labour"`, "labour: 38 EUR/h"}},
+		{"a price left out", []string{"USD", "EUR", "  labour: 38 EUR/h\n", ""}, []string{`needs the key "labour"`, "labour: 42 EUR/h"}},
 		{"a price out of range", []string{"USD", "EUR", "38 EUR/h", "38,000 EUR/h"}, []string{"38,000 EUR/h", "to 10,000 EUR/h"}},
 	} {
 		changed := text

@@ -35,6 +35,8 @@ func TestOperationsArrive(t *testing.T) {
 		{"dewatering.rate_dry", m.Dewatering.Rate, 150},
 		{"mix.power", m.Mixer.Power, 60},
 		{"screen.power", m.Screening.Power, 25},
+		{"mix.mixers", float64(m.Mixer.Count), 1},
+		{"screen.screens", float64(m.Screening.Count), 1},
 		{"vessels.maintenance.every", m.Vessels.Service.Every.Days(), 90},
 		{"vessels.maintenance.takes", m.Vessels.Service.Takes.Days(), 5},
 		{"yard.trucks", float64(m.Yard.Trucks.Count), 1},
@@ -95,7 +97,7 @@ func TestWhatAChangeAddsArrives(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	from, to := "    vessels: 1\n    places: 1\n    trucks: 1\n    loaders: 1\n    operators: 1\n", "    vessels: 2\n    places: 3\n    trucks: 4\n    loaders: 5\n    operators: 6\n"
+	from, to := "    vessels: 1\n    places: 1\n    trucks: 1\n    loaders: 1\n    operators: 1\n    mixers: 1\n    screens: 1\n", "    vessels: 2\n    places: 3\n    trucks: 4\n    loaders: 5\n    operators: 6\n    mixers: 7\n    screens: 8\n"
 	if strings.Count(string(text), from) != 1 {
 		t.Fatalf("%q is not in the file once", from)
 	}
@@ -104,8 +106,8 @@ func TestWhatAChangeAddsArrives(t *testing.T) {
 		t.Fatal(err)
 	}
 	c := f.Model.Changes[0]
-	got, want := [5]int{c.Vessels, c.Places, c.Trucks, c.Loaders, c.Operators}, [5]int{2, 3, 4, 5, 6}
+	got, want := [7]int{c.Vessels, c.Places, c.Trucks, c.Loaders, c.Operators, c.Mixers, c.Screens}, [7]int{2, 3, 4, 5, 6, 7, 8}
 	if got != want {
-		t.Errorf("vessels, places, trucks, loaders and operators: %v, want %v", got, want)
+		t.Errorf("vessels, places, trucks, loaders, operators, mixers and screens: %v, want %v", got, want)
 	}
 }

@@ -11,6 +11,10 @@ import (
 // that a typing error is named.
 const mostUnits = 1000
 
+// mostMachines is the same for machines each of which breaks down by itself: a plant of
+// very many would do nothing else.
+const mostMachines = 100
+
 // mostPower, kW, is more than any machine of a plant takes.
 const mostPower = 10_000
 
@@ -38,13 +42,15 @@ var recipeRows = []row[plant.Recipe]{
 }
 
 var mixerRows = []row[plant.Mixer]{
-	{Key{Path: "batch_volume", Words: "mix that the mixer holds", Dimension: units.Volume, Low: 0.2, High: 200},
+	{Key{Path: "mixers", Words: "mixers, all alike; one batch in each at a time, for one vessel", Low: 1, High: mostMachines, Default: orElse(1, "")},
+		whole(func(m *plant.Mixer) *int { return &m.Count })},
+	{Key{Path: "batch_volume", Words: "mix that a mixer holds", Dimension: units.Volume, Low: 0.2, High: 200},
 		number(func(m *plant.Mixer) *float64 { return &m.Volume })},
 	{Key{Path: "batch_scale", Words: "most that its scale weighs", Dimension: units.Mass, Low: 100, High: 200_000},
 		number(func(m *plant.Mixer) *float64 { return &m.Scale })},
-	{Key{Path: "batch_time", Words: "load, mix, discharge", Dimension: units.Duration, Low: 60, High: 24 * hour},
+	{Key{Path: "batch_time", Words: "load, mix, discharge", Dimension: units.Duration, Low: 60, High: 24 * hour, Example: "25 min"},
 		span(func(m *plant.Mixer) *sim.Duration { return &m.BatchTime })},
-	{Key{Path: "power", Words: "of the mixer while at work; for its cost", Dimension: units.Power, Low: 0, High: mostPower, Default: orElse(0, "not known"), Example: "60 kW"},
+	{Key{Path: "power", Words: "of a mixer while at work; for its cost", Dimension: units.Power, Low: 0, High: mostPower, Default: orElse(0, "not known"), Example: "60 kW"},
 		number(func(m *plant.Mixer) *float64 { return &m.Power })},
 }
 

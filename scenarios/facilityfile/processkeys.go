@@ -79,7 +79,7 @@ const leastThroughput, mostThroughput = 0.1, 10_000
 
 // screenRows take their defaults from the opening.
 var screenRows = []row[screening.Settings]{
-	{Key{Path: "throughput", Words: "of cured mix", Dimension: units.VolumePerTime, Low: leastThroughput * perHour, High: mostThroughput * perHour},
+	{Key{Path: "throughput", Words: "of cured mix, on one screen", Dimension: units.VolumePerTime, Low: leastThroughput * perHour, High: mostThroughput * perHour},
 		scaled(1, perHour, func(s *screening.Settings) *float64 { return &s.Capacity })},
 	{Key{Path: "recovery", Words: "part of the coarse chips that comes back, when dry enough", Dimension: units.Fraction, Low: 0, High: 1,
 		Usual:   &Usual{0.65, 0.85, "65 to 85 % of the coarse chips, from memory and practice"},
@@ -99,7 +99,9 @@ var screenRows = []row[screening.Settings]{
 }
 
 var screeningRows = []row[plant.Screening]{
-	{Key{Path: "power", Words: "of the screen while at work; for its cost", Dimension: units.Power, Low: 0, High: mostPower, Default: orElse(0, "not known"), Example: "25 kW"},
+	{Key{Path: "screens", Words: "screens, all alike; one lot on each at a time", Low: 1, High: mostMachines, Default: orElse(1, "")},
+		whole(func(s *plant.Screening) *int { return &s.Count })},
+	{Key{Path: "power", Words: "of a screen while at work; for its cost", Dimension: units.Power, Low: 0, High: mostPower, Default: orElse(0, "not known"), Example: "25 kW"},
 		number(func(s *plant.Screening) *float64 { return &s.Power })},
 	{Key{Path: "order", Words: "which comes first, curing or screening", Choices: []string{cureFirst, screenFirst}, Default: elseAs(cureFirst, assumption)},
 		chosen(func(s *plant.Screening, word string) { s.First = word == screenFirst })},

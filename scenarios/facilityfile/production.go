@@ -36,7 +36,7 @@ var amounts = []amount{
 // sends reads what a plant sends, or all of them together: amount, growth, season,
 // week and solids content.
 func (r *reader) sends(m *yamlfile.Map, f *plant.Feed) grown {
-	g := r.growth(m.MapIf("growth"))
+	g := r.growth(growthOf(m))
 	f.Growth = g.Growth
 	read(m, sentRows, f)
 	if m.Good("by_month") && allZero(f.Month[:]) {

@@ -22,7 +22,7 @@ func (r *reader) sources(solids *yamlfile.Map) {
 	if len(astray) > 0 {
 		solids.Error(astray[0], "where there are sources, each of them says this", "write in the sources, or remove: "+strings.Join(astray, ", "))
 	}
-	r.grown = r.growth(solids.MapIf("growth"))
+	r.grown = r.growth(growthOf(solids))
 	if r.grown.told {
 		solids.MapIf("growth").Error("population", "where there are sources, people belong to one of them", "write population in the growth of a source")
 	}

@@ -66,7 +66,7 @@ func (r *reader) scenarios() {
 	names := newNames("a growth scenario")
 	sum, good := 0.0, true
 	for _, s := range r.root.List("growth_scenarios") {
-		scenario := GrowthScenario{Name: names.read(s), Growth: r.form(s.Map("growth"))}
+		scenario := GrowthScenario{Name: names.read(s), Growth: r.form(neededGrowth(s))}
 		read(s, scenarioRows, &scenario)
 		sum += scenario.Weight
 		good = good && s.Good("weight")

@@ -13,7 +13,7 @@ import (
 // Options say which years are wanted, and of which futures.
 type Options struct {
 	Begins       time.Month // in which fiscal years begin; 0 is as the file has them, or January
-	From         int        // calendar year in which the first begins; 0 is the first whole one
+	From         int        // year by which the first is named ([Naming.Begun]); 0 is the first whole one
 	Years        int
 	OrFewer      bool   // plan fewer years where the horizon holds no more
 	Growth       string // name of a growth scenario; "" for all by their weights
@@ -58,12 +58,14 @@ func New(f *facilityfile.File, o Options) (*Plan, error) {
 	m := &f.Model
 	offset := (int(o.Begins) - int(m.Start.Month) + calendar.MonthsPerYear) % calendar.MonthsPerYear
 	firstYear := m.Start.AddMonths(offset).Year
+	from := p.Begun(o.From)
 	if o.From == 0 {
-		p.From = firstYear
+		from = firstYear
 	}
+	p.From = p.Named(from)
 	whole := (m.Years*calendar.MonthsPerYear - offset) / calendar.MonthsPerYear // fiscal years in the horizon
-	p.StartMonth = offset + (p.From-firstYear)*calendar.MonthsPerYear
-	left := whole - (p.From - firstYear)
+	p.StartMonth = offset + (from-firstYear)*calendar.MonthsPerYear
+	left := whole - (from - firstYear)
 	if o.OrFewer && left >= 1 {
 		o.Years = min(o.Years, left)
 	}
@@ -72,13 +74,13 @@ func New(f *facilityfile.File, o Options) (*Plan, error) {
 		return nil, answer.WrongOption("years", "%d: ask for 1 or more", o.Years)
 	case whole == 0:
 		return nil, answer.WrongOption("years", "%d: the file's horizon holds no whole %s that begins in %s", o.Years, p.Word(), o.Begins)
-	case p.From < firstYear || left < 1:
-		return nil, answer.WrongOption("from", "%d: whole %ss of the file's horizon begin in %s %d to %d", p.From, p.Word(), o.Begins, firstYear, firstYear+whole-1)
+	case from < firstYear || left < 1:
+		return nil, answer.WrongOption("from", "%d: whole %ss of the file's horizon are %s to %s", o.From, p.Word(), p.Name(firstYear), p.Name(firstYear+whole-1))
 	case o.Years > left:
-		return nil, answer.WrongOption("years", "%d: from %s %d on, the file's horizon holds %d", o.Years, o.Begins, p.From, left)
+		return nil, answer.WrongOption("years", "%d: from %s on, the file's horizon holds %d", o.Years, p.Name(from), left)
 	}
 	for y := range o.Years {
-		p.Labels = append(p.Labels, p.Name(p.From+y))
+		p.Labels = append(p.Labels, p.Name(from+y))
 	}
 	begin := m.Start.AddMonths(p.StartMonth)
 	for i := range o.Years * calendar.MonthsPerYear {

@@ -70,6 +70,40 @@ func TestFiscalYears(t *testing.T) {
 	}
 }
 
+// From is the year by which a fiscal year is named: FY2030 of a file whose fiscal years
+// begin in July is July 2029 to June 2030, unless they are named by their beginning.
+func TestFromIsTheNameOfTheYear(t *testing.T) {
+	for _, c := range []struct {
+		own         facilityfile.FiscalYear
+		begins      time.Month
+		from        int
+		label       string
+		first       Month
+		outOfBounds string
+	}{
+		{facilityfile.FiscalYear{}, 0, 2030, "2030", Month{2030, 1}, "from 2050: whole years of the file's horizon are 2027 to 2046"},
+		{facilityfile.FiscalYear{}, time.July, 2030, "2030/31", Month{2030, 7}, "from 2050: whole fiscal years of the file's horizon are 2027/28 to 2045/46"},
+		{facilityfile.FiscalYear{Begins: time.July}, 0, 2030, "FY2030", Month{2029, 7}, "from 2050: whole fiscal years of the file's horizon are FY2028 to FY2046"},
+		{facilityfile.FiscalYear{Begins: time.July}, time.October, 2030, "FY2030", Month{2029, 10}, "from 2050: whole fiscal years of the file's horizon are FY2028 to FY2046"},
+		{facilityfile.FiscalYear{Begins: time.July}, time.January, 2030, "2030", Month{2030, 1}, "from 2050: whole years of the file's horizon are 2027 to 2046"},
+		{facilityfile.FiscalYear{Begins: time.July, ByBeginning: true}, 0, 2030, "FY2030", Month{2030, 7}, "from 2050: whole fiscal years of the file's horizon are FY2027 to FY2045"},
+	} {
+		f := horizon(time.January, 20)
+		f.Planning.FiscalYear = c.own
+		p, err := New(f, Options{Years: 2, Begins: c.begins, From: c.from, Replications: 1})
+		if err != nil {
+			t.Errorf("%+v: %v", c, err)
+			continue
+		}
+		if p.Labels[0] != c.label || p.Months[0] != c.first || p.From != c.from {
+			t.Errorf("%+v, %v: from %d is %s, which begins with %v", c.own, c.begins, c.from, p.Labels[0], p.Months[0])
+		}
+		if _, err := New(f, Options{Years: 1, Begins: c.begins, From: 2050, Replications: 1}); err == nil || err.Error() != c.outOfBounds {
+			t.Errorf("%+v, %v: %v, want %s", c.own, c.begins, err, c.outOfBounds)
+		}
+	}
+}
+
 // A change that waits for a sign needs all that went before.
 func TestTriggersNeedTheWholePast(t *testing.T) {
 	f := horizon(time.January, 20)
@@ -92,12 +126,12 @@ func TestRefusals(t *testing.T) {
 		want string
 	}{
 		{Options{}, "years 0: ask for 1 or more"},
-		{Options{Years: 4}, "years 4: from January 2027 on, the file's horizon holds 3"},
-		{Options{Years: 3, Begins: time.July}, "years 3: from July 2027 on, the file's horizon holds 2"},
-		{Options{Years: 2, From: 2029}, "years 2: from January 2029 on, the file's horizon holds 1"},
-		{Options{Years: 1, From: 2026}, "from 2026: whole years of the file's horizon begin in January 2027 to 2029"},
+		{Options{Years: 4}, "years 4: from 2027 on, the file's horizon holds 3"},
+		{Options{Years: 3, Begins: time.July}, "years 3: from 2027/28 on, the file's horizon holds 2"},
+		{Options{Years: 2, From: 2029}, "years 2: from 2029 on, the file's horizon holds 1"},
+		{Options{Years: 1, From: 2026}, "from 2026: whole years of the file's horizon are 2027 to 2029"},
 		{Options{Years: 1, From: 2030}, "from 2030: whole years"},
-		{Options{Years: 1, From: 2030, Begins: time.July}, "from 2030: whole fiscal years of the file's horizon begin in July 2027 to 2028"},
+		{Options{Years: 1, From: 2030, Begins: time.July}, "from 2030: whole fiscal years of the file's horizon are 2027/28 to 2028/29"},
 		{Options{Years: 1, Growth: "none"}, `growth "none": the file's scenarios are slow, fast`},
 	} {
 		c.ask.Replications = 2

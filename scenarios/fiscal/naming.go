@@ -28,6 +28,18 @@ func (n Naming) Name(year int) string {
 	return answer.YearLabel(from)
 }
 
+// Named returns the year in the name of the one that begins in a calendar year: 2028 for
+// FY2028, July 2027 to June 2028, and 2027 for 2027/28.
+func (n Naming) Named(year int) int {
+	if n.named() && !n.Own.ByBeginning {
+		return year + 1
+	}
+	return year
+}
+
+// Begun returns the calendar year in which the year of a name begins, as Named has it.
+func (n Naming) Begun(name int) int { return name - n.Named(0) }
+
 // InWords is a year in a sentence, by its label: "2028", "fiscal year 2027/28" or
 // "FY2028".
 func (n Naming) InWords(label string) string {

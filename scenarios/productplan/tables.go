@@ -1,6 +1,8 @@
 package productplan
 
 import (
+	"time"
+
 	"loamcast/scenarios/answer"
 	doc "loamcast/scenarios/document"
 	"loamcast/scenarios/fiscal"
@@ -71,8 +73,7 @@ func (a *Answer) columns() []doc.Col[Flows] {
 // months is the table of months in files.
 func (a *Answer) months() doc.Table {
 	cols := []doc.Col[Month]{
-		doc.Key("year", func(m *Month) any { return m.Year }),
-		doc.Key("month", func(m *Month) any { return int(m.Month.Month) }),
+		doc.ByMonth(func(m *Month) (int, time.Month) { return m.Year, m.Month.Month }),
 	}
 	cols = append(cols, doc.Lift(func(m *Month) *Flows { return &m.Flows }, a.columns()...)...)
 	return doc.TableOf(doc.Table{In: doc.Files, Name: "months", File: "product-months"}, a.Months, cols...)

@@ -15,7 +15,7 @@ func (p *page) textColumns(t document.Table) []column {
 	var columns []column
 	shrinking := -1
 	for k, c := range cells.Of(t, p.sys) {
-		columns = append(columns, column{group: c.Group, headings: c.Headings, cells: c.Cells, words: c.Words})
+		columns = append(columns, column{group: c.Group, headings: c.Headings, cells: c.Cells, words: c.Words, spare: c.Spare})
 		if c.Shrink > 0 {
 			shrinking = k
 		}

@@ -13,6 +13,7 @@ type column struct {
 	headings []string
 	cells    []string
 	words    bool // aligned left
+	spare    int  // as that of a document's column
 }
 
 // width is that of the widest heading or cell.

@@ -12,7 +12,7 @@ import (
 
 // lines are those of a document.
 func (s Screen) lines(d *document.Document, sys units.System) []string {
-	p := page{Screen: s, sys: sys.With(d.Basis.Currency), rank: highestRank(d)}
+	p := page{Screen: s, sys: sys.With(d.Basis.Currency), rank: highestRank(d), spare: highestSpare(d)}
 	p.fill(d)
 	long := func() bool { return !d.Sheet && len(p.lines) > s.Lines }
 	for long() && p.rank > 0 {
@@ -20,7 +20,12 @@ func (s Screen) lines(d *document.Document, sys units.System) []string {
 		p.fill(d)
 	}
 	if long() {
-		p.lines = slices.DeleteFunc(p.lines, func(line string) bool { return line == "" })
+		p.close()
+	}
+	for long() && p.spare > 0 {
+		p.spare--
+		p.fill(d)
+		p.close()
 	}
 	for i, line := range p.lines {
 		p.lines[i] = strings.TrimRight(line, " ")
@@ -34,6 +39,12 @@ type page struct {
 	sys   units.System
 	lines []string
 	rank  int // the highest that is shown
+	spare int // the same of what may be spared
+}
+
+// close takes out the empty lines.
+func (p *page) close() {
+	p.lines = slices.DeleteFunc(p.lines, func(line string) bool { return line == "" })
 }
 
 // fill writes the whole document anew.
@@ -45,7 +56,7 @@ func (p *page) fill(d *document.Document) {
 	for _, block := range d.Blocks {
 		switch b := block.(type) {
 		case document.Paragraph:
-			if b.Rank <= p.rank {
+			if b.Rank <= p.rank && b.Spare <= p.spare {
 				p.paragraph(b)
 			}
 		case document.Heading:
@@ -80,16 +91,21 @@ func label(s string) string { return fmt.Sprintf("%-13s", s) }
 
 // table adds a table, under its title if it has one.
 func (p *page) table(t document.Table) {
-	all := len(t.Rows)
+	rows := len(t.Rows)
 	t.Rows = p.shown(t)
 	if !t.Title.Empty() {
 		title := t.Title.Plain(p.sys)
-		if left := all - len(t.Rows); left > 0 && t.More != "" {
+		if left := rows - len(t.Rows); left > 0 && t.More != "" {
 			title += fmt.Sprintf(t.More, left)
 		}
 		p.lines = append(append(p.lines, ""), p.Wrap(title, "", "  ")...)
 	}
-	for i, columns := range p.fold(p.textColumns(t)) {
+	all := p.textColumns(t)
+	keys := p.keys(all)
+	for i, columns := range p.fold(all) {
+		if i > 0 && p.spared(columns[min(keys, len(columns)):]) {
+			continue
+		}
 		if i > 0 {
 			p.lines = append(p.lines, "")
 		}
@@ -99,6 +115,11 @@ func (p *page) table(t document.Table) {
 		}
 		p.lines = append(p.lines, lines...)
 	}
+}
+
+// spared reports whether all of some columns are left out.
+func (p *page) spared(columns []column) bool {
+	return !slices.ContainsFunc(columns, func(c column) bool { return c.spare <= p.spare })
 }
 
 // shown are the rows of a table that are not left out.
@@ -136,6 +157,22 @@ func highestRank(d *document.Document) int {
 		case document.Table:
 			for _, rank := range ranksOf(b) {
 				highest = max(highest, rank)
+			}
+		}
+	}
+	return highest
+}
+
+// highestSpare is the same of what may be spared.
+func highestSpare(d *document.Document) int {
+	highest := 0
+	for _, block := range d.Blocks {
+		switch b := block.(type) {
+		case document.Paragraph:
+			highest = max(highest, b.Spare)
+		case document.Table:
+			for i := range b.Columns {
+				highest = max(highest, b.Columns[i].Spare)
 			}
 		}
 	}

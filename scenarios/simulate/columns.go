@@ -3,6 +3,7 @@ package simulate
 import (
 	"math"
 	"slices"
+	"time"
 
 	"loamcast/scenarios/answer"
 	doc "loamcast/scenarios/document"
@@ -74,8 +75,7 @@ var yearColumns = slices.Concat([]doc.Col[Year]{
 }, doc.Lift(func(y *Year) *Nitrogen { return &y.Nitrogen }, nitrogenColumns...), doc.Lift(func(y *Year) *Work { return &y.Work }, workColumns...), airColumns(func(y *Year) *Air { return y.Air }))
 
 var monthColumns = slices.Concat([]doc.Col[Month]{
-	doc.Key("year", func(m *Month) any { return m.Year }),
-	doc.Key("month", func(m *Month) any { return int(m.Month) }),
+	doc.ByMonth(func(m *Month) (int, time.Month) { return m.Year, m.Month }),
 	doc.Spr("feed_dry", doc.Mass, func(m *Month) answer.Spread { return m.FeedDry }),
 	doc.Spr("diverted_dry", doc.Mass, func(m *Month) answer.Spread { return m.DivertedDry }),
 	doc.Spr("oldest_cake", doc.Days, func(m *Month) answer.Spread { return m.OldestCake }),

@@ -116,6 +116,17 @@ func (a *Answer) brought(y *Year) doc.Text {
 	return doc.Join("; ", of(b.CakeWet, b.CakeDry, "cake"), of(b.FeedstockWet, b.FeedstockDry, doc.Listed(names)))
 }
 
+// What goes on a screen that is too narrow and too short for all, the highest first:
+// what the last year puts out tells of solids diverted, and files have the rest.
+const (
+	spareLoad = 1 + iota
+	spareChips
+	spareBalance
+	spareAmmonia
+	spareDryness
+	spareTable
+)
+
 // load describes a typical vessel load and what becomes of its chips.
 func (a *Answer) load(d *doc.Document) {
 	l := &a.Load
@@ -123,14 +134,14 @@ func (a *Answer) load(d *doc.Document) {
 	if c, ok := a.MainFailure(); ok {
 		fail = ", mostly by " + doc.Name(c.Name, 30)
 	}
-	d.Labelled("A load", "%s of wet mix from %.1f batches, %s chips to 1 %s by volume; moisture %s in, %s out; "+
+	d.Spared(spareLoad, "A load", "%s of wet mix from %.1f batches, %s chips to 1 %s by volume; moisture %s in, %s out; "+
 		"%s in the vessel; dry loss %s with curing (volatile solids %s, of %s %s); %s stay longer to comply, %s fail%s",
 		doc.Bracketed{Spread: l.Wet, Quantity: doc.Mass}, l.BatchesALoad.P50, doc.Bare(l.ChipsPerCakeV, doc.Ratio), a.Held(),
 		doc.Bracketed{Spread: l.Moisture, Quantity: doc.Share}, doc.Bracketed{Spread: l.OutMoisture, Quantity: doc.Share},
 		doc.Bracketed{Spread: l.Residence, Quantity: doc.Days}, doc.Bracketed{Spread: l.DryLoss, Quantity: doc.Share},
 		doc.With(l.VolatileDestroyed.P50, doc.Share, 0), a.Held(), doc.With(l.CakeDestroyed.P50, doc.Share, 0),
 		doc.Show(l.Late.P50, doc.Share), doc.Show(l.Failed.P50, doc.Share), fail)
-	d.Labelled("Chips", "the screen gives back %s of the coarse, at %s moisture",
+	d.Spared(spareChips, "Chips", "the screen gives back %s of the coarse, at %s moisture",
 		doc.Bracketed{Spread: l.ChipRecovery, Quantity: doc.Share}, doc.Bracketed{Spread: l.ScreenedAt, Quantity: doc.Share})
 }
 
@@ -196,7 +207,7 @@ func (a *Answer) triggered(d *doc.Document) {
 }
 
 func (a *Answer) balance(d *doc.Document) {
-	d.Labelled("Mass balance", "closes to %s of throughput (worst: %s); bound %s",
+	d.Spared(spareBalance, "Mass balance", "closes to %s of throughput (worst: %s); bound %s",
 		doc.Tiny(a.Balance.Worst), doc.Name(a.Balance.WorstAt, 34), doc.Tiny(a.Balance.Bound))
 }
 

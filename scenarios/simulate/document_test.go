@@ -397,15 +397,17 @@ func TestFigures(t *testing.T) {
 	for i := range empty.Months {
 		empty.Months[i] = simulate.Month{Year: empty.Months[i].Year, Month: empty.Months[i].Month, VesselsMean: none}
 	}
-	titles := []string{"Vessels in use by month", "Where the mass goes", "handbook estimate", "demand not met"}
+	told := []string{"vessels in use by month", "water and air included", "handbook estimate", "demand not met",
+		"hauled away untreated", "Fresh chips to buy", "Volumes of compost", "Of the mass that comes in"}
+	subjects := []string{"Vessels in use by month", "Where the mass goes", "handbook estimate", "demand not met", "Wood chips each year"}
 	for _, c := range []struct {
 		answer     *simulate.Answer
 		sys        units.System
 		words, not []string
 	}{
-		{sample.Answer(1), units.US, append([]string{"yd3 a year", "short tons dry a year", "short tons a year, water included", "needed, median"}, titles...), nil},
-		{sample.Answer(60), units.SI, append([]string{"m3 a year", "t dry a year", "· t a year, water included", "2077"}, titles...), nil},
-		{empty, units.US, titles, []string{"NaN", "Inf", "needed, median"}},
+		{sample.Answer(1), units.US, append([]string{"yd3 a year", "short tons dry a year", "short tons a year, water and air included", "needed, median"}, told...), nil},
+		{sample.Answer(60), units.SI, append([]string{"m3 a year", "t dry a year", "· t a year, water and air included", "2077"}, told...), nil},
+		{empty, units.US, subjects, []string{"NaN", "Inf", "needed, median"}},
 	} {
 		rendertest.Draws(t, c.answer.Document(), c.sys, c.words, c.not)
 	}

@@ -99,7 +99,7 @@ func (a *Answer) wetLots(d *doc.Document) {
 	}
 	worst, ok := a.wettest()
 	if !ok {
-		d.Labelled("Dryness", "lots are dry enough when they are screened, in every month")
+		d.Spared(spareDryness, "Dryness", "lots are dry enough when they are screened, in every month")
 		return
 	}
 	d.Labelled("Dryness", "%s of %s lots are too wet to screen (mean of the month %s); %s",

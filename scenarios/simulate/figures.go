@@ -20,13 +20,13 @@ func (a *Answer) about(statistic string) doc.Text {
 }
 
 // yearly is a figure over the years.
-func (a *Answer) yearly(name string, title string, statistic string, q doc.Quantity, y string, series ...doc.Series) doc.Figure {
+func (a *Answer) yearly(name string, title doc.Text, statistic string, q doc.Quantity, y string, series ...doc.Series) doc.Figure {
 	labels := make([]string, len(a.Years))
 	for i := range a.Years {
 		labels[i] = a.Years[i].Label
 	}
 	return doc.Figure{
-		Name: name, Title: doc.Words(title), Subtitle: a.about(statistic),
+		Name: name, Title: title, Subtitle: a.about(statistic),
 		Panels: []doc.Panel{{
 			Quantity: q, Y: y, Whole: q == doc.Count, Series: series,
 			X: doc.Axis{Title: "year", From: -0.5, To: float64(len(a.Years)) - 0.5, Labels: labels},
@@ -39,7 +39,7 @@ func (a *Answer) yearly(name string, title string, statistic string, q doc.Quant
 func (a *Answer) needFigure() doc.Figure {
 	need := doc.CurvesOf(a.Years, func(y *Year) answer.Spread { return y.VesselsNeeded })
 	level := a.Level.String()
-	return a.yearly("vessels-needed", a.Headline().Title(), "most vessels needed at one time if none were missing: median and "+level, doc.Count, "vessels",
+	return a.yearly("vessels-needed", doc.Words(a.Headline().Title()), "most vessels needed at one time if none were missing: median and "+level, doc.Count, "vessels",
 		doc.Series{Name: doc.Words("needed, " + level), Shape: doc.Band, Values: need.High, Low: need.Low, Ink: doc.Blue, Tint: 0.25, NameHigh: true},
 		doc.Series{Name: doc.Words("needed, median"), Values: need.Mid, Ink: doc.Blue, Width: 2.5},
 		doc.Series{Name: doc.Words("handbook estimate,\npeak month"), Ink: doc.Vermilion, Width: 1.75, Dash: doc.Mixed,
@@ -69,8 +69,8 @@ func (a *Answer) useFigure() doc.Figure {
 	}
 	return doc.Figure{
 		Name:     "vessels-in-use",
-		Title:    doc.Words("Vessels in use by month: the average over the month and the most at one time"),
-		Subtitle: a.about("medians; the band of the most is " + level),
+		Title:    a.useMessage(),
+		Subtitle: a.about("vessels in use by month: average and most at one time, medians; the band of the most is " + level),
 		Panels:   []doc.Panel{panel},
 	}
 }
@@ -83,14 +83,14 @@ func (a *Answer) divertedFigure() doc.Figure {
 		{Name: doc.Words(level), Shape: doc.Band, Values: diverted.High, Low: diverted.Low, Ink: doc.Vermilion, Tint: 0.3, NameHigh: true},
 		{Name: doc.Words("median"), Values: diverted.Mid, Ink: doc.Vermilion, Width: 2.5},
 	}
-	title, statistic := "Dry solids hauled away untreated each year", a.Held()+" that found no room and loads that failed: median and "+level
+	statistic := "dry solids hauled away each year, " + a.Held() + " that found no room and loads that failed: median and " + level
 	if a.Hauls {
-		title, statistic = "Dry solids hauled away each year, untreated and by contract", statistic+"; by contract: median"
+		statistic += "; by contract: median"
 		series[0].Name, series[1].Name = doc.Words("untreated, "+level), doc.Words("untreated, median")
 		series = append(series, doc.Series{Name: doc.Words("by contract, median"), Ink: doc.Blue, Width: 2, Dash: doc.Dashed,
 			Values: doc.ValuesOf(a.Years, func(y *Year) float64 { return y.ContractDry.P50 })})
 	}
-	return a.yearly("diverted", title, statistic, doc.Mass, "{unit} dry a year", series...)
+	return a.yearly("diverted", a.divertedMessage().Then("%s", a.contractMessage()), statistic, doc.Mass, "{unit} dry a year", series...)
 }
 
 // chipsFigure stacks the chips recovered on the fresh chips bought.
@@ -98,8 +98,8 @@ func (a *Answer) chipsFigure() doc.Figure {
 	fresh := doc.CurvesOf(a.Years, func(y *Year) answer.Spread { return y.ChipsBought })
 	top := doc.ValuesOf(a.Years, func(y *Year) float64 { return y.ChipsBought.Mean + y.ChipsRecovered.Mean })
 	level := a.Level.String()
-	return a.yearly("chips", "Wood chips each year: fresh chips to buy, and chips that the screen gives back",
-		"means; the upright lines are the "+level+" of the chips to buy", doc.Volume, "{unit} a year",
+	return a.yearly("chips", a.chipsMessage(),
+		"wood chips each year, means; the upright lines are the "+level+" of the chips to buy", doc.Volume, "{unit} a year",
 		doc.Series{Name: doc.Words("recovered"), Shape: doc.Bars, Values: top, Low: fresh.Mean, Ink: doc.Green, Tint: 0.45},
 		doc.Series{Name: doc.Words("bought fresh"), Shape: doc.Bars, Values: fresh.Mean, Low: doc.Level(len(top), 0), Ink: doc.Orange},
 		doc.Series{Name: doc.Words("bought fresh,\n" + level), Shape: doc.Whiskers, Values: fresh.High, Low: fresh.Low, Ink: doc.Black, Width: 1.5})
@@ -112,8 +112,8 @@ func (a *Answer) productFigure() doc.Figure {
 	taken := doc.CurvesOf(a.Years, func(y *Year) answer.Spread { return y.TakenVolume })
 	unmet := doc.CurvesOf(a.Years, func(y *Year) answer.Spread { return y.Shortage })
 	level := a.Level.String()
-	return a.yearly("product", "Product each year: what is screened, what is taken away, and demand not met",
-		"medians; the band is the "+level+" of the product screened", doc.Volume, "{unit} a year",
+	return a.yearly("product", a.productMessage(),
+		"compost each year, medians; the band is the "+level+" of the product screened", doc.Volume, "{unit} a year",
 		doc.Series{Name: doc.Words("screened, " + level), Shape: doc.Band, Values: product.High, Low: product.Low, Ink: doc.Purple, Tint: 0.3, NameHigh: true},
 		doc.Series{Name: doc.Words("screened"), Values: product.Mid, Ink: doc.Purple, Width: 2.5},
 		doc.Series{Name: doc.Words("taken away"), Values: taken.Mid, Ink: doc.Blue, Width: 2, Dash: doc.Dashed},
@@ -155,8 +155,8 @@ func (a *Answer) flowFigure() doc.Figure {
 	}
 	return doc.Figure{
 		Name:     "mass-flow",
-		Title:    doc.Words("Where the mass goes in an average year"),
-		Subtitle: doc.AboutText(&a.Basis, doc.Say("%s a year, water included; means over years, %s", doc.Units{Quantity: doc.Mass}, doc.Runs(&a.Basis))),
+		Title:    a.flowMessage(),
+		Subtitle: doc.AboutText(&a.Basis, doc.Say("%s a year, water and air included; means over years, %s", doc.Units{Quantity: doc.Mass}, doc.Runs(&a.Basis))),
 		Flow:     flow,
 	}
 }

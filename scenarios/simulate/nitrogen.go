@@ -70,7 +70,7 @@ func (a *Answer) nitrogen(d *doc.Document) {
 	if !math.IsNaN(y.Nitrogen.PerBed.P50) {
 		text = text.Then(" (%s of its bed)", doc.Show(y.Nitrogen.PerBed.P50, doc.MassPerArea))
 	}
-	d.Labelled("Ammonia", "%s", text)
+	d.Spared(spareAmmonia, "Ammonia", "%s", text)
 }
 
 // water tells what dry lots got in the last year.

@@ -57,6 +57,8 @@ var operations = []option{
 	{key: "dewatering.rate_dry", old: "rate_dry: 150 kg/h", new: "rate_dry: 75 kg/h", moves: up(busy(plant.Mixers))},
 
 	{key: "mix.power", old: "power: 60 kW", new: "power: 90 kW", moves: up(machines)},
+	{key: "mix.mixers", old: "  mixers: 1\n  batch", new: "  mixers: 2\n  batch", moves: up(scheduled(plant.Mixers))},
+	{key: "screen.screens", old: "  screens: 1\n  order", new: "  screens: 2\n  order", moves: up(scheduled(plant.Screens))},
 	{key: "screen.power", old: "power: 25 kW", new: "power: 45 kW", moves: up(machines)},
 	{key: "aeration.blowers", old: "blowers: 400 cfm", new: "blowers: 100 cfm", moves: up(overAir)},
 	{key: "biofilter.area", old: "area: 120 ft2", new: "area: 30 ft2", moves: up(overAir)},
@@ -107,6 +109,8 @@ var operations = []option{
 	{key: "changes.trucks", old: "    trucks: 1\n", new: "    trucks: 2\n", moves: up(scheduled(plant.Trucks))},
 	{key: "changes.loaders", old: "    loaders: 1\n", new: "    loaders: 2\n", moves: up(scheduled(plant.Loaders))},
 	{key: "changes.operators", old: "    operators: 1\n", new: "    operators: 2\n", moves: up(scheduled(plant.Operators))},
+	{key: "changes.mixers", old: "    mixers: 1\n", new: "    mixers: 2\n", moves: up(scheduled(plant.Mixers))},
+	{key: "changes.screens", old: "    screens: 1\n", new: "    screens: 2\n", moves: up(scheduled(plant.Screens))},
 	{key: "changes.pad", old: "    pad: 20 yd3\n", new: "    pad: 60 yd3\n", moves: up(padPeak), base: []string{"pad_area: 120 m2", "pad_area: 40 m2"}},
 	{key: "changes.holding_dry", old: "holding_dry: 0.5 t", new: "holding_dry: 2.5 t", moves: down(diverted), base: []string{"dry_per_day: 100 kg/day", "dry_per_day: 200 kg/day"}},
 	{key: "changes.product_store", old: "product_store: 10 yd3", new: "product_store: 40 yd3", moves: up(stock), base: []string{"demand_per_day: 1.5 yd3", "demand_per_day: 0.05 yd3"}},

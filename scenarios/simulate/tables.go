@@ -3,6 +3,7 @@ package simulate
 import (
 	"fmt"
 	"strings"
+	"time"
 
 	"loamcast/scenarios/answer"
 	doc "loamcast/scenarios/document"
@@ -51,7 +52,7 @@ func (a *Answer) shown() doc.Table {
 		amount(chips, "fresh", doc.Volume, func(y *Year) answer.Spread { return y.ChipsBought }),
 		amount(chips, "recovered", doc.Volume, func(y *Year) answer.Spread { return y.ChipsRecovered }),
 		amount("", "Product", doc.Volume, func(y *Year) answer.Spread { return y.ProductVolume }),
-		col("", "Diverted", doc.Share, func(y *Year) any { return tenth(100 * y.DivertedShare.P50) }))
+		doc.Spared(spareTable, col("", "Diverted", doc.Share, func(y *Year) any { return tenth(100 * y.DivertedShare.P50) })))
 	if a.Hauls {
 		cols = append(cols, col("", "Contract", doc.Share, func(y *Year) any { return tenth(100 * y.ContractShare.P50) }))
 	}
@@ -116,8 +117,7 @@ func (a *Answer) waitsByYear() doc.Table {
 // waitsByMonth is the waiting of every month by cause, for CSV.
 func (a *Answer) waitsByMonth() doc.Table {
 	cols := []doc.Col[int]{
-		doc.Key("year", func(m *int) any { return a.Months[*m].Year }),
-		doc.Key("month", func(m *int) any { return int(a.Months[*m].Month) }),
+		doc.ByMonth(func(m *int) (int, time.Month) { return a.Months[*m].Year, a.Months[*m].Month }),
 	}
 	cols = append(cols, waitColumns(a.Waits, func(m *int, w *Wait) float64 { return w.Months[*m] })...)
 	return doc.TableOf(doc.Table{In: doc.Files, File: "waits"}, places(a.Months), cols...)

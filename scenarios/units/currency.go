@@ -33,12 +33,15 @@ func moneyUnits() []unit {
 // CurrencyOf returns the code of the currency that a quantity is written in, empty
 // where the text names none or is no quantity.
 func CurrencyOf(text string) string {
-	_, c, err := split(text, Money)
+	_, c, err := split(text, wanted{Dimension: Money})
 	if err != nil || c.powers[4] == 0 {
 		return ""
 	}
 	return c.currency
 }
+
+// Monetary reports whether money is in what a dimension measures: an amount or a price.
+func (d Dimension) Monetary() bool { return bases[d].powers[4] != 0 }
 
 // InCurrency puts the code of a currency in the place of [USD] in words about
 // quantities, such as the examples of messages. An empty code leaves them alone.

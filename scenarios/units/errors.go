@@ -69,13 +69,13 @@ func withoutBasis(unit string) string {
 
 // advise fills in the hint of an error that has none: the currency that was probably
 // meant where money is, and else what to write for a dimension and a number.
-func advise(err error, dim Dimension, number string) error {
+func advise(err error, dim wanted, number string) error {
 	e, ok := err.(*Error)
 	if !ok || e.Hint != "" {
 		return err
 	}
 	e.Hint = adviceFor(number, dim)
-	if bases[dim].powers[4] != 0 {
+	if dim.Monetary() {
 		if near, ok := spelling.Nearest(e.Unknown, currencies); ok && len(e.Unknown) == len(USD) {
 			e.Hint = "did you mean " + near + "?"
 		}

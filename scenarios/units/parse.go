@@ -20,12 +20,17 @@ var tidy = strings.NewReplacer(
 // Parse reads a quantity such as "1,100 lb/yd3" and returns its value in the
 // base unit of dim. A negative value is returned as it stands: what range is
 // sensible, the caller knows. The error is an [*Error].
-func Parse(text string, dim Dimension) (float64, error) {
-	value, c, err := split(text, dim)
+func Parse(text string, dim Dimension) (float64, error) { return ParseLike(text, dim, "") }
+
+// ParseLike is Parse for a quantity of which there is an example, such as "0.051 kg/day
+// or 0.11 lb/day": its error proposes those units and not the usual ones of dim.
+func ParseLike(text string, dim Dimension, example string) (float64, error) {
+	w := wanted{dim, example}
+	value, c, err := split(text, w)
 	if err != nil {
 		return 0, err
 	}
-	if err := match(text, value, c, dim); err != nil {
+	if err := match(text, value, c, w); err != nil {
 		return 0, err
 	}
 	if dim == TemperatureDifference {
@@ -39,8 +44,23 @@ func Parse(text string, dim Dimension) (float64, error) {
 	return result, nil
 }
 
+// wanted is a dimension, and an example of what to write, if there is a better one than
+// the dimension's.
+type wanted struct {
+	Dimension
+	example string
+}
+
+// Example returns what to write.
+func (w wanted) Example() string {
+	if w.example == "" {
+		return w.Dimension.Example()
+	}
+	return w.example
+}
+
 // split parts a quantity into its number and its unit.
-func split(text string, dim Dimension) (float64, compound, error) {
+func split(text string, dim wanted) (float64, compound, error) {
 	s := strings.TrimSpace(tidy.Replace(text))
 	switch {
 	case s == "":
@@ -80,10 +100,10 @@ func cutCurrency(s string) (rest, currency string) {
 }
 
 // match reports an error unless the unit c measures what dim is.
-func match(text string, value float64, c compound, dim Dimension) error {
-	base := bases[dim]
+func match(text string, value float64, c compound, dim wanted) error {
+	base := bases[dim.Dimension]
 	if c.empty {
-		if dim.Bare() || value == 0 && dim != Temperature { // nothing is nothing in any unit
+		if dim.Bare() || value == 0 && dim.Dimension != Temperature { // nothing is nothing in any unit
 			return nil
 		}
 		return fault(quote(text)+" has no unit, and "+dim.String()+" needs one", bareAdvice(text, value, dim))
@@ -93,7 +113,7 @@ func match(text string, value float64, c compound, dim Dimension) error {
 		powers[4]++ // "0.35 /yd3" is a price with the currency left out
 	}
 	kin := powers == base.powers
-	switch dim {
+	switch dim.Dimension {
 	case Dimensionless:
 		kin = false
 	case Ratio:
@@ -106,7 +126,7 @@ func match(text string, value float64, c compound, dim Dimension) error {
 }
 
 // advice says what to write for a dimension.
-func advice(dim Dimension) string {
+func advice(dim wanted) string {
 	if dim.Bare() {
 		return "write " + dim.String() + " without a unit, e.g. " + dim.Example()
 	}
@@ -114,7 +134,7 @@ func advice(dim Dimension) string {
 }
 
 // adviceFor is advice for a number that was written; empty if there is none.
-func adviceFor(number string, dim Dimension) string {
+func adviceFor(number string, dim wanted) string {
 	if number == "" {
 		return advice(dim)
 	}
@@ -125,9 +145,9 @@ func adviceFor(number string, dim Dimension) string {
 }
 
 // inUnits is a number with the units that people mostly write for a dimension.
-func inUnits(number string, dim Dimension) string {
+func inUnits(number string, dim wanted) string {
 	written := strings.Split(dim.Example(), " or ")
-	if dim == Duration {
+	if dim.Dimension == Duration && dim.example == "" {
 		written = []string{"1 year", "1 day", "1 h"}
 	}
 	for i, example := range written {
@@ -142,8 +162,8 @@ func inUnits(number string, dim Dimension) string {
 
 // bareAdvice says what to write for a number that came without its unit. A
 // fraction of up to one was most likely meant as part of one, not as percent.
-func bareAdvice(text string, value float64, dim Dimension) string {
-	if dim != Fraction {
+func bareAdvice(text string, value float64, dim wanted) string {
+	if dim.Dimension != Fraction {
 		return adviceFor(strings.TrimSpace(text), dim)
 	}
 	if math.Abs(value) <= 1 {
@@ -157,7 +177,7 @@ func bareAdvice(text string, value float64, dim Dimension) string {
 // is meant for text that Parse has accepted, so that a message can answer in
 // the units of the question.
 func SystemOf(text string) System {
-	_, c, err := split(text, Dimensionless)
+	_, c, err := split(text, wanted{Dimension: Dimensionless})
 	if err == nil && c.us {
 		return US.With(c.currency)
 	}

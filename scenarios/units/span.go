@@ -16,7 +16,7 @@ func ParseSpan(text string) (calendar.Span, error) {
 	if err != nil {
 		return calendar.Span{}, err
 	}
-	value, c, err := split(text, Duration)
+	value, c, err := split(text, wanted{Dimension: Duration})
 	if err != nil {
 		return calendar.Span{}, err
 	}

@@ -20,7 +20,7 @@ func (a *Answer) Document() *doc.Document {
 	d.Fact("years_simulated", doc.Count, a.Simulated)
 	a.decision(d)
 	for _, p := range []doc.Paragraph{
-		{Text: a.sign()}, {Text: a.batchText()}, {Text: a.inTurn()}, {Text: a.aboutClasses()}, {Text: a.ByContract()}, {Text: doc.Say("Service target: %v.", a.Target)}, {Text: a.Sure(), Rank: 2}, {Text: a.Others(), Rank: 2},
+		{Text: a.sign()}, {Text: a.batchText()}, {Text: a.inTurn()}, {Text: a.aboutClasses()}, {Text: a.ByContract()}, {Text: doc.Say("Service target: %v.", a.Target), Spare: 1}, {Text: a.Sure(), Rank: 2}, {Text: a.Others(), Rank: 2},
 	} {
 		if !p.Text.Empty() {
 			d.Add(p)

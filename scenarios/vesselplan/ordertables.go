@@ -32,11 +32,11 @@ func (a *Answer) shownOrders() doc.Table {
 			cols = append(cols, doc.Txt(late, []string{doc.Name(a.Growths[g].Name, 12), "%"}, doc.Count, func(o *Order) any { return doc.BareShare(o.ByGrowth[g]) }))
 		}
 	}
-	cols = append(cols, doc.Num(then, []string{"dry", "{unit}"}, doc.Mass, doc.Significant, func(o *Order) float64 { return o.Untreated }))
+	cols = append(cols, doc.Spared(3, doc.Num(then, []string{"dry", "{unit}"}, doc.Mass, doc.Significant, func(o *Order) float64 { return o.Untreated })))
 	title := doc.Words("What waiting for the order means")
 	if a.priced() {
 		title = title.Then("; money of %d", a.PricesOf)
-		cols = append(cols, doc.Num(then, []string{"hauled away", "{unit}"}, doc.Money, 0, func(o *Order) float64 { return o.Cost }))
+		cols = append(cols, doc.Spared(3, doc.Num(then, []string{"hauled away", "{unit}"}, doc.Money, 0, func(o *Order) float64 { return o.Cost })))
 	}
 	return doc.TableOf(doc.Table{In: doc.Screen, Title: title}, list, cols...)
 }

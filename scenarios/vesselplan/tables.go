@@ -80,8 +80,8 @@ func (a *Answer) shown() doc.Table {
 		}))
 	}
 	return doc.TableOf(doc.Table{In: doc.Screen, Title: doc.Words("What each number of vessels lasts for")}, a.lines(), append(cols,
-		col(handbook, "mean", "", func(l *line) any { return a.year(l.StaticAverage) }),
-		col(handbook, "peak", "month", func(l *line) any { return a.year(l.StaticPeak) }))...)
+		doc.Spared(2, col(handbook, "mean", "", func(l *line) any { return a.year(l.StaticAverage) })),
+		doc.Spared(2, col(handbook, "peak", "month", func(l *line) any { return a.year(l.StaticPeak) })))...)
 }
 
 // year is a year's label, nothing outside the horizon.

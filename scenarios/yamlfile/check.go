@@ -7,11 +7,36 @@ import (
 )
 
 // Check is a condition on a number, in the base unit of its dimension. Make
-// one with Positive, AtMost, Between or Usually.
+// one with Positive, AtMost, Between, Usually or Like.
 type Check struct {
 	low, high float64
 	above     bool   // low itself is not allowed
 	source    string // of a usual range; a value outside it is a warning
+	example   string // of what to write; with it there is no condition
+}
+
+// Like is no condition but an example of the number, with its unit, whose units are
+// proposed where something is wrong with a unit: "0.051 kg/day or 0.11 lb/day".
+func Like(example string) Check {
+	return Check{low: math.Inf(-1), high: math.Inf(1), example: example}
+}
+
+// exampleOf returns the example among checks, empty if there is none.
+func exampleOf(checks []Check) string {
+	for _, c := range checks {
+		if c.example != "" {
+			return c.example
+		}
+	}
+	return ""
+}
+
+// exampleFor is exampleOf, or that of a dimension.
+func exampleFor(dim units.Dimension, checks []Check) string {
+	if example := exampleOf(checks); example != "" {
+		return example
+	}
+	return dim.Example()
 }
 
 // Positive asks for more than zero.

@@ -11,7 +11,8 @@ import (
 // A file has one currency. It needs no key for it, since every amount names its own
 // as every other quantity names its unit; a key would say it once more and could
 // contradict. The first amount of the file decides, so that what is wrong does not
-// depend on the order in which a schema asks. Nothing is converted.
+// depend on the order in which a schema asks; where the schema says which keys are
+// money ([Document.MoneyAt]), the first of these. Nothing is converted.
 
 // tender is the currency of a file, and the first amount that names it. The code is
 // empty where no amount does.
@@ -20,22 +21,44 @@ type tender struct {
 	line int
 }
 
-// firstMoney finds the first single value of a file that is an amount of money or a
-// price with its currency.
-func firstMoney(n *yaml.Node) tender {
-	if n.Kind == yaml.ScalarNode {
-		return tender{units.CurrencyOf(n.Value), n.Line}
+// anywhere is where money may stand that no schema has spoken of.
+func anywhere(string) bool { return true }
+
+// firstMoney finds the first single value that is an amount of money or a price with its
+// currency, at a path where money may be or below it.
+func firstMoney(n *yaml.Node, path string, may func(path string) bool) tender {
+	if may(path) {
+		may = anywhere
 	}
-	for i, child := range n.Content {
-		if n.Kind == yaml.MappingNode && i%2 == 0 {
-			continue // a key
+	switch n.Kind {
+	case yaml.ScalarNode:
+		if may(path) {
+			return tender{units.CurrencyOf(n.Value), n.Line}
 		}
-		if t := firstMoney(child); t.code != "" {
-			return t
+	case yaml.MappingNode:
+		for i := 0; i+1 < len(n.Content); i += 2 {
+			key := n.Content[i].Value
+			if path != "" {
+				key = path + "." + key
+			}
+			if t := firstMoney(n.Content[i+1], key, may); t.code != "" {
+				return t
+			}
+		}
+	case yaml.SequenceNode:
+		for _, entry := range n.Content {
+			if t := firstMoney(entry, path+"[]", may); t.code != "" {
+				return t
+			}
 		}
 	}
 	return tender{}
 }
+
+// MoneyAt says at which keys money may stand, by their paths, "options[].cost": no other
+// text decides the currency of the file, whatever it looks like. It is to be called
+// before anything is read.
+func (d *Document) MoneyAt(may func(path string) bool) { d.money = firstMoney(d.node, "", may) }
 
 // Currency returns the code of the file's currency, such as "EUR", and [units.USD]
 // where no amount of it names one.

@@ -42,7 +42,7 @@ func Parse(name string, data []byte) (*Document, error) {
 	if err != nil {
 		return nil, err
 	}
-	doc := &Document{source: src, data: read, hash: hash, node: node, maps: map[*yaml.Node]*Map{}, money: firstMoney(node)}
+	doc := &Document{source: src, data: read, hash: hash, node: node, maps: map[*yaml.Node]*Map{}, money: firstMoney(node, "", anywhere)}
 	doc.checkStructure(node, 0)
 	doc.root = doc.cursor(node, "", place(node))
 	return doc, nil

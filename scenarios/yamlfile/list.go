@@ -15,15 +15,30 @@ func (m *Map) Map(key string) *Map { return m.group(key, m.need(key, "")) }
 // MapIf is Map for an optional key: ask the result whether it is Present.
 func (m *Map) MapIf(key string) *Map { return m.group(key, m.ask(key)) }
 
+// MapInstead is MapIf for a group in whose place a single value is sometimes written:
+// instead says what to write for its text.
+func (m *Map) MapInstead(key string, instead func(text string) string) *Map {
+	e := m.ask(key)
+	if e == nil || e.value.Kind != yaml.ScalarNode || e.value.Tag == "!!null" {
+		return m.group(key, e)
+	}
+	return m.misplaced(key, e, instead(e.value.Value))
+}
+
 func (m *Map) group(key string, e *entry) *Map {
 	if e == nil {
 		return &Map{doc: m.doc, path: m.name(key), at: m.at, absent: true, done: true}
 	}
 	if e.value.Kind != yaml.MappingNode {
-		m.mismatch(e, m.name(key), e.value, "a group of keys", "write its keys on the lines below, indented")
-		return &Map{doc: m.doc, path: m.name(key), at: place(e.value), absent: true, done: true}
+		return m.misplaced(key, e, "write its keys on the lines below, indented")
 	}
 	return m.doc.cursor(e.value, m.name(key), place(e.key))
+}
+
+// misplaced reports what stands where a group is needed, and returns one without keys.
+func (m *Map) misplaced(key string, e *entry, hint string) *Map {
+	m.mismatch(e, m.name(key), e.value, "a group of keys", hint)
+	return &Map{doc: m.doc, path: m.name(key), at: place(e.value), absent: true, done: true}
 }
 
 // List returns a cursor on each entry of a list of groups under a key that
@@ -95,7 +110,7 @@ func (m *Map) quantities(key string, e *entry, nodes []*yaml.Node, dim units.Dim
 			m.doc.ErrorAt(place(n), name+": "+quote(n.Value)+" has no unit", hint)
 			continue
 		}
-		if x, ok := single(m, e, name, n, m.doc.quantity(dim)); ok {
+		if x, ok := single(m, e, name, n, m.doc.quantity(dim, checks)); ok {
 			m.check(e, name, n, x, dim, checks)
 			list = append(list, x)
 		}

@@ -71,13 +71,13 @@ func single[T any](m *Map, e *entry, name string, n *yaml.Node, read reader[T]) 
 
 // Quantity reads a quantity of dimension dim and returns it in the base unit.
 func (m *Map) Quantity(key string, dim units.Dimension, checks ...Check) float64 {
-	x := required(m, key, dim.Example(), m.doc.quantity(dim))
+	x := required(m, key, exampleFor(dim, checks), m.doc.quantity(dim, checks))
 	return m.checked(key, x, dim, checks)
 }
 
 // QuantityOr is Quantity for an optional key; def is in the base unit.
 func (m *Map) QuantityOr(key string, dim units.Dimension, def float64, checks ...Check) float64 {
-	x := optional(m, key, def, m.doc.quantity(dim))
+	x := optional(m, key, def, m.doc.quantity(dim, checks))
 	return m.checked(key, x, dim, checks)
 }
 
@@ -92,9 +92,10 @@ func (m *Map) Span(key string, checks ...Check) calendar.Span {
 	return span
 }
 
-func (d *Document) quantity(dim units.Dimension) reader[float64] {
+func (d *Document) quantity(dim units.Dimension, checks []Check) reader[float64] {
+	example := exampleOf(checks)
 	return func(text string) (float64, *fault) {
-		x, err := units.Parse(text, dim)
+		x, err := units.ParseLike(text, dim, example)
 		var e *units.Error
 		if errors.As(err, &e) {
 			return 0, &fault{e.Problem, e.Hint, causeOf(e)}

@@ -17,7 +17,7 @@ var (
 // Monthly reads twelve quantities, January first: a list, a group with the
 // keys jan to dec, or one value that holds all year.
 func (m *Map) Monthly(key string, dim units.Dimension, checks ...Check) [12]float64 {
-	return [12]float64(m.series(key, m.need(key, dim.Example()), monthKeys, dim, checks))
+	return [12]float64(m.series(key, m.need(key, exampleFor(dim, checks)), monthKeys, dim, checks))
 }
 
 // MonthlyOr is Monthly for an optional key.

@@ -20,6 +20,7 @@ type Column struct {
 	Cells    []string
 	Words    bool // aligned left
 	Shrink   int  // to how few characters the cells may be cut; 0 is not at all
+	Spare    int  // as that of the document's column
 }
 
 // Of writes the columns of a table that are shown to a person, in a system of units.
@@ -30,7 +31,7 @@ func Of(t document.Table, sys units.System) []Column {
 		if c.Heads == nil {
 			continue // for files alone
 		}
-		out := Column{Group: headed(c.Group, c, sys), Words: c.LeftAligned(), Shrink: c.Shrink}
+		out := Column{Group: headed(c.Group, c, sys), Words: c.LeftAligned(), Shrink: c.Shrink, Spare: c.Spare}
 		for _, h := range c.Heads {
 			out.Headings = append(out.Headings, headed(h, c, sys))
 		}

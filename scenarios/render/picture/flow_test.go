@@ -197,6 +197,37 @@ func TestFlowLabelsApart(t *testing.T) {
 	})
 }
 
+// A name that is longer than the way between two stores is written in lines within it, in
+// its band where that is wide.
+func TestLongNamesFold(t *testing.T) {
+	streams := flows()
+	for i := range streams {
+		if streams[i].Name == "cake mixed" {
+			streams[i].Name = "cake and feedstocks mixed"
+		}
+	}
+	l := layOut(newFlowGraph(streams), flowArea)
+	for _, s := range l.streams {
+		if s.flow.Name != "cake and feedstocks mixed" {
+			continue
+		}
+		for _, label := range l.labels(units.FormatNumber) {
+			if label.lines[0] != "cake and feedstocks" {
+				continue
+			}
+			box := label.box()
+			if len(label.lines) != 3 || box.Min.X < s.from.right() || box.Max.X > s.to.x {
+				t.Errorf("%q is from %v to %v, the stores from %v to %v", label.lines, box.Min.X, box.Max.X, s.from.right(), s.to.x)
+			}
+			if s.width < 3*flowLine+2 || box.Max.Y > max(s.out, s.in) || box.Min.Y < min(s.out, s.in)-s.width {
+				t.Errorf("%q is outside its band of %v", label.lines, s.width)
+			}
+			return
+		}
+	}
+	t.Error("the label is not there")
+}
+
 func within(p vg.Point, r vg.Rectangle) bool {
 	const hair = 0.01
 	return p.X >= r.Min.X-hair && p.X <= r.Max.X+hair && p.Y >= r.Min.Y-hair && p.Y <= r.Max.Y+hair

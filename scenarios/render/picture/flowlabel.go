@@ -67,11 +67,11 @@ func (l *flowLayout) labels(amounts func(float64) string) []flowLabel {
 	for _, s := range l.streams {
 		switch s.route {
 		case supply:
-			w.nameBand(s, l.area.Min.X, s.in, draw.XLeft)
+			w.nameBand(s, l.area.Min.X, s.in, s.to.x-l.area.Min.X, draw.XLeft)
 		case leave:
-			w.nameBand(s, s.from.right()+6, s.out, draw.XLeft)
+			w.nameBand(s, s.from.right()+6, s.out, l.area.Max.X-s.from.right()-6, draw.XLeft)
 		case forward:
-			w.nameBand(s, (s.from.right()+s.to.x)/2, (s.out+s.in)/2, draw.XCenter)
+			w.nameBand(s, (s.from.right()+s.to.x)/2, (s.out+s.in)/2, s.to.x-s.from.right(), draw.XCenter)
 		case back:
 			w.nameLoop(s)
 		}
@@ -100,20 +100,20 @@ func (w *labeller) nameStore(s *store) {
 	w.add([]string{s.name}, nil, at, aligned(bold(lettering(smallSize, ink)), draw.XRight, draw.YTop))
 }
 
-// nameBand writes a stream's name and amount in the middle of its band. If the
-// band is thin or the place taken, the first free place counts of: above the
-// band, above the names of the stores, below the band.
-func (w *labeller) nameBand(s *stream, x, top vg.Length, align text.XAlignment) {
+// nameBand writes a stream's name and amount in the middle of its band, a name that is
+// wider than the room between the stores in several lines. If the band is thin or the
+// place taken, the first free place counts of: above the band, above the names of the
+// stores, below the band.
+func (w *labeller) nameBand(s *stream, x, top, room vg.Length, align text.XAlignment) {
 	if align == draw.XLeft {
 		x += 4
 	}
-	label := flowLabel{
-		lines: []string{nameOf(s), w.amount(s)},
-		style: aligned(lettering(smallSize, ink), align, draw.YTop),
-	}
-	places := []vg.Length{top + 2*flowLine + 1, top + 3*flowLine + 4, top - s.width - 1}
-	if s.width >= 2*flowLine+2 {
-		places = append([]vg.Length{top - s.width/2 + flowLine}, places...)
+	label := flowLabel{style: aligned(lettering(smallSize, ink), align, draw.YTop)}
+	label.lines = append(fold(label.style, nameOf(s), room-8), w.amount(s))
+	high := vg.Length(len(label.lines)) * flowLine
+	places := []vg.Length{top + high + 1, top + high + flowLine + 4, top - s.width - 1}
+	if s.width >= high+2 {
+		places = append([]vg.Length{top - s.width/2 + high/2}, places...)
 	}
 	for _, y := range places {
 		label.at = vg.Point{X: x, Y: y}

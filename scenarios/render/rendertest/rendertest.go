@@ -145,6 +145,7 @@ func Leaves(t *testing.T, name string, d *document.Document) {
 			case strings.HasSuffix(f.Name, ".csv"):
 				header, _, _ := strings.Cut(string(f.Data), "\n")
 				tellsRowsApart(t, f)
+				tellsDatesAlike(t, f)
 				b.WriteString("  " + strings.ReplaceAll(header, ",", "\n  ") + "\n")
 			case strings.HasSuffix(f.Name, ".json"):
 				b.WriteString("  " + strings.ReplaceAll(strings.TrimSpace(keyPaths(t, bytes.NewReader(f.Data))), "\n", "\n  ") + "\n")
