@@ -78,7 +78,7 @@ func byDays(m *Model) (out [12]contractMonth) {
 		held = min(held, room)
 		if called && day >= first {
 			over := func() float64 { return held - c.DownTo*room }
-			left := c.MostPerMonth/5-taken
+			left := c.MostPerMonth/5 - taken
 			usedUp := func() bool { return c.MostPerMonth/5-taken <= 1e-9*c.MostPerMonth/5 }
 			switch {
 			case over() <= 1e-9*room:
