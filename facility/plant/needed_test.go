@@ -25,7 +25,8 @@ func TestNeededIsInUseBeforeVesselsAreShort(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := *maker.plant(t)
 		p.Yard.Places, p.Vessels.Service, p.Vessels.Early, p.Vessels.Unlimited = 0, Maintenance{}, false, false
-		p.WarmUp = 0 // nothing is hidden
+		p.Outages = nil // a vessel that is out is not there, and is not short
+		p.WarmUp = 0    // nothing is hidden
 		key := random.Key{Seed: rapid.Uint64().Draw(t, "seed")}
 		run := func(p *Plant) *Record {
 			rec, err := p.Run(context.Background(), key)

@@ -91,6 +91,9 @@ func (a *Answer) notes(d *doc.Document) {
 			text = text.Then(" The time counts from when the vessel stands empty; what is in it composts to its end, and if it is lost as well, that is %s dry of cake more.", mass(s.LoadDry))
 		}
 		d.Labelled("Planned work", "%s", text)
+		b := &y.Begins[y.Most]
+		d.Add(doc.Paragraph{Label: "Holding", Rank: 2, Text: doc.Say("from %s on it is %s full at most in the mean of the runs, %s without; %s loads more fail.", monthOf(b.From),
+			doc.With(b.Fullest.Mean, doc.Share, 0), doc.With(b.FullestWithout.Mean, doc.Share, 0), doc.Fixed(max(0, b.Lost.Mean), doc.Count, 1))})
 		break
 	}
 	if a.seasonal() {

@@ -92,9 +92,18 @@ func alike() *Answer {
 	return a
 }
 
+// out is an answer about a vessel out in one year of a file that lists it.
+func out() *Answer {
+	a := sample()
+	a.Assumed = false
+	a.Setbacks = a.Setbacks[:1]
+	a.Setbacks[0].Years = a.Setbacks[0].Years[1:]
+	return a
+}
+
 // The answer reads as reviewed, fits the screen, and begins with the decision.
 func TestDocumentReads(t *testing.T) {
-	for name, a := range map[string]*Answer{"setback": sample(), "setback_lone": lone(), "setback_alike": alike()} {
+	for name, a := range map[string]*Answer{"setback": sample(), "setback_lone": lone(), "setback_alike": alike(), "setback_out": out()} {
 		rendertest.Reads(t, name, a.Document())
 		rendertest.Leaves(t, name, a.Document())
 	}
