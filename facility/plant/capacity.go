@@ -224,7 +224,7 @@ func (q capacities) mixer() (float64, bool) {
 		hours = append(hours, q.Dewatering.Hours)
 	}
 	n := q.Mixer.Units()
-	perDay := q.Mixer.Failure.workingEach(n) / float64(n) * q.jobsPerDay(q.mixingHours()/q.load.batches, hours...)
+	perDay := q.Mixer.Failure.working(n) / float64(n) * q.jobsPerDay(q.mixingHours()/q.load.batches, hours...)
 	return perDay * q.load.cakeDry / q.rounds(n), true
 }
 
@@ -324,7 +324,7 @@ func (q capacities) staysFor() sim.Duration {
 }
 
 func (q capacities) screen() (float64, bool) {
-	perDay := q.Screening.Failure.workingEach(q.Screening.Units()) * q.openHours(q.Screening.Hours) * q.Screening.Settings.Capacity
+	perDay := q.Screening.Failure.working(q.Screening.Units()) * q.openHours(q.Screening.Hours) * q.Screening.Settings.Capacity
 	return perDay * over(q.needs.Screen), q.needs.Screen > 0
 }
 

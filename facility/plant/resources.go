@@ -92,7 +92,6 @@ type resource struct {
 	*sim.Server
 	name    string
 	limited bool // false: there are always enough
-	each    bool // unit breaks down by itself; otherwise one of all at a time
 	failure Failure
 	hours   *calendar.Work
 	meter   useMeter
@@ -103,7 +102,7 @@ type resource struct {
 // end a screen stops in the middle of a lot; all other work is finished.
 func (p *plant) newResource(which Resource, c Crew, hours *calendar.Work, shift sim.ShiftRule) *resource {
 	name := ResourceNames[which]
-	r := &resource{name: name, limited: c.Count > 0, each: which == Mixers || which == Screens, failure: c.Failure, hours: hours}
+	r := &resource{name: name, limited: c.Count > 0, failure: c.Failure, hours: hours}
 	if !r.limited {
 		return r
 	}
@@ -124,14 +123,10 @@ func (p *plant) newResource(which Resource, c Crew, hours *calendar.Work, shift 
 	return r
 }
 
-// breakDown plans the first breakdowns of units from one on, where each breaks down by
-// itself, or of all.
+// breakDown plans the first breakdowns of units from one on. Each breaks down by itself.
 func (p *plant) breakDown(r *resource, from, to int) {
 	if r.failure.Every == 0 {
 		return
-	}
-	if !r.each {
-		from, to = 0, min(to, 1)
 	}
 	for unit := from; unit < to; unit++ {
 		p.scheduleFailure(r, r.breakdowns(unit), 1)
@@ -189,9 +184,13 @@ func (r *resource) add(n int) {
 	}
 }
 
-// addUnits puts more units of a machine into service, and plans their breakdowns.
+// addUnits puts more units into service, where they are limited, and plans their
+// breakdowns.
 func (p *plant) addUnits(which Resource, n int) {
 	r := p.resources[which]
+	if !r.limited {
+		return
+	}
 	before := r.Capacity()
 	r.add(n)
 	p.breakDown(r, before, r.Capacity())

@@ -51,21 +51,14 @@ func (m *Model) firstYear() (first, last int64) {
 	return clock.SecondOf(m.Start), clock.SecondOf(m.Start.AddYears(1))
 }
 
-// working returns how many of n units work in the mean. A breakdown takes out
-// one, if there is one left; the number that are out is that of Erlang's loss
-// formula, by its usual recursion.
-func (f Failure) working(n int) float64 { return f.inOrder(n, 1) }
-
-// workingEach is working where each of n units breaks down by itself, so that n times as
-// many breakdowns come.
-func (f Failure) workingEach(n int) float64 { return f.inOrder(n, float64(n)) }
-
-// inOrder is working where breakdowns come so many times as often as Every says.
-func (f Failure) inOrder(n int, often float64) float64 {
+// working returns how many of n units work in the mean. Each breaks down by itself, so
+// that n times as many breakdowns come. One takes out a unit, if there is one left; the
+// number that are out is that of Erlang's loss formula, by its usual recursion.
+func (f Failure) working(n int) float64 {
 	if f.Every == 0 {
 		return float64(n)
 	}
-	offered := often * float64(f.Repair) / float64(f.Every)
+	offered := float64(n) * float64(f.Repair) / float64(f.Every)
 	lost := 1.0
 	for i := range n {
 		lost = offered * lost / (float64(i+1) + offered*lost)

@@ -112,13 +112,13 @@ var maintenanceRows = []row[plant.Maintenance]{
 var enough = elseAs("never short", "")
 
 var yardRows = []row[plant.Yard]{
-	{Key{Path: "trucks", Words: "carry vessels to an aerated place, to the tip floor and back", Low: 1, High: mostUnits, Default: enough, Example: "1"},
+	{Key{Path: "trucks", Words: "carry vessels to an aerated place, to the tip floor and back", Low: 1, High: mostMachines, Default: enough, Example: "1"},
 		whole(func(y *plant.Yard) *int { return &y.Trucks.Count })},
 	{Key{Path: "aerated_places", Words: "where vessels stand on air", Low: 1, High: mostUnits, Default: enough, Example: "8"},
 		whole(func(y *plant.Yard) *int { return &y.Places })},
 	{Key{Path: "loading_places", Words: "at the mixer, where a full vessel waits for the truck", Low: 1, High: mostUnits, Default: enough, Example: "1"},
 		whole(func(y *plant.Yard) *int { return &y.LoadingPlaces })},
-	{Key{Path: "loaders", Words: "one for every batch and every lot on the screen", Low: 1, High: mostUnits, Default: enough, Example: "1"},
+	{Key{Path: "loaders", Words: "one for every batch and every lot on the screen", Low: 1, High: mostMachines, Default: enough, Example: "1"},
 		whole(func(y *plant.Yard) *int { return &y.Loaders.Count })},
 	{Key{Path: "operators", Words: "the same, and one for every move", Low: 1, High: mostUnits, Default: enough, Example: "2"},
 		whole(func(y *plant.Yard) *int { return &y.Operators.Count })},

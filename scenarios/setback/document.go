@@ -86,7 +86,7 @@ func (a *Answer) notes(d *doc.Document) {
 		if !s.Fails() || y.harmless() || !y.Told() {
 			continue
 		}
-		text := doc.Say("work that takes %s out for up to %s is best begun in %s; the other months surely cost more.", counted(s.Vessels), lasting(s.For), y.monthsOf(y.least()))
+		text := doc.Say("what takes %s out for up to %s is best begun in %s; the other months surely cost more.", counted(s.Vessels), lasting(s.For), y.monthsOf(y.least()))
 		if s.LoadDry > 0 {
 			text = text.Then(" The time counts from when the vessel stands empty; what is in it composts to its end, and if it is lost as well, that is %s dry of cake more.", mass(s.LoadDry))
 		}
