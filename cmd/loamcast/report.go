@@ -46,7 +46,7 @@ of all answers as CSV, and the facility file as it was read.
 	}
 	f := cmd.Flags()
 	flags.registerReport(cmd)
-	f.StringSliceVar(&only, "only", nil, "parts, by the names of their commands: "+strings.Join(report.Questions(), ", ")+" (default: all)")
+	f.StringSliceVar(&only, "only", nil, "parts, by the names of their commands: "+strings.Join(report.Questions(), ", ")+" (default: all but setback, which takes long)")
 	return cmd
 }
 

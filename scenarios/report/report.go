@@ -27,11 +27,16 @@ var chapters = []struct {
 	{"chips", "Chips to buy", []asked{{"chips", ""}}},
 	{"compost", "Compost to expect", []asked{{"product", ""}}},
 	{"plant", "The plant, year by year", []asked{{"run", "As it is simulated"}, {"check", "What its stages sustain"}}},
+	{"setbacks", "When something goes wrong", []asked{{"setback", ""}}},
 	{"load", "One load", []asked{{"cycle", "In the vessel and on the pad"}, {"mix", "How it is mixed"}}},
 }
 
 // asked is a question by its name, and the title of its answer.
 type asked struct{ name, title string }
+
+// onRequest are questions that a report holds only if they are named: they take longer
+// than all others.
+var onRequest = []string{"setback"}
 
 // Questions are the names of the questions that a report may hold, in its order.
 func Questions() []string {
@@ -45,7 +50,7 @@ func Questions() []string {
 }
 
 // Ask asks what a report is to hold: the questions that are named, or, if none is, all
-// that the file allows and those of `plan` together. An unknown name is an
+// that the file allows but those that take long, and those of `plan` together. An unknown name is an
 // *answer.OptionError. Where a question is named that the file does not allow, its error
 // is that of the question; where all are asked, the report says why it is missing.
 func Ask(ctx context.Context, s *study.Study, setup answer.Setup, only []string) (*doc.Report, error) {
@@ -88,7 +93,7 @@ func (r *asking) ask() error {
 		}
 	}
 	for _, name := range Questions() {
-		wanted := len(r.only) == 0 || slices.Contains(r.only, name)
+		wanted := len(r.only) == 0 && !slices.Contains(onRequest, name) || slices.Contains(r.only, name)
 		if !wanted || r.answers[name] != nil {
 			continue
 		}

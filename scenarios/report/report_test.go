@@ -67,6 +67,12 @@ func TestSaysWhatTheCommandsSay(t *testing.T) {
 		}
 	}
 	for _, name := range report.Questions() {
+		if name == "setback" {
+			if answered[name] != nil {
+				t.Error("the report has what it is to have only if it is named")
+			}
+			continue
+		}
 		q := questions.All[slices.IndexFunc(questions.All, func(q *question.Question) bool { return q.Name == name })]
 		values, err := question.Read(q.Options, nil)
 		if err != nil {
