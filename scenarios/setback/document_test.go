@@ -192,3 +192,22 @@ func TestChancesInWords(t *testing.T) {
 		}
 	}
 }
+
+// Of months that cannot be told apart the dearest is named, so that none looks cheaper than
+// it is: in the year of 2033 that from January on, which loses nothing, and that from June
+// on, which loses 0.6 t, if runs could not tell the two apart.
+func TestLeastCostIsThatOfTheDearest(t *testing.T) {
+	y := out().Setbacks[0].Years[0]
+	says := func() string { return y.leastCost().Plain(units.SI) }
+	if got := says(); got != "nothing is lost" {
+		t.Errorf("of months that lose nothing: %q", got)
+	}
+	y.Alike = append(y.Alike, 5)
+	if got, want := says(), mass(y.Begins[5].Untreated.Mean).Plain(units.SI)+" at most in the mean; 64 runs do not tell them apart"; got != want || !strings.HasPrefix(got, "0.6") {
+		t.Errorf("with June: %q, want %q", got, want)
+	}
+	y.Least, y.Alike = 5, nil
+	if got, want := says(), mass(y.Begins[5].Untreated.Mean).Plain(units.SI); got != want {
+		t.Errorf("of June alone: %q, want %q", got, want)
+	}
+}

@@ -151,7 +151,7 @@ func (a *Answer) says(s *Setback, y *Year) doc.Text {
 		}
 		return doc.Say("%s: %s; %s; %s.", subject, a.lost(b), b.waits(), a.chances(b))
 	}
-	least, most := &y.Begins[y.Least], &y.Begins[y.Most]
+	most := &y.Begins[y.Most]
 	switch {
 	case y.harmless():
 		return doc.Say("%s in %s: nothing is lost, whenever that begins, and cake hardly waits longer.", subject, in)
@@ -159,7 +159,7 @@ func (a *Answer) says(s *Setback, y *Year) doc.Text {
 		return doc.Say("%s in %s costs about the same whenever it begins, as far as %d runs tell. From %s on %s, %s, and %s.",
 			subject, in, a.Replications, monthOf(most.From), a.cost(most), most.waits(), a.chances(most))
 	}
-	return doc.Say("%s in %s costs least when it begins in %s (%s) and most from %s on: %s; %s.", subject, in, y.monthsOf(y.least()), least.leastCost(y),
+	return doc.Say("%s in %s costs least when it begins in %s (%s) and most from %s on: %s; %s.", subject, in, y.monthsOf(y.least()), y.leastCost(),
 		monthOf(most.From), a.cost(most), a.chances(most))
 }
 
@@ -171,15 +171,29 @@ func (a *Answer) cost(b *Begin) doc.Text {
 	return a.lost(b)
 }
 
-// leastCost is the cost of the month that costs least, shortly.
-func (b *Begin) leastCost(y *Year) doc.Text {
-	switch {
-	case b.Nothing() && b.Delay.Mean < waitsFrom:
-		return doc.Words("nothing is lost")
-	case b.Nothing():
-		return doc.Words(b.waits())
+// leastCost is the cost of the months that cost least, shortly: up to that of the dearest of
+// those that cannot be told apart, so that none of them is told cheaper than it looks.
+func (y *Year) leastCost() doc.Text {
+	least := &y.Begins[y.Least]
+	dearest, slowest := least, least
+	for _, i := range y.Alike {
+		b := &y.Begins[i]
+		if b.Untreated.Mean > dearest.Untreated.Mean {
+			dearest = b
+		}
+		if b.Delay.Mean > slowest.Delay.Mean {
+			slowest = b
+		}
 	}
-	return doc.Say("%s", mass(b.Untreated.Mean))
+	switch {
+	case dearest.Nothing() && slowest.Delay.Mean < waitsFrom:
+		return doc.Words("nothing is lost")
+	case dearest.Nothing():
+		return doc.Words(slowest.waits())
+	case dearest == least:
+		return mass(least.Untreated.Mean)
+	}
+	return doc.Say("%s at most in the mean; %d runs do not tell them apart", mass(dearest.Untreated.Mean), len(least.untreated))
 }
 
 // inFailed says how much of what is lost lies in loads that fail, if it is a part worth
