@@ -115,7 +115,8 @@ func TestEveryStreamIsCommon(t *testing.T) {
 			}
 		}
 		for name := range other.asked {
-			if base.asked[name] == nil {
+			unit := what == "steps to come" && (name == "loader 3 breakdown" || name == "truck 3 breakdown") // which is not there before
+			if base.asked[name] == nil && !unit {
 				t.Errorf("%s: a stream %q of its own", what, name)
 			}
 		}
