@@ -142,5 +142,6 @@ func chipsChart(s *sheet, g *grid, first int) {
 			{s.cells(mixed+1+p90, head, head), s.cells(mixed+1+p90, first, last)},
 		},
 	}
+	s.b.failed(s.b.file.InsertPageBreak(s.name, at(1, last+2)))
 	s.chart(1, last+3, d)
 }

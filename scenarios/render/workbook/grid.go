@@ -3,6 +3,7 @@ package workbook
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"loamcast/scenarios/answer"
@@ -222,5 +223,19 @@ func (g *grid) months() {
 	}
 	for _, row := range g.rows {
 		row[month], _ = first(row)
+	}
+}
+
+// trim takes out the columns in which there is nothing, such as money where the file has
+// no prices.
+func (g *grid) trim() {
+	for k := len(g.columns) - 1; k >= 0; k-- {
+		if slices.ContainsFunc(g.rows, func(row []any) bool { return row[k] != nil && row[k] != "" }) {
+			continue
+		}
+		g.columns = slices.Delete(g.columns, k, k+1)
+		for i := range g.rows {
+			g.rows[i] = slices.Delete(g.rows[i], k, k+1)
+		}
 	}
 }

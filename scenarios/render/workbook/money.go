@@ -121,7 +121,7 @@ func (r *reckoned) rates() {
 	s.heads(1, "rate", ">value", "unit")
 	s.row++
 	row := func(name string, v any, unit string, l look) {
-		s.set(1, name, look{})
+		s.set(1, name, look{kind: cellWords})
 		s.set(2, v, l)
 		s.set(3, unit, look{kind: beside})
 		s.row++
@@ -184,7 +184,7 @@ func (r *reckoned) pricesTable() {
 		r.prices[i] = s.row
 		price := it.Per.In(it.Price.Amount, r.sys)
 		l := look{format: priceFormat(price)}
-		s.set(1, it.Name, look{})
+		s.set(1, it.Name, look{kind: cellWords})
 		s.set(2, price, look{format: l.format, kind: input})
 		s.set(3, r.perUnit(it), look{kind: beside})
 		s.set(4, r.rise(it.Price.Escalation), look{format: percentFormat, kind: input})

@@ -122,8 +122,8 @@ func fixedRow(column, row int) string {
 // yearRow writes a formula for each year.
 func (r *reckoned) yearRow(what, unit, format string, of func(y int) formula) {
 	s := r.used
-	s.set(whatColumn, what, look{})
-	s.set(unitColumn, unit, look{})
+	s.set(whatColumn, what, look{kind: beside})
+	s.set(unitColumn, unit, look{kind: beside})
 	for y := range r.m.Horizon {
 		s.set(yearColumn+y, of(y), look{format: format})
 	}
@@ -134,9 +134,9 @@ func (r *reckoned) yearRow(what, unit, format string, of func(y int) formula) {
 func (r *reckoned) quantityRow(choice int, part money.Part, what, unit, price string, factor int, quantities []float64) {
 	s := r.used
 	last := yearColumn + len(quantities) - 1
-	s.set(choiceColumn, document.Shorten(r.m.Choices[choice].Name, 24), look{})
-	s.set(whatColumn, what, look{})
-	s.set(unitColumn, unit, look{})
+	s.set(choiceColumn, document.Shorten(r.m.Choices[choice].Name, 24), look{kind: beside})
+	s.set(whatColumn, what, look{kind: beside})
+	s.set(unitColumn, unit, look{kind: beside})
 	s.set(worthColumn, formula(fmt.Sprintf("%sSUMPRODUCT(%s:%s,%s:%s)", price, at(yearColumn, s.row), at(last, s.row), fixedRow(yearColumn, factor), fixedRow(last, factor))), look{whole, result})
 	cells := make([]any, len(quantities))
 	for y, q := range quantities {

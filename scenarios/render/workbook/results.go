@@ -28,7 +28,7 @@ func (r *reckoned) results() {
 	first, byPart := s.row+1, s.row+1+len(m.Choices)+3
 	for i := range m.Choices {
 		c, row := &m.Choices[i], first+i
-		s.put(1, row, c.Name, look{kind: wrapped})
+		s.put(1, row, c.Name, look{kind: cellWords})
 		s.put(2, row, formula(fmt.Sprintf("SUM(%s:%s)", at(2, byPart+i), at(1+len(parts), byPart+i))), look{whole, result})
 		s.put(3, row, formula(at(2, row)+"/"+here(r.annuity)), look{format: whole})
 		s.put(4, row, formula(at(2, row)+"-"+fixed(2, first)), look{format: whole})
@@ -54,7 +54,7 @@ func (r *reckoned) results() {
 		}
 	}
 	for i := range m.Choices {
-		s.put(1, byPart+i, m.Choices[i].Name, look{kind: wrapped})
+		s.put(1, byPart+i, m.Choices[i].Name, look{kind: cellWords})
 	}
 	s.freeze(2, 1)
 	r.costChart(parts, byPart)

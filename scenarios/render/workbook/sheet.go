@@ -29,6 +29,7 @@ const (
 	headingOver      // over a column of numbers
 	beside           // words beside a number
 	figureWords      // words among numbers
+	cellWords        // words of a table
 	wrapped          // words of several lines
 	input            // may be changed
 	result           // what follows
@@ -64,6 +65,8 @@ func (b *book) style(l look) int {
 		s.Alignment.WrapText, s.Alignment.Vertical = true, "bottom"
 		if l.kind == headingOver {
 			s.Alignment.Horizontal = "right"
+		} else {
+			s.Alignment.Indent = 1
 		}
 	case figureWords:
 		s.Alignment.Horizontal, s.Alignment.WrapText = "right", true
@@ -71,6 +74,8 @@ func (b *book) style(l look) int {
 		s.Alignment.Indent = 1
 	case wrapped:
 		s.Alignment.WrapText = true
+	case cellWords:
+		s.Alignment.WrapText, s.Alignment.Indent = true, 1
 	case input:
 		s.Fill, s.Border = fill(changeable), border
 	case result:
@@ -145,16 +150,12 @@ func (b *book) sheet(name, heading string) *sheet {
 	return s
 }
 
-// acrossColumns is how many columns a text runs across.
-const acrossColumns = 9
-
 // across writes a text over several columns in a row of its own.
 func (s *sheet) across(words string, l look) {
 	if words == "" {
 		return
 	}
 	s.set(1, words, l)
-	s.b.failed(s.b.file.MergeCell(s.name, at(1, s.row), at(acrossColumns, s.row)))
 	s.texts = append(s.texts, text{s.row, words})
 	s.row++
 }
@@ -163,9 +164,11 @@ func (s *sheet) across(words string, l look) {
 func (s *sheet) done() {
 	fit := true // after filters, which forget it
 	s.b.failed(s.b.file.SetSheetProps(s.name, &excelize.SheetPropsOptions{FitToPage: &fit}))
-	room := 0.0
-	for k := 1; k <= acrossColumns; k++ {
-		if w, ok := s.width[k]; ok {
+	const broad, mostColumns = 120, 80 // as one reads, and where to stop at the latest
+	room, to := 0.0, 0
+	for room < broad && to < mostColumns {
+		to++
+		if w, ok := s.width[to]; ok {
 			room += w
 		} else {
 			room += usualWidth
@@ -173,6 +176,7 @@ func (s *sheet) done() {
 	}
 	const perWidth = 1.05 // letters in a width of one
 	for _, t := range s.texts {
+		s.b.failed(s.b.file.MergeCell(s.name, at(1, t.row), at(to, t.row)))
 		lines := 0
 		for _, line := range strings.Split(t.words, "\n") {
 			lines += 1 + int(float64(utf8.RuneCountInString(line))/(room*perWidth))

@@ -87,8 +87,8 @@ func (r *reckoned) step(step *document.ReckonedStep, choice int, drawn bool) {
 	}
 	amount := look{format: whole, kind: input}
 	rate := look{format: percentFormat, kind: input}
-	s.set(stepChoice, name, look{kind: wrapped})
-	s.set(stepName, step.Name, look{kind: wrapped})
+	s.set(stepChoice, name, look{kind: cellWords})
+	s.set(stepName, step.Name, look{kind: cellWords})
 	s.set(stepOrdered, step.Ordered, look{format: dayFormat, kind: input})
 	s.set(stepLead, step.Ordered.DaysUntil(step.InService), look{format: whole, kind: input})
 	s.set(stepInUse, formula(at(stepOrdered, s.row)+"+"+at(stepLead, s.row)), look{format: dayFormat})

@@ -72,6 +72,7 @@ func (b *book) table(t *tabled) {
 		g.split()
 	}
 	g.months()
+	g.trim()
 	s := b.sheet(t.sheet, t.title)
 	s.across(t.note, look{kind: note})
 	switch wide := len(g.columns) > mostAbreast; {
@@ -134,7 +135,7 @@ func (s *sheet) down(column int, g *grid, first int, fold bool, tall []int) stri
 	for i, cell := range cells {
 		switch v := cell.(type) {
 		case string:
-			s.put(column, first+i, v, look{kind: wrapped})
+			s.put(column, first+i, v, look{kind: cellWords})
 			tall[i] = max(tall[i], s.lines(column, v))
 		case float64:
 			if words { // each by itself
@@ -200,10 +201,10 @@ func (s *sheet) onItsSide(g *grid) {
 		if c.key {
 			continue
 		}
-		s.set(1, c.name, look{})
-		s.set(2, c.unit, look{})
+		s.set(1, c.name, look{kind: cellWords})
+		s.set(2, c.unit, look{kind: cellWords})
 		if c.is != "" {
-			s.set(before, c.is, look{})
+			s.set(before, c.is, look{kind: cellWords})
 		}
 		var cells []any
 		for _, row := range g.rows {

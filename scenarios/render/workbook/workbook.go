@@ -3,6 +3,7 @@ package workbook
 import (
 	"fmt"
 	"io"
+	"regexp"
 	"strings"
 
 	"github.com/xuri/excelize/v2"
@@ -91,9 +92,14 @@ func (b *book) reckoning() *document.Reckoning {
 // mostCharacters is what a cell holds.
 const mostCharacters = 32_000
 
+// escape is how a cell writes a character by its number. A word that looks like one is
+// written so that it is not.
+var escape = regexp.MustCompile(`_x[0-9A-Fa-f]{4}_`)
+
 // words makes a text fit for a cell, where it stays text whatever it begins with.
 func (b *book) words(s string) string {
-	return document.Shorten(plaintext.XML(document.PlainSpaces(s)), mostCharacters)
+	s = document.Shorten(plaintext.XML(document.PlainSpaces(s)), mostCharacters)
+	return escape.ReplaceAllStringFunc(s, func(e string) string { return "_x005F" + e })
 }
 
 // said is a text in the book's units.

@@ -70,7 +70,7 @@ func (r *reckoned) workedHeads() {
 		}
 	}
 	for k, h := range heads {
-		l := look{}
+		l := look{kind: beside}
 		if k == 0 {
 			l.kind = heading
 		}
