@@ -9,9 +9,12 @@ import (
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
+
+	"github.com/xuri/excelize/v2"
 
 	"loamcast/scenarios/units"
 )
@@ -124,7 +127,38 @@ func compareBooks(t *testing.T, office string, book []byte) {
 			}
 		}
 	}
+	asSimulated(t, theirs)
 	if numbers < 1000 {
 		t.Errorf("%d numbers were compared", numbers)
+	}
+}
+
+// asSimulated looks whether the costs of a book that has a sheet on money are what the
+// runs came to.
+func asSimulated(t *testing.T, f *excelize.File) {
+	t.Helper()
+	if !slices.Contains(f.GetSheetList(), "money") {
+		return
+	}
+	rows, err := f.GetRows("money", raw)
+	if err != nil {
+		t.Fatal(err)
+	}
+	const present, simulated = 1, 4 // columns
+	at := slices.IndexFunc(rows, func(row []string) bool { return len(row) > 0 && row[0] == "choice" })
+	n := 0
+	for _, row := range rows[at+1:] {
+		if len(row) <= simulated {
+			break
+		}
+		got, err := strconv.ParseFloat(row[present], 64)
+		want, also := strconv.ParseFloat(row[simulated], 64)
+		if err != nil || also != nil || !near(got, want, 1e-9) {
+			t.Errorf("%s costs %s, and as simulated %s", row[0], row[present], row[simulated])
+		}
+		n++
+	}
+	if n < 2 {
+		t.Errorf("%d choices", n)
 	}
 }

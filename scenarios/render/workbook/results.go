@@ -85,6 +85,7 @@ func (r *reckoned) costChart(parts []money.Part, first int) {
 	for k := range parts {
 		d.series = append(d.series, series{s.cells(k+2, first-1, first-1), s.cells(k+2, first, last)})
 	}
+	r.failed(r.file.InsertPageBreak(s.name, at(1, r.lastRow()+2)))
 	s.chart(1, r.lastRow()+2, d)
 }
 
