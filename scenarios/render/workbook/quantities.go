@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"fmt"
+	"slices"
 
 	"github.com/xuri/excelize/v2"
 
@@ -27,7 +28,7 @@ func (r *reckoned) annuityFormula() string {
 func (r *reckoned) yearRows() yearRows { return yearRows{usedHead + 2, usedHead + 3} }
 
 // usedHead is the row of headings of the sheet of quantities.
-const usedHead = 5
+const usedHead = 6
 
 // quantities writes what each choice uses by year, and what that is worth.
 func (r *reckoned) quantities() {
@@ -37,6 +38,9 @@ func (r *reckoned) quantities() {
 		s.broaden(yearColumn+y, narrowest, false)
 	}
 	s.across("Means of the runs over all growths by weight. Present worth is price × quantity × what a payment of the year is worth, which the rows at the top say; what is received is negative.", look{kind: note})
+	if r.below() {
+		s.across("A choice with fewer runs than the first uses what that does and the mean difference in the runs that both have, as its cost is: what is small may so come out below nothing.", look{kind: note})
+	}
 	for s.row < usedHead {
 		s.row++
 	}
@@ -102,6 +106,18 @@ func (r *reckoned) quantities() {
 		}
 	}
 	s.freeze(yearColumn, usedHead+1)
+}
+
+// below reports whether some quantity is below nothing.
+func (r *reckoned) below() bool {
+	for _, c := range r.m.Choices {
+		for _, row := range c.Used {
+			if slices.Min(row) < 0 {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // looseNames are what is paid for steps without dates of their own.

@@ -33,7 +33,7 @@ func (r *reckoned) results() {
 		s.put(3, row, formula(at(2, row)+"/"+here(r.annuity)), look{format: whole})
 		s.put(4, row, formula(at(2, row)+"-"+fixed(2, first)), look{format: whole})
 		s.put(5, row, c.Present, look{format: whole})
-		s.put(6, row, formula(at(2, row)+"-"+at(5, row)), look{format: whole})
+		s.put(6, row, formula(fmt.Sprintf("ROUND(%s-%s,2)", at(2, row), at(5, row))), look{format: whole}) // to cents, for what is left of rounding is no change
 		s.put(7, row, r.said(c.Keeps), look{kind: beside})
 		r.failed(r.file.MergeCell(s.name, at(7, row), at(9, row)))
 	}
