@@ -14,6 +14,7 @@ import (
 	"loamcast/scenarios/render"
 	"loamcast/scenarios/render/html"
 	"loamcast/scenarios/render/pdf"
+	"loamcast/scenarios/render/workbook"
 	"loamcast/scenarios/report"
 	"loamcast/scenarios/study"
 )
@@ -24,15 +25,17 @@ func newReport() *cobra.Command {
 	only := []string{}
 	cmd := &cobra.Command{
 		Use:   "report [FILE] --out DIR",
-		Short: "Write the answers as a report to hand on (HTML, PDF)",
+		Short: "Write the answers as a report to hand on (HTML, PDF, XLSX)",
 		Long: `Ask all questions that FILE allows, or a built-in example, or the demo if nothing
 is named, and write a report to hand on: a page for the board, each answer in full
 with its pictures, the plant and its accounts, every value used with its source,
 assumptions and equations, and what it takes to have the same report again.
 
 report.html is one file that needs no network and can be read on a telephone;
-report.pdf is the same on paper, with pages and contents. Beside them lie the tables
-of all answers as CSV, and the facility file as it was read.
+report.pdf is the same on paper, with pages and contents. report.xlsx is a workbook:
+tables by month and year, and money as formulas, so that another price or discount
+rate shows at once what it would cost. Beside them lie the tables of all answers as
+CSV, and the facility file as it was read.
 ` + exampleHelp() + exitHelp,
 		Example: strings.Join([]string{
 			"  loamcast report --out board",
@@ -81,18 +84,19 @@ func writeReport(cmd *cobra.Command, args []string, flags *simulationFlags, only
 	if err != nil {
 		return wrongOption(err)
 	}
-	var page, paper bytes.Buffer
-	if err := errors.Join(html.Write(&page, r, system), pdf.Write(&paper, r, system)); err != nil {
+	var page, paper, book bytes.Buffer
+	if err := errors.Join(html.Write(&page, r, system), pdf.Write(&paper, r, system), workbook.Write(&book, r, system)); err != nil {
 		return err
 	}
 	files, err := render.Tables(r, system)
 	if err != nil {
 		return err
 	}
-	files = append(files, outfile.File{Name: "report.html", Data: page.Bytes()}, outfile.File{Name: "report.pdf", Data: paper.Bytes()}, inputs.Copy(facility.File))
+	files = append(files, outfile.File{Name: "report.html", Data: page.Bytes()}, outfile.File{Name: "report.pdf", Data: paper.Bytes()},
+		outfile.File{Name: "report.xlsx", Data: book.Bytes()}, inputs.Copy(facility.File))
 	if err := replacing(cmd).WriteFolder(cmd.Context(), flags.out, files); err != nil {
 		return err
 	}
-	fmt.Fprintf(cmd.OutOrStdout(), "The report is in %s: report.html and report.pdf\n", flags.out)
+	fmt.Fprintf(cmd.OutOrStdout(), "The report is in %s: report.html, report.pdf and report.xlsx\n", flags.out)
 	return nil
 }

@@ -3,22 +3,36 @@ package main
 import (
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
+
+	"github.com/xuri/excelize/v2"
 )
 
 // A report goes to a folder, whole, the same bytes however many work at it, and says
 // where it is.
 func TestReport(t *testing.T) {
 	stdout, files := reproduced(t, []string{"report", "pellwick", "--only", "check,cycle"}, withWorkers...)
-	if want := "The report is in DIR: report.html and report.pdf\n"; stdout != want {
+	if want := "The report is in DIR: report.html, report.pdf and report.xlsx\n"; stdout != want {
 		t.Errorf("it prints %q", stdout)
 	}
-	leaves(t, files, []string{"report.html", "report.pdf", "cycle-days.csv", "cycle-samples.csv", "stages.csv", "years.csv"})
+	leaves(t, files, []string{"report.html", "report.pdf", "report.xlsx", "cycle-days.csv", "cycle-samples.csv", "stages.csv", "years.csv"})
 	for _, want := range []string{"<title>Pellwick", "INVENTED DATA", "One load", "Assumptions and equations"} {
 		if !strings.Contains(files["report.html"], want) {
 			t.Errorf("the page does not say %q", want)
 		}
+	}
+	book, err := excelize.OpenReader(strings.NewReader(files["report.xlsx"]))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer book.Close()
+	if got, want := book.GetSheetList(), []string{"summary", "inputs"}; !slices.Equal(got, want) {
+		t.Errorf("the sheets are %v", got)
+	}
+	if mark, err := book.GetCellValue("inputs", "A2"); err != nil || !strings.Contains(mark, "INVENTED DATA") {
+		t.Errorf("the sheet of inputs says %q, %v", mark, err)
 	}
 }
 

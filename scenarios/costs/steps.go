@@ -85,24 +85,28 @@ func (d *decisions) find(name string) int {
 // step without cost is none.
 func assets(taken []Taken, capital float64) []money.Asset {
 	var out []money.Asset
-	for _, t := range taken {
-		a := t.Step.Asset
-		if a.Cost.Amount == 0 && a.Running.Amount == 0 {
-			continue
+	for i := range taken {
+		if a := taken[i].asset(capital); a.Cost.Amount != 0 || a.Running.Amount != 0 {
+			out = append(out, a)
 		}
-		if a.Name == "" {
-			a.Name = t.Step.Name
-		}
-		if a.Life == 0 {
-			a.Life = math.Inf(1) // nothing that wears
-		}
-		a.Cost.Amount *= capital
-		a.Year, a.Lead = t.InService, t.Lead
-		// What is older than its life has been replaced by its like since.
-		for a.Year+a.Life < 0 {
-			a.Year += a.Life
-		}
-		out = append(out, a)
 	}
 	return out
+}
+
+// asset returns what the step costs, at so many times the file's capital.
+func (t *Taken) asset(capital float64) money.Asset {
+	a := t.Step.Asset
+	if a.Name == "" {
+		a.Name = t.Step.Name
+	}
+	if a.Life == 0 {
+		a.Life = math.Inf(1) // nothing that wears
+	}
+	a.Cost.Amount *= capital
+	a.Year, a.Lead = t.InService, t.Lead
+	// What is older than its life has been replaced by its like since.
+	for a.Year+a.Life < 0 {
+		a.Year += a.Life
+	}
+	return a
 }

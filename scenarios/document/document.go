@@ -14,6 +14,8 @@ type Document struct {
 	Sheet    bool
 	Figures  []Figure
 	Cautions []answer.Caution
+	// Money is what the costs of the answer are made of, where it compares some; nil else.
+	Money *Reckoning
 	// Parts are answers within the answer. In JSON each is a member, and in a folder
 	// each leaves its own files.
 	Parts []Section

@@ -43,6 +43,10 @@ var (
 	Years       = Quantity{units.Years, 1}                               // years
 	MassPerArea = Quantity{units.MassPerArea, 1}                         // kg/m2
 	AnnualRate  = Quantity{units.AnnualRate, 1}                          // 1/year
+	Liquid      = Quantity{units.Liquid, 1}                              // m3 of fuel
+	MoneyPerLiq = Quantity{units.MoneyPerLiquid, 1}                      // USD/m3 of fuel
+	MoneyPerKWh = Quantity{units.MoneyPerEnergy, 1.0 / 3600}             // USD/kWh
+	MoneyPerH   = Quantity{units.MoneyPerHour, 1}                        // USD/h
 )
 
 // In returns v in the unit that a system shows.

@@ -65,8 +65,8 @@ func (a Asset) Validate() error {
 // that lives which add up to the horizon but for rounding do.
 const sameInstant = 1e-9
 
-// flows returns what the asset costs and fetches over a horizon in years.
-func (a Asset) flows(horizon int, timing Timing) []Flow {
+// Flows returns what the asset costs and fetches over a horizon in years.
+func (a Asset) Flows(horizon int, timing Timing) []Flow {
 	end := float64(horizon)
 	if a.Year >= end-sameInstant {
 		return nil

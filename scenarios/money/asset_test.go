@@ -34,7 +34,7 @@ func TestAssetLumps(t *testing.T) {
 	} {
 		c.asset.Cost.Amount = 100
 		var got []lump
-		for _, f := range c.asset.flows(c.horizon, EndOfYear) {
+		for _, f := range c.asset.Flows(c.horizon, EndOfYear) {
 			if f.Part == Capital || f.Part == Salvage {
 				got = append(got, lump{f.At, f.Amount})
 			}
@@ -52,7 +52,7 @@ func TestAssetLumps(t *testing.T) {
 // 3 % a year and 1,200 USD a year, in service a quarter into year 1.
 func TestAssetUpkeep(t *testing.T) {
 	a := Asset{Cost: Price{Amount: 200_000}, Life: 20, Year: 1.25, Maintenance: 0.03, Running: Price{Amount: 1200}}
-	account := byYear(a.flows(3, MidYear), 3, plain(0).Nominal)
+	account := byYear(a.Flows(3, MidYear), 3, plain(0).Nominal)
 	for year, share := range []float64{0, 0.75, 1} {
 		nearly(t, "maintenance", account[year][Maintenance], -6000*share)
 		nearly(t, "running", account[year][Running], -1200*share)
@@ -70,7 +70,7 @@ func TestCapitalRecoveryWithSalvage(t *testing.T) {
 		cycles := rapid.IntRange(1, 4).Draw(t, "cycles")
 		cost, share := between(t, "cost", 1, 1e6), between(t, "salvage", 0, 1)
 		r, horizon := plain(i), life*cycles
-		flows := Asset{Cost: Price{Amount: cost}, Life: float64(life), SalvageShare: share}.flows(horizon, EndOfYear)
+		flows := Asset{Cost: Price{Amount: cost}, Life: float64(life), SalvageShare: share}.Flows(horizon, EndOfYear)
 		salvage := share * cost
 		nearly(t, "annual", -r.PresentWorth(flows)/r.Annuity(horizon), (cost-salvage)/SeriesPresentWorth(i, life)+salvage*i)
 	})
@@ -86,7 +86,7 @@ func TestAssetCostsItsWear(t *testing.T) {
 		horizon := rapid.IntRange(1, 40).Draw(t, "horizon")
 		inService := max(0, float64(horizon)-a.Year)
 		wear := a.Cost.Amount * (1 - a.SalvageShare) / a.Life * inService
-		near(t, "cost", -plain(0).PresentWorth(a.flows(horizon, EndOfYear)), wear, 1e-6*(1+wear))
+		near(t, "cost", -plain(0).PresentWorth(a.Flows(horizon, EndOfYear)), wear, 1e-6*(1+wear))
 	})
 }
 

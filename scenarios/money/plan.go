@@ -12,7 +12,7 @@ type Plan struct {
 func (p Plan) Flows() []Flow {
 	var out []Flow
 	for _, a := range p.Assets {
-		out = append(out, a.flows(len(p.Years), p.Rates.Timing)...)
+		out = append(out, a.Flows(len(p.Years), p.Rates.Timing)...)
 	}
 	for year, u := range p.Years {
 		out = append(out, p.Prices.flows(year, u, p.Rates.Timing)...)

@@ -60,15 +60,17 @@ type Use struct {
 	Dry        float64 // kg dry solids that the cost is shared over
 }
 
-// item is a quantity with its price.
-type item struct {
-	part     Part
-	price    Price
-	quantity float64
+// Item is a quantity with its price.
+type Item struct {
+	Part     Part
+	Price    Price
+	Quantity float64
 }
 
-func (p Prices) items(u Use) []item {
-	return []item{
+// Items are what a year uses and sells, with what each costs or brings: always as many,
+// in the same order.
+func (p Prices) Items(u Use) []Item {
+	return []Item{
 		{Labour, p.Labour, u.Labour},
 		{Power, p.Power, u.Power},
 		{Fuel, p.Fuel, u.Fuel},
@@ -84,21 +86,21 @@ func (p Prices) items(u Use) []item {
 }
 
 // received returns what the item brings, USD in stated prices.
-func (it item) received() float64 {
-	if it.part == Sales {
-		return it.price.Amount * it.quantity
+func (it Item) received() float64 {
+	if it.Part == Sales {
+		return it.Price.Amount * it.Quantity
 	}
-	return -it.price.Amount * it.quantity
+	return -it.Price.Amount * it.Quantity
 }
 
 // flows returns the running payments of one year.
 func (p Prices) flows(year int, u Use, timing Timing) []Flow {
-	items := p.items(u)
+	items := p.Items(u)
 	out := make([]Flow, len(items))
 	for i, it := range items {
 		out[i] = Flow{
-			Part: it.part, Year: year, At: timing.Instant(year),
-			Amount: it.received(), Escalation: it.price.Escalation,
+			Part: it.Part, Year: year, At: timing.Instant(year),
+			Amount: it.received(), Escalation: it.Price.Escalation,
 		}
 	}
 	return out

@@ -84,6 +84,12 @@ func (r Rates) Constant(f Flow) float64 {
 	return f.Amount * grow(above, r.sinceStated(f.At))
 }
 
+// Worth returns the worth at the start of the plan, in money of the stated year, of 1 in
+// stated prices that is paid at an instant of the plan and rises by an escalation.
+func (r Rates) Worth(at, escalation float64) float64 {
+	return r.Constant(Flow{At: at, Amount: 1, Escalation: escalation}) * grow(r.RealDiscount(), -at)
+}
+
 // sinceStated returns the years from the date of stated prices to an instant of
 // the plan.
 func (r Rates) sinceStated(at float64) float64 { return r.Start - float64(r.Stated) + at }

@@ -32,6 +32,9 @@ type Answer struct {
 
 	Most int // replications that were allowed
 	Runs int // all together
+
+	// reckoning is what the costs are made of, for who reckons them again.
+	reckoning *doc.Reckoning
 }
 
 // Choice is the plant as it is, or an option.

@@ -62,6 +62,7 @@ func (a *Answer) Document() *doc.Document {
 		a.Replications, a.Most, a.fewer())
 	d.Para("! It compares the options and prices that the file gives; bids, financing and rates are not in it.")
 	d.Figures = a.figures()
+	d.Money = a.reckoning
 	return d
 }
 

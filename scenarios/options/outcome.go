@@ -13,6 +13,7 @@ import (
 // outcome is what is kept of one run.
 type outcome struct {
 	cost           money.Cost
+	account        costs.Account
 	fed, untreated float64 // kg dry
 	contract       float64 // kg dry hauled by contract
 	missed         []bool  // the target, by year
@@ -33,7 +34,7 @@ func (c *comparison) reduce(r *study.Result) (outcome, error) {
 	if err != nil {
 		return outcome{}, err
 	}
-	out := outcome{cost: plan.Cost(), inService: inService(p, r)}
+	out := outcome{cost: plan.Cost(), account: c.reference.Account(r, &plan), inService: inService(p, r)}
 	for y := range r.Record.Years {
 		months := r.Record.Months[y*calendar.MonthsPerYear : (y+1)*calendar.MonthsPerYear]
 		missed := p.Target.Missed(months)

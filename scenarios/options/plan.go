@@ -11,6 +11,7 @@ import (
 	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/capability"
+	"loamcast/scenarios/costs"
 	doc "loamcast/scenarios/document"
 	"loamcast/scenarios/expand"
 	"loamcast/scenarios/facilityfile"
@@ -104,8 +105,10 @@ type comparison struct {
 	study    *study.Study
 	setup    answer.Setup
 	discount *float64
-	most     int
-	progress func(done, planned int)
+	// reference is at what prices accounts of the runs are kept.
+	reference *costs.Reference
+	most      int
+	progress  func(done, planned int)
 
 	mu   sync.Mutex // guards what follows, and calls to progress
 	done int        // runs
@@ -124,7 +127,7 @@ type comparison struct {
 }
 
 func newComparison(s *study.Study, setup answer.Setup, o Options) *comparison {
-	c := &comparison{file: s.File, study: s, setup: setup, discount: o.Discount, most: o.Replications, found: -1, progress: setup.Part("comparing")}
+	c := &comparison{file: s.File, study: s, setup: setup, discount: o.Discount, reference: costs.NewReference(s.File, o.Discount), most: o.Replications, found: -1, progress: setup.Part("comparing")}
 	if c.most == 0 {
 		c.most = s.File.Replications
 	}

@@ -142,6 +142,7 @@ func (c *comparison) describe(a *Answer) {
 	a.Stated, a.Real = rates.Stated, rates.RealDiscount()
 	_, a.AirKept = c.file.Model.Air.Limit()
 	a.Most, a.Runs = c.most, c.total()
+	a.reckoning = c.reckoning(a)
 }
 
 func mean(xs []float64) float64 { return stat.Mean(xs, nil) }

@@ -3,7 +3,8 @@ package units
 // Dimension says what kind of quantity a field holds. Some dimensions are of
 // the same physical kind and differ only in the units they are shown in: Mass
 // and ScaleMass, VolumePerTime and AirFlow, Rate and AnnualRate, MoneyPerTime and
-// MoneyPerHour, MassPerVolume and MassPerLiquid.
+// MoneyPerHour, MassPerVolume and MassPerLiquid, Volume and Liquid, MoneyPerVolume and
+// MoneyPerLiquid.
 type Dimension int
 
 // The dimensions, with the base unit the program holds each in.
@@ -43,6 +44,8 @@ const (
 	MassPerArea                            // kg/m2: load of a biofilter's bed
 	MassPerEnergy                          // kg/kJ: what is given off for it
 	MassPerLiquid                          // kg/m3: what a fuel gives off
+	Liquid                                 // m3: fuel
+	MoneyPerLiquid                         // USD/m3
 )
 
 // dimension is what the table says of a Dimension. Units are written as a
@@ -92,6 +95,8 @@ var dimensionTable = [...]dimension{
 	Years:                 {name: "a number of years", base: "year", us: []string{"year"}, si: []string{"year"}, example: "12 year"},
 	MassPerEnergy:         {name: "a mass per energy", base: "kg/kJ", us: []string{"lb/kWh"}, si: []string{"kg/kWh"}, example: "0.9 lb/kWh or 0.4 kg/kWh"},
 	MassPerLiquid:         {name: "a mass per volume of a liquid", base: "kg/m3", us: []string{"lb/gal"}, si: []string{"kg/L"}, example: "22 lb/gal or 2.7 kg/L"},
+	Liquid:                {name: "a volume of a liquid", base: "m3", us: []string{"gal"}, si: []string{"L"}, example: "500 gal or 1,900 L"},
+	MoneyPerLiquid:        {name: "a price per volume of a liquid", base: "USD/m3", us: []string{"USD/gal"}, si: []string{"USD/L"}, example: "4.20 USD/gal or 1.1 USD/L"},
 	MassPerArea:           {name: "a mass per area", base: "kg/m2", us: []string{"lb/ft2"}, si: []string{"kg/m2"}, example: "0.02 lb/ft2 or 0.1 kg/m2"},
 }
 

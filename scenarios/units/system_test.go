@@ -124,6 +124,8 @@ func TestFieldSuffix(t *testing.T) {
 		MassPerArea:           {"_lb_per_ft2", "_kg_per_m2"},
 		MassPerEnergy:         {"_lb_per_kwh", "_kg_per_kwh"},
 		MassPerLiquid:         {"_lb_per_gal", "_kg_per_l"},
+		Liquid:                {"_gal", "_l"},
+		MoneyPerLiquid:        {"_usd_per_gal", "_usd_per_l"},
 	}
 	for _, d := range dimensions {
 		if got := [2]string{FieldSuffix(d, US), FieldSuffix(d, SI)}; got != want[d] {
