@@ -1,9 +1,8 @@
 package costs
 
 import (
-	"slices"
-
 	"math"
+	"slices"
 
 	doc "loamcast/scenarios/document"
 	"loamcast/scenarios/facilityfile"
