@@ -207,11 +207,8 @@ func (r *reckoned) perUnit(it *document.ReckonedItem) string {
 
 // priceFormat shows a price to as many digits as one is told with.
 func priceFormat(v float64) string {
-	if v < 1 && v > -1 {
-		return "0.00##"
-	}
 	if v >= 1000 {
 		return whole
 	}
-	return "0.00"
+	return "0.00##"
 }

@@ -66,16 +66,16 @@ func (b *book) style(l look) int {
 		if l.kind == headingOver {
 			s.Alignment.Horizontal = "right"
 		} else {
-			s.Alignment.Indent = 1
+			s.Alignment.Horizontal, s.Alignment.Indent = "left", 1
 		}
 	case figureWords:
 		s.Alignment.Horizontal, s.Alignment.WrapText = "right", true
 	case beside:
-		s.Alignment.Indent = 1
+		s.Alignment.Horizontal, s.Alignment.Indent = "left", 1
 	case wrapped:
 		s.Alignment.WrapText = true
 	case cellWords:
-		s.Alignment.WrapText, s.Alignment.Indent = true, 1
+		s.Alignment.Horizontal, s.Alignment.WrapText, s.Alignment.Indent = "left", true, 1
 	case input:
 		s.Fill, s.Border = fill(changeable), border
 	case result:
@@ -94,6 +94,7 @@ func (b *book) style(l look) int {
 const (
 	whole, dayFormat, monthFormat = "#,##0", "yyyy-mm-dd", "mmm yyyy"
 	yearFormat, percentFormat     = "0", "0.0##"
+	general                       = "General"
 )
 
 // formatOf is the number format that fits numbers up to a size, three digits or whole ones.
@@ -174,7 +175,6 @@ func (s *sheet) done() {
 			room += usualWidth
 		}
 	}
-	const perWidth = 1.05 // letters in a width of one
 	for _, t := range s.texts {
 		s.b.failed(s.b.file.MergeCell(s.name, at(1, t.row), at(to, t.row)))
 		lines := 0
@@ -270,6 +270,7 @@ func (s *sheet) lines(column int, words string) int {
 		room = usualWidth
 	}
 	n := 0
+	room *= perWidth
 	for _, line := range strings.Split(words, "\n") {
 		at := 0.0
 		n++
@@ -283,6 +284,10 @@ func (s *sheet) lines(column int, words string) int {
 	}
 	return n
 }
+
+// perWidth is how many letters there are in a width of one, in the mean: widths are of
+// digits.
+const perWidth = 1.12
 
 // lineHeight is that of a line of letters, points.
 const lineHeight = 13.5
