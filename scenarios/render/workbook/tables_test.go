@@ -152,6 +152,60 @@ func TestNativeCells(t *testing.T) {
 	}
 }
 
+// What is folded away can be brought back.
+func TestFolded(t *testing.T) {
+	data := written(t, shared(t), units.US)
+	book := open(t, data)
+	at := rowOf(t, book, "chips by month", "Chips", "year")
+	rows, err := book.GetRows("chips by month", raw)
+	if err != nil {
+		t.Fatal(err)
+	}
+	folded := 0
+	for k, head := range rows[at-1] {
+		name, err := excelize.ColumnNumberToName(k + 1)
+		if err != nil {
+			t.Fatal(err)
+		}
+		seen, err := book.GetColVisible("chips by month", name)
+		level, also := book.GetColOutlineLevel("chips by month", name)
+		away := regexp.MustCompile("P10|P50|P90|low|high").MatchString(head)
+		if err != nil || also != nil || seen == away || (level == 1) != away {
+			t.Errorf("%q is seen: %v, on level %d", head, seen, level)
+		}
+		if away {
+			folded++
+		}
+	}
+	if folded < 30 {
+		t.Errorf("%d columns are folded away", folded)
+	}
+	in, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	room := 0
+	for _, f := range in.File {
+		if !strings.HasPrefix(f.Name, "xl/worksheets/sheet") {
+			continue
+		}
+		from, err := f.Open()
+		if err != nil {
+			t.Fatal(err)
+		}
+		text, err := io.ReadAll(from)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if bytes.Contains(text, []byte(`outlineLevelCol="1"`)) {
+			room++
+		}
+	}
+	if room != 1 {
+		t.Errorf("%d sheets have room for what brings columns back", room)
+	}
+}
+
 var referred = regexp.MustCompile(`<f>([^<]*)</f>`)
 
 // Charts say what they show, name all their colours, and draw cells that hold something.
