@@ -169,11 +169,7 @@ func (s *sheet) done() {
 	room, to := 0.0, 0
 	for room < broad && to < mostColumns {
 		to++
-		if w, ok := s.width[to]; ok {
-			room += w
-		} else {
-			room += usualWidth
-		}
+		room += s.room(to)
 	}
 	for _, t := range s.texts {
 		s.b.failed(s.b.file.MergeCell(s.name, at(1, t.row), at(to, t.row)))
@@ -258,19 +254,27 @@ func (s *sheet) heads(column int, names ...string) {
 			kind, name = headingOver, over
 		}
 		s.set(column+k, name, look{kind: kind})
-		lines = max(lines, s.lines(column+k, name))
+		lines = max(lines, wrapsTo(name, s.room(column+k)-bold))
 	}
 	s.tall(s.row, lines)
 }
 
+// room is how wide a column is.
+func (s *sheet) room(column int) float64 {
+	if w, ok := s.width[column]; ok {
+		return w
+	}
+	return usualWidth
+}
+
 // lines is how many lines words take in a column.
 func (s *sheet) lines(column int, words string) int {
-	room, ok := s.width[column]
-	if !ok {
-		room = usualWidth
-	}
+	return wrapsTo(words, perWidth*s.room(column))
+}
+
+// wrapsTo is how many lines words take in so much room.
+func wrapsTo(words string, room float64) int {
 	n := 0
-	room *= perWidth
 	for _, line := range strings.Split(words, "\n") {
 		at := 0.0
 		n++
@@ -284,6 +288,9 @@ func (s *sheet) lines(column int, words string) int {
 	}
 	return n
 }
+
+// bold is by how much a heading has less room, for its thick letters and its indent.
+const bold = 2
 
 // perWidth is how many letters there are in a width of one, in the mean: widths are of
 // digits.
