@@ -19,8 +19,8 @@ type Reckoning struct {
 	Choices []ReckonedChoice // in order of rank
 	// Capital is how the cost of what is built rises, nominal, per year.
 	Capital float64
-	// Drawn are the keys of prices and rates that are not known for sure, and are drawn
-	// for each run. DrawnRate says that the discount rate is among them.
+	// Drawn names the prices and rates that are not known for sure, and are drawn for
+	// each run. DrawnRate says that the discount rate is among them.
 	Drawn     []string
 	DrawnRate bool
 }
@@ -31,7 +31,7 @@ type ReckonedItem struct {
 	Part  money.Part
 	Price money.Price // as the file has it
 	// Amount is the quantity in which it is counted, and Per that of its price. Where
-	// Amount has no unit of its own, Unit and PerUnit are its name, singular.
+	// Amount has no unit of its own, Unit is its name, singular.
 	Amount, Per Quantity
 	Unit        string
 	Note        string // what to know of its quantity; may be empty

@@ -2,7 +2,6 @@ package options
 
 import (
 	"math"
-	"strings"
 
 	"loamcast/scenarios/costs"
 	doc "loamcast/scenarios/document"
@@ -20,12 +19,13 @@ func (c *comparison) reckoning(a *Answer) *doc.Reckoning {
 		Decided: c.dated(first, true), Capital: c.capitalRise(),
 	}
 	for i := range c.file.Planning.Inputs {
-		switch key := c.file.Planning.Inputs[i].Key; {
-		case key == "money.discount" && c.discount != nil: // it is given, and not drawn
-		case strings.HasPrefix(key, "money.") || key == "chips.price":
-			out.Drawn = append(out.Drawn, key)
-			out.DrawnRate = out.DrawnRate || key == "money.discount"
+		in, _ := facilityfile.InputNamed(c.file.Planning.Inputs[i].Key)
+		rate := in.Key == "money.discount"
+		if in.UsedBy != facilityfile.ForPlanning || rate && c.discount != nil { // which is given then, and not drawn
+			continue
 		}
+		out.Drawn = append(out.Drawn, in.Name)
+		out.DrawnRate = out.DrawnRate || rate
 	}
 	for _, i := range a.Order {
 		out.Choices = append(out.Choices, c.reckoned(a, i, first))

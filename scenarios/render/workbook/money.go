@@ -105,7 +105,7 @@ func (r *reckoned) notes() []string {
 		"Changing the date of a step moves its payments alone, and not what was simulated: loads, chips and hauling stay as they were. So does another cost or price. To see what the plant does with another date, change the file and run the program again.",
 	}
 	if len(r.m.Drawn) > 0 {
-		out = append(out, fmt.Sprintf("Not known for sure, and drawn anew for each run: %s. Quantities are therefore means of quantity × what the run paid ÷ what the file says, so that the file's price gives the runs' mean cost.", strings.Join(r.m.Drawn, ", ")))
+		out = append(out, fmt.Sprintf("Not known for sure, and drawn anew for each run: %s. Quantities are therefore means of quantity × what the run paid ÷ what the file says, so that the file's price gives the runs' mean cost.", document.Listed(r.m.Drawn)))
 	}
 	if r.m.DrawnRate {
 		out = append(out, "The discount rate is among them: the cost of each year is here that of the mean present worth, which the runs' own mean may differ from by a little.")
@@ -207,11 +207,8 @@ func (r *reckoned) perUnit(it *document.ReckonedItem) string {
 
 // priceFormat shows a price to as many digits as one is told with.
 func priceFormat(v float64) string {
-	if v < 1 && v > -1 {
-		return "0.00##"
-	}
 	if v >= 1000 {
 		return whole
 	}
-	return "0.00"
+	return "0.00##"
 }

@@ -45,6 +45,9 @@ func copied(out *zip.Writer, f *zip.File) error {
 		data = sorted(data)
 	case strings.HasPrefix(f.Name, "xl/worksheets/sheet"):
 		data = bytes.Replace(data, []byte(` filterMode="true"`), nil, 1) // filters are there, but none is set
+		if bytes.Contains(data, []byte(` outlineLevel="1"`)) {           // or the + over folded columns has no room
+			data = bytes.Replace(data, []byte(`<sheetFormatPr `), []byte(`<sheetFormatPr outlineLevelCol="1" `), 1)
+		}
 		data = textual.ReplaceAll(data, []byte("<c$1$2><f>$3</f><v>$4</v></c>"))
 	}
 	to, err := out.CreateHeader(&zip.FileHeader{Name: f.Name, Method: zip.Deflate, Modified: time.Date(1980, time.January, 1, 0, 0, 0, 0, time.UTC)})

@@ -66,16 +66,16 @@ func (b *book) style(l look) int {
 		if l.kind == headingOver {
 			s.Alignment.Horizontal = "right"
 		} else {
-			s.Alignment.Indent = 1
+			s.Alignment.Horizontal, s.Alignment.Indent = "left", 1
 		}
 	case figureWords:
 		s.Alignment.Horizontal, s.Alignment.WrapText = "right", true
 	case beside:
-		s.Alignment.Indent = 1
+		s.Alignment.Horizontal, s.Alignment.Indent = "left", 1
 	case wrapped:
 		s.Alignment.WrapText = true
 	case cellWords:
-		s.Alignment.WrapText, s.Alignment.Indent = true, 1
+		s.Alignment.Horizontal, s.Alignment.WrapText, s.Alignment.Indent = "left", true, 1
 	case input:
 		s.Fill, s.Border = fill(changeable), border
 	case result:
@@ -94,6 +94,7 @@ func (b *book) style(l look) int {
 const (
 	whole, dayFormat, monthFormat = "#,##0", "yyyy-mm-dd", "mmm yyyy"
 	yearFormat, percentFormat     = "0", "0.0##"
+	general                       = "General"
 )
 
 // formatOf is the number format that fits numbers up to a size, three digits or whole ones.
@@ -168,13 +169,8 @@ func (s *sheet) done() {
 	room, to := 0.0, 0
 	for room < broad && to < mostColumns {
 		to++
-		if w, ok := s.width[to]; ok {
-			room += w
-		} else {
-			room += usualWidth
-		}
+		room += s.room(to)
 	}
-	const perWidth = 1.05 // letters in a width of one
 	for _, t := range s.texts {
 		s.b.failed(s.b.file.MergeCell(s.name, at(1, t.row), at(to, t.row)))
 		lines := 0
@@ -258,17 +254,26 @@ func (s *sheet) heads(column int, names ...string) {
 			kind, name = headingOver, over
 		}
 		s.set(column+k, name, look{kind: kind})
-		lines = max(lines, s.lines(column+k, name))
+		lines = max(lines, wrapsTo(name, s.room(column+k)-bold))
 	}
 	s.tall(s.row, lines)
 }
 
+// room is how wide a column is.
+func (s *sheet) room(column int) float64 {
+	if w, ok := s.width[column]; ok {
+		return w
+	}
+	return usualWidth
+}
+
 // lines is how many lines words take in a column.
 func (s *sheet) lines(column int, words string) int {
-	room, ok := s.width[column]
-	if !ok {
-		room = usualWidth
-	}
+	return wrapsTo(words, perWidth*s.room(column))
+}
+
+// wrapsTo is how many lines words take in so much room.
+func wrapsTo(words string, room float64) int {
 	n := 0
 	for _, line := range strings.Split(words, "\n") {
 		at := 0.0
@@ -283,6 +288,13 @@ func (s *sheet) lines(column int, words string) int {
 	}
 	return n
 }
+
+// bold is by how much a heading has less room, for its thick letters and its indent.
+const bold = 2
+
+// perWidth is how many letters there are in a width of one, in the mean: widths are of
+// digits.
+const perWidth = 1.12
 
 // lineHeight is that of a line of letters, points.
 const lineHeight = 13.5

@@ -138,8 +138,11 @@ func (s *sheet) down(column int, g *grid, first int, fold bool, tall []int) stri
 			s.put(column, first+i, v, look{kind: cellWords})
 			tall[i] = max(tall[i], s.lines(column, v))
 		case float64:
-			if words { // each by itself
-				l.format = format([]any{v}, v == math.Trunc(v) && math.Abs(v) < 10_000)
+			if words { // each by itself, with all its digits
+				l.format = general
+				if v == math.Trunc(v) && math.Abs(v) >= 10_000 {
+					l.format = whole
+				}
 			}
 			s.put(column, first+i, v, l)
 		default:
