@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"time"
 
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/document"
@@ -197,32 +198,17 @@ func format(cells []any, key bool) string {
 	return formatOf(most, integers)
 }
 
-// months makes one column of a year and a month, as a date, and puts it first.
+// months makes dates of the months that tell rows apart.
 func (g *grid) months() {
-	year, month := -1, -1
-	for i, c := range g.columns {
-		switch {
-		case c.key && c.name == "year":
-			year = i
-		case c.key && c.name == "month":
-			month = i
-		}
-	}
-	if year < 0 || month < 0 {
+	month := slices.IndexFunc(g.columns, func(c column) bool { return c.key && c.name == "month" })
+	if month < 0 {
 		return
 	}
-	first := func(row []any) (calendar.Date, bool) {
-		y, ok := row[year].(int)
-		m, also := row[month].(int)
-		return calendar.Date{Year: y, Month: calendarMonth(m), Day: 1}, ok && also
-	}
 	for _, row := range g.rows {
-		if _, ok := first(row); !ok {
-			return
+		text, _ := row[month].(string)
+		if day, err := time.Parse("2006-01", text); err == nil {
+			row[month] = calendar.Date{Year: day.Year(), Month: day.Month(), Day: 1}
 		}
-	}
-	for _, row := range g.rows {
-		row[month], _ = first(row)
 	}
 }
 

@@ -38,7 +38,7 @@ func (b *book) money(m *document.Reckoning) {
 	}
 	for i, it := range m.Items {
 		for _, c := range m.Choices {
-			if it.Price.Amount != 0 && it.Part != money.Chips || sum(c.Used[i]) != 0 {
+			if it.Price.Amount != 0 && it.Part != money.Chips && it.Part != money.Contract || sum(c.Used[i]) != 0 {
 				r.items = append(r.items, i)
 				break
 			}

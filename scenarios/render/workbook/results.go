@@ -14,7 +14,7 @@ import (
 var partNames = map[money.Part]string{
 	money.Capital: "building", money.Salvage: "worth at the end", money.Maintenance: "upkeep", money.Running: "overhead and running",
 	money.Labour: "labour", money.Power: "power", money.Fuel: "fuel", money.Carbon: "carbon", money.Chips: "chips and amendments",
-	money.Tipping: "hauling and tipping", money.Missing: "missing the target", money.Sampling: "samples", money.Sales: "product sold",
+	money.Tipping: "hauling and tipping", money.Contract: "hauled by contract", money.Missing: "missing the target", money.Sampling: "samples", money.Sales: "product sold",
 }
 
 // results writes what each choice costs, and of what that is made.

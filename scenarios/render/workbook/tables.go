@@ -4,14 +4,11 @@ import (
 	"math"
 	"slices"
 	"strings"
-	"time"
 	"unicode/utf8"
 
 	"loamcast/scenarios/document"
 	"loamcast/sim/calendar"
 )
-
-func calendarMonth(m int) time.Month { return time.Month(m) }
 
 // tabled is a sheet of one table of one answer.
 type tabled struct {
