@@ -29,7 +29,7 @@ func items(f *facilityfile.File) []doc.ReckonedItem {
 		{Name: "amendments", Price: e.Rates.General(1), Amount: doc.Money, Per: doc.Ratio, Note: "at the file's prices: the price here is how many times these are paid"},
 		{Name: "hauling and tipping", Price: e.Prices.Tipping, Amount: doc.Mass, Per: doc.MoneyPerDry, Note: "wet"},
 		{Name: "hauled by contract", Price: money.Price{Amount: 1, Escalation: e.Prices.Tipping.Escalation}, Amount: doc.Money, Per: doc.Ratio, Note: "at the contracts' prices: the price here is how many times these are paid"},
-		{Name: "missing the target", Price: e.Prices.Missing, Amount: doc.Mass, Per: doc.MoneyPerDry, Note: "dry solids that leave untreated beyond what the target allows"},
+		{Name: "missing the target", Price: e.Prices.Missing, Amount: doc.Mass, Per: doc.MoneyPerDry, Note: missingNote(e)},
 		{Name: "samples", Price: e.Prices.Sampling, Amount: doc.Count, Per: doc.Money, Unit: "sample"},
 		{Name: "product sold", Price: money.Price{Amount: sold, Escalation: e.Prices.Product.Escalation}, Amount: doc.Volume, Per: doc.MoneyPerVol, Note: note},
 		{Name: "overhead", Price: e.Rates.General(e.Overhead), Amount: doc.Count, Per: doc.Money, Unit: "year"},
@@ -89,6 +89,15 @@ func soldAt(months *[12]float64) (price float64, note string) {
 		return mean, few + "the price here is their mean, and the quantity counts each month by its own"
 	}
 	return most, few + "the price here is one of them, and the quantity counts each month by its own"
+}
+
+// missingNote says what counts as missing the target, and whether that has a price.
+func missingNote(e *facilityfile.Economy) string {
+	note := "dry solids that leave untreated beyond what the target allows"
+	if e.Prices.Missing.Amount == 0 {
+		note += "; the file gives them no price"
+	}
+	return note
 }
 
 // chipsNote says how chips of several sources are counted.

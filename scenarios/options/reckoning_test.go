@@ -69,7 +69,11 @@ func TestReckoningComesToTheCosts(t *testing.T) {
 	data = append(data[:from:from], data[to:]...)
 	for name, text := range map[string]string{
 		"as it is": string(data),
-		"drawn":    strings.Replace(strings.Replace(string(data), "uncertain:\n", drawn, 1), "replications: 2\n", "replications: 3\n", 1),
+		// A tipping fee that the file does not have but draws, and product that is sold in
+		// some months and hauled away at a fee in others.
+		"odd prices": strings.NewReplacer("tipping: 75 USD/short ton", "tipping: 0 USD/short ton",
+			"product: 6 USD/yd3", "product: [6 USD/yd3, 6 USD/yd3, 0 USD/yd3, 0 USD/yd3, 0 USD/yd3, 0 USD/yd3, 0 USD/yd3, 0 USD/yd3, 0 USD/yd3, 0 USD/yd3, -6 USD/yd3, -6 USD/yd3]").Replace(string(data)),
+		"drawn": strings.Replace(strings.Replace(string(data), "uncertain:\n", drawn, 1), "replications: 2\n", "replications: 3\n", 1),
 	} {
 		f, err := facilityfile.Parse("planning.yaml", []byte(text))
 		if err != nil {
@@ -81,6 +85,10 @@ func TestReckoningComesToTheCosts(t *testing.T) {
 		}
 		a := mustAsk(t, s, Options{})
 		waits, times := false, false
+		tipping, sold := a.reckoning.Items[6], a.reckoning.Items[9]
+		if odd := name == "odd prices"; (tipping.Price.Amount != f.Planning.Economy.Prices.Tipping.Amount) != odd || strings.Contains(sold.Note, "by month") != odd {
+			t.Errorf("%s: counted by %+v and %+v", name, tipping, sold)
+		}
 		for i, c := range a.Ranking() {
 			r := &a.reckoning.Choices[i]
 			waits = waits || len(r.Waits) > 0

@@ -158,9 +158,7 @@ func TestTablesFit(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		columns := rapid.IntRange(1, 14).Draw(t, "columns")
 		kinds := rapid.SliceOfN(rapid.Bool(), columns, columns).Draw(t, "words")
-		if columns > 8 {
-			kinds[0] = true
-		}
+		kinds[0] = true
 		table := &prose.Table{Heads: [][]prose.Heading{make([]prose.Heading, columns)}}
 		for k := range columns {
 			table.Heads[0][k] = prose.Heading{Text: rapid.StringMatching(`[a-z]{1,9}( [a-z]{1,9}){0,3}`).Draw(t, "heading"), Span: 1, Words: kinds[k]}
@@ -169,7 +167,7 @@ func TestTablesFit(t *testing.T) {
 			cells := make([]prose.Cell, columns)
 			for k := range columns {
 				text := rapid.StringMatching(`[0-9]{1,5}`).Draw(t, "number")
-				if kinds[k] && columns < 7 {
+				if kinds[k] && (k == 0 || columns < 7) {
 					text = rapid.StringMatching(`[a-z_.]{0,60}( [a-z]{3,12}){4,25}`).Draw(t, "text")
 				}
 				table.Words = table.Words || len(text) > 40
@@ -198,7 +196,7 @@ func TestTablesFit(t *testing.T) {
 			}
 		}
 	})
-	if narrowed < 20 {
+	if narrowed == 0 {
 		t.Errorf("%d cells were broken", narrowed)
 	}
 }

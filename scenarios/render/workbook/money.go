@@ -102,7 +102,7 @@ func (r *reckoned) notes() []string {
 	unit := document.MoneyOf(r.m.Rates.Stated).Plain(r.sys)
 	out := []string{
 		fmt.Sprintf("Costs are present worths on %v in %s; what is received is negative. They are reckoned from the quantities, prices and steps of this book, and with the values given here they are the means of the simulated runs.", r.m.Start, unit),
-		"Changing the date of a step moves its payments alone, and not what was simulated: loads, chips and hauling stay as they were. So does another cost or price. To see what the plant does with another date, change the file and run the program again.",
+		"Changing the date of a step moves its payments alone, and not what was simulated: loads, chips and hauling stay as they were. So do they with another cost or price. To see what the plant does with another date, change the file and run the program again.",
 	}
 	if len(r.m.Drawn) > 0 {
 		out = append(out, fmt.Sprintf("Not known for sure, and drawn anew for each run: %s. Quantities are therefore means of quantity × what the run paid ÷ what the file says, so that the file's price gives the runs' mean cost.", document.Listed(r.m.Drawn)))
