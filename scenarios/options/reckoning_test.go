@@ -3,6 +3,7 @@ package options
 import (
 	"math"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 
@@ -73,7 +74,8 @@ func TestReckoningComesToTheCosts(t *testing.T) {
 		// some months and hauled away at a fee in others.
 		"odd prices": strings.NewReplacer("tipping: 75 USD/short ton", "tipping: 0 USD/short ton",
 			"product: 6 USD/yd3", "product: [6 USD/yd3, 6 USD/yd3, 0 USD/yd3, 0 USD/yd3, 0 USD/yd3, 0 USD/yd3, 0 USD/yd3, 0 USD/yd3, 0 USD/yd3, 0 USD/yd3, -6 USD/yd3, -6 USD/yd3]").Replace(string(data)),
-		"drawn": strings.Replace(strings.Replace(string(data), "uncertain:\n", drawn, 1), "replications: 2\n", "replications: 3\n", 1),
+		"a contract": string(data) + "hauling_contract: {most_per_month: 20 short ton, notice: 1 day, call_at: 30 %, down_to: 10 %, price: 60 USD/short ton}\n",
+		"drawn":      strings.Replace(strings.Replace(string(data), "uncertain:\n", drawn, 1), "replications: 2\n", "replications: 3\n", 1),
 	} {
 		f, err := facilityfile.Parse("planning.yaml", []byte(text))
 		if err != nil {
@@ -85,12 +87,16 @@ func TestReckoningComesToTheCosts(t *testing.T) {
 		}
 		a := mustAsk(t, s, Options{})
 		waits, times := false, false
-		tipping, sold := a.reckoning.Items[6], a.reckoning.Items[9]
+		tipping, sold := a.reckoning.Items[placeOf(t, a.reckoning, money.Tipping)], a.reckoning.Items[placeOf(t, a.reckoning, money.Sales)]
 		if odd := name == "odd prices"; (tipping.Price.Amount != f.Planning.Economy.Prices.Tipping.Amount) != odd || strings.Contains(sold.Note, "by month") != odd {
 			t.Errorf("%s: counted by %+v and %+v", name, tipping, sold)
 		}
+		hauled := 0.0
 		for i, c := range a.Ranking() {
 			r := &a.reckoning.Choices[i]
+			for _, paid := range r.Used[placeOf(t, a.reckoning, money.Contract)] {
+				hauled += paid
+			}
 			waits = waits || len(r.Waits) > 0
 			for _, step := range r.Steps {
 				times = times || step.Times[0] != 1
@@ -105,6 +111,9 @@ func TestReckoningComesToTheCosts(t *testing.T) {
 				t.Errorf("%s, %s: %v, and the runs came to %v", name, c.Name, got, want)
 			}
 		}
+		if contract := name == "a contract"; (hauled > 0) != contract {
+			t.Errorf("%s: %g USD are paid by contract", name, hauled)
+		}
 		if !waits || len(a.reckoning.Decided) == 0 || len(a.reckoning.Choices) != len(a.Choices) {
 			t.Errorf("%s: no step waits for a sign, or none is decided: %+v", name, a.reckoning)
 		}
@@ -112,6 +121,16 @@ func TestReckoningComesToTheCosts(t *testing.T) {
 			t.Errorf("%s: costs of steps are drawn: %v, and the discount rate: %v", name, times, a.reckoning.DrawnRate)
 		}
 	}
+}
+
+// placeOf finds the item of a part.
+func placeOf(t *testing.T, r *doc.Reckoning, part money.Part) int {
+	t.Helper()
+	i := slices.IndexFunc(r.Items, func(it doc.ReckonedItem) bool { return it.Part == part })
+	if i < 0 {
+		t.Fatalf("no item is %v", part)
+	}
+	return i
 }
 
 // What has few runs uses what the first does and the difference in the runs that both
