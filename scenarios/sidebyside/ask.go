@@ -3,6 +3,7 @@ package sidebyside
 import (
 	"context"
 	"fmt"
+	"slices"
 
 	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
@@ -113,6 +114,17 @@ var measures = []measure{
 	{"power", document.EnergyKWh, func(m *plant.Month) float64 { return m.Work.BlowerEnergy + m.Work.MachineEnergy }},
 }
 
+// byContract is measured where one of the files has a contract.
+var byContract = measure{"dry solids hauled by contract", document.Mass, func(m *plant.Month) float64 { return m.Holding.ContractDry }}
+
+// measures are those of two files.
+func (a *Answer) measures() []measure {
+	if a.Basis.Contracts || a.Second.Contracts {
+		return slices.Insert(slices.Clone(measures), 2, byContract)
+	}
+	return measures
+}
+
 // Names of the effects that are not sums over months.
 const (
 	missedName = "years in ten that miss the target"
@@ -133,7 +145,7 @@ func (a *Answer) runs(ctx context.Context, s *study.Study, setup answer.Setup, n
 func (a *Answer) reduce(p *facilityfile.Planning, r *study.Result) (outcome, error) {
 	months := r.Record.Months[:a.Years*calendar.MonthsPerYear]
 	var out outcome
-	for _, m := range measures {
+	for _, m := range a.measures() {
 		out = append(out, plant.Sum(months, m.of)/float64(a.Years))
 	}
 	missed := 0
@@ -155,7 +167,7 @@ func (a *Answer) reduce(p *facilityfile.Planning, r *study.Result) (outcome, err
 
 // effects pairs the runs of both files.
 func (a *Answer) effects(runs [2][]outcome) error {
-	all := append(append([]measure{}, measures...), measure{name: missedName, quantity: document.Count}, measure{name: costName, quantity: document.MoneyAYear})
+	all := append(slices.Clone(a.measures()), measure{name: missedName, quantity: document.Count}, measure{name: costName, quantity: document.MoneyAYear})
 	for k, m := range all[:len(runs[0][0])] {
 		var values [2][]float64
 		for i := range runs {

@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/render/rendertest"
@@ -159,5 +160,22 @@ func TestTooFew(t *testing.T) {
 	_, err := ask(t, edited(t), edited(t, "batch_time: 25 min", "batch_time: 30 min"), 1, 1)
 	if wrong := (*answer.OptionError)(nil); !errors.As(err, &wrong) || wrong.Option != "replications" {
 		t.Errorf("the error is %v", err)
+	}
+}
+
+// What a contract hauls is told beside what leaves untreated where either file has one,
+// and only there.
+func TestContract(t *testing.T) {
+	for _, c := range []struct{ first, second, told bool }{{false, false, false}, {true, false, true}, {false, true, true}} {
+		a := &Answer{Basis: answer.Basis{Contracts: c.first}, Second: answer.Basis{Contracts: c.second}}
+		list := a.measures()
+		if told := list[2].name == byContract.name; told != c.told || list[1].name != "dry solids untreated" || len(list) != len(a.measures()) {
+			t.Errorf("%+v: measured are %d, the third %q", c, len(list), list[2].name)
+		}
+	}
+	month := plant.Month{}
+	month.Holding.ContractDry = 7
+	if got := byContract.of(&month); got != 7 {
+		t.Errorf("a month that hauls 7 kg has %g", got)
 	}
 }
