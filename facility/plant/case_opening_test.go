@@ -1,6 +1,7 @@
 package plant
 
 import (
+	"strings"
 	"testing"
 
 	"loamcast/facility/material"
@@ -47,6 +48,30 @@ func TestCaseVesselLoadedBefore(t *testing.T) {
 	same(t, "wet mass of the load that was there", d.on("compost unloaded").load(1).wet(), 15000)
 	mostly(t, rec, 1, NoVessel)
 	little(t, rec)
+}
+
+// A plant of two classes with a vessel each, both loaded 6 days before the start: that of
+// the first class is emptied after its 10 days, 4 days after the start at 96 h, that of
+// the second after its 20, at 336 h.
+func TestCaseVesselsOfClassesLoadedBefore(t *testing.T) {
+	m := paper()
+	m.Vessels.Residence, m.Vessels.Minimum, m.Vessels.Maximum, m.Vessels.Installed = 10*sim.Day, 10*sim.Day, 30*sim.Day, 2
+	m.Vessels.Classes = []VesselClass{{Name: "short", Installed: 1}, {Name: "long", Installed: 1, Residence: 20 * sim.Day, Minimum: 20 * sim.Day}}
+	long, short := paperLoad(&m, 6*sim.Day), paperLoad(&m, 6*sim.Day)
+	long.Class = 1
+	m.Opening = &Opening{Fresh: m.Chips.Fresh.OfDry(9000 * 250), Vessels: []Begun{long, short}}
+	_, d := follow(t, m, caseKey)
+	d.on("compost unloaded").load(1).at(t, "load of the long stay unloaded", 336)
+	d.on("compost unloaded").load(2).at(t, "load of the short stay unloaded", 96)
+
+	m.Opening.Vessels[1].Class = 1
+	if err := m.Validate(); err == nil || !strings.Contains(err.Error(), "2 long vessels are in use on the first day, but 1 installed") {
+		t.Errorf("two loads in one vessel: %v", err)
+	}
+	m.Opening.Vessels[1].Class = 2
+	if err := m.Validate(); err == nil || !strings.Contains(err.Error(), "there is no class 2") {
+		t.Errorf("a class that there is not: %v", err)
+	}
 }
 
 // Two lots on the pad, tipped out 3 and 9 days before the start, cure for 5 days: one

@@ -1,9 +1,11 @@
 package plant
 
 import (
+	"cmp"
 	"context"
 	"math"
 	"reflect"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -47,7 +49,7 @@ func TestLoadsFitTheirClass(t *testing.T) {
 			const close = 1e-6
 			if full := max(volume, payload); full > 1+close {
 				rt.Fatalf("a load of class %d takes %g of the volume and %g of the payload", class, volume, payload)
-			} else if full < 1-close && l.cakeDry >= l.plan.cakeDry*(1-close) && len(p.Amendments) == 0 {
+			} else if whole := min(l.cakeDry, s.batchCake(&l.plan)) >= l.plan.cakeDry*(1-close); full < 1-close && whole && len(p.Amendments) == 0 {
 				rt.Fatalf("a load of class %d takes no more than %g of the volume and %g of the payload", class, volume, payload)
 			}
 			checked++
@@ -88,6 +90,17 @@ func TestSameClassesAreOne(t *testing.T) {
 		two.Vessels.Classes = []VesselClass{{Name: "a"}, {Name: "b"}}
 		two.Vessels.Classes[0].Installed = rapid.IntRange(0, one.Vessels.Installed).Draw(t, "of the first class")
 		two.Vessels.Classes[1].Installed = one.Vessels.Installed - two.Vessels.Classes[0].Installed
+		if o := p.Opening; o != nil { // in vessels by their number, as of one class they are
+			in, of := *o, *o
+			in.Vessels, of.Vessels = slices.Clone(o.Vessels), slices.Clone(o.Vessels)
+			for i := range o.Vessels {
+				in.Vessels[i].Class, of.Vessels[i].Class = 0, 0
+			}
+			for _, i := range oldestFirst(o.Vessels)[min(two.Vessels.Classes[0].Installed, len(o.Vessels)):] {
+				of.Vessels[i].Class = 1
+			}
+			one.Opening, two.Opening = &in, &of
+		}
 		for _, c := range p.Changes {
 			c.Class = 0
 			one.Changes = append(one.Changes, c)
@@ -193,4 +206,15 @@ func TestClassesByArithmetic(t *testing.T) {
 	if got, want := m.Worth([]int{3, 1}), 6*(3*rates[0]+rates[1])/all; math.Abs(got/want-1) > 1e-12 {
 		t.Errorf("three large vessels and a small one are worth %g, want %g", got, want)
 	}
+}
+
+// oldestFirst are the places of loads of the first day in the order in which they are put
+// into vessels.
+func oldestFirst(loads []Begun) []int {
+	places := make([]int, len(loads))
+	for i := range places {
+		places[i] = i
+	}
+	slices.SortStableFunc(places, func(a, b int) int { return cmp.Compare(loads[b].Age, loads[a].Age) })
+	return places
 }

@@ -32,6 +32,7 @@ type Opening struct {
 // air so long ago, in the weather of the month of then.
 type Begun struct {
 	Age   sim.Duration
+	Class int             // of the vessel, by place in [Vessels.Classes]
 	Load  material.Parcel // as it was put in
 	Cake  material.Parcel // of it
 	Chips float64         // of it, m3
@@ -67,15 +68,23 @@ func (m *Model) openingValid() error {
 		}
 	}
 	check(m.WarmUp == 0, "a run that begins with what is there has no warm-up, got %d years", m.WarmUp)
-	check(m.Vessels.Unlimited || len(o.Vessels) <= m.Vessels.Installed, "%d vessels are in use on the first day, but %d installed", len(o.Vessels), m.Vessels.Installed)
 	check(m.Yard.Places == 0 || len(o.Vessels) <= m.Yard.Places, "%d vessels stand on %d aerated places on the first day", len(o.Vessels), m.Yard.Places)
 	check(o.HeldFor >= 0, "cake cannot have come after the first day")
 	for _, stock := range []material.Parcel{o.Held, o.Fresh, o.Recovered, o.Product} {
 		check(stock.Total() >= 0, "there cannot be less than nothing on the first day, got %.3g kg", stock.Total())
 	}
+	inClass := make([]int, m.Vessels.ClassCount())
 	for _, b := range o.Vessels {
+		if b.Class < 0 || b.Class >= len(inClass) {
+			check(false, "there is no class %d of vessels", b.Class)
+			continue
+		}
+		inClass[b.Class]++
 		check(b.Age >= 0, "a load cannot have been begun after the first day")
 		check(b.Load.Dry() > 0 && b.Cake.Dry() > 0, "a load on the first day needs cake")
+	}
+	for class, n := range inClass {
+		check(m.Vessels.Unlimited || n <= m.Vessels.InClass(class), "%d %s vessels are in use on the first day, but %d installed", n, m.Vessels.ClassName(class), m.Vessels.InClass(class))
 	}
 	for _, l := range o.Pad {
 		check(l.Age >= 0, "a lot cannot have been tipped out after the first day")
@@ -123,14 +132,11 @@ func (p *plant) openProcess() {
 	}
 }
 
-// onAir puts a load that was begun before the run into a vessel.
+// onAir puts a load that was begun before the run into a vessel of its class.
 func (p *plant) onAir(b *Begun) {
 	now := p.k.Now()
-	v := slices.IndexFunc(p.vessels, func(v vessel) bool { return v.state == vesselEmpty })
-	if v < 0 { // of a plant that has one for every load
-		v = p.emptyVessel()
-	}
-	l := p.newLoad(v, batchPlan{})
+	p.planned = b.Class
+	l := p.newLoad(p.emptyVessel(), batchPlan{})
 	l.parcel, l.cake, l.cakeDry, l.chips = b.Load, b.Cake.Fine, b.Cake.Dry(), b.Chips
 	p.placesTaken++
 	if !p.compost(l, now.Add(-b.Age), p.dayBefore(b.Age)) {

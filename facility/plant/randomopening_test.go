@@ -1,6 +1,8 @@
 package plant
 
 import (
+	"slices"
+
 	"loamcast/facility/material"
 	"loamcast/sim"
 )
@@ -28,8 +30,21 @@ func (d draw) opening(m *Model) *Opening {
 		most = min(most, m.Yard.Places)
 	}
 	for range d.int("vessels at first", 0, most) {
+		free := slices.Clone(m.Vessels.Classes)
+		class := 0
+		for _, b := range o.Vessels {
+			if free != nil {
+				free[b.Class].Installed--
+			}
+		}
+		if free != nil {
+			class = slices.IndexFunc(free, func(c VesselClass) bool { return c.Installed > 0 })
+			if last := len(free) - 1; free[last].Installed > 0 && d.yes("of the last class") {
+				class = last
+			}
+		}
 		o.Vessels = append(o.Vessels, Begun{
-			Age: d.time("age of a load", 0, m.Vessels.Maximum+10*sim.Day), Load: batch.Times(full), Cake: cake.Times(full),
+			Class: class, Age: d.time("age of a load", 0, m.Vessels.Maximum+10*sim.Day), Load: batch.Times(full), Cake: cake.Times(full),
 			Chips: m.Bulk.Volume(chips.OfDry(full * 3.2 * m.Bulk.Volume(cake) * perVolume)),
 		})
 	}

@@ -78,11 +78,9 @@ func (r *reader) most(m *yamlfile.Map, key string, there float64, group, store s
 // openingVessels reads which vessels are in use, as a list or a number.
 func (r *reader) openingVessels(g *yamlfile.Map, day *firstDay) {
 	v := r.group("vessels")
-	for _, key := range []string{"vessels", "vessels_in_use"} {
-		if len(r.m.Vessels.Classes) > 0 && g.Has(key) {
-			g.Error(key, "of which class the vessels in use are cannot be told", "leave it out: the vessels of several classes begin empty")
-			return
-		}
+	if len(r.m.Vessels.Classes) > 0 && g.Has("vessels_in_use") {
+		g.Error("vessels_in_use", "of which class the vessels in use are cannot be told", "list them under vessels, each with its class: {loaded: 2026-12-20, class: "+r.m.Vessels.ClassName(0)+"}")
+		return
 	}
 	read(g, openingVesselsRows, &day.opened)
 	if g.Has("vessels_in_use") && g.Has("vessels") {
@@ -103,13 +101,22 @@ func (r *reader) openingVessels(g *yamlfile.Map, day *firstDay) {
 		tooMany(day.inUse, func(message, hint string) { g.Error("vessels_in_use", message, hint) })
 	}
 	said := false
+	inClass := make([]int, r.m.Vessels.ClassCount())
 	for i, m := range g.ListIf("vessels") {
 		var l loaded
 		read(m, loadedRows, &l)
+		l.class = r.classOf(m, "loaded")
+		complain := func(message, hint string) { r.doc.ErrorAt(m.Position(), m.Path()+": "+message, hint) }
 		if !said {
-			said = tooMany(i+1, func(message, hint string) { r.doc.ErrorAt(m.Position(), m.Path()+": "+message, hint) })
+			said = tooMany(i+1, complain)
 		}
-		if longest := r.m.Vessels.Maximum; r.ageOf(m, "loaded", l.date) > longest && v.Good("residence", "longest_residence") && m.Good("loaded") {
+		inClass[l.class]++
+		if n, name := r.m.Vessels.InClass(l.class), r.m.Vessels.ClassName(l.class); !said && name != "" && m.Good(classKey.Path) && inClass[l.class] > n {
+			complain(fmt.Sprintf("%d %s vessels are in use, but %d installed", inClass[l.class], name, n), "correct one of the two")
+			said = true
+		}
+		one := r.m.AsClass(l.class)
+		if longest := one.Vessels.Maximum; r.ageOf(m, "loaded", l.date) > longest && v.Good("residence", "longest_residence") && m.Good("loaded") {
 			m.Error("loaded", "longer ago than a load may stay in its vessel", "write a date from "+r.m.Start.AddDays(-int(longest/sim.Day)).String()+" on, or raise vessels.longest_residence")
 		}
 		day.vessels, day.vesselsAt = append(day.vessels, l), append(day.vesselsAt, m)
@@ -171,7 +178,8 @@ func (r *reader) open() {
 	out.Held = m.Cake.WithMoisture(1 - loop.CakeSolids).OfDry(day.held)
 	fresh := m.Chips.Fresh.WithMoisture(m.Chips.Moisture[month-1])
 	out.Fresh = fresh.OfWet(day.fresh * fresh.BulkDensity)
-	loads := steadyLoads{m: m}
+	first := m.AsClass(0) // whose loads the others' are much like, but for their size
+	loads := steadyLoads{m: &first}
 	if day.recovered > 0 || day.product > 0 {
 		if s := loads.of(month); s != nil {
 			out.Recovered = loads.cubicMetres(day.recovered, s.Split.Recovered)
@@ -191,26 +199,34 @@ func (r *reader) open() {
 }
 
 func (r *reader) openVessels(loads *steadyLoads, out *plant.Opening) {
-	begun := func(age sim.Duration, cakeDry float64) (full float64) {
+	ofClass := map[int]*steadyLoads{0: loads}
+	begun := func(class int, age sim.Duration, cakeDry float64) (full float64) {
 		days := int((age + sim.Day - sim.Second) / sim.Day)
-		s := loads.of(r.m.Start.AddDays(-days).Month)
+		if ofClass[class] == nil {
+			one := r.m.AsClass(class)
+			ofClass[class] = &steadyLoads{m: &one}
+		}
+		s := ofClass[class].of(r.m.Start.AddDays(-days).Month)
+		loads.err = cmp.Or(loads.err, ofClass[class].err)
 		if s == nil {
 			return math.Inf(1)
 		}
 		if full = s.Parts.Cake.Dry(); cakeDry == 0 {
 			cakeDry = full
 		}
-		out.Vessels = append(out.Vessels, s.Begun(age, cakeDry))
+		b := s.Begun(age, cakeDry)
+		b.Class = class
+		out.Vessels = append(out.Vessels, b)
 		return full
 	}
 	for i := range r.firstDay.inUse {
-		begun(r.m.Vessels.Residence*sim.Duration(2*i+1)/sim.Duration(2*r.firstDay.inUse), 0)
+		begun(0, r.m.Vessels.Residence*sim.Duration(2*i+1)/sim.Duration(2*r.firstDay.inUse), 0)
 	}
 	// A load of thick cake holds more of it than that of the month's mean.
 	const over = 1.2
 	for i, l := range r.firstDay.vessels {
 		at := r.firstDay.vesselsAt[i]
-		if full := begun(r.ageOf(at, "loaded", l.date), l.cakeDry); l.cakeDry > over*full {
+		if full := begun(l.class, r.ageOf(at, "loaded", l.date), l.cakeDry); l.cakeDry > over*full {
 			at.Error("cake_dry", "more cake than a vessel holds with the chips of the recipe", "write at most "+units.Format(over*full, units.Mass, r.units)+", or leave it out for a full load")
 		}
 	}

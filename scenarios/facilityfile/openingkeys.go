@@ -18,6 +18,7 @@ type opened struct {
 // loaded is a vessel in use on the first day.
 type loaded struct {
 	date    calendar.Date
+	class   int     // of the vessel
 	cakeDry float64 // kg; 0 for a full load
 }
 
@@ -50,6 +51,9 @@ var loadedRows = []row[loaded]{
 	{Key{Path: "cake_dry", Words: "dry solids of cake in the load", Dimension: units.Mass, Low: 1, High: mostMass, Default: elseAs("a full load", ""), Example: "2 short ton"},
 		number(func(l *loaded) *float64 { return &l.cakeDry })},
 }
+
+// loadedClassKey says of which class a vessel is.
+var loadedClassKey = Key{Path: classKey.Path, Kind: Text, Words: "class of the vessel, by its name", When: "where vessels are of several classes", Example: "large"}
 
 var tippedRows = []row[tipped]{
 	{Key{Path: "tipped", Words: "day on which the lot was put on the pad", Example: "2026-12-01"},
@@ -95,6 +99,7 @@ func openingKeys() []Key {
 		under("opening", openingVesselsRows, nil),
 		list("opening.vessels", "vessels in use"),
 		under("opening.vessels[]", loadedRows, nil),
+		placed("opening.vessels[]", loadedClassKey),
 		list("opening.pad", "piles that cure, or have cured"),
 		under("opening.pad[]", tippedRows[:1], nil),
 		under("opening.pad[]", pileVolumeRows, nil),
