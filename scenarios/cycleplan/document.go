@@ -22,7 +22,7 @@ func (a *Answer) Document() *doc.Document {
 	d.Fact("landmark", doc.Degrees, a.Landmark)
 	if a.Class != "" {
 		d.Fact("vessel_class", doc.Count, a.Class)
-		d.Para("The vessel, and all that are counted here, are of the first class of the file: %s.", doc.Name(a.Class, 30))
+		d.Para("The vessel, and all that are counted here, are of one class of the file: %s.", doc.Name(a.Class, 30))
 	}
 	if len(a.Loads) == 1 {
 		a.one(d, &a.Loads[0])

@@ -16,13 +16,14 @@ import (
 type Options struct {
 	Months []time.Month
 	Stay   float64 // h aimed at in the vessel; 0 for the file's
+	Class  int     // of the vessel, by place in [plant.Vessels.Classes]
 }
 
 // Ask follows a load in each of the months.
 func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*Answer, error) {
-	one := s.File.Model.AsClass(0)
+	one := s.File.Model.AsClass(o.Class)
 	m := &one
-	a := &Answer{Basis: setup.Basis(s.File), Landmark: landmark(m.Active.Criteria), Class: s.File.Model.Vessels.ClassName(0)}
+	a := &Answer{Basis: setup.Basis(s.File), Landmark: landmark(m.Active.Criteria), Class: s.File.Model.Vessels.ClassName(o.Class)}
 	var err error
 	a.Loads, err = replicate.Run(ctx, len(o.Months), s.Workers, func(ctx context.Context, i int) (Load, error) {
 		l, err := follow(ctx, m, o.Months[i], o.Stay, a.Landmark)

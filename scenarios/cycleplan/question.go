@@ -25,6 +25,7 @@ a row for each month.`,
 		{Name: "month", Kind: question.Months, Words: `month by name or number (default: the one in which the file starts); "all" compares the months`},
 		{Name: "days", Kind: question.Quantity, Dim: units.Dimensionless, Words: "days to stay in the vessel (default: the file's residence)"},
 		{Name: "hours", Kind: question.Quantity, Dim: units.Dimensionless, Words: "the same in hours"},
+		question.OfClass,
 	},
 	Ask: question.Ask(func(ctx context.Context, s *study.Study, setup answer.Setup, v question.Values) (*Answer, error) {
 		o := Options{Months: v.Months("month")}
@@ -33,6 +34,9 @@ a row for each month.`,
 		}
 		var err error
 		if o.Stay, err = stayAsked(v); err != nil {
+			return nil, err
+		}
+		if o.Class, err = v.Class(&s.File.Model.Vessels); err != nil {
 			return nil, err
 		}
 		return Ask(ctx, s, setup, o)

@@ -20,6 +20,7 @@ type Options struct {
 	Month      time.Month // 0 for the one in which the file starts
 	CakeSolids float64    // 0 for the file's in that month
 	Sweep      []float64  // solids of the cake to design for beside it
+	Class      int        // of the vessel, by place in [plant.Vessels.Classes]
 }
 
 // DefaultSweep are the solids contents that cake usually has, common practice,
@@ -35,7 +36,7 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 	}
 	contents := append([]float64{o.CakeSolids}, o.Sweep...)
 	designs, err := replicate.Run(ctx, len(contents), s.Workers, func(ctx context.Context, i int) (*designed, error) {
-		d := newDesigner(f, o.Month, contents[i])
+		d := newDesigner(f, o.Class, o.Month, contents[i])
 		out, err := d.run(ctx)
 		if errors.Is(err, screening.ErrAlternates) {
 			return nil, &facilityfile.Error{Err: fmt.Errorf("%s: there is no steady mix in %s with cake of %.3g %% solids: loads swing between a few states, each of which gives back the chips of the next; look at residence, criteria and screen",
@@ -56,7 +57,7 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 	a := answerOf(designs[0])
 	a.Basis = setup.Basis(f)
 	a.Month, a.WhatIf = o.Month, o.CakeSolids != 0
-	a.Class = f.Model.Vessels.ClassName(0)
+	a.Class = f.Model.Vessels.ClassName(o.Class)
 	for _, d := range designs[1:] {
 		a.Sweep = append(a.Sweep, Point{
 			CakeSolids: d.CakeSolids, Design: d.batch(), Binding: d.result.Binding, Misses: d.result.Misses, Settled: d.settled(),
@@ -74,8 +75,9 @@ type designer struct {
 	amendmentCost float64
 }
 
-func newDesigner(f *facilityfile.File, month time.Month, cakeSolids float64) *designer {
-	d := &designer{Loop: recycle.New(&f.Model, month), wishes: f.Mix}
+func newDesigner(f *facilityfile.File, class int, month time.Month, cakeSolids float64) *designer {
+	one := f.Model.AsClass(class)
+	d := &designer{Loop: recycle.New(&one, month), wishes: f.Mix}
 	for i := range f.Model.Amendments {
 		a, price := &f.Model.Amendments[i], f.Planning.Economy.Amendments[i]
 		cost := price.Own

@@ -25,11 +25,16 @@ nearest mix.`,
 		{Name: "cake-solids", Kind: question.Quantity, Dim: units.Fraction, Low: 0.08, High: 0.5, // as in a file
 			Words: `solids content of the cake, e.g. "18 %" (default: the file's in that month)`},
 		{Name: "sweep", Kind: question.Switch, Words: "show how the mix changes with the solids content of the cake"},
+		question.OfClass,
 	},
 	Ask: question.Ask(func(ctx context.Context, s *study.Study, setup answer.Setup, v question.Values) (*Answer, error) {
 		o := Options{Month: v.Month("month"), CakeSolids: v.Number("cake-solids")}
 		if v.On("sweep") {
 			o.Sweep = DefaultSweep()
+		}
+		var err error
+		if o.Class, err = v.Class(&s.File.Model.Vessels); err != nil {
+			return nil, err
 		}
 		return Ask(ctx, s, setup, o)
 	}),

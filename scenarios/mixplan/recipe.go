@@ -34,7 +34,7 @@ func Apply(ctx context.Context, f *facilityfile.File, workers int) (*Recipe, err
 		return nil, nil
 	}
 	designs, err := replicate.Run(ctx, calendar.MonthsPerYear, workers, func(ctx context.Context, i int) (*designed, error) {
-		d := newDesigner(f, time.Month(i+1), 0)
+		d := newDesigner(f, 0, time.Month(i+1), 0)
 		d.wishes.Amendments = slices.DeleteFunc(slices.Clone(d.wishes.Amendments), func(m mix.Material) bool { return amendmentAt(d.Model, m.Name) < 0 })
 		return d.run(ctx)
 	}, nil)

@@ -71,7 +71,7 @@ func TestAnswersNameTheClass(t *testing.T) {
 	}{
 		"check":   {[]string{"2 large, 0.", "4 small, 0."}, `"vessel_classes"`},
 		"run":     {[]string{"large: 2 installed", "small: 4 installed"}, `"vessel_classes"`},
-		"cycle":   {[]string{"of the first class of the file: large"}, `"vessel_class":"large"`},
+		"cycle":   {[]string{"of one class of the file: large"}, `"vessel_class":"large"`},
 		"mix":     {[]string{"A vessel (large) takes"}, `"vessel_class":"large"`},
 		"expand":  {[]string{"(1 small)", "(1 large)"}, `"brings":"1 small"`},
 		"options": {[]string{"“a large vessel” 1 large", "“two small vessels” 2 small"}, `"brings":"2 small"`},
