@@ -78,28 +78,22 @@ func ask(cmd *cobra.Command, args []string, q *question.Question, flags *simulat
 	if err != nil {
 		return wrongOption(err)
 	}
-	facility, system, err := flags.open(cmd, args)
-	if err != nil {
-		return err
-	}
-	s, err := study.New(facility.File, flags.workers)
-	if err != nil {
-		return err
-	}
-	facility.warn(cmd.ErrOrStderr())
-
 	bars := parts{}
-	a, err := q.Ask(cmd.Context(), s, answer.Setup{Source: facility.label, Invented: facility.invented, Version: version, Progress: bars.update}, values)
+	f, err := flags.subject(cmd, args, &bars)
+	if err != nil {
+		return err
+	}
+	a, err := q.Ask(cmd.Context(), f.study, f.setup, values)
 	bars.done()
 	if err != nil {
 		return wrongOption(err)
 	}
 	if trace != "" {
-		if err := writeTrace(cmd, q, s, system, trace); err != nil {
+		if err := writeTrace(cmd, q, f.study, f.system, trace); err != nil {
 			return err
 		}
 	}
-	return showOf(cmd, facility.File, a.Document(), system, &flags.showFlags)
+	return showOf(cmd, f.File, a.Document(), f.system, &flags.showFlags)
 }
 
 // writeTrace writes what moves in the first replication of a question, whole or

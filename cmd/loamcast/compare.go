@@ -9,7 +9,6 @@ import (
 	"loamcast/scenarios/inputs"
 	"loamcast/scenarios/outfile"
 	"loamcast/scenarios/sidebyside"
-	"loamcast/scenarios/study"
 )
 
 // newCompare is the command that holds two files side by side.
@@ -44,28 +43,19 @@ const secondAsRead = "as-read-second.yaml"
 // compareFiles reads both files, compares them and shows the answer in the units of the
 // first.
 func compareFiles(cmd *cobra.Command, args []string, flags *simulationFlags, replications int) error {
-	a, system, err := flags.open(cmd, args[:1])
-	if err != nil {
-		return err
-	}
-	b, _, err := flags.open(cmd, args[1:])
-	if err != nil {
-		return err
-	}
 	bars := parts{}
-	var studies [2]*study.Study
-	var setups [2]answer.Setup
-	for i, f := range []*source{a, b} {
-		if studies[i], err = study.New(f.File, flags.workers); err != nil {
-			return err
-		}
-		f.warn(cmd.ErrOrStderr())
-		setups[i] = answer.Setup{Source: f.label, Invented: f.invented, Version: version, Progress: bars.update}
+	a, err := flags.subject(cmd, args[:1], &bars)
+	if err != nil {
+		return err
 	}
-	found, err := sidebyside.Ask(cmd.Context(), studies[0], studies[1], setups, replications)
+	b, err := flags.subject(cmd, args[1:], &bars)
+	if err != nil {
+		return err
+	}
+	found, err := sidebyside.Ask(cmd.Context(), a.study, b.study, [2]answer.Setup{a.setup, b.setup}, replications)
 	bars.done()
 	if err != nil {
 		return wrongOption(err)
 	}
-	return show(cmd, found.Document(), system, &flags.showFlags, inputs.Copy(a.File), outfile.File{Name: secondAsRead, Data: b.Data})
+	return show(cmd, found.Document(), a.system, &flags.showFlags, inputs.Copy(a.File), outfile.File{Name: secondAsRead, Data: b.Data})
 }

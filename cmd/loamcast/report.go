@@ -8,7 +8,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"loamcast/scenarios/answer"
 	"loamcast/scenarios/inputs"
 	"loamcast/scenarios/outfile"
 	"loamcast/scenarios/render"
@@ -16,7 +15,6 @@ import (
 	"loamcast/scenarios/render/pdf"
 	"loamcast/scenarios/render/workbook"
 	"loamcast/scenarios/report"
-	"loamcast/scenarios/study"
 )
 
 // newReport is the command that puts the answers together to be handed on.
@@ -68,32 +66,26 @@ func writeReport(cmd *cobra.Command, args []string, flags *simulationFlags, only
 	if flags.out == "" {
 		return wrongUsage(cmd, fmt.Errorf("a report goes to a folder: name one with --out"))
 	}
-	facility, system, err := flags.open(cmd, args)
-	if err != nil {
-		return err
-	}
-	s, err := study.New(facility.File, flags.workers)
-	if err != nil {
-		return err
-	}
-	facility.warn(cmd.ErrOrStderr())
-
 	bars := parts{}
-	r, err := report.Ask(cmd.Context(), s, answer.Setup{Source: facility.label, Invented: facility.invented, Version: version, Progress: bars.update}, only)
+	f, err := flags.subject(cmd, args, &bars)
+	if err != nil {
+		return err
+	}
+	r, err := report.Ask(cmd.Context(), f.study, f.setup, only)
 	bars.done()
 	if err != nil {
 		return wrongOption(err)
 	}
 	var page, paper, book bytes.Buffer
-	if err := errors.Join(html.Write(&page, r, system), pdf.Write(&paper, r, system), workbook.Write(&book, r, system)); err != nil {
+	if err := errors.Join(html.Write(&page, r, f.system), pdf.Write(&paper, r, f.system), workbook.Write(&book, r, f.system)); err != nil {
 		return err
 	}
-	files, err := render.Tables(r, system)
+	files, err := render.Tables(r, f.system)
 	if err != nil {
 		return err
 	}
 	files = append(files, outfile.File{Name: "report.html", Data: page.Bytes()}, outfile.File{Name: "report.pdf", Data: paper.Bytes()},
-		outfile.File{Name: "report.xlsx", Data: book.Bytes()}, inputs.Copy(facility.File))
+		outfile.File{Name: "report.xlsx", Data: book.Bytes()}, inputs.Copy(f.File))
 	if err := replacing(cmd).WriteFolder(cmd.Context(), flags.out, files); err != nil {
 		return err
 	}

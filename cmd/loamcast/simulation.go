@@ -5,6 +5,8 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"loamcast/scenarios/answer"
+	"loamcast/scenarios/study"
 	"loamcast/scenarios/units"
 )
 
@@ -42,4 +44,28 @@ func (s *simulationFlags) open(cmd *cobra.Command, args []string) (*source, unit
 	}
 	system, err := facility.unitsFlag(s.units)
 	return facility, system, err
+}
+
+// subject is a facility made ready to be asked about.
+type subject struct {
+	*source
+	system units.System // in which its answers are shown
+	study  *study.Study
+	setup  answer.Setup
+}
+
+// subject reads the facility that is named and makes it ready, and says what it warns of.
+// Progress is told to bars.
+func (s *simulationFlags) subject(cmd *cobra.Command, args []string, bars *parts) (*subject, error) {
+	facility, system, err := s.open(cmd, args)
+	if err != nil {
+		return nil, err
+	}
+	made, err := study.New(facility.File, s.workers)
+	if err != nil {
+		return nil, err
+	}
+	facility.warn(cmd.ErrOrStderr())
+	setup := answer.Setup{Source: facility.label, Invented: facility.invented, Version: version, Progress: bars.update}
+	return &subject{facility, system, made, setup}, nil
 }
