@@ -71,7 +71,7 @@ func (a *Answer) contractMessage() doc.Text {
 	if most < hardly {
 		return doc.Words("; hardly any by contract")
 	}
-	return doc.Say("; by contract up to %s of them", doc.ShareText(most))
+	return doc.Say("; by contract up to %s of a year's", doc.ShareText(most))
 }
 
 // steady is how far amounts of two years may be apart that are told as about the same.
