@@ -149,34 +149,34 @@ func ranksOf(t document.Table) []int {
 
 // highestRank is that of what a document may leave out first.
 func highestRank(d *document.Document) int {
-	highest := 0
-	for _, block := range d.Blocks {
-		switch b := block.(type) {
-		case document.Paragraph:
-			highest = max(highest, b.Rank)
-		case document.Table:
-			for _, rank := range ranksOf(b) {
-				highest = max(highest, rank)
-			}
-		}
-	}
-	return highest
+	return highest(d, func(p *document.Paragraph) int { return p.Rank }, ranksOf)
 }
 
 // highestSpare is the same of what may be spared.
 func highestSpare(d *document.Document) int {
-	highest := 0
+	return highest(d, func(p *document.Paragraph) int { return p.Spare }, func(t document.Table) []int {
+		spares := make([]int, len(t.Columns))
+		for i := range t.Columns {
+			spares[i] = t.Columns[i].Spare
+		}
+		return spares
+	})
+}
+
+// highest is the most that paragraphs and tables have, 0 if they have nothing.
+func highest(d *document.Document, ofParagraph func(*document.Paragraph) int, ofTable func(document.Table) []int) int {
+	most := 0
 	for _, block := range d.Blocks {
 		switch b := block.(type) {
 		case document.Paragraph:
-			highest = max(highest, b.Spare)
+			most = max(most, ofParagraph(&b))
 		case document.Table:
-			for i := range b.Columns {
-				highest = max(highest, b.Columns[i].Spare)
+			for _, n := range ofTable(b) {
+				most = max(most, n)
 			}
 		}
 	}
-	return highest
+	return most
 }
 
 // Wrap breaks text at spaces into lines that fit the screen. The
