@@ -27,7 +27,7 @@ func newQuestion(q *question.Question) *cobra.Command {
 		Example: examplesOf(q),
 		Args:    usage(cobra.MaximumNArgs(1)),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return ask(cmd, args, q, &flags, trace)
+			return flags.answered(ask(cmd, args, q, &flags, trace))
 		},
 	}
 	for _, o := range q.Options {

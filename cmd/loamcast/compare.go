@@ -29,7 +29,7 @@ sure each difference is. Both are simulated under the seed of the first.
 		}, "\n"),
 		Args: usage(cobra.ExactArgs(2)),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return compareFiles(cmd, args, &flags, replications)
+			return flags.answered(compareFiles(cmd, args, &flags, replications))
 		},
 	}
 	flags.register(cmd)

@@ -15,6 +15,8 @@ import (
 	"syscall"
 	"testing"
 	"time"
+
+	"loamcast/scenarios/tablecache"
 )
 
 // binary is the built program, for tests that need a process of its own.
@@ -27,6 +29,7 @@ func TestMain(m *testing.M) {
 		os.Exit(1)
 	}
 	binary = filepath.Join(dir, "loamcast")
+	os.Setenv(tablecache.Variable, filepath.Join(dir, "cache")) // and not the user's
 	status := 1
 	if out, err := exec.Command("go", "build", "-o", binary, ".").CombinedOutput(); err != nil {
 		fmt.Fprintf(os.Stderr, "building the program: %v\n%s", err, out)

@@ -42,7 +42,7 @@ CSV, and the facility file as it was read.
 		}, "\n"),
 		Args: usage(cobra.MaximumNArgs(1)),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return writeReport(cmd, args, &flags, only)
+			return flags.answered(writeReport(cmd, args, &flags, only))
 		},
 	}
 	f := cmd.Flags()

@@ -76,7 +76,7 @@ licensed practice decide.`,
 			root.AddCommand(c)
 		}
 	}
-	root.AddCommand(newVersion())
+	root.AddCommand(newCache(), newVersion())
 	helpOn(root)
 	return root
 }

@@ -7,6 +7,7 @@ import (
 
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/study"
+	"loamcast/scenarios/tablecache"
 	"loamcast/scenarios/units"
 )
 
@@ -15,6 +16,8 @@ type simulationFlags struct {
 	showFlags
 	seed    uint64
 	workers int
+	noCache bool
+	cache   *tablecache.Cache // nil until something is made ready, and where nothing is kept
 }
 
 func (s *simulationFlags) register(cmd *cobra.Command) {
@@ -27,6 +30,7 @@ func (s *simulationFlags) registerRuns(cmd *cobra.Command) {
 	f := cmd.Flags()
 	f.Uint64Var(&s.seed, "seed", 0, "seed of the random streams (default: the file's)")
 	f.IntVar(&s.workers, "workers", 0, "replications at a time (default: one per core; results do not depend on it)")
+	f.BoolVar(&s.noCache, "no-cache", false, "neither read nor keep tables of courses (results do not depend on it; see loamcast cache)")
 }
 
 // open reads the facility that is named, with the seed asked for, and the system
@@ -65,7 +69,35 @@ func (s *simulationFlags) subject(cmd *cobra.Command, args []string, bars *parts
 	if err != nil {
 		return nil, err
 	}
+	s.keepTables(made)
 	facility.warn(cmd.ErrOrStderr())
 	setup := answer.Setup{Source: facility.label, Invented: facility.invented, Version: version, Progress: bars.update}
 	return &subject{facility, system, made, setup}, nil
+}
+
+// keepTables lets a study read the tables of courses that are kept, unless the command is
+// not to, or there is nowhere to keep them: answers are the same without.
+func (s *simulationFlags) keepTables(made *study.Study) {
+	if s.noCache {
+		return
+	}
+	if s.cache == nil {
+		dir, err := tablecache.Folder()
+		if err != nil {
+			return
+		}
+		if s.cache, err = tablecache.Open(dir); err != nil {
+			return
+		}
+	}
+	made.Keep(s.cache.Keep)
+}
+
+// answered keeps the tables of a command that has shown its answer, if it has. That they
+// cannot be kept is no error: the next command makes them again.
+func (s *simulationFlags) answered(err error) error {
+	if err == nil && s.cache != nil {
+		_ = s.cache.Save()
+	}
+	return err
 }

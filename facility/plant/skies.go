@@ -12,6 +12,7 @@ import (
 type skies struct {
 	mu   sync.Mutex
 	made map[air]*sky
+	keep func(*process.Responses) // is told of every table; nil if nobody keeps them
 }
 
 // air is by how much that of a spell differs from its month's.
@@ -64,6 +65,9 @@ func (s *skies) in(a air, m *Model) (*Plant, error) {
 	p, err := New(other)
 	if err != nil {
 		return nil, err
+	}
+	if s.keep != nil {
+		p.Keep(s.keep)
 	}
 	k.plant = p
 	if s.made == nil {

@@ -50,6 +50,9 @@ type Responses struct {
 	nodes    map[place]*once[*node]
 	stencils map[place]*once[*stencil]
 	direct   atomic.Int64 // loads integrated on their own
+
+	recall func(Point, func(course []byte)) // nil if the table is not kept
+	added  []added                          // courses integrated, if it is
 }
 
 // once is a value that the first caller works out and others wait for.
@@ -175,6 +178,11 @@ func (r *Responses) stencil(centre place) *stencil {
 func (r *Responses) node(at place) *node {
 	e := entry(&r.mu, r.nodes, at)
 	e.Do(func() {
+		n, ok := r.recalled(at)
+		if ok {
+			e.value = n
+			return
+		}
 		month := time.Month(at.month)
 		x := r.stands(at)
 		if p, ok := r.compose(x, month); ok {
@@ -183,6 +191,7 @@ func (r *Responses) node(at place) *node {
 				start = x[startAxis]
 			}
 			e.value = r.m.start(p, month, start, r.steps).reduce(r.maxHours, r.grid)
+			r.add(at, e.value)
 		}
 	})
 	return e.value

@@ -41,7 +41,7 @@ func Ask(ctx context.Context, first, second *study.Study, setups [2]answer.Setup
 	a.NoCosts = noCosts(first.File, second.File)
 	var runs [2][]outcome
 	for i, s := range []*study.Study{first, second} {
-		s, err := underSeed(s, first.File.Seed)
+		s, err := s.UnderSeed(first.File.Seed)
 		if err != nil {
 			return nil, err
 		}
@@ -54,16 +54,6 @@ func Ask(ctx context.Context, first, second *study.Study, setups [2]answer.Setup
 		}
 	}
 	return a, a.effects(runs)
-}
-
-// underSeed is a study of the same file whose chance events follow from a seed.
-func underSeed(s *study.Study, seed uint64) (*study.Study, error) {
-	if s.File.Seed == seed {
-		return s, nil
-	}
-	f := *s.File
-	f.Seed = seed
-	return study.New(&f, s.Workers)
 }
 
 // noCosts says why what the plants cost cannot be compared.

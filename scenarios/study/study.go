@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"loamcast/facility/plant"
+	"loamcast/facility/process"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/sim/random"
 	"loamcast/sim/replicate"
@@ -17,6 +18,7 @@ type Study struct {
 	Workers int // 0 for all cores
 
 	base    *plant.Plant
+	keep    func(*process.Responses) // is told of its tables; nil if nobody keeps them
 	once    *memo
 	workers *workers
 }
@@ -28,6 +30,27 @@ func New(f *facilityfile.File, workers int) (*Study, error) {
 		return nil, fmt.Errorf("preparing %s: %w", f.Name, err)
 	}
 	return &Study{File: f, Workers: workers, base: base, once: &memo{}, workers: newWorkers(workers)}, nil
+}
+
+// Keep shows keep the tables of courses of the study, as [plant.Plant.Keep] does, before
+// anything is simulated.
+func (s *Study) Keep(keep func(*process.Responses)) {
+	s.keep = keep
+	s.base.Keep(keep)
+}
+
+// UnderSeed is a study of the same file whose chance events follow from a seed.
+func (s *Study) UnderSeed(seed uint64) (*Study, error) {
+	if s.File.Seed == seed {
+		return s, nil
+	}
+	f := *s.File
+	f.Seed = seed
+	other, err := New(&f, s.Workers)
+	if err == nil && s.keep != nil {
+		other.Keep(s.keep)
+	}
+	return other, err
 }
 
 // Once returns what make makes for a key, which is made the first time only: what one

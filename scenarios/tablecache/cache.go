@@ -1,0 +1,215 @@
+package tablecache
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"sync"
+	"sync/atomic"
+	"time"
+
+	"loamcast/facility/process"
+)
+
+// key is what a table is found by.
+type key [sha256.Size]byte
+
+// name begins the names of its files.
+func (k key) name() string { return hex.EncodeToString(k[:16]) }
+
+// manyParts are put together into one.
+const manyParts = 6
+
+// Cache is a folder of tables, open for one run of the program. It may be used from
+// several goroutines.
+type Cache struct {
+	dir   string
+	build [sha256.Size]byte
+	most  int64
+
+	mu     sync.Mutex
+	tables map[*process.Responses]*table
+}
+
+// Open returns the cache in a folder, which need not be there. An error says that the
+// program does not know itself well enough to keep anything.
+func Open(dir string) (*Cache, error) {
+	b, err := build()
+	if err != nil {
+		return nil, err
+	}
+	return &Cache{dir: dir, build: b, most: Most, tables: map[*process.Responses]*table{}}, nil
+}
+
+// table is one that is kept.
+type table struct {
+	key     key
+	courses *process.Responses
+	parts   []*part
+	damaged atomic.Bool // some course of a part cannot be read, or a part
+	rooms   sync.Pool   // for courses that are read
+}
+
+// Keep lets a table read what is kept of it, and notes it for [Cache.Save]. It must be
+// called before the table is first read.
+func (c *Cache) Keep(r *process.Responses) {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	if c.tables[r] != nil {
+		return
+	}
+	physics := r.Physics()
+	t := &table{key: sha256.Sum256(append(physics[:], c.build[:]...)), courses: r}
+	t.rooms.New = func() any { return new([]byte) }
+	for _, path := range c.paths(t.key) {
+		p := openPart(path, t.key)
+		if p == nil {
+			t.damaged.Store(true)
+			continue
+		}
+		now := time.Now()
+		os.Chtimes(path, now, now) // it is in use; whoever may not say so reads it all the same
+		t.parts = append(t.parts, p)
+	}
+	c.tables[r] = t
+	r.Recall(t.recall)
+}
+
+// paths lists the files of a table.
+func (c *Cache) paths(k key) (paths []string) {
+	for _, f := range files(c.dir) {
+		if strings.HasPrefix(filepath.Base(f.path), k.name()+"-") {
+			paths = append(paths, f.path)
+		}
+	}
+	slices.Sort(paths)
+	return paths
+}
+
+// recall hands over the course at a point from the first part that has it whole.
+func (t *table) recall(at process.Point, over func([]byte)) {
+	room := t.rooms.Get().(*[]byte)
+	defer t.rooms.Put(room)
+	for _, p := range t.parts {
+		e, ok := p.index[at]
+		if !ok {
+			continue
+		}
+		if course, ok := p.read(e, room); ok {
+			over(course)
+			return
+		}
+		t.damaged.Store(true)
+	}
+}
+
+// Save keeps what tables have integrated since [Cache.Keep] and closes the cache. An error
+// says that not all could be kept; what was there stays.
+func (c *Cache) Save() error {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	var errs []error
+	wrote := false
+	for _, t := range c.tables {
+		n, err := c.save(t)
+		errs = append(errs, err)
+		wrote = wrote || n
+	}
+	clear(c.tables)
+	if wrote {
+		tidy(c.dir, c.most)
+	}
+	return errors.Join(errs...)
+}
+
+// save adds a part to a table if there is anything new, or puts all its parts together,
+// and reports whether it wrote.
+func (c *Cache) save(t *table) (wrote bool, err error) {
+	defer func() {
+		for _, p := range t.parts {
+			p.file.Close()
+		}
+	}()
+	together := t.damaged.Load() || len(t.parts) >= manyParts
+	var courses []course
+	for at, data := range t.courses.Added() {
+		courses = append(courses, course{at, data})
+	}
+	if len(courses) == 0 && !together {
+		return false, nil
+	}
+	if err := os.MkdirAll(c.dir, 0o755); err != nil {
+		return false, err
+	}
+	if !together {
+		courses = c.unknown(t, courses)
+		if len(courses) == 0 {
+			return false, nil
+		}
+		return true, writePart(c.dir, t.key, courses)
+	}
+	before := c.paths(t.key)
+	if courses = append(courses, t.all(courses)...); len(courses) > 0 {
+		if err := writePart(c.dir, t.key, courses); err != nil {
+			return false, err
+		}
+	}
+	read := map[string]bool{}
+	for _, p := range t.parts {
+		read[p.path] = true
+	}
+	for _, path := range before {
+		// What another process has added meanwhile stays.
+		if read[path] || !whole(path, t.key) {
+			os.Remove(path)
+		}
+	}
+	return true, nil
+}
+
+// unknown leaves out of courses those that another process has kept meanwhile.
+func (c *Cache) unknown(t *table, courses []course) []course {
+	for _, path := range c.paths(t.key) {
+		if slices.ContainsFunc(t.parts, func(p *part) bool { return p.path == path }) {
+			continue
+		}
+		if p := openPart(path, t.key); p != nil {
+			courses = slices.DeleteFunc(courses, func(c course) bool { _, ok := p.index[c.at]; return ok })
+			p.file.Close()
+		}
+	}
+	return courses
+}
+
+// all reads every course of the parts that is whole, once, but those known already.
+func (t *table) all(known []course) (courses []course) {
+	seen := map[process.Point]bool{}
+	for _, c := range known {
+		seen[c.at] = true
+	}
+	for _, p := range t.parts {
+		for at, e := range p.index {
+			if seen[at] {
+				continue
+			}
+			if data, ok := p.read(e, new([]byte)); ok {
+				seen[at] = true
+				courses = append(courses, course{at, data})
+			}
+		}
+	}
+	return courses
+}
+
+// whole reports whether a part of a table is, as far as its index tells.
+func whole(path string, k key) bool {
+	p := openPart(path, k)
+	if p != nil {
+		p.file.Close()
+	}
+	return p != nil
+}
