@@ -52,8 +52,7 @@ func sizeOf(dir string) string {
 func showCache(cmd *cobra.Command) error {
 	dir, err := tablecache.Folder()
 	if err != nil {
-		_, err = fmt.Fprintf(cmd.OutOrStdout(), "Nothing is kept: %v. Name a folder in %s.\n", err, tablecache.Variable)
-		return err
+		return nowhere(cmd, err)
 	}
 	_, err = fmt.Fprintf(cmd.OutOrStdout(), "%s: %s\n", dir, sizeOf(dir))
 	return err
@@ -62,12 +61,18 @@ func showCache(cmd *cobra.Command) error {
 func clearCache(cmd *cobra.Command) error {
 	dir, err := tablecache.Folder()
 	if err != nil {
-		return nil // nothing can be kept
+		return nowhere(cmd, err)
 	}
 	had := sizeOf(dir)
 	if err := tablecache.Clear(dir); err != nil {
 		return err
 	}
 	_, err = fmt.Fprintf(cmd.OutOrStdout(), "%s: removed %s\n", dir, had)
+	return err
+}
+
+// nowhere says why there is no folder.
+func nowhere(cmd *cobra.Command, why error) error {
+	_, err := fmt.Fprintf(cmd.OutOrStdout(), "Nothing is kept: %v. Name a folder in %s.\n", why, tablecache.Variable)
 	return err
 }

@@ -135,37 +135,47 @@ func (r *Responses) read(b []byte) (n *node, ok bool) {
 	if flags&isTimed != 0 {
 		numbers += 1 + 2*ends
 	}
-	const size = 8
-	if len(rest) != size*numbers {
+	if len(rest) != numberSize*numbers {
 		return nil, false
 	}
-	next := func() float64 {
-		x := math.Float64frombits(binary.LittleEndian.Uint64(rest))
-		rest = rest[size:]
-		return x
-	}
-	list := func(length int) []float64 {
-		xs := make([]float64, length)
-		for i := range xs {
-			xs[i] = next()
-		}
-		return xs
-	}
-	n = &node{grid: r.grid, frozen: flags&isFrozen != 0, warm: next()}
+	var next float64
+	n = &node{grid: r.grid, frozen: flags&isFrozen != 0}
+	n.warm, rest = number(rest)
 	n.met = make([]Met, len(r.m.Criteria))
 	for i := range n.met {
-		n.met[i] = Met{Hours: next(), OK: next() == 1}
+		n.met[i].Hours, rest = number(rest)
+		next, rest = number(rest)
+		n.met[i].OK = next == 1
 	}
 	if flags&isTimed != 0 {
-		n.timeline = &timeline{warmIn: int(next()), ends: list(ends), met: list(ends)}
-		if w := n.timeline.warmIn; w < 0 {
-			return nil, false
-		}
+		next, rest = number(rest)
+		n.timeline = &timeline{warmIn: int(next)}
+		n.timeline.ends, rest = numberList(rest, ends)
+		n.timeline.met, rest = numberList(rest, ends)
 	}
 	n.points = make([]point, kept)
 	for i := range n.points {
-		n.points[i] = point{age: next(), vapour: next(), air: next(), leachate: next()}
+		p := &n.points[i]
+		p.age, rest = number(rest)
+		p.vapour, rest = number(rest)
+		p.air, rest = number(rest)
+		p.leachate, rest = number(rest)
 	}
-	n.temperatures = list(kept)
+	n.temperatures, _ = numberList(rest, kept)
 	return n, true
+}
+
+const numberSize = 8 // bytes
+
+// number takes a number from the beginning of b.
+func number(b []byte) (float64, []byte) {
+	return math.Float64frombits(binary.LittleEndian.Uint64(b)), b[numberSize:]
+}
+
+func numberList(b []byte, length int) ([]float64, []byte) {
+	xs := make([]float64, length)
+	for i := range xs {
+		xs[i] = math.Float64frombits(binary.LittleEndian.Uint64(b[numberSize*i:]))
+	}
+	return xs, b[numberSize*length:]
 }

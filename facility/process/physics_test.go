@@ -28,7 +28,7 @@ func eachChange(v reflect.Value, path string, changed func(path string)) {
 	case reflect.Float64:
 		try(path, func() { v.SetFloat(math.Nextafter(v.Float(), math.Inf(-1))) })
 		if v.Float() == 0 {
-			try(path+" (-0)", func() { v.SetFloat(math.Copysign(0, -1)) })
+			try(path+" (−0)", func() { v.SetFloat(-math.Copysign(0, v.Float())) })
 		}
 	case reflect.String:
 		try(path, func() { v.SetString(v.String() + "x") })

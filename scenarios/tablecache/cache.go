@@ -62,8 +62,7 @@ func (c *Cache) Keep(r *process.Responses) {
 	if c.tables[r] != nil {
 		return
 	}
-	physics := r.Physics()
-	t := &table{key: sha256.Sum256(append(physics[:], c.build[:]...)), courses: r}
+	t := &table{key: c.keyOf(r), courses: r}
 	t.rooms.New = func() any { return new([]byte) }
 	for _, path := range c.paths(t.key) {
 		p := openPart(path, t.key)
@@ -77,6 +76,12 @@ func (c *Cache) Keep(r *process.Responses) {
 	}
 	c.tables[r] = t
 	r.Recall(t.recall)
+}
+
+// keyOf returns what a table is found by.
+func (c *Cache) keyOf(r *process.Responses) key {
+	physics := r.Physics()
+	return sha256.Sum256(append(physics[:], c.build[:]...))
 }
 
 // paths lists the files of a table.
