@@ -6,6 +6,7 @@ import (
 
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/outfile"
+	"loamcast/scenarios/shards"
 )
 
 // Exit statuses, named in the help of every command.
@@ -31,6 +32,7 @@ func exitStatus(err error) int {
 	var usage usageError
 	var input *facilityfile.Error
 	var inTheWay *outfile.RefusedError
+	var shares *shards.Error
 	switch {
 	case err == nil:
 		return exitOK
@@ -38,7 +40,7 @@ func exitStatus(err error) int {
 		return exitFault
 	case errors.Is(err, context.Canceled):
 		return interruptedStatus(err)
-	case errors.As(err, &usage), errors.As(err, &input), errors.As(err, &inTheWay):
+	case errors.As(err, &usage), errors.As(err, &input), errors.As(err, &inTheWay), errors.As(err, &shares):
 		return exitBadInput
 	}
 	return exitFailed

@@ -64,6 +64,7 @@ licensed practice decide.`,
 		question.Planning: {"The planning answers:", nil},
 		question.Closer:   {"A closer look:", nil},
 		{"Facility files:", []*cobra.Command{newNew(), newSchema()}},
+		{"Several machines:", []*cobra.Command{newStudy(), newMerge()}},
 	}
 	for _, q := range questions.All {
 		groups[q.Group].commands = append(groups[q.Group].commands, newQuestion(q))

@@ -65,6 +65,11 @@ func (s *simulationFlags) subject(cmd *cobra.Command, args []string, bars *parts
 	if err != nil {
 		return nil, err
 	}
+	return s.ready(cmd, facility, system, bars)
+}
+
+// ready makes a facility ready to be asked about, and says what it warns of.
+func (s *simulationFlags) ready(cmd *cobra.Command, facility *source, system units.System, bars *parts) (*subject, error) {
 	made, err := study.New(facility.File, s.workers)
 	if err != nil {
 		return nil, err

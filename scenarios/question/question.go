@@ -29,6 +29,44 @@ type Question struct {
 	// movement of mass, in the order in which they happen; nil where the question has
 	// no one replication to follow. Its errors are those of Ask.
 	Trace func(ctx context.Context, s *study.Study, each func(plant.Movement)) error
+	// Replicated is how the answer is made of replications that are simulated one by one,
+	// each in whatever place; nil where it is not.
+	Replicated *Replicated
+}
+
+// Replicated makes an answer of replications. What one contributes is plain data, all of
+// it exported, so that it can be written and read.
+type Replicated struct {
+	// Simulate returns what one replication contributes. Its errors are those of
+	// [Question.Ask].
+	Simulate func(ctx context.Context, s *study.Study, replication int) (any, error)
+	// Read returns what a replication contributed as decode fills it in.
+	Read func(decode func(into any) error) (any, error)
+	// Reduce makes the answer of all replications, in their order: the one that
+	// [Question.Ask] gives of so many.
+	Reduce func(s *study.Study, setup answer.Setup, all []any) Answer
+}
+
+// Replicate makes a [Replicated] of functions whose replications are of a kind of their
+// own.
+func Replicate[R any, A Answer](simulate func(context.Context, *study.Study, int) (R, error), reduce func(*study.Study, answer.Setup, []R) A) *Replicated {
+	return &Replicated{
+		Simulate: func(ctx context.Context, s *study.Study, replication int) (any, error) {
+			return simulate(ctx, s, replication)
+		},
+		Read: func(decode func(any) error) (any, error) {
+			var r R
+			err := decode(&r)
+			return r, err
+		},
+		Reduce: func(s *study.Study, setup answer.Setup, all []any) Answer {
+			each := make([]R, len(all))
+			for i, r := range all {
+				each[i] = r.(R)
+			}
+			return reduce(s, setup, each)
+		},
+	}
 }
 
 // Answer is what a question is answered with: plain data, in SI, decisions

@@ -32,5 +32,6 @@ which says when to order vessels.`,
 	Ask: question.Ask(func(ctx context.Context, s *study.Study, setup answer.Setup, v question.Values) (*Answer, error) {
 		return Ask(ctx, s, setup, Options{Replications: v.Int("replications")})
 	}),
-	Trace: Trace,
+	Trace:      Trace,
+	Replicated: question.Replicate(Simulate, Reduce),
 }

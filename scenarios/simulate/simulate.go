@@ -22,12 +22,38 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 	if n == 0 {
 		n = s.File.Replications
 	}
-	p := s.Base()
-	records, err := Records(ctx, p, s.File.Seed, n, s.Workers, setup.Part("simulating"))
+	records, err := Records(ctx, s.Base(), s.File.Seed, n, s.Workers, setup.Part("simulating"))
 	if err != nil {
 		return nil, err
 	}
-	return Compute(Runs{Basis: setup.Basis(s.File), Plant: p, Records: records[:n], Free: records[n:]}), nil
+	all := make([]Replication, n)
+	for i := range all {
+		all[i] = Replication{Usual: records[i], Free: records[n+i]}
+	}
+	return Reduce(s, setup, all), nil
+}
+
+// Replication is what one replication contributes to the answer: the plant as it is, and
+// the same days with a vessel for every load.
+type Replication struct{ Usual, Free *plant.Record }
+
+// Simulate plays one replication.
+func Simulate(ctx context.Context, s *study.Study, replication int) (r Replication, err error) {
+	key := random.Key{Seed: s.File.Seed, Replication: replication}
+	if r.Usual, err = s.Base().Run(ctx, key); err != nil {
+		return r, err
+	}
+	r.Free, err = s.Base().Unlimited().Run(ctx, key)
+	return r, err
+}
+
+// Reduce makes the answer of replications, in their order.
+func Reduce(s *study.Study, setup answer.Setup, all []Replication) *Answer {
+	r := Runs{Basis: setup.Basis(s.File), Plant: s.Base()}
+	for _, one := range all {
+		r.Records, r.Free = append(r.Records, one.Usual), append(r.Free, one.Free)
+	}
+	return Compute(r)
 }
 
 // Records returns n replications of the plant as it is, followed by the same n

@@ -13,6 +13,7 @@ import (
 	"time"
 
 	"loamcast/facility/process"
+	"loamcast/scenarios/build"
 )
 
 // key is what a table is found by.
@@ -38,7 +39,7 @@ type Cache struct {
 // Open returns the cache in a folder, which need not be there. An error says that the
 // program does not know itself well enough to keep anything.
 func Open(dir string) (*Cache, error) {
-	b, err := build()
+	b, err := build.ID()
 	if err != nil {
 		return nil, err
 	}

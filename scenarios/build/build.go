@@ -1,4 +1,4 @@
-package tablecache
+package build
 
 import (
 	"crypto/sha256"
@@ -10,12 +10,13 @@ import (
 	"sync"
 )
 
-// build identifies the program and how the machine that it runs on rounds; an error says
-// why that cannot be told, and then nothing is kept.
+// ID identifies the program and how the machine that it runs on rounds: the same input
+// gives the same numbers, to the last bit, where it is the same. An error says why that
+// cannot be told.
 //
 // A program built from a clean checkout is known by that and by how it was built. Any
 // other is known by its bytes, which takes some hundredths of a second.
-var build = sync.OnceValues(func() ([sha256.Size]byte, error) {
+var ID = sync.OnceValues(func() ([sha256.Size]byte, error) {
 	h := sha256.New()
 	if info, ok := debug.ReadBuildInfo(); ok && clean(info) {
 		io.WriteString(h, info.String())
