@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/shards"
 	"loamcast/scenarios/simulate"
 )
@@ -56,7 +57,7 @@ What was stopped goes on with --resume: replications that are there are kept.
 // simulateShare simulates a share and says what it did.
 func simulateShare(cmd *cobra.Command, args []string, flags *simulationFlags, o shards.Options) error {
 	if cmd.Flags().Changed("replications") && o.Replications == 0 {
-		o.Replications = -1 // which is refused, as any other number that is too small
+		return usageError{fmt.Errorf("--replications 0: it must be from 1 to %d", facilityfile.MaxReplications)}
 	}
 	bars := parts{}
 	f, err := flags.subject(cmd, args, &bars)
