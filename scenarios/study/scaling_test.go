@@ -1,0 +1,135 @@
+package study_test
+
+import (
+	"context"
+	"flag"
+	"fmt"
+	"math"
+	"runtime"
+	"syscall"
+	"testing"
+	"time"
+
+	"gonum.org/v1/gonum/stat"
+
+	"loamcast/facility/plant"
+	"loamcast/scenarios/examples"
+	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/study"
+	"loamcast/sim"
+)
+
+// The largest sizes take some ten minutes.
+var largest = flag.Bool("scaling.largest", false, "scale up to 80 years, 400 vessels and 10,000 replications")
+
+// sized is the demo without growth, of so many years, and in all that it has as many times
+// as large as its vessels are.
+func sized(b *testing.B, years, vessels int) *facilityfile.File {
+	b.Helper()
+	f, err := facilityfile.Parse("demo", examples.Data(examples.Demo))
+	if err != nil {
+		b.Fatal(err)
+	}
+	m := &f.Model
+	times := float64(vessels) / float64(m.Vessels.Installed)
+	m.Years, m.Feed.Growth, f.Planning.Growths = years, plant.Compound{}, nil
+	m.Vessels.Installed = vessels
+	m.Feed.Base *= times
+	m.Holding.Capacity *= times
+	m.Mixer.BatchTime = sim.Duration(math.Round(float64(m.Mixer.BatchTime) / times))
+	m.Curing.Capacity *= times
+	m.Screening.Settings.Capacity *= times
+	m.Product.Capacity *= times
+	for month := range m.Product.Demand {
+		m.Product.Demand[month] *= times
+	}
+	for _, volume := range []*float64{&m.Chips.Capacity, &m.Chips.Reorder, &m.Chips.OrderUpTo, &m.Chips.Truckload} {
+		*volume *= times
+	}
+	return f
+}
+
+// cost is what some runs took.
+type cost struct {
+	seconds float64 // of processor time
+	events  float64
+	heap    float64 // bytes in use at the most, as seen between replications
+}
+
+// costOf simulates replications of a file once its tables are filled, or as filled as the
+// first two hundred fill them.
+func costOf(b *testing.B, f *facilityfile.File, replications int) cost {
+	b.Helper()
+	s, err := study.New(f, 0)
+	if err != nil {
+		b.Fatal(err)
+	}
+	c := study.Case{}
+	run := func(n int) (out cost) {
+		began := processorTime(b)
+		events, err := study.Each(context.Background(), s, study.Runs(&c, 0, n), func(r *study.Result) (float64, error) {
+			return float64(r.Record.Events), nil
+		}, func(done, _ int) {
+			if done%max(1, n/20) == 0 {
+				var m runtime.MemStats
+				runtime.ReadMemStats(&m)
+				out.heap = max(out.heap, float64(m.HeapInuse))
+			}
+		})
+		if err != nil {
+			b.Fatal(err)
+		}
+		for _, e := range events {
+			out.events += e
+		}
+		out.seconds = (processorTime(b) - began).Seconds()
+		return out
+	}
+	run(min(replications, 200))
+	runtime.GC()
+	return run(replications)
+}
+
+// processorTime returns what the process has used so far.
+func processorTime(b *testing.B) time.Duration {
+	b.Helper()
+	var u syscall.Rusage
+	if err := syscall.Getrusage(syscall.RUSAGE_SELF, &u); err != nil {
+		b.Fatal(err)
+	}
+	return time.Duration(u.Utime.Nano() + u.Stime.Nano())
+}
+
+// BenchmarkScaling reports by which power of years, vessels and replications the processor
+// time rises, from the slope of the line through the logarithms of both, and what each
+// size takes. Run it with -benchtime 1x -v.
+func BenchmarkScaling(b *testing.B) {
+	for _, axis := range []struct {
+		name         string
+		sizes, large []int
+		cost         func(b *testing.B, size int) cost
+	}{
+		{"years", []int{5, 10, 20, 40}, []int{80}, func(b *testing.B, n int) cost { return costOf(b, sized(b, n, 8), 10) }},
+		{"vessels", []int{3, 10, 30, 100}, []int{400}, func(b *testing.B, n int) cost { return costOf(b, sized(b, 5, n), 5) }},
+		{"replications", []int{10, 100}, []int{1000, 10_000}, func(b *testing.B, n int) cost { return costOf(b, sized(b, 5, 8), n) }},
+	} {
+		b.Run(axis.name, func(b *testing.B) {
+			sizes := axis.sizes
+			if *largest {
+				sizes = append(sizes, axis.large...)
+			}
+			for b.Loop() {
+				var x, time, events []float64
+				for _, n := range sizes {
+					c := axis.cost(b, n)
+					b.Logf("%d %s: %.3f s, %.0f events, %.1f MB in use", n, axis.name, c.seconds, c.events, c.heap/1e6)
+					x, time, events = append(x, math.Log(float64(n))), append(time, math.Log(c.seconds)), append(events, math.Log(c.events))
+				}
+				_, slope := stat.LinearRegression(x, time, nil, false)
+				b.ReportMetric(slope, fmt.Sprintf("power-of-%s", axis.name))
+				_, slope = stat.LinearRegression(events, time, nil, false)
+				b.ReportMetric(slope, "power-of-events")
+			}
+		})
+	}
+}
