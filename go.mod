@@ -4,6 +4,7 @@ go 1.26.8
 
 require (
 	github.com/fschuetz04/simgo v0.7.0
+	github.com/fxamacker/cbor/v2 v2.9.6
 	github.com/spf13/cobra v1.10.2
 	github.com/xuri/excelize/v2 v2.11.1
 	go.yaml.in/yaml/v4 v4.0.0
@@ -15,7 +16,6 @@ require (
 )
 
 require (
-	github.com/fxamacker/cbor/v2 v2.9.6 // indirect
 	github.com/richardlehane/mscfb v1.0.9 // indirect
 	github.com/richardlehane/msoleps v1.0.6 // indirect
 	github.com/tiendc/go-deepcopy v1.7.2 // indirect

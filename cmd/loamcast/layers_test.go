@@ -15,9 +15,10 @@ var layers = []string{"cmd", "scenarios", "facility", "sim"}
 
 // onlyIn names packages of others that one part of the program alone may use.
 var onlyIn = map[string]string{
-	"github.com/fschuetz04/simgo": "loamcast/sim",
-	"github.com/spf13/cobra":      "loamcast/cmd/loamcast",
-	"go.yaml.in/yaml/v4":          "loamcast/scenarios/yamlfile",
+	"github.com/fschuetz04/simgo":  "loamcast/sim",
+	"github.com/spf13/cobra":       "loamcast/cmd/loamcast",
+	"go.yaml.in/yaml/v4":           "loamcast/scenarios/yamlfile",
+	"github.com/fxamacker/cbor/v2": "loamcast/scenarios/shards",
 }
 
 // notBelowScenarios are what facility and sim know nothing of: files, screens

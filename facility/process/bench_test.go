@@ -74,3 +74,22 @@ func benchLoads() ([]material.Parcel, []time.Month) {
 	}
 	return loads, months
 }
+
+// BenchmarkReadCourse reads a course of the table that is kept, in place of integrating it.
+func BenchmarkReadCourse(b *testing.B) {
+	r := NewResponses(DefaultVesselModel(), tableHours)
+	r.Recall(func(Point, func([]byte)) {})
+	if _, err := r.Of(standardLoad(), time.July); err != nil {
+		b.Fatal(err)
+	}
+	var course []byte
+	for _, course = range r.Added() {
+		break
+	}
+	b.SetBytes(int64(len(course)))
+	for b.Loop() {
+		if _, ok := r.read(course); !ok {
+			b.Fatal("it cannot be read")
+		}
+	}
+}

@@ -31,14 +31,16 @@ func (p place) point() (out Point) {
 func (r *Responses) Recall(recall func(at Point, over func(course []byte))) { r.recall = recall }
 
 // Added yields the courses that the table has integrated, and not recalled, since
-// [Responses.Recall], as they are to be kept.
+// [Responses.Recall], as they are to be kept. The bytes are good until the next one.
 func (r *Responses) Added() iter.Seq2[Point, []byte] {
 	r.mu.RLock()
 	added := r.added
 	r.mu.RUnlock()
 	return func(yield func(Point, []byte) bool) {
+		var room []byte
 		for _, a := range added {
-			if !yield(a.at.point(), a.node.written()) {
+			room = a.node.append(room[:0])
+			if !yield(a.at.point(), room) {
 				return
 			}
 		}
@@ -73,21 +75,26 @@ func (r *Responses) recalled(at place) (n *node, ok bool) {
 const (
 	isFrozen = 1 << iota
 	isTimed
+	drains // its points have leachate
 )
 
-// written returns a node in bytes: what it is, its numbers and lists, each with its length.
-// There are none of a node that is nil.
-func (n *node) written() []byte {
+// append writes a node behind b: what it is, then its numbers and lists, whose lengths the
+// model gives. Of a node that is nil there is nothing.
+func (n *node) append(b []byte) []byte {
 	if n == nil {
-		return nil
+		return b
 	}
-	b := make([]byte, 0, 64+40*len(n.points))
 	flags := byte(0)
 	if n.frozen {
 		flags |= isFrozen
 	}
 	if n.timeline != nil {
 		flags |= isTimed
+	}
+	for i := range n.points {
+		if math.Float64bits(n.points[i].leachate) != 0 {
+			flags |= drains
+		}
 	}
 	b = appendNumbers(append(b, flags), n.warm)
 	for _, m := range n.met {
@@ -103,7 +110,12 @@ func (n *node) written() []byte {
 		b = appendNumbers(b, t.met...)
 	}
 	for _, p := range n.points {
-		b = appendNumbers(b, p.age, p.vapour, p.air, p.leachate)
+		b = appendNumbers(b, p.age, p.vapour, p.air)
+	}
+	if flags&drains != 0 {
+		for _, p := range n.points {
+			b = appendNumbers(b, p.leachate)
+		}
 	}
 	return appendNumbers(b, n.temperatures...)
 }
@@ -118,8 +130,7 @@ func appendNumbers(b []byte, numbers ...float64) []byte {
 // kept returns how many points the table keeps of every course.
 func (r *Responses) kept() int { return int(math.Round(r.grid.place(r.maxHours))) + 1 }
 
-// read is the inverse of node.written for a node of this table, whose lists have lengths
-// that the model gives.
+// read is the inverse of node.append for a node of this table.
 func (r *Responses) read(b []byte) (n *node, ok bool) {
 	if len(b) == 0 {
 		return nil, true
@@ -131,7 +142,10 @@ func (r *Responses) read(b []byte) (n *node, ok bool) {
 	} else if timed {
 		ends = len(r.m.Program) - 1
 	}
-	numbers := 1 + 2*len(r.m.Criteria) + 5*kept
+	numbers := 1 + 2*len(r.m.Criteria) + 4*kept
+	if flags&drains != 0 {
+		numbers += kept
+	}
 	if flags&isTimed != 0 {
 		numbers += 1 + 2*ends
 	}
@@ -159,7 +173,11 @@ func (r *Responses) read(b []byte) (n *node, ok bool) {
 		p.age, rest = number(rest)
 		p.vapour, rest = number(rest)
 		p.air, rest = number(rest)
-		p.leachate, rest = number(rest)
+	}
+	if flags&drains != 0 {
+		for i := range n.points {
+			n.points[i].leachate, rest = number(rest)
+		}
 	}
 	n.temperatures, _ = numberList(rest, kept)
 	return n, true

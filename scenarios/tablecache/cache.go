@@ -4,6 +4,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
+	"iter"
 	"os"
 	"path/filepath"
 	"slices"
@@ -141,28 +142,18 @@ func (c *Cache) save(t *table) (wrote bool, err error) {
 		}
 	}()
 	together := t.damaged.Load() || len(t.parts) >= manyParts
-	var courses []course
-	for at, data := range t.courses.Added() {
-		courses = append(courses, course{at, data})
-	}
-	if len(courses) == 0 && !together {
+	if !together && !added(t.courses) {
 		return false, nil
 	}
 	if err := os.MkdirAll(c.dir, 0o755); err != nil {
 		return false, err
 	}
 	if !together {
-		courses = c.unknown(t, courses)
-		if len(courses) == 0 {
-			return false, nil
-		}
-		return true, writePart(c.dir, t.key, courses)
+		return writePart(c.dir, t.key, without(t.courses.Added(), c.meanwhile(t)))
 	}
 	before := c.paths(t.key)
-	if courses = append(courses, t.all(courses)...); len(courses) > 0 {
-		if err := writePart(c.dir, t.key, courses); err != nil {
-			return false, err
-		}
+	if _, err := writePart(c.dir, t.key, without(t.all(), map[process.Point]bool{})); err != nil {
+		return false, err
 	}
 	read := map[string]bool{}
 	for _, p := range t.parts {
@@ -177,38 +168,64 @@ func (c *Cache) save(t *table) (wrote bool, err error) {
 	return true, nil
 }
 
-// unknown leaves out of courses those that another process has kept meanwhile.
-func (c *Cache) unknown(t *table, courses []course) []course {
+// added reports whether a table has integrated anything.
+func added(r *process.Responses) bool {
+	for range r.Added() {
+		return true
+	}
+	return false
+}
+
+// meanwhile returns the points of courses that another process has kept since the table
+// was opened.
+func (c *Cache) meanwhile(t *table) map[process.Point]bool {
+	known := map[process.Point]bool{}
 	for _, path := range c.paths(t.key) {
 		if slices.ContainsFunc(t.parts, func(p *part) bool { return p.path == path }) {
 			continue
 		}
 		if p := openPart(path, t.key); p != nil {
-			courses = slices.DeleteFunc(courses, func(c course) bool { _, ok := p.index[c.at]; return ok })
+			for at := range p.index {
+				known[at] = true
+			}
 			p.file.Close()
 		}
 	}
-	return courses
+	return known
 }
 
-// all reads every course of the parts that is whole, once, but those known already.
-func (t *table) all(known []course) (courses []course) {
-	seen := map[process.Point]bool{}
-	for _, c := range known {
-		seen[c.at] = true
-	}
-	for _, p := range t.parts {
-		for at, e := range p.index {
-			if seen[at] {
+// without leaves out courses at points that are known, and any second one at a point.
+func without(courses iter.Seq2[process.Point, []byte], known map[process.Point]bool) iter.Seq2[process.Point, []byte] {
+	return func(yield func(process.Point, []byte) bool) {
+		for at, course := range courses {
+			if known[at] {
 				continue
 			}
-			if data, ok := p.read(e, new([]byte)); ok {
-				seen[at] = true
-				courses = append(courses, course{at, data})
+			known[at] = true
+			if !yield(at, course) {
+				return
 			}
 		}
 	}
-	return courses
+}
+
+// all yields what the table has integrated, and every course of its parts that is whole.
+func (t *table) all() iter.Seq2[process.Point, []byte] {
+	return func(yield func(process.Point, []byte) bool) {
+		for at, course := range t.courses.Added() {
+			if !yield(at, course) {
+				return
+			}
+		}
+		var room []byte
+		for _, p := range t.parts {
+			for at, e := range p.index {
+				if course, ok := p.read(e, &room); ok && !yield(at, course) {
+					return
+				}
+			}
+		}
+	}
 }
 
 // whole reports whether a part of a table is, as far as its index tells.

@@ -6,8 +6,10 @@ import (
 	"encoding/binary"
 	"hash/crc32"
 	"io"
+	"iter"
 	"os"
 	"path/filepath"
+	"slices"
 
 	"loamcast/facility/process"
 )
@@ -15,18 +17,18 @@ import (
 // A part of a table is a file:
 //
 //	magic, key           whose it is
-//	count                of courses
-//	index                of each course: its point, length and checksum
-//	checksum             of all up to here
 //	courses              one after the other
+//	index                of each course: its point, length and checksum
+//	count                of courses
+//	checksum             of magic, key, index and count
 //
 // Numbers are little-endian.
 const magic = "loamcast courses 1\n\n"
 
 const (
-	headSize  = len(magic) + len(key{}) + 4
+	headSize  = len(magic) + len(key{})
 	entrySize = len(process.Point{}) + 4 + 4
-	sumSize   = 4
+	tailSize  = 4 + 4
 )
 
 // largest is how large one course, and an index, may be, bytes: what is larger is damage.
@@ -71,32 +73,35 @@ func (p *part) readIndex(k key) bool {
 	if err != nil {
 		return false
 	}
-	head := make([]byte, headSize)
+	head, tail := make([]byte, headSize), make([]byte, tailSize)
 	if _, err := p.file.ReadAt(head, 0); err != nil || !bytes.HasPrefix(head, append([]byte(magic), k[:]...)) {
 		return false
 	}
-	count := int64(binary.LittleEndian.Uint32(head[headSize-4:]))
-	if count*int64(entrySize) > min(largest, info.Size()) {
+	if _, err := p.file.ReadAt(tail, info.Size()-tailSize); err != nil {
 		return false
 	}
-	all := make([]byte, headSize+int(count)*entrySize+sumSize)
-	if _, err := p.file.ReadAt(all, 0); err != nil {
+	count := int64(binary.LittleEndian.Uint32(tail))
+	begins := info.Size() - tailSize - count*int64(entrySize)
+	if count*int64(entrySize) > largest || begins < int64(headSize) {
 		return false
 	}
-	body := all[:len(all)-sumSize]
-	if binary.LittleEndian.Uint32(all[len(body):]) != checksum(body) {
+	index := make([]byte, count*int64(entrySize))
+	if _, err := p.file.ReadAt(index, begins); err != nil {
+		return false
+	}
+	if binary.LittleEndian.Uint32(tail[4:]) != checksum(slices.Concat(head, index, tail[:4])) {
 		return false
 	}
 	p.index = make(map[process.Point]entry, count)
-	offset := int64(len(all))
-	for rest := body[headSize:]; len(rest) > 0; rest = rest[entrySize:] {
-		at := process.Point(rest[:len(process.Point{})])
-		numbers := rest[len(process.Point{}):]
+	offset := int64(headSize)
+	for ; len(index) > 0; index = index[entrySize:] {
+		at := process.Point(index[:len(process.Point{})])
+		numbers := index[len(process.Point{}):]
 		e := entry{offset, binary.LittleEndian.Uint32(numbers), binary.LittleEndian.Uint32(numbers[4:])}
 		p.index[at] = e
 		offset += int64(e.length)
 	}
-	return offset == info.Size()
+	return offset == begins
 }
 
 // read reads a course into a room that it may make larger, and reports whether it is
@@ -113,43 +118,41 @@ func (p *part) read(e entry, room *[]byte) (course []byte, ok bool) {
 	return course, err == nil && checksum(course) == e.sum
 }
 
-// course is what is to be written of one point.
-type course struct {
-	at   process.Point
-	data []byte
-}
-
-// writePart writes courses of a table into a part of their own, whole or not at all. It is
-// not forced to the disk: what a failure of power spoils is found by its checksums.
-func writePart(dir string, k key, courses []course) (err error) {
+// writePart writes courses of a table into a part of their own, whole or not at all, and
+// reports whether there were any. It is not forced to the disk: what a failure of power
+// spoils is found by its checksums.
+func writePart(dir string, k key, courses iter.Seq2[process.Point, []byte]) (wrote bool, err error) {
 	f, err := os.CreateTemp(dir, temporary+"*")
 	if err != nil {
-		return err
+		return false, err
 	}
 	defer func() {
-		if err != nil {
+		if !wrote {
 			os.Remove(f.Name())
 		}
 	}()
+	w := bufio.NewWriterSize(f, 1<<18)
 	head := append([]byte(magic), k[:]...)
-	head = binary.LittleEndian.AppendUint32(head, uint32(len(courses)))
-	for _, c := range courses {
-		head = append(head, c.at[:]...)
-		head = binary.LittleEndian.AppendUint32(head, uint32(len(c.data)))
-		head = binary.LittleEndian.AppendUint32(head, checksum(c.data))
-	}
-	head = binary.LittleEndian.AppendUint32(head, checksum(head))
-	w := bufio.NewWriterSize(f, 1<<20)
 	w.Write(head)
-	for _, c := range courses {
-		w.Write(c.data)
+	var index []byte
+	for at, course := range courses {
+		index = append(index, at[:]...)
+		index = binary.LittleEndian.AppendUint32(index, uint32(len(course)))
+		index = binary.LittleEndian.AppendUint32(index, checksum(course))
+		w.Write(course)
 	}
-	if err := closeAfter(f, w.Flush()); err != nil {
-		return err
+	index = binary.LittleEndian.AppendUint32(index, uint32(len(index)/entrySize))
+	w.Write(index)
+	w.Write(binary.LittleEndian.AppendUint32(nil, checksum(append(head, index...))))
+	if err := closeAfter(f, w.Flush()); err != nil || len(index) < entrySize {
+		return false, err
 	}
 	// The name under which it was written is nobody else's.
 	own := filepath.Base(f.Name())[len(temporary):]
-	return os.Rename(f.Name(), filepath.Join(dir, k.name()+"-"+own+ending))
+	if err := os.Rename(f.Name(), filepath.Join(dir, k.name()+"-"+own+ending)); err != nil {
+		return false, err
+	}
+	return true, nil
 }
 
 // closeAfter closes what was written, and returns the first error.
