@@ -32,7 +32,7 @@ type Answer struct {
 	OwnChips   bool        // some of the chips are wood of the plant's own
 	Balance    Balance
 	Occupancy  Occupancy // empty if nobody watched the vessels
-	ByNitrogen bool       // ammonia is reckoned from the nitrogen that decay releases
+	ByNitrogen bool      // ammonia is reckoned from the nitrogen that decay releases
 }
 
 // Load describes a typical vessel load over the whole horizon.

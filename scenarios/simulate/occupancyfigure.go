@@ -130,21 +130,21 @@ func (a *Answer) occupancyTable() doc.Table {
 		}
 	}
 	return doc.TableOf(doc.Table{In: doc.Files, Name: "vessel_loads", File: "vessel-loads"}, stays,
-		doc.Key("vessel", func(s *Stay) any { return o.Vessels[s.Vessel] }),
-		doc.Key("from", func(s *Stay) any { return stamp(s.From) }),
-		doc.Any("until", func(s *Stay) any { return stamp(s.To) }),
+		doc.Key("vessel", func(s *Stay) any { return o.Vessels[s.Vessel] }).Means("vessel by its number, with its class where there are several"),
+		doc.Key("from", func(s *Stay) any { return stamp(s.From) }).Means("when the vessel came into this phase, or the beginning of the months told of"),
+		doc.Any("until", func(s *Stay) any { return stamp(s.To) }).Means("when the phase ends, or the end of the months told of"),
 		doc.Any("load", func(s *Stay) any {
 			if s.Load == 0 {
 				return nil
 			}
 			return int(s.Load)
-		}),
-		doc.Any("phase", func(s *Stay) any { return phaseNames[s.Phase] }),
+		}).Means("load in the vessel, numbered through the run; empty where it is tipped out"),
+		doc.Any("phase", func(s *Stay) any { return phaseNames[s.Phase] }).Means("what the vessel is in"),
 		doc.Any("waits_for", func(s *Stay) any {
 			if !s.waiting() {
 				return nil
 			}
 			return plant.CauseNames[s.Waits]
-		}),
-		doc.Val("stay", doc.Days, func(s *Stay) float64 { return s.To - s.From }))
+		}).Means("what the load waits for, in the phases that wait"),
+		doc.Val("stay", doc.Days, func(s *Stay) float64 { return s.To - s.From }).Means("how long the phase lasts, within the months told of"))
 }
