@@ -66,6 +66,9 @@ func (p Policy) WriteFolder(ctx context.Context, dir string, files []File) error
 		now[name] = []string{hash(f.Data)}
 		coming[name] = append([]string{hash(f.Data)}, l[name]...)
 	}
+	if err := swap(ctx, dir, files, now); !errors.Is(err, errInPlace) {
+		return err
+	}
 	all := append([]File{{ListName, coming.text()}}, files...)
 	return replace(ctx, dir, append(all, File{ListName, now.text()}))
 }
