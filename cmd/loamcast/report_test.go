@@ -1,13 +1,19 @@
 package main
 
 import (
+	"errors"
+	"maps"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/xuri/excelize/v2"
+
+	"loamcast/scenarios/outfile"
 )
 
 // A report goes to a folder, whole, the same bytes however many work at it, and says
@@ -17,7 +23,7 @@ func TestReport(t *testing.T) {
 	if want := "The report is in DIR: report.html, report.pdf and report.xlsx\n"; stdout != want {
 		t.Errorf("it prints %q", stdout)
 	}
-	leaves(t, files, []string{"report.html", "report.pdf", "report.xlsx", "cycle-days.csv", "cycle-samples.csv", "stages.csv", "years.csv"})
+	leaves(t, files, []string{"report.html", "report.pdf", "report.xlsx", "check-years.csv", "cycle-days.csv", "cycle-samples.csv", "stages.csv"})
 	for _, want := range []string{"<title>Pellwick", "INVENTED DATA", "One load", "Assumptions and equations"} {
 		if !strings.Contains(files["report.html"], want) {
 			t.Errorf("the page does not say %q", want)
@@ -73,4 +79,94 @@ func TestReportMistakes(t *testing.T) {
 	if got := contents(t, taken)["report.html"]; got != "mine" {
 		t.Errorf("there is %q", got)
 	}
+}
+
+// Killed at ten moments from its start to its end, a report leaves the files of the one
+// before, or its own, and not some of each; the last is let go on to its end.
+func TestReportKilled(t *testing.T) {
+	if err := exchangeable(t); err != nil {
+		t.Skipf("folders cannot be exchanged here: %v", err)
+	}
+	parent := t.TempDir()
+	dir := filepath.Join(parent, "board")
+	args := func(system string) []string {
+		return []string{"report", absolute(t, "../../scenarios/facilityfile/testdata/small.yaml"), "--only", "check", "--units", system, "--out", dir}
+	}
+	whole := map[string]map[string]string{}
+	var takes time.Duration
+	for _, system := range []string{"si", "us", "si"} {
+		begun := time.Now()
+		if status, _, stderr := process(t, parent, args(system)...); status != exitOK {
+			t.Fatal(stderr)
+		}
+		takes = time.Since(begun)
+		whole[system] = contents(t, dir)
+	}
+	if whole["si"]["report.html"] == whole["us"]["report.html"] {
+		t.Fatal("the reports do not differ")
+	}
+	const moments = 10
+	for i := range moments {
+		cmd := exec.Command(binary, args("us")...)
+		if err := cmd.Start(); err != nil {
+			t.Fatal(err)
+		}
+		time.Sleep(takes * time.Duration(i) / (moments - 1))
+		cmd.Process.Kill()
+		cmd.Wait() // its error says that it was killed, if it was
+		left := contents(t, dir)
+		switch {
+		case maps.Equal(left, whole["us"]):
+			if status, _, stderr := process(t, parent, args("si")...); status != exitOK {
+				t.Fatal(stderr)
+			}
+		case !maps.Equal(left, whole["si"]):
+			t.Errorf("killed at moment %d, it leaves neither the old files nor the new ones: %v", i, slices.Sorted(maps.Keys(left)))
+		}
+	}
+	if status, _, stderr := process(t, parent, args("us")...); status != exitOK {
+		t.Fatal(stderr)
+	}
+	if !maps.Equal(contents(t, parent), within("board", whole["us"])) {
+		t.Error("the next report leaves something else than its files")
+	}
+}
+
+// exchangeable tries whether a folder that is written again is another one.
+func exchangeable(t *testing.T) error {
+	t.Helper()
+	dir := filepath.Join(t.TempDir(), "out")
+	var numbers [2]os.FileInfo
+	for i := range numbers {
+		if err := (outfile.Policy{}).WriteFolder(t.Context(), dir, nil); err != nil {
+			t.Fatal(err)
+		}
+		var err error
+		if numbers[i], err = os.Stat(dir); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if os.SameFile(numbers[0], numbers[1]) {
+		return errors.ErrUnsupported
+	}
+	return nil
+}
+
+// absolute is a path from anywhere.
+func absolute(t *testing.T, path string) string {
+	t.Helper()
+	path, err := filepath.Abs(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return path
+}
+
+// within names files as they are called from the folder above theirs.
+func within(folder string, files map[string]string) map[string]string {
+	out := map[string]string{}
+	for name, data := range files {
+		out[filepath.Join(folder, name)] = data
+	}
+	return out
 }

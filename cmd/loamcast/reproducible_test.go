@@ -9,6 +9,7 @@ import (
 
 	"loamcast/scenarios/inputs"
 	"loamcast/scenarios/outfile"
+	"loamcast/scenarios/render"
 )
 
 // withWorkers are arguments that must not alter an answer.
@@ -57,7 +58,7 @@ func warned(args []string) bool {
 // what is ours.
 func leaves(t *testing.T, files map[string]string, want []string) {
 	t.Helper()
-	want = slices.Sorted(slices.Values(append(want, outfile.ListName, inputs.AsRead, "inputs.csv")))
+	want = slices.Sorted(slices.Values(append(want, outfile.ListName, inputs.AsRead, "inputs.csv", render.DictionaryName)))
 	if names := slices.Sorted(maps.Keys(files)); !slices.Equal(names, want) {
 		t.Errorf("it leaves %v, not %v", names, want)
 	}

@@ -114,6 +114,7 @@ type plant struct {
 	waiting waiting
 	dryBy   sim.Time       // when nothing that is kept until it is dry, in vessels or on the pad, is kept any more
 	trace   func(Movement) // nil unless asked for
+	watch   *watch         // nil unless asked for
 	paths   []Path
 
 	placesTaken, placesDue, placesOut int // aerated places in use, due for maintenance, in maintenance
@@ -160,11 +161,17 @@ type streams interface {
 }
 
 func (p *Plant) run(ctx context.Context, replication int, key streams, trace func(Movement)) (*Record, error) {
+	return p.play(ctx, replication, key, func(s *plant) { s.trace = trace })
+}
+
+// play simulates one replication, whose state prepare may ask to tell what goes on.
+func (p *Plant) play(ctx context.Context, replication int, key streams, prepare func(*plant)) (*Record, error) {
 	k := sim.NewKernel(p.Begin(), replication)
 	k.RecordFingerprint()
 	defer k.Close()
 	s := newState(p, k, replication, key)
-	s.trace, s.paths = trace, s.books.paths()
+	s.paths = s.books.paths()
+	prepare(s)
 	k.AtPriority(0, sim.Early, "day", s.midnight)
 	end := sim.Time(k.Clock().SecondOf(p.Start.AddYears(p.Years)))
 	if err := k.Run(ctx, end); err != nil {
@@ -252,6 +259,9 @@ func (p *plant) settle() {
 		}
 	}
 	p.explainWaits()
+	if p.watch != nil {
+		p.watch.look(p)
+	}
 }
 
 // closeMonth ends a month at midnight of date, and a year on its anniversary.

@@ -141,15 +141,15 @@ func amendmentFlows(of func(func(*amendmentFacts) float64) func(*facts) float64,
 
 // columns of a month or year in files.
 var amendmentColumns = []doc.Col[AmendmentFlows]{
-	doc.Spr("bought", doc.Volume, func(f *AmendmentFlows) answer.Spread { return f.Bought }),
-	doc.Spr("truckloads", doc.Count, func(f *AmendmentFlows) answer.Spread { return f.Truckloads }),
-	doc.Spr("own", doc.Volume, func(f *AmendmentFlows) answer.Spread { return f.Own }),
-	doc.Spr("mixed", doc.Volume, func(f *AmendmentFlows) answer.Spread { return f.Used }),
-	doc.Spr("done_without", doc.Volume, func(f *AmendmentFlows) answer.Spread { return f.Missed }),
-	doc.Spr("store_peak", doc.Volume, func(f *AmendmentFlows) answer.Spread { return f.StorePeak }),
-	doc.Spr("store_end", doc.Volume, func(f *AmendmentFlows) answer.Spread { return f.StoreEnd }),
-	doc.Spr("mixing_waited_h", doc.Count, func(f *AmendmentFlows) answer.Spread { return f.HoursShort }),
-	doc.Spr("spend", doc.Money, func(f *AmendmentFlows) answer.Spread { return f.Spend }),
+	doc.Spr("bought", doc.Volume, func(f *AmendmentFlows) answer.Spread { return f.Bought }).Means("amendment delivered, loose"),
+	doc.Spr("truckloads", doc.Count, func(f *AmendmentFlows) answer.Spread { return f.Truckloads }).Means("truckloads delivered"),
+	doc.Spr("own", doc.Volume, func(f *AmendmentFlows) answer.Spread { return f.Own }).Means("amendment from the plant's own sources, loose"),
+	doc.Spr("mixed", doc.Volume, func(f *AmendmentFlows) answer.Spread { return f.Used }).Means("amendment that went into the mixer, loose"),
+	doc.Spr("done_without", doc.Volume, func(f *AmendmentFlows) answer.Spread { return f.Missed }).Means("amendment that loads went without because it was short, loose"),
+	doc.Spr("store_peak", doc.Volume, func(f *AmendmentFlows) answer.Spread { return f.StorePeak }).Means("most in store at one time, loose"),
+	doc.Spr("store_end", doc.Volume, func(f *AmendmentFlows) answer.Spread { return f.StoreEnd }).Means("in store at the end of the time, loose"),
+	doc.Spr("mixing_waited_h", doc.Count, func(f *AmendmentFlows) answer.Spread { return f.HoursShort }).Means("hours for which mixing waited for the amendment"),
+	doc.Spr("spend", doc.Money, func(f *AmendmentFlows) answer.Spread { return f.Spend }).Means("what is paid, money of the day"),
 }
 
 // tell adds the amendments to a document; word is what its years are called.
@@ -159,7 +159,7 @@ func (a *Amendments) tell(d *doc.Document, word string) {
 	}
 	d.Add(a.shown(word), a.files())
 	months := []doc.Col[AmendmentMonth]{
-		doc.Key("material", func(m *AmendmentMonth) any { return m.Name }),
+		doc.Key("material", func(m *AmendmentMonth) any { return m.Name }).Means("amendment of the recipe"),
 		doc.ByMonth(func(m *AmendmentMonth) (int, time.Month) { return m.Year, m.Month.Month }),
 	}
 	months = append(months, doc.Lift(func(m *AmendmentMonth) *AmendmentFlows { return &m.AmendmentFlows }, amendmentColumns...)...)
@@ -171,10 +171,10 @@ func (a *Amendments) tell(d *doc.Document, word string) {
 	d.Labelled("With chips", "%s of chips and amendments together in the budget of %s, money of the day, passed with a chance of %s",
 		doc.Show(first.Budget, doc.Money), first.Label, doc.ChanceInterval(first.Passing))
 	d.Add(doc.TableOf(doc.Table{In: doc.Files, Name: "budget_of_all", File: "budget-of-all"}, a.Whole,
-		doc.Key("fiscal_year", func(w *WholeBudget) any { return w.Label }),
-		doc.Spr("spend", doc.Money, func(w *WholeBudget) answer.Spread { return w.Spend }),
-		doc.Val("budget", doc.Money, func(w *WholeBudget) float64 { return w.Budget }),
-		doc.Est("budget_passed_chance", doc.Share, func(w *WholeBudget) stats.Interval { return w.Passing })))
+		doc.Key("fiscal_year", func(w *WholeBudget) any { return w.Label }).Means("year of the budget"),
+		doc.Spr("spend", doc.Money, func(w *WholeBudget) answer.Spread { return w.Spend }).Means("what is paid, money of the day"),
+		doc.Val("budget", doc.Money, func(w *WholeBudget) float64 { return w.Budget }).Means("budget that the asked part of the runs keeps, money of the day"),
+		doc.Est("budget_passed_chance", doc.Share, func(w *WholeBudget) stats.Interval { return w.Passing }).Means("chance that the budget is passed")))
 }
 
 // shown is what the screen shows of them by year.
@@ -207,11 +207,11 @@ func (a *Amendments) shown(word string) doc.Table {
 // files is the table of fiscal years in files.
 func (a *Amendments) files() doc.Table {
 	cols := []doc.Col[AmendmentYear]{
-		doc.Key("material", func(y *AmendmentYear) any { return y.Name }),
-		doc.Key("fiscal_year", func(y *AmendmentYear) any { return y.Label }),
+		doc.Key("material", func(y *AmendmentYear) any { return y.Name }).Means("amendment of the recipe"),
+		doc.Key("fiscal_year", func(y *AmendmentYear) any { return y.Label }).Means("year of the budget"),
 	}
 	cols = append(cols, doc.Lift(func(y *AmendmentYear) *AmendmentFlows { return &y.AmendmentFlows }, amendmentColumns...)...)
-	cols = append(cols, doc.Val("budget", doc.Money, func(y *AmendmentYear) float64 { return y.Budget }),
-		doc.Est("budget_passed_chance", doc.Share, func(y *AmendmentYear) stats.Interval { return y.Passing }))
+	cols = append(cols, doc.Val("budget", doc.Money, func(y *AmendmentYear) float64 { return y.Budget }).Means("budget that the asked part of the runs keeps, money of the day"),
+		doc.Est("budget_passed_chance", doc.Share, func(y *AmendmentYear) stats.Interval { return y.Passing }).Means("chance that the budget is passed"))
 	return doc.TableOf(doc.Table{In: doc.Files, Name: "amendment_years", File: "amendment-years"}, a.Years, cols...)
 }

@@ -113,11 +113,11 @@ func (a *Answer) ordersTable() doc.Table {
 		}
 	}
 	return doc.TableOf(doc.Table{In: doc.Files, Name: "orders", File: "chips-orders"}, rows,
-		doc.Key("fiscal_year", func(r *row) any { return r.year }),
-		doc.Key("order", func(r *row) any { return r.Number }),
-		doc.Any("date_p10", func(r *row) any { return r.Early }),
-		doc.Any("date_p50", func(r *row) any { return r.Median }),
-		doc.Any("date_p90", func(r *row) any { return r.Late }),
-		doc.Spr("truckloads", doc.Count, func(r *row) answer.Spread { return r.Truckloads }),
-		doc.Val("runs_that_have_it", doc.Share, func(r *row) float64 { return r.Share }))
+		doc.Key("fiscal_year", func(r *row) any { return r.year }).Means("year of the budget"),
+		doc.Key("order", func(r *row) any { return r.Number }).Means("order of the year by its number"),
+		doc.Any("date_p10", func(r *row) any { return r.Early }).Means("day of the order: one run in ten has it earlier"),
+		doc.Any("date_p50", func(r *row) any { return r.Median }).Means("day of the order: half of the runs have it earlier"),
+		doc.Any("date_p90", func(r *row) any { return r.Late }).Means("day of the order: nine runs in ten have it earlier"),
+		doc.Spr("truckloads", doc.Count, func(r *row) answer.Spread { return r.Truckloads }).Means("truckloads ordered at once"),
+		doc.Val("runs_that_have_it", doc.Share, func(r *row) float64 { return r.Share }).Means("part of the runs with so many orders in the year"))
 }

@@ -97,12 +97,12 @@ func (p *planner) sources(runs [][]facts) (out Sources) {
 // sourceColumns are those of a month or year in files.
 func (a *Answer) sourceColumns() []doc.Col[SourceFlows] {
 	cols := []doc.Col[SourceFlows]{
-		doc.Spr("came", doc.Volume, func(f *SourceFlows) answer.Spread { return f.Volume }),
-		doc.Spr("truckloads", doc.Count, func(f *SourceFlows) answer.Spread { return f.Truckloads }),
-		doc.Spr("turned_away", doc.Volume, func(f *SourceFlows) answer.Spread { return f.Turned }),
+		doc.Spr("came", doc.Volume, func(f *SourceFlows) answer.Spread { return f.Volume }).Means("chips that came from the source, loose"),
+		doc.Spr("truckloads", doc.Count, func(f *SourceFlows) answer.Spread { return f.Truckloads }).Means("truckloads delivered by the source"),
+		doc.Spr("turned_away", doc.Volume, func(f *SourceFlows) answer.Spread { return f.Turned }).Means("chips that came by themselves and found no room, loose"),
 	}
 	if a.Price.Known {
-		cols = append(cols, doc.Spr("spend", doc.Money, func(f *SourceFlows) answer.Spread { return f.Spend }))
+		cols = append(cols, doc.Spr("spend", doc.Money, func(f *SourceFlows) answer.Spread { return f.Spend }).Means("what is paid to the source, money of the day"))
 	}
 	return cols
 }
@@ -121,14 +121,14 @@ func (a *Answer) tellSources(d *doc.Document) {
 		doc.Num("", []string{"turned", "away"}, doc.Volume, 0, func(y *SourceYear) float64 { return y.Turned.Mean }),
 	}
 	years := []doc.Col[SourceYear]{
-		doc.Key("source", func(y *SourceYear) any { return y.Name }),
-		doc.Key("fiscal_year", func(y *SourceYear) any { return y.Label }),
+		doc.Key("source", func(y *SourceYear) any { return y.Name }).Means("supplier, or wood of the plant's own"),
+		doc.Key("fiscal_year", func(y *SourceYear) any { return y.Label }).Means("year of the budget"),
 	}
 	years = append(years, doc.Lift(func(y *SourceYear) *SourceFlows { return &y.SourceFlows }, a.sourceColumns()...)...)
 	if a.Price.Known {
 		shown = append(shown, doc.Num("", []string{"spend", "mean"}, doc.Money, 0, func(y *SourceYear) float64 { return y.Spend.Mean }),
 			doc.Num("", []string{"budget", "{unit}"}, doc.Money, 0, func(y *SourceYear) float64 { return y.Budget }))
-		years = append(years, doc.Val("budget", doc.Money, func(y *SourceYear) float64 { return y.Budget }))
+		years = append(years, doc.Val("budget", doc.Money, func(y *SourceYear) float64 { return y.Budget }).Means("budget for the source that the asked part of the runs keeps, money of the day"))
 	}
 	table := doc.TableOf(doc.Table{In: doc.Screen, More: "; %d more in chip-source-years.csv (--out)",
 		Title: doc.Say("Sources of chips by %s, suppliers in the order in which they are asked", a.Word())}, a.Sources.Years, shown...)
@@ -138,7 +138,7 @@ func (a *Answer) tellSources(d *doc.Document) {
 		}
 	}
 	months := []doc.Col[SourceMonth]{
-		doc.Key("source", func(m *SourceMonth) any { return m.Name }),
+		doc.Key("source", func(m *SourceMonth) any { return m.Name }).Means("supplier, or wood of the plant's own"),
 		doc.ByMonth(func(m *SourceMonth) (int, time.Month) { return m.Year, m.Month.Month }),
 	}
 	months = append(months, doc.Lift(func(m *SourceMonth) *SourceFlows { return &m.SourceFlows }, a.sourceColumns()...)...)

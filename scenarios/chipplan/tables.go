@@ -63,20 +63,20 @@ func (a *Answer) flows() doc.Table {
 // price.
 func (a *Answer) columns() []doc.Col[Flows] {
 	cols := []doc.Col[Flows]{
-		doc.Spr("chips_bought", doc.Volume, func(f *Flows) answer.Spread { return f.Bought }),
-		doc.Spr("truckloads", doc.Count, func(f *Flows) answer.Spread { return f.Truckloads }),
-		doc.Spr("chips_mixed", doc.Volume, func(f *Flows) answer.Spread { return f.Used }),
-		doc.Spr("chips_fresh_mixed", doc.Volume, func(f *Flows) answer.Spread { return f.FreshUsed }),
-		doc.Spr("chips_recovered", doc.Volume, func(f *Flows) answer.Spread { return f.Recovered }),
-		doc.Spr("chips_lost", doc.Volume, func(f *Flows) answer.Spread { return f.Lost }),
-		doc.Spr("biofilter_media", doc.Volume, func(f *Flows) answer.Spread { return f.Media }),
-		doc.Spr("store_peak", doc.Volume, func(f *Flows) answer.Spread { return f.StorePeak }),
-		doc.Spr("store_end", doc.Volume, func(f *Flows) answer.Spread { return f.StoreEnd }),
-		doc.Spr("short_of_chips_h", doc.Count, func(f *Flows) answer.Spread { return f.HoursShort }),
-		doc.Est("stock_out_chance", doc.Share, func(f *Flows) stats.Interval { return f.StockOut }),
+		doc.Spr("chips_bought", doc.Volume, func(f *Flows) answer.Spread { return f.Bought }).Means("fresh chips delivered, loose"),
+		doc.Spr("truckloads", doc.Count, func(f *Flows) answer.Spread { return f.Truckloads }).Means("truckloads delivered"),
+		doc.Spr("chips_mixed", doc.Volume, func(f *Flows) answer.Spread { return f.Used }).Means("chips that went into the mixer, fresh and recovered, loose"),
+		doc.Spr("chips_fresh_mixed", doc.Volume, func(f *Flows) answer.Spread { return f.FreshUsed }).Means("fresh chips that went into the mixer, which is what must be bought in the long run, loose"),
+		doc.Spr("chips_recovered", doc.Volume, func(f *Flows) answer.Spread { return f.Recovered }).Means("chips that the screen gave back, loose"),
+		doc.Spr("chips_lost", doc.Volume, func(f *Flows) answer.Spread { return f.Lost }).Means("chips that left with product, rejects, failed loads or by decay, loose"),
+		doc.Spr("biofilter_media", doc.Volume, func(f *Flows) answer.Spread { return f.Media }).Means("chips that went into the bed of the biofilter, loose"),
+		doc.Spr("store_peak", doc.Volume, func(f *Flows) answer.Spread { return f.StorePeak }).Means("most fresh chips in store at one time, loose"),
+		doc.Spr("store_end", doc.Volume, func(f *Flows) answer.Spread { return f.StoreEnd }).Means("fresh chips in store at the end of the time, loose"),
+		doc.Spr("short_of_chips_h", doc.Count, func(f *Flows) answer.Spread { return f.HoursShort }).Means("hours for which mixing waited for chips"),
+		doc.Est("stock_out_chance", doc.Share, func(f *Flows) stats.Interval { return f.StockOut }).Means("chance that mixing waits for chips at some time"),
 	}
 	if a.Price.Known {
-		cols = append(cols, doc.Spr("spend", doc.Money, func(f *Flows) answer.Spread { return f.Spend }))
+		cols = append(cols, doc.Spr("spend", doc.Money, func(f *Flows) answer.Spread { return f.Spend }).Means("what is paid for chips, money of the day"))
 	}
 	return cols
 }
@@ -87,23 +87,23 @@ func (a *Answer) months() doc.Table {
 		doc.ByMonth(func(m *Month) (int, time.Month) { return m.Year, m.Month.Month }),
 	}
 	cols = append(cols, doc.Lift(func(m *Month) *Flows { return &m.Flows }, a.columns()...)...)
-	cols = append(cols, doc.Spr("chips_bought_to_date", doc.Volume, func(m *Month) answer.Spread { return m.BoughtToDate }))
+	cols = append(cols, doc.Spr("chips_bought_to_date", doc.Volume, func(m *Month) answer.Spread { return m.BoughtToDate }).Means("fresh chips delivered since the fiscal year began, loose"))
 	if a.Price.Known {
-		cols = append(cols, doc.Spr("spend_to_date", doc.Money, func(m *Month) answer.Spread { return m.SpendToDate }))
+		cols = append(cols, doc.Spr("spend_to_date", doc.Money, func(m *Month) answer.Spread { return m.SpendToDate }).Means("what is paid for chips since the fiscal year began, money of the day"))
 	}
 	return doc.TableOf(doc.Table{In: doc.Files, Name: "months", File: "chips-months"}, a.Months, cols...)
 }
 
 // years is the table of fiscal years in files.
 func (a *Answer) years() doc.Table {
-	cols := []doc.Col[Year]{doc.Key("fiscal_year", func(y *Year) any { return y.Label })}
+	cols := []doc.Col[Year]{doc.Key("fiscal_year", func(y *Year) any { return y.Label }).Means("year of the budget")}
 	cols = append(cols, doc.Lift(func(y *Year) *Flows { return &y.Flows }, a.columns()...)...)
 	if a.Price.Known {
-		cols = append(cols, doc.Val("budget", doc.Money, func(y *Year) float64 { return y.Budget }),
-			doc.Est("budget_passed_chance", doc.Share, func(y *Year) stats.Interval { return y.Passing }))
+		cols = append(cols, doc.Val("budget", doc.Money, func(y *Year) float64 { return y.Budget }).Means("budget that the asked part of the runs keeps, money of the day"),
+			doc.Est("budget_passed_chance", doc.Share, func(y *Year) stats.Interval { return y.Passing }).Means("chance that the budget is passed"))
 		if a.Years[0].AskedBudget > 0 {
-			cols = append(cols, doc.Val("budget_asked", doc.Money, func(y *Year) float64 { return y.AskedBudget }),
-				doc.Est("budget_asked_passed_chance", doc.Share, func(y *Year) stats.Interval { return y.PassingAsked }))
+			cols = append(cols, doc.Val("budget_asked", doc.Money, func(y *Year) float64 { return y.AskedBudget }).Means("budget that was asked about, money of the day"),
+				doc.Est("budget_asked_passed_chance", doc.Share, func(y *Year) stats.Interval { return y.PassingAsked }).Means("chance that the budget asked about is passed"))
 		}
 	}
 	return doc.TableOf(doc.Table{In: doc.Files, Name: "years", File: "chips-years"}, a.Years, cols...)

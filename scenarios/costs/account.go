@@ -1,6 +1,7 @@
 package costs
 
 import (
+	"loamcast/facility/plant"
 	doc "loamcast/scenarios/document"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/money"
@@ -34,8 +35,9 @@ type Reference struct {
 	Rates money.Rates
 	Items []doc.ReckonedItem
 
-	planning *facilityfile.Planning
-	worth    [][]float64 // of 1 by item and year
+	planning   *facilityfile.Planning
+	worth      [][]float64 // of 1 by item and year
+	amendments []amendmentPrice
 }
 
 // NewReference takes the prices of a file, which must be priced, and a discount rate
@@ -45,7 +47,7 @@ func NewReference(f *facilityfile.File, discount *float64) *Reference {
 	if discount != nil {
 		e.Rates.Discount = *discount
 	}
-	ref := &Reference{Rates: e.Rates, Items: items(f), planning: &f.Planning}
+	ref := &Reference{Rates: e.Rates, Items: items(f), planning: &f.Planning, amendments: amendmentPrices(f)}
 	for i := range ref.Items {
 		row := make([]float64, f.Model.Years)
 		for y := range row {
@@ -69,6 +71,12 @@ func (ref *Reference) used(r *study.Result, plan *money.Plan) [][]float64 {
 	}
 	for y, use := range plan.Years {
 		list := append(plan.Prices.Items(use), money.Item{Part: money.Running, Price: plan.Rates.General(r.Economy.Overhead), Quantity: 1})
+		if len(ref.amendments) > 0 {
+			list[amendments].Quantity = 0
+		}
+		for _, a := range ref.amendments {
+			list = append(list, money.Item{Part: money.Chips, Price: plan.Rates.General(a.price(&r.Economy)), Quantity: inYear(r, y, a.volume)})
+		}
 		for i, it := range list {
 			price := ref.Items[i].Price.Amount
 			if price == 0 { // then no run pays for it
@@ -80,19 +88,15 @@ func (ref *Reference) used(r *study.Result, plan *money.Plan) [][]float64 {
 			out[i][y] = it.Quantity * dearer * later
 		}
 		if ref.Items[product].Price.Amount == 0 {
-			out[product][y] = taken(r, y) // since its quantity is what it brings
+			out[product][y] = inYear(r, y, func(m *plant.Month) float64 { return m.Product.TakenVolume }) // since its quantity is what it brings
 		}
 	}
 	return out
 }
 
-// taken returns the product taken in a year, m3.
-func taken(r *study.Result, year int) float64 {
-	sum := 0.0
-	for m := year * calendar.MonthsPerYear; m < (year+1)*calendar.MonthsPerYear; m++ {
-		sum += r.Record.Months[m].Product.TakenVolume
-	}
-	return sum
+// inYear adds a measure of the months of a year up.
+func inYear(r *study.Result, year int, of func(*plant.Month) float64) float64 {
+	return plant.Sum(r.Record.Months[year*calendar.MonthsPerYear:(year+1)*calendar.MonthsPerYear], of)
 }
 
 // built fills in what was paid for steps.

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"loamcast/facility/plant"
 	doc "loamcast/scenarios/document"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/money"
@@ -12,8 +13,12 @@ import (
 // product is the place of product among the items.
 var product = slices.IndexFunc(money.Prices{}.Items(money.Use{}), func(it money.Item) bool { return it.Part == money.Sales })
 
+// amendments is the place of all amendments together among the items.
+var amendments = slices.IndexFunc(money.Prices{}.Items(money.Use{Amendments: 1}), func(it money.Item) bool { return it.Quantity == 1 })
+
 // items are what a year uses and sells, in the order of [money.Prices.Items], and what is
-// paid whatever the plant does, with the prices of a file.
+// paid whatever the plant does, with the prices of a file. Behind them are the amendments
+// one by one, where the file has any: then all together are none.
 //
 // An item that has no price in the file, but one that is drawn, has the larger end of what
 // is drawn, so that its quantity can be counted by it.
@@ -45,6 +50,43 @@ func items(f *facilityfile.File) []doc.ReckonedItem {
 		}
 	}
 	out[len(out)-1].Part = money.Running
+	return append(out, amendmentItems(f)...)
+}
+
+// amendmentItems are the amendments of the recipe, those bought and those of own sources,
+// that have a price.
+func amendmentItems(f *facilityfile.File) []doc.ReckonedItem {
+	e := &f.Planning.Economy
+	var out []doc.ReckonedItem
+	for _, a := range amendmentPrices(f) {
+		out = append(out, doc.ReckonedItem{
+			Name: a.name, Part: money.Chips, Price: e.Rates.General(a.price(e)), Amount: doc.Volume, Per: doc.MoneyPerVol,
+		})
+	}
+	return out
+}
+
+// amendmentPrice is an amendment as it is bought, or as it comes from own sources.
+type amendmentPrice struct {
+	name   string
+	price  func(*facilityfile.Economy) float64
+	volume func(*plant.Month) float64
+}
+
+// amendmentPrices are those that a file has.
+func amendmentPrices(f *facilityfile.File) []amendmentPrice {
+	var out []amendmentPrice
+	for i := range f.Planning.Economy.Amendments {
+		name := f.Model.Amendments[i].Material.Name
+		for _, a := range []amendmentPrice{
+			{name + ", bought", func(e *facilityfile.Economy) float64 { return e.Amendments[i].Bought }, func(m *plant.Month) float64 { return m.Amendments[i].Bought }},
+			{name + ", of own sources", func(e *facilityfile.Economy) float64 { return e.Amendments[i].Own }, func(m *plant.Month) float64 { return m.Amendments[i].Own }},
+		} {
+			if a.price(&f.Planning.Economy) != 0 {
+				out = append(out, a)
+			}
+		}
+	}
 	return out
 }
 

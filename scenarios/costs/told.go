@@ -13,9 +13,17 @@ func Columns[T any](contracts bool, of func(*T) *money.Amounts) []doc.Col[T] {
 		if part == money.Contract && !contracts {
 			continue
 		}
-		cols = append(cols, doc.Val("present_worth_of_"+part.String(), doc.Money, func(x *T) float64 { return of(x)[part] }))
+		cols = append(cols, doc.Val("present_worth_of_"+part.String(), doc.Money, func(x *T) float64 { return of(x)[part] }).Means(partMeanings[part]+", as a part of the present worth"))
 	}
 	return cols
+}
+
+// partMeanings say what the parts are.
+var partMeanings = map[money.Part]string{
+	money.Capital: "buying and replacing assets", money.Salvage: "what assets fetch, or are worth at the end", money.Maintenance: "upkeep, as a share of what was paid for assets",
+	money.Running: "other yearly costs of assets", money.Labour: "wages", money.Power: "electricity", money.Fuel: "fuel", money.Carbon: "the price of the carbon given off for power and fuel",
+	money.Chips: "chips and amendments", money.Tipping: "hauling away and tipping what is not treated", money.Contract: "hauling by contract", money.Missing: "missing the service target, at its price",
+	money.Sampling: "sampling and analyses", money.Sales: "product sold",
 }
 
 // groups are the parts of a cost that are drawn in one ink.

@@ -36,9 +36,9 @@ func ammonia(m *plant.Model, s *recycle.Steady, b Biofilter) Ammonia {
 }
 
 var ammoniaColumns = []doc.Col[Ammonia]{
-	doc.Val("nitrogen_lost", doc.Share, func(a *Ammonia) float64 { return a.Lost }),
-	doc.Val("ammonia_to_biofilter_per_day", doc.ScaleMass, func(a *Ammonia) float64 { return a.ToBiofilter }),
-	doc.Val("ammonia_to_biofilter_per_bed_and_day", doc.MassPerArea, (*Ammonia).PerBed),
+	doc.Val("nitrogen_lost", doc.Share, func(a *Ammonia) float64 { return a.Lost }).Means("part of the nitrogen loaded that is given off as ammonia"),
+	doc.Val("ammonia_to_biofilter_per_day", doc.ScaleMass, func(a *Ammonia) float64 { return a.ToBiofilter }).Means("ammonia in the air of all vessels at this load, mean of a day", doc.Substance),
+	doc.Val("ammonia_to_biofilter_per_bed_and_day", doc.MassPerArea, (*Ammonia).PerBed).Means("ammonia on each unit of area of the biofilter, mean of a day", doc.Substance),
 }
 
 // nitrogen tells what leaves as ammonia, where it is reckoned from the nitrogen, and

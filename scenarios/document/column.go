@@ -21,7 +21,7 @@ func ByMonth[T any](of func(*T) (year int, month time.Month)) Col[T] {
 	return Key("month", func(t *T) any {
 		year, month := of(t)
 		return fmt.Sprintf("%d-%02d", year, month)
-	})
+	}).Means("month of the calendar, its year first")
 }
 
 // Spared is a column that may be spared, as [Column.Spare] has it.

@@ -1,13 +1,14 @@
 package document
 
 // Figure is a picture. Its title is the message. It is one of: panels one under
-// the other, a [Ladder], [Phases], or a [Flow].
+// the other, a [Ladder], [Phases], [Lanes], or a [Flow].
 type Figure struct {
 	Name            string // of its files
 	Title, Subtitle Text
 	Panels          []Panel
 	Ladder          *Ladder
 	Phases          *Phases
+	Lanes           *Lanes
 	Flow            *Flow
 }
 
@@ -61,6 +62,7 @@ type Series struct {
 	Low    []float64 // of Band, Bars and Whiskers
 	Ink    Ink
 	Tint   float64 // the part of the ink, the rest is white; 0 is all ink
+	Hatch  Hatch   // of Bars
 	Dash   Dash
 	Width  float64 // of a line, points
 	// NameHigh puts the name of a band at its high end, not in its middle.
@@ -124,6 +126,36 @@ type Phase struct {
 	Name               string
 	Kind               int
 	Ordered, InService float64
+}
+
+// Lanes has a row for each of several things and in it a bar for each time that is told
+// of, over some months.
+type Lanes struct {
+	Months []YearMonth // from the beginning of the first to the end of the last
+	Lanes  []Lane
+	Kinds  []Kind
+}
+
+// Lane is a thing with its times in order.
+type Lane struct {
+	Name  string
+	Times []Time
+}
+
+// Time is a bar, in days from the beginning of the first month, with a word in it where
+// it has room.
+type Time struct {
+	From, To float64
+	Kind     int // by place in the kinds
+	Name     string
+}
+
+// Kind is what bars have in common, and how they are filled.
+type Kind struct {
+	Name  string
+	Ink   Ink
+	Tint  float64 // the part of the ink; 0 is all
+	Hatch Hatch
 }
 
 // Flow has the stores of a plant as boxes and flows as bands whose width is

@@ -27,3 +27,16 @@ const (
 	Dotted
 	Mixed
 )
+
+// Hatch tells fills apart without colour.
+type Hatch int
+
+// Hatches of fills.
+const (
+	Plain Hatch = iota
+	Rising
+	Falling
+	Upstanding
+	Lying
+	Crossed
+)

@@ -40,6 +40,10 @@ type Row struct {
 type Column struct {
 	// Name is that of the JSON member and of the CSV column, without the unit.
 	Name string
+	// Meaning says what the cells are, for the dictionary of the files; without the unit,
+	// and without what the form adds, such as quantiles. Basis is that of masses.
+	Meaning string
+	Basis   Basis
 	// Group stands over like neighbours on the screen, and Heads over the
 	// column, one a line; "{unit}" in either is the unit of Quantity, and
 	// "{units}" its plural.
@@ -74,6 +78,20 @@ const (
 	Interval      // stats.Interval
 	Inner         // Record or Table
 )
+
+// Basis says what a mass is of.
+type Basis int
+
+// Bases of masses. What is not a mass, or per mass, has none.
+const (
+	NoBasis   Basis = iota
+	Dry             // solids without their water
+	Wet             // as it lies on a scale
+	Substance       // of the substance that is named, such as water or carbon
+)
+
+// String is the basis in files.
+func (b Basis) String() string { return [...]string{"", "dry", "wet", "substance"}[b] }
 
 // A cell is one of
 //
@@ -114,6 +132,15 @@ type Facts Record
 type Col[T any] struct {
 	Column
 	Of func(*T) any
+}
+
+// Means is the column with what its cells are, in words, and the basis of a mass.
+func (c Col[T]) Means(words string, basis ...Basis) Col[T] {
+	c.Meaning = words
+	for _, b := range basis {
+		c.Basis = b
+	}
+	return c
 }
 
 // TableOf fills a table from records.

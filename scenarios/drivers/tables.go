@@ -67,19 +67,19 @@ func part(i stats.Interval) string {
 func (a *Answer) inputs() doc.Table {
 	q := a.Output.quantity()
 	cols := []doc.Col[Driver]{
-		doc.Key("input", func(d *Driver) any { return d.Key }),
-		doc.Any("above_chance", func(d *Driver) any { return a.Above(d) }),
-		doc.Any("unit", (*Driver).unit),
-		doc.Any("p5", func(d *Driver) any { return d.end(d.Low, d.LowName) }),
-		doc.Any("p95", func(d *Driver) any { return d.end(d.High, d.HighName) }),
-		doc.Est("effect", q, func(d *Driver) stats.Interval { return d.Effect.MuStar }),
-		doc.Val("signed_effect", q, func(d *Driver) float64 { return d.Effect.Mu }),
-		doc.Val("uneven", q, func(d *Driver) float64 { return d.Effect.Sigma }),
+		doc.Key("input", func(d *Driver) any { return d.Key }).Means("input by its key in the file"),
+		doc.Any("above_chance", func(d *Driver) any { return a.Above(d) }).Means("whether its effect is greater than chance alone would make it"),
+		doc.Any("unit", (*Driver).unit).Means("unit of the ends of its range"),
+		doc.Any("p5", func(d *Driver) any { return d.end(d.Low, d.LowName) }).Means("value of the input below which it lies one time in twenty"),
+		doc.Any("p95", func(d *Driver) any { return d.end(d.High, d.HighName) }).Means("value of the input below which it lies nineteen times in twenty"),
+		doc.Est("effect", q, func(d *Driver) stats.Interval { return d.Effect.MuStar }).Means("how far the answer moves over the range, mean of the size"),
+		doc.Val("signed_effect", q, func(d *Driver) float64 { return d.Effect.Mu }).Means("how far the answer moves over the range with its sign, so that what goes both ways cancels"),
+		doc.Val("uneven", q, func(d *Driver) float64 { return d.Effect.Sigma }).Means("how much the effect differs from place to place, as a standard deviation"),
 	}
 	if a.Rows > 0 {
 		cols = append(cols,
-			doc.Est("variance_alone", doc.Share, func(d *Driver) stats.Interval { return d.Share.First }),
-			doc.Est("variance_in_all", doc.Share, func(d *Driver) stats.Interval { return d.Share.Total }))
+			doc.Est("variance_alone", doc.Share, func(d *Driver) stats.Interval { return d.Share.First }).Means("part of the variance of the answer that the input makes by itself"),
+			doc.Est("variance_in_all", doc.Share, func(d *Driver) stats.Interval { return d.Share.Total }).Means("part of the variance of the answer that the input makes together with all others"))
 	}
 	return doc.TableOf(doc.Table{In: doc.Files, Name: "inputs", File: "drivers"}, a.InOrder(), cols...)
 }

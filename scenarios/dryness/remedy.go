@@ -26,12 +26,12 @@ func Columns[T any](of func(*T) plant.Remedy) []doc.Col[T] {
 				return r.Days
 			}
 			return math.NaN()
-		}),
+		}).Means("days that lots of the month take with the drying air until they are dry enough for the screen"),
 		doc.Val("drying_air", doc.AirPerDry, func(x *T) float64 {
 			if r := of(x); r.Needed() {
 				return r.Air
 			}
 			return math.NaN()
-		}),
+		}).Means("air that is reckoned with, on each dry mass", doc.Dry),
 	}
 }

@@ -8,24 +8,24 @@ import (
 
 // batchColumns are those of a batch in files. Without prices there is no cost.
 var batchColumns = []doc.Col[Batch]{
-	doc.Val("chips_to_cake", doc.Ratio, func(b *Batch) float64 { return b.ChipsToCake }),
-	doc.Val("batches", doc.Count, func(b *Batch) float64 { return float64(b.Batches) }),
-	doc.Val("load_wet", doc.Mass, func(b *Batch) float64 { return b.Load }),
-	doc.Val("load", doc.Volume, func(b *Batch) float64 { return b.LoadVolume }),
-	doc.Val("cake_wet", doc.Mass, func(b *Batch) float64 { return b.Cake }),
-	doc.Val("cake_dry", doc.Mass, func(b *Batch) float64 { return b.CakeDry }),
-	doc.Val("cake", doc.Volume, func(b *Batch) float64 { return b.CakeVolume }),
-	doc.Val("fresh_chips", doc.Volume, func(b *Batch) float64 { return b.FreshVolume }),
-	doc.Val("recovered_chips", doc.Volume, func(b *Batch) float64 { return b.RecoveredVolume }),
-	doc.Val("recovered_share", doc.Share, func(b *Batch) float64 { return b.RecoveredShare }),
-	doc.Val("moisture", doc.Share, func(b *Batch) float64 { return b.Moisture }),
-	doc.Val("carbon_to_nitrogen", doc.Ratio, func(b *Batch) float64 { return b.CarbonToNitrogen }),
-	doc.Val("free_air_space", doc.Share, func(b *Batch) float64 { return b.FreeAirSpace }),
-	doc.Val("bulk_density", doc.Density, func(b *Batch) float64 { return b.BulkDensity }),
-	price("cost", doc.Money, func(b *Batch) float64 { return b.Cost }),
-	price("cost_per_dry_cake", doc.MoneyPerDry, func(b *Batch) float64 { return b.CostPerDry }),
-	doc.Val("screened_at_moisture", doc.Share, func(b *Batch) float64 { return b.ScreenedAt }),
-	doc.Val("chip_recovery", doc.Share, func(b *Batch) float64 { return b.Recovery }),
+	doc.Val("chips_to_cake", doc.Ratio, func(b *Batch) float64 { return b.ChipsToCake }).Means("chips to cake by loose volume"),
+	doc.Val("batches", doc.Count, func(b *Batch) float64 { return float64(b.Batches) }).Means("batches in which a vessel is filled"),
+	doc.Val("load_wet", doc.Mass, func(b *Batch) float64 { return b.Load }).Means("mix in a vessel, as weighed", doc.Wet),
+	doc.Val("load", doc.Volume, func(b *Batch) float64 { return b.LoadVolume }).Means("room that the mix takes in a vessel"),
+	doc.Val("cake_wet", doc.Mass, func(b *Batch) float64 { return b.Cake }).Means("cake in a vessel, as weighed", doc.Wet),
+	doc.Val("cake_dry", doc.Mass, func(b *Batch) float64 { return b.CakeDry }).Means("solids of the cake in a vessel", doc.Dry),
+	doc.Val("cake", doc.Volume, func(b *Batch) float64 { return b.CakeVolume }).Means("cake in a vessel, loose"),
+	doc.Val("fresh_chips", doc.Volume, func(b *Batch) float64 { return b.FreshVolume }).Means("fresh chips in a vessel, loose"),
+	doc.Val("recovered_chips", doc.Volume, func(b *Batch) float64 { return b.RecoveredVolume }).Means("chips from the screen in a vessel, loose"),
+	doc.Val("recovered_share", doc.Share, func(b *Batch) float64 { return b.RecoveredShare }).Means("part of the chips that comes from the screen"),
+	doc.Val("moisture", doc.Share, func(b *Batch) float64 { return b.Moisture }).Means("water of the wet mass"),
+	doc.Val("carbon_to_nitrogen", doc.Ratio, func(b *Batch) float64 { return b.CarbonToNitrogen }).Means("carbon to nitrogen by mass"),
+	doc.Val("free_air_space", doc.Share, func(b *Batch) float64 { return b.FreeAirSpace }).Means("part of the volume that is air between particles"),
+	doc.Val("bulk_density", doc.Density, func(b *Batch) float64 { return b.BulkDensity }).Means("wet mass of a loose volume", doc.Wet),
+	price("cost", doc.Money, func(b *Batch) float64 { return b.Cost }).Means("what the materials of a vessel cost"),
+	price("cost_per_dry_cake", doc.MoneyPerDry, func(b *Batch) float64 { return b.CostPerDry }).Means("what the materials cost on each dry mass of cake", doc.Dry),
+	doc.Val("screened_at_moisture", doc.Share, func(b *Batch) float64 { return b.ScreenedAt }).Means("water of the wet mass when the lot comes to the screen"),
+	doc.Val("chip_recovery", doc.Share, func(b *Batch) float64 { return b.Recovery }).Means("part of the coarse chips that the screen gives back"),
 }
 
 // price is a cost, which is not known without prices.
@@ -43,23 +43,23 @@ func price(name string, q doc.Quantity, of func(*Batch) float64) doc.Col[Batch] 
 // materialColumns are those of a material in files.
 var materialColumns = []doc.Col[Material]{
 	doc.Any("name", func(m *Material) any { return m.Name }),
-	doc.Val("moisture", doc.Share, func(m *Material) float64 { return m.Moisture }),
-	doc.Val("carbon_to_nitrogen", doc.Ratio, func(m *Material) float64 { return m.CarbonToNitrogen }),
+	doc.Val("moisture", doc.Share, func(m *Material) float64 { return m.Moisture }).Means("water of the wet mass"),
+	doc.Val("carbon_to_nitrogen", doc.Ratio, func(m *Material) float64 { return m.CarbonToNitrogen }).Means("carbon to nitrogen by mass"),
 	doc.Val("nitrogen_of_dry", doc.Share, func(m *Material) float64 { return m.Nitrogen }),
-	doc.Val("bulk_density", doc.Density, func(m *Material) float64 { return m.BulkDensity }),
+	doc.Val("bulk_density", doc.Density, func(m *Material) float64 { return m.BulkDensity }).Means("wet mass of a loose volume", doc.Wet),
 	doc.Val("used", doc.Volume, func(m *Material) float64 { return m.Used }),
 	doc.Val("available", doc.Volume, func(m *Material) float64 { return m.Available }),
 }
 
 // stepColumns are those of a step of the loading card in files, after its name.
 var stepColumns = []doc.Col[Step]{
-	doc.Val("add_loose", doc.Volume, func(s *Step) float64 { return s.Loose }),
-	doc.Val("add", doc.Mass, func(s *Step) float64 { return s.Add }),
-	doc.Val("scale_reading", doc.Mass, func(s *Step) float64 { return s.Scale }),
-	doc.Val("volume_in_mixer", doc.Volume, func(s *Step) float64 { return s.Volume }),
-	doc.Val("moisture", doc.Share, func(s *Step) float64 { return s.Moisture }),
-	doc.Val("carbon_to_nitrogen", doc.Ratio, func(s *Step) float64 { return s.CarbonRatio }),
-	doc.Val("free_air_space", doc.Share, func(s *Step) float64 { return s.AirSpace }),
+	doc.Val("add_loose", doc.Volume, func(s *Step) float64 { return s.Loose }).Means("what is added in this step, loose"),
+	doc.Val("add", doc.Mass, func(s *Step) float64 { return s.Add }).Means("what is added in this step, as weighed", doc.Wet),
+	doc.Val("scale_reading", doc.Mass, func(s *Step) float64 { return s.Scale }).Means("what the scale shows after this step", doc.Wet),
+	doc.Val("volume_in_mixer", doc.Volume, func(s *Step) float64 { return s.Volume }).Means("room taken in the mixer after this step"),
+	doc.Val("moisture", doc.Share, func(s *Step) float64 { return s.Moisture }).Means("water of the wet mass"),
+	doc.Val("carbon_to_nitrogen", doc.Ratio, func(s *Step) float64 { return s.CarbonRatio }).Means("carbon to nitrogen by mass"),
+	doc.Val("free_air_space", doc.Share, func(s *Step) float64 { return s.AirSpace }).Means("part of the volume that is air between particles"),
 }
 
 // propertyColumns are those of a property in files.

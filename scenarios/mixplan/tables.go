@@ -142,7 +142,7 @@ func (a *Answer) facts(d *doc.Document) {
 func (a *Answer) files(d *doc.Document) {
 	step := func(key string, t doc.Table) doc.Table {
 		t.In = doc.Files
-		return doc.TableOf(t, a.Card, append([]doc.Col[Step]{doc.Key(key, func(s *Step) any { return s.Name })}, stepColumns...)...)
+		return doc.TableOf(t, a.Card, append([]doc.Col[Step]{doc.Key(key, func(s *Step) any { return s.Name }).Means("material that is added in this step of the loading card, in their order")}, stepColumns...)...)
 	}
 	d.Add(
 		step("name", doc.Table{Name: "loading_card"}), step("material", doc.Table{File: "mix-card"}),
@@ -161,13 +161,13 @@ func (a *Answer) sweep() doc.Table {
 	if len(a.Sweep) > 0 {
 		t.File = "mix-cake-solids"
 	}
-	columns := []doc.Col[Point]{doc.Val("cake_solids", doc.Share, func(p *Point) float64 { return p.CakeSolids })}
+	columns := []doc.Col[Point]{doc.Val("cake_solids", doc.Share, func(p *Point) float64 { return p.CakeSolids }).Means("solids of the wet mass of the cake, as assumed in the row")}
 	columns = append(columns, doc.Lift(func(p *Point) *Batch { return &p.Design }, batchColumns...)...)
 	return doc.TableOf(t, a.Sweep, append(columns,
-		doc.Any("binding", func(p *Point) any { return targetNames(p.Binding) }),
+		doc.Any("binding", func(p *Point) any { return targetNames(p.Binding) }).Means("targets that the mix just meets"),
 		doc.In("misses", func(p *Point) any { return misses(p.Misses) }),
-		doc.Any("met", func(p *Point) any { return p.Met() }),
-		doc.Any("settled", func(p *Point) any { return p.Settled }))...)
+		doc.Any("met", func(p *Point) any { return p.Met() }).Means("whether the mix meets all targets"),
+		doc.Any("settled", func(p *Point) any { return p.Settled }).Means("whether the search came to rest"))...)
 }
 
 // targetNames names targets for files.

@@ -58,6 +58,19 @@ const drawn = `uncertain:
   - {input: chips.price, uniform: [8 USD/yd3, 16 USD/yd3]}
 `
 
+// amended adds amendments to the recipe, and amendedMaterials are these.
+const amended = `mix:
+  amendments:
+    - {material: sawdust, to_cake: 0.1, store: 12 m3, bought: {reorder_at: 5 m3, order_up_to: 12 m3, truckload: 6 m3, lead_time: 10 day}}
+    - {material: yard waste, to_cake: 0.2, when_short: do without, store: 4 m3, own_per_day: 0.5 m3/day, own_price: 2 USD/m3}
+`
+
+const amendedMaterials = `
+materials:
+  - {name: sawdust, moisture: 35 %, volatile_solids: 98 %, slowly_degradable: 25 %, nitrogen: 0.2 %, bulk_density: 240 kg/m3, cost: 12 USD/m3}
+  - {name: yard waste, moisture: 45 %, volatile_solids: 85 %, readily_degradable: 5 %, slowly_degradable: 20 %, nitrogen: 0.8 %, bulk_density: 300 kg/m3, cost: 1 USD/m3}
+`
+
 // What the costs are made of comes to them again, part by part, also where prices, the
 // discount rate and the cost of what is built are drawn, and steps wait for signs. The
 // catalogue, of which the search would take most of the time, is left out.
@@ -75,6 +88,7 @@ func TestReckoningComesToTheCosts(t *testing.T) {
 		"odd prices": strings.NewReplacer("tipping: 75 USD/short ton", "tipping: 0 USD/short ton",
 			"product: 6 USD/yd3", "product: [6 USD/yd3, 6 USD/yd3, 0 USD/yd3, 0 USD/yd3, 0 USD/yd3, 0 USD/yd3, 0 USD/yd3, 0 USD/yd3, 0 USD/yd3, 0 USD/yd3, -6 USD/yd3, -6 USD/yd3]").Replace(string(data)),
 		"a contract": string(data) + "hauling_contract: {most_per_month: 20 short ton, notice: 1 day, call_at: 30 %, down_to: 10 %, price: 60 USD/short ton}\n",
+		"amendments": strings.Replace(string(data), "mix:\n", amended, 1) + amendedMaterials,
 		"drawn":      strings.Replace(strings.Replace(string(data), "uncertain:\n", drawn, 1), "replications: 2\n", "replications: 3\n", 1),
 	} {
 		f, err := facilityfile.Parse("planning.yaml", []byte(text))
@@ -109,6 +123,17 @@ func TestReckoningComesToTheCosts(t *testing.T) {
 			}
 			if got, want := sum.Total(), c.All.Present.Estimate; math.Abs(got-want) > 1e-9*math.Abs(want) {
 				t.Errorf("%s, %s: %v, and the runs came to %v", name, c.Name, got, want)
+			}
+		}
+		named := map[string]bool{}
+		for i, it := range a.reckoning.Items {
+			for _, c := range a.reckoning.Choices {
+				named[it.Name] = named[it.Name] || slices.Max(c.Used[i]) > 0
+			}
+		}
+		for _, item := range []string{"sawdust, bought", "yard waste, of own sources"} {
+			if amended := name == "amendments"; named[item] != amended || named["amendments"] {
+				t.Errorf("%s: %s is used: %v; amendments together: %v", name, item, named[item], named["amendments"])
 			}
 		}
 		if contract := name == "a contract"; (hauled > 0) != contract {

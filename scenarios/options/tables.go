@@ -136,31 +136,31 @@ func summaryColumns(within, contracts bool) []doc.Col[Summary] {
 		return doc.Val(name, q, of)
 	}
 	cols := slices.Concat(
-		interval("present_worth", doc.Money, func(s *Summary) *stats.Interval { return &s.Present }),
+		interval("present_worth", "present worth of all costs less what is earned, money of the stated year", doc.Money, func(s *Summary) *stats.Interval { return &s.Present }),
 		[]doc.Col[Summary]{
-			val("present_worth_p10", doc.Money, func(s *Summary) float64 { return s.Low }),
-			val("present_worth_p90", doc.Money, func(s *Summary) float64 { return s.High }),
+			val("present_worth_p10", doc.Money, func(s *Summary) float64 { return s.Low }).Means("one run in ten has a lower present worth"),
+			val("present_worth_p90", doc.Money, func(s *Summary) float64 { return s.High }).Means("nine runs in ten have a lower present worth"),
 		},
-		interval("over_as_it_is", doc.Money, func(s *Summary) *stats.Interval { return &s.OverAsIs }),
-		interval("over_first", doc.Money, func(s *Summary) *stats.Interval { return &s.OverFirst }),
+		interval("over_as_it_is", "present worth above that of the plant as it is, under the same luck", doc.Money, func(s *Summary) *stats.Interval { return &s.OverAsIs }),
+		interval("over_first", "present worth above that of the first, under the same luck", doc.Money, func(s *Summary) *stats.Interval { return &s.OverFirst }),
 		[]doc.Col[Summary]{
-			val("equivalent_annual_cost", doc.MoneyAYear, func(s *Summary) float64 { return s.Annual }),
-			val("cost_per_dry_solids", doc.MoneyPerDry, func(s *Summary) float64 { return s.PerDry }),
-			val("diverted_dry", doc.Mass, func(s *Summary) float64 { return s.Diverted }),
-			val("diverted_share", doc.Share, func(s *Summary) float64 { return s.Share }),
-			val("years_missing_target", doc.Count, func(s *Summary) float64 { return s.YearsMissed }),
-			val("years_missing_by_waiting_alone", doc.Count, func(s *Summary) float64 { return s.WaitedAlone }),
-			val("hours_over_air_limit", doc.Count, func(s *Summary) float64 { return s.HoursOver }),
+			val("equivalent_annual_cost", doc.MoneyAYear, func(s *Summary) float64 { return s.Annual }).Means("amount that, paid in each year alike, has the present worth of all costs"),
+			val("cost_per_dry_solids", doc.MoneyPerDry, func(s *Summary) float64 { return s.PerDry }).Means("price on each dry mass that came in, the same in each year, that has the present worth of all costs", doc.Dry),
+			val("diverted_dry", doc.Mass, func(s *Summary) float64 { return s.Diverted }).Means("solids hauled away untreated over the horizon", doc.Dry),
+			val("diverted_share", doc.Share, func(s *Summary) float64 { return s.Share }).Means("part of the dry solids that came in which was hauled away untreated"),
+			val("years_missing_target", doc.Count, func(s *Summary) float64 { return s.YearsMissed }).Means("years that miss the service target, mean of the runs"),
+			val("years_missing_by_waiting_alone", doc.Count, func(s *Summary) float64 { return s.WaitedAlone }).Means("years that miss the service target because cake waits, and not by what leaves untreated, mean of the runs"),
+			val("hours_over_air_limit", doc.Count, func(s *Summary) float64 { return s.HoursOver }).Means("hours in which vessels ask for more air than there is, over the horizon"),
 		})
 	if contracts {
 		cols = append(cols,
-			val("contract_dry", doc.Mass, func(s *Summary) float64 { return s.Contract }),
-			val("contract_share", doc.Share, func(s *Summary) float64 { return s.ContractShare }))
+			val("contract_dry", doc.Mass, func(s *Summary) float64 { return s.Contract }).Means("solids hauled away by contract over the horizon", doc.Dry),
+			val("contract_share", doc.Share, func(s *Summary) float64 { return s.ContractShare }).Means("part of the dry solids that came in which was hauled away by contract"))
 	}
 	if within {
 		cols = append(cols,
-			doc.Any("regret_is", func(s *Summary) any { return s.Regretted.String() }),
-			regret("regret", func(s *Summary) any { return s.Regretted.filed(s.Regret) }))
+			doc.Any("regret_is", func(s *Summary) any { return s.Regretted.String() }).Means("what the regret is measured against, or why there is none"),
+			regret("regret", func(s *Summary) any { return s.Regretted.filed(s.Regret) }).Means("what the choice costs more than the best one under this growth"))
 	}
 	return append(cols, costs.Columns(contracts, func(s *Summary) *money.Amounts { return &s.ByPart })...)
 }
@@ -173,43 +173,43 @@ func regret[T any](name string, of func(*T) any) doc.Col[T] {
 }
 
 // interval are the columns of an estimate with its interval of 95 %.
-func interval[T any](name string, q doc.Quantity, of func(*T) *stats.Interval) []doc.Col[T] {
+func interval[T any](name, means string, q doc.Quantity, of func(*T) *stats.Interval) []doc.Col[T] {
 	return []doc.Col[T]{
-		doc.Val(name, q, func(t *T) float64 { return of(t).Estimate }),
-		doc.Val(name+"_low95", q, func(t *T) float64 { return of(t).Low }),
-		doc.Val(name+"_high95", q, func(t *T) float64 { return of(t).High }),
+		doc.Val(name, q, func(t *T) float64 { return of(t).Estimate }).Means(means),
+		doc.Val(name+"_low95", q, func(t *T) float64 { return of(t).Low }).Means("low end of the interval of 95 % of: " + means),
+		doc.Val(name+"_high95", q, func(t *T) float64 { return of(t).High }).Means("high end of the interval of 95 % of: " + means),
 	}
 }
 
 // choices is the table of all choices in files.
 func (a *Answer) choices() doc.Table {
 	cols := slices.Concat([]doc.Col[Ranked]{
-		doc.Key("rank", func(c *Ranked) any { return c.Rank }),
-		doc.Key("choice", func(c *Ranked) any { return c.Name }),
-		doc.Any("as_it_is", func(c *Ranked) any { return c.AsIs }),
-		doc.Any("standing", func(c *Ranked) any { return c.Standing.String() }),
-		doc.Any("keeps_target", func(c *Ranked) any { return c.Service.Keeps }),
-		doc.Any("keeps_target_sure", func(c *Ranked) any { return c.Service.Sure }),
+		doc.Key("rank", func(c *Ranked) any { return c.Rank }).Means("place of the choice: first what keeps the target, then by cost"),
+		doc.Key("choice", func(c *Ranked) any { return c.Name }).Means("option of the file, the plant as it is, or the plan found"),
+		doc.Any("as_it_is", func(c *Ranked) any { return c.AsIs }).Means("whether nothing is built"),
+		doc.Any("standing", func(c *Ranked) any { return c.Standing.String() }).Means("whether the choice is among the best, for all that the runs can tell"),
+		doc.Any("keeps_target", func(c *Ranked) any { return c.Service.Keeps }).Means("whether the choice keeps the service target in every year"),
+		doc.Any("keeps_target_sure", func(c *Ranked) any { return c.Service.Sure }).Means("whether the runs settle at the certainty asked for that the choice keeps or misses the target"),
 		doc.Any("misses_target_from", func(c *Ranked) any {
 			if c.Service.Keeps {
 				return nil
 			}
 			return a.MissedFrom(c.Choice)
-		}),
-		doc.Any("may_miss_target_from", func(c *Ranked) any { return a.yearOrNone(c.Service.MayMiss) }),
-		doc.Any("surely_misses_target_from", func(c *Ranked) any { return a.yearOrNone(c.Service.SurelyMissed) }),
-		doc.Any("worst_year", func(c *Ranked) any { return a.Label(c.Service.Worst) }),
+		}).Means("first year in which it misses the target"),
+		doc.Any("may_miss_target_from", func(c *Ranked) any { return a.yearOrNone(c.Service.MayMiss) }).Means("first year in which it is not sure to keep the target"),
+		doc.Any("surely_misses_target_from", func(c *Ranked) any { return a.yearOrNone(c.Service.SurelyMissed) }).Means("first year in which it surely misses the target"),
+		doc.Any("worst_year", func(c *Ranked) any { return a.Label(c.Service.Worst) }).Means("year in which most runs miss the target"),
 	},
 		[]doc.Col[Ranked]{
-			doc.Val("runs_missing_in_worst_year", doc.Share, func(c *Ranked) float64 { return c.Service.Share.Estimate }),
-			doc.Val("runs_missing_in_worst_year_low", doc.Share, func(c *Ranked) float64 { return c.Service.Share.Low }),
-			doc.Val("runs_missing_in_worst_year_high", doc.Share, func(c *Ranked) float64 { return c.Service.Share.High }),
-			doc.Val("low_to_high_sure", doc.Share, func(c *Ranked) float64 { return c.Service.Share.Level }),
-			doc.Any("judged_by_runs", func(c *Ranked) any { return c.Service.ByRuns }),
-			doc.Any("replications", func(c *Ranked) any { return c.Replications }),
-			doc.Any("regret_is", func(c *Ranked) any { return c.Regretted.String() }),
-			regret("regret_mean", func(c *Ranked) any { return c.Regretted.filed(c.Regret) }),
-			regret("regret_worst", func(c *Ranked) any { return c.Regretted.filed(c.WorstRegret) }),
+			doc.Val("runs_missing_in_worst_year", doc.Share, func(c *Ranked) float64 { return c.Service.Share.Estimate }).Means("part of the runs that miss the target in the worst year"),
+			doc.Val("runs_missing_in_worst_year_low", doc.Share, func(c *Ranked) float64 { return c.Service.Share.Low }).Means("low end of the interval of the part of the runs that miss the target in the worst year"),
+			doc.Val("runs_missing_in_worst_year_high", doc.Share, func(c *Ranked) float64 { return c.Service.Share.High }).Means("high end of the interval of the part of the runs that miss the target in the worst year"),
+			doc.Val("low_to_high_sure", doc.Share, func(c *Ranked) float64 { return c.Service.Share.Level }).Means("how sure the interval of the part of the runs that miss the target in the worst year is"),
+			doc.Any("judged_by_runs", func(c *Ranked) any { return c.Service.ByRuns }).Means("whether whole runs decide it, and not what the plant carries"),
+			doc.Any("replications", func(c *Ranked) any { return c.Replications }).Means("runs that the numbers of the row rest on"),
+			doc.Any("regret_is", func(c *Ranked) any { return c.Regretted.String() }).Means("what the regret is measured against, or why there is none"),
+			regret("regret_mean", func(c *Ranked) any { return c.Regretted.filed(c.Regret) }).Means("what the choice costs more than the best one of each growth, mean by weight"),
+			regret("regret_worst", func(c *Ranked) any { return c.Regretted.filed(c.WorstRegret) }).Means("what the choice costs more than the best one, under the growth in which that is greatest"),
 		},
 		doc.Lift(func(c *Ranked) *Summary { return &c.All }, summaryColumns(false, a.Contracts)...))
 	missing := doc.In("runs_missing_by_year", func(c *Ranked) any { return c.Service.Years })
@@ -258,8 +258,8 @@ func (a *Answer) growths(c *Choice) doc.Table {
 		rows = append(rows, inGrowth{a.Scenarios[g].Name, &c.Growths[g]})
 	}
 	cols := append([]doc.Col[inGrowth]{
-		doc.Key("growth", func(r *inGrowth) any { return r.growth }),
-		doc.Any("keeps_target", func(r *inGrowth) any { return r.Keeps }),
+		doc.Key("growth", func(r *inGrowth) any { return r.growth }).Means("growth scenario of the file"),
+		doc.Any("keeps_target", func(r *inGrowth) any { return r.Keeps }).Means("whether the choice keeps the service target in every year"),
 	}, doc.Lift(func(r *inGrowth) *Summary { return r.Summary }, summaryColumns(true, a.Contracts)...)...)
 	return doc.TableOf(doc.Table{File: "options-growth"}, rows, cols...)
 }
@@ -271,9 +271,9 @@ func (a *Answer) missing() doc.Table {
 	for y := range years {
 		years[y] = y
 	}
-	cols := []doc.Col[int]{doc.Any("year", func(y *int) any { return a.Label(*y) })}
+	cols := []doc.Col[int]{doc.Any("year", func(y *int) any { return a.Label(*y) }).Means("year of the horizon")}
 	for _, c := range a.Ranking() {
-		cols = append(cols, doc.Val("runs_missing_target_percent: "+c.Name, doc.Count, func(y *int) float64 { return 100 * c.Service.Years[*y] }))
+		cols = append(cols, doc.Val("runs_missing_target_percent: "+c.Name, doc.Count, func(y *int) float64 { return 100 * c.Service.Years[*y] }).Means("runs that miss the service target in the year, in percent, with: "+c.Name))
 	}
 	return doc.TableOf(doc.Table{In: doc.Files, File: "options-years"}, years, cols...)
 }

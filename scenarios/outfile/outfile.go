@@ -30,10 +30,15 @@ func Settle() { writing.Lock() }
 func (p Policy) WriteFolder(ctx context.Context, dir string, files []File) error {
 	writing.Lock()
 	defer writing.Unlock()
+	names := map[string]bool{}
 	for _, f := range files {
 		if !filepath.IsLocal(f.Name) || filepath.Clean(f.Name) == ListName {
 			return fmt.Errorf("output file %q cannot be written into %s", f.Name, dir)
 		}
+		if names[f.Name] {
+			return fmt.Errorf("two output files are called %q", f.Name)
+		}
+		names[f.Name] = true
 	}
 	exists, err := folder(dir)
 	if err != nil {
@@ -60,6 +65,9 @@ func (p Policy) WriteFolder(ctx context.Context, dir string, files []File) error
 		name := filepath.Clean(f.Name)
 		now[name] = []string{hash(f.Data)}
 		coming[name] = append([]string{hash(f.Data)}, l[name]...)
+	}
+	if err := swap(ctx, dir, files, now); !errors.Is(err, errInPlace) {
+		return err
 	}
 	all := append([]File{{ListName, coming.text()}}, files...)
 	return replace(ctx, dir, append(all, File{ListName, now.text()}))

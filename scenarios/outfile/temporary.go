@@ -29,13 +29,20 @@ func removeStale(dir string) error {
 		if m == nil {
 			continue
 		}
-		if pid, err := strconv.Atoi(m[1]); err == nil && (pid == os.Getpid() || !alive(pid)) {
+		if stale(m) {
 			if err := os.RemoveAll(filepath.Join(dir, e.Name())); err != nil {
 				return fmt.Errorf("left by an earlier run: %w", err)
 			}
 		}
 	}
 	return nil
+}
+
+// stale reports whether a temporary name, as [temporaryName] takes it apart, is of no
+// process that may be at it.
+func stale(m []string) bool {
+	pid, err := strconv.Atoi(m[1])
+	return err == nil && (pid == os.Getpid() || !alive(pid))
 }
 
 // alive reports whether a process may still be running; in doubt it may.

@@ -2,7 +2,6 @@ package plan
 
 import (
 	"context"
-	"sync"
 
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/chipplan"
@@ -32,15 +31,15 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup) (*Answer, erro
 	ctx, cancel := context.WithCancel(ctx)
 	defer cancel()
 	a := &Answer{Basis: setup.Basis(s.File), NoOptions: without(s.File)}
-	var told teller
-	supplies := study.Beside(ctx, s, func(ctx context.Context) (struct{}, error) { return struct{}{}, a.supplies(ctx, s, told.later(setup)) })
+	var told answer.Later
+	supplies := study.Beside(ctx, s, func(ctx context.Context) (struct{}, error) { return struct{}{}, a.supplies(ctx, s, told.Of(setup)) })
 	var err error
 	if a.Vessels, err = ask[*vesselplan.Answer](ctx, s, setup.Named("vessels"), &vesselplan.Question); err != nil {
 		cancel()
 		_, _ = supplies() // vessels come first, and so does their error
 		return nil, err
 	}
-	told.begin()
+	told.Begin()
 	if _, err = supplies(); err != nil {
 		return nil, err
 	}
@@ -57,31 +56,6 @@ func (a *Answer) supplies(ctx context.Context, s *study.Study, setup answer.Setu
 	}
 	a.Product, err = ask[*productplan.Answer](ctx, s, setup.Named("compost"), &productplan.Question)
 	return err
-}
-
-// teller keeps the progress of one part to itself until another is done.
-type teller struct {
-	mu    sync.Mutex
-	begun bool
-}
-
-func (t *teller) begin() {
-	t.mu.Lock()
-	defer t.mu.Unlock()
-	t.begun = true
-}
-
-// later returns a setup whose progress is told from when the teller begins.
-func (t *teller) later(setup answer.Setup) answer.Setup {
-	tell := setup.Progress
-	setup.Progress = func(part string, done, total int) {
-		t.mu.Lock()
-		defer t.mu.Unlock()
-		if t.begun && tell != nil {
-			tell(part, done, total)
-		}
-	}
-	return setup
 }
 
 // ask asks a question with the defaults of its options. A is the kind of its answer.

@@ -53,19 +53,19 @@ func (a *Answer) flows() doc.Table {
 // price.
 func (a *Answer) columns() []doc.Col[Flows] {
 	cols := []doc.Col[Flows]{
-		doc.Spr("product", doc.Volume, func(f *Flows) answer.Spread { return f.Volume }),
-		doc.Spr("product_wet", doc.Mass, func(f *Flows) answer.Spread { return f.Wet }),
-		doc.Spr("product_dry", doc.Mass, func(f *Flows) answer.Spread { return f.Dry }),
-		doc.Spr("taken", doc.Volume, func(f *Flows) answer.Spread { return f.Taken }),
-		doc.Spr("demand_not_met", doc.Volume, func(f *Flows) answer.Spread { return f.Unmet }),
-		doc.Spr("store_peak", doc.Volume, func(f *Flows) answer.Spread { return f.StorePeak }),
-		doc.Spr("store_end", doc.Volume, func(f *Flows) answer.Spread { return f.StoreEnd }),
-		doc.Spr("store_full_h", doc.Count, func(f *Flows) answer.Spread { return f.HoursFull }),
-		doc.Est("store_full_chance", doc.Share, func(f *Flows) stats.Interval { return f.Full }),
-		doc.Est("demand_not_met_chance", doc.Share, func(f *Flows) stats.Interval { return f.Short }),
+		doc.Spr("product", doc.Volume, func(f *Flows) answer.Spread { return f.Volume }).Means("screened compost made, loose"),
+		doc.Spr("product_wet", doc.Mass, func(f *Flows) answer.Spread { return f.Wet }).Means("screened compost made, as weighed", doc.Wet),
+		doc.Spr("product_dry", doc.Mass, func(f *Flows) answer.Spread { return f.Dry }).Means("solids of the screened compost made", doc.Dry),
+		doc.Spr("taken", doc.Volume, func(f *Flows) answer.Spread { return f.Taken }).Means("compost that left the plant, loose"),
+		doc.Spr("demand_not_met", doc.Volume, func(f *Flows) answer.Spread { return f.Unmet }).Means("compost that was wanted when there was none, loose"),
+		doc.Spr("store_peak", doc.Volume, func(f *Flows) answer.Spread { return f.StorePeak }).Means("most compost in store at one time, loose"),
+		doc.Spr("store_end", doc.Volume, func(f *Flows) answer.Spread { return f.StoreEnd }).Means("compost in store at the end of the time, loose"),
+		doc.Spr("store_full_h", doc.Count, func(f *Flows) answer.Spread { return f.HoursFull }).Means("hours in which a lot could not be screened because the store was full"),
+		doc.Est("store_full_chance", doc.Share, func(f *Flows) stats.Interval { return f.Full }).Means("chance that the store is full at some time"),
+		doc.Est("demand_not_met_chance", doc.Share, func(f *Flows) stats.Interval { return f.Short }).Means("chance that some demand is not met"),
 	}
 	if a.Price.Known {
-		cols = append(cols, doc.Spr("revenue", doc.Money, func(f *Flows) answer.Spread { return f.Revenue }))
+		cols = append(cols, doc.Spr("revenue", doc.Money, func(f *Flows) answer.Spread { return f.Revenue }).Means("what compost brings, money of the day"))
 	}
 	return cols
 }
@@ -82,9 +82,9 @@ func (a *Answer) months() doc.Table {
 // years is the table of fiscal years in files.
 func (a *Answer) years() doc.Table {
 	cols := []doc.Col[Year]{
-		doc.Key("fiscal_year", func(y *Year) any { return y.Label }),
-		doc.Any("months_of_glut", func(y *Year) any { return y.Glut.numbers() }),
-		doc.Any("months_of_shortage", func(y *Year) any { return y.Shortage.numbers() }),
+		doc.Key("fiscal_year", func(y *Year) any { return y.Label }).Means("year of the budget"),
+		doc.Any("months_of_glut", func(y *Year) any { return y.Glut.numbers() }).Means("months of the year in which the store tends to be full"),
+		doc.Any("months_of_shortage", func(y *Year) any { return y.Shortage.numbers() }).Means("months of the year in which demand tends not to be met"),
 	}
 	cols = append(cols, doc.Lift(func(y *Year) *Flows { return &y.Flows }, a.columns()...)...)
 	return doc.TableOf(doc.Table{In: doc.Files, Name: "years", File: "product-years"}, a.Years, cols...)

@@ -127,6 +127,8 @@ func (s *sheets) cells(c *document.Column, v any) []string {
 		return []string{in(v)}
 	case []string:
 		return []string{strings.Join(v, "; ")}
+	case []int:
+		return []string{strings.Trim(strings.ReplaceAll(fmt.Sprint(v), " ", "; "), "[]")}
 	case document.Number: // of a unit of its own
 		return []string{plainNumber(v.Quantity.In(v.Value, s.sys))}
 	case document.Part:

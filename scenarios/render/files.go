@@ -13,8 +13,28 @@ import (
 )
 
 // Files returns everything that an answer leaves in a folder: its text, the
-// whole of it as JSON, its cautions, its tables and its pictures.
+// whole of it as JSON, its cautions, its tables with what their columns are, and its
+// pictures.
 func Files(d *document.Document, sys units.System) ([]outfile.File, error) {
+	files, err := leaves(d, sys)
+	if err != nil {
+		return nil, err
+	}
+	dictionary, err := Dictionary(answers(d), sys)
+	return append(files, dictionary), err
+}
+
+// answers are an answer and those within it.
+func answers(d *document.Document) []*document.Document {
+	all := []*document.Document{d}
+	for _, part := range d.Parts {
+		all = append(all, answers(part.Document)...)
+	}
+	return all
+}
+
+// leaves is Files without what its columns are.
+func leaves(d *document.Document, sys units.System) ([]outfile.File, error) {
 	var files []outfile.File
 	for _, f := range []struct {
 		name  string
@@ -40,7 +60,7 @@ func Files(d *document.Document, sys units.System) ([]outfile.File, error) {
 	}
 	files = slices.Concat(files, tables, pictures)
 	for _, part := range d.Parts {
-		more, err := Files(part.Document, sys)
+		more, err := leaves(part.Document, sys)
 		if err != nil {
 			return nil, err
 		}
@@ -53,11 +73,14 @@ func Files(d *document.Document, sys units.System) ([]outfile.File, error) {
 	return files, nil
 }
 
-// Tables returns the tables of all answers of a report as CSV.
+// Tables returns the tables of all answers of a report as CSV, with what their columns
+// are.
 func Tables(r *document.Report, sys units.System) ([]outfile.File, error) {
 	var files []outfile.File
+	var all []*document.Document
 	for _, c := range r.Chapters {
 		for _, part := range c.Parts {
+			all = append(all, part.Document)
 			tables, err := CSV(part.Document, sys)
 			if err != nil {
 				return nil, err
@@ -65,7 +88,8 @@ func Tables(r *document.Report, sys units.System) ([]outfile.File, error) {
 			files = append(files, tables...)
 		}
 	}
-	return files, nil
+	dictionary, err := Dictionary(all, sys)
+	return append(files, dictionary), err
 }
 
 // origin says, at the end of a text that may be read apart from the rest, what it takes

@@ -3,6 +3,7 @@ package report
 import (
 	"context"
 	"errors"
+	"maps"
 	"slices"
 	"strings"
 
@@ -59,18 +60,16 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, only []string)
 			return nil, answer.WrongOption("only", "%q: no part of a report has that name; there are %s", name, strings.Join(Questions(), ", "))
 		}
 	}
-	r := &asking{ctx: ctx, s: s, setup: setup, only: only, answers: map[string]*doc.Document{}}
-	if err := r.ask(); err != nil {
+	r := &asking{s: s, only: only, answers: map[string]*doc.Document{}}
+	if err := r.ask(ctx, setup); err != nil {
 		return nil, err
 	}
-	return r.report(), nil
+	return r.report(setup.Basis(s.File)), nil
 }
 
 // asking is a report in the making.
 type asking struct {
-	ctx     context.Context
 	s       *study.Study
-	setup   answer.Setup
 	only    []string
 	board   *doc.Document            // nil if only some are asked
 	answers map[string]*doc.Document // by the question
@@ -80,24 +79,55 @@ type asking struct {
 // parts are the questions that plan asks, by the names that it gives their answers.
 var parts = map[string]string{"vessels": "when", "chips": "chips", "product": "product", "options": "options"}
 
+// alone are questions that share next to no runs with those of plan: in a whole report
+// they go on beside it and take the workers that it leaves idle, the shortest first.
+var alone = []string{"check", "mix", "cycle", "run", "drivers"}
+
 // ask fills in the answers.
-func (r *asking) ask() error {
-	if len(r.only) == 0 {
-		a, err := plan.Ask(r.ctx, r.s, r.setup)
-		if err != nil {
-			return err
-		}
-		r.board = a.Document()
-		for _, part := range r.board.Parts {
-			r.answers[parts[part.Name]] = part.Document
-		}
+func (r *asking) ask(ctx context.Context, setup answer.Setup) error {
+	if len(r.only) > 0 {
+		return r.some(ctx, setup, slices.DeleteFunc(Questions(), func(name string) bool { return !slices.Contains(r.only, name) }))
 	}
-	for _, name := range Questions() {
-		wanted := len(r.only) == 0 && !slices.Contains(onRequest, name) || slices.Contains(r.only, name)
-		if !wanted || r.answers[name] != nil {
-			continue
-		}
-		if err := r.one(name); err != nil {
+	ctx, cancel := context.WithCancel(ctx)
+	defer cancel()
+	var told answer.Later
+	others := &asking{s: r.s, answers: map[string]*doc.Document{}}
+	beside := study.Beside(ctx, r.s, func(ctx context.Context) (struct{}, error) {
+		return struct{}{}, others.some(ctx, told.Of(setup), alone)
+	})
+	if err := r.together(ctx, setup); err != nil {
+		cancel()
+		_, _ = beside() // what is asked together comes first, and so does its error
+		return err
+	}
+	told.Begin()
+	if _, err := beside(); err != nil {
+		return err
+	}
+	maps.Copy(r.answers, others.answers)
+	r.run = others.run
+	return nil
+}
+
+// together asks plan, and what nobody asks yet but on request.
+func (r *asking) together(ctx context.Context, setup answer.Setup) error {
+	a, err := plan.Ask(ctx, r.s, setup)
+	if err != nil {
+		return err
+	}
+	r.board = a.Document()
+	for _, part := range r.board.Parts {
+		r.answers[parts[part.Name]] = part.Document
+	}
+	return r.some(ctx, setup, slices.DeleteFunc(Questions(), func(name string) bool {
+		return r.answers[name] != nil || slices.Contains(alone, name) || slices.Contains(onRequest, name)
+	}))
+}
+
+// some asks questions one after the other.
+func (r *asking) some(ctx context.Context, setup answer.Setup, names []string) error {
+	for _, name := range names {
+		if err := r.one(ctx, setup, name); err != nil {
 			return err
 		}
 	}
@@ -105,15 +135,15 @@ func (r *asking) ask() error {
 }
 
 // one asks one question with the defaults of its options.
-func (r *asking) one(name string) error {
+func (r *asking) one(ctx context.Context, setup answer.Setup, name string) error {
 	q := questions.All[slices.IndexFunc(questions.All, func(q *question.Question) bool { return q.Name == name })]
 	defaults, err := question.Read(q.Options, nil)
 	if err != nil {
 		return err
 	}
-	a, err := q.Ask(r.ctx, r.s, r.setup.Named(name), defaults)
+	a, err := q.Ask(ctx, r.s, setup.Named(name), defaults)
 	if refused := (*facilityfile.Error)(nil); errors.As(err, &refused) && len(r.only) == 0 {
-		r.answers[name] = missing(name, r.setup.Basis(r.s.File), refused)
+		r.answers[name] = missing(name, setup.Basis(r.s.File), refused)
 		return nil
 	}
 	if err != nil {
@@ -132,8 +162,7 @@ func missing(name string, basis answer.Basis, err error) *doc.Document {
 }
 
 // report puts the answers in order.
-func (r *asking) report() *doc.Report {
-	basis := r.setup.Basis(r.s.File)
+func (r *asking) report(basis answer.Basis) *doc.Report {
 	out := &doc.Report{Basis: basis, Cautions: answer.Cautions()}
 	if r.board != nil {
 		out.Add("board", "For the board", doc.ReportPart{Document: r.boardPage()})

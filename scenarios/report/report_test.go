@@ -96,6 +96,13 @@ func TestSaysWhatTheCommandsSay(t *testing.T) {
 		}
 	}
 	sameHeadlines(t, r)
+	for _, sys := range rendertest.Systems {
+		files, err := render.Tables(r, sys)
+		if err != nil {
+			t.Fatal(err)
+		}
+		rendertest.Explained(t, files)
+	}
 }
 
 // sameHeadlines looks on the page for what each answer says first.

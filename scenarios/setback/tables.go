@@ -96,40 +96,40 @@ const longestName = 30
 // files is the table of everything.
 func (a *Answer) files() doc.Table {
 	type list = doc.Col[row]
-	excess := func(name string, q doc.Quantity, of func(*Begin) *Excess) []list {
+	excess := func(name, means string, basis doc.Basis, q doc.Quantity, of func(*Begin) *Excess) []list {
 		return []list{
-			doc.Spr(name, q, func(r *row) answer.Spread { return of(r.Begin).Spread }),
-			doc.Est(name+"_of_mean", q, func(r *row) stats.Interval { return of(r.Begin).Interval }),
+			doc.Spr(name, q, func(r *row) answer.Spread { return of(r.Begin).Spread }).Means(means, basis),
+			doc.Est(name+"_of_mean", q, func(r *row) stats.Interval { return of(r.Begin).Interval }).Means("mean of: "+means, basis),
 		}
 	}
 	cols := []list{
-		doc.Key("name", func(r *row) any { return r.setback.Name }),
-		doc.Key("begins", func(r *row) any { return r.From }),
-		doc.Any("year", func(r *row) any { return a.Label(r.year.Year) }),
-		doc.Any("vessels_out", func(r *row) any { return r.setback.Vessels }),
-		doc.Any("months", func(r *row) any { return r.setback.For.Months }),
-		doc.Any("days", func(r *row) any { return r.setback.For.Days }),
+		doc.Key("name", func(r *row) any { return r.setback.Name }).Means("setback by its name in the file"),
+		doc.Key("begins", func(r *row) any { return r.From }).Means("day on which the setback begins"),
+		doc.Any("year", func(r *row) any { return a.Label(r.year.Year) }).Means("year of the horizon in which the setback begins"),
+		doc.Any("vessels_out", func(r *row) any { return r.setback.Vessels }).Means("vessels that are out of use"),
+		doc.Any("months", func(r *row) any { return r.setback.For.Months }).Means("months that the setback lasts"),
+		doc.Any("days", func(r *row) any { return r.setback.For.Days }).Means("days that the setback lasts beyond whole months"),
 	}
-	cols = append(cols, excess("untreated_more", doc.Mass, func(b *Begin) *Excess { return &b.Untreated })...)
-	cols = append(cols, excess("untreated_in_failed_loads_more", doc.Mass, func(b *Begin) *Excess { return &b.Failed })...)
-	cols = append(cols, excess("cake_waits_longer", doc.Days, func(b *Begin) *Excess { return &b.Delay })...)
-	cols = append(cols, excess("loads_lost_more", doc.Count, func(b *Begin) *Excess { return &b.Lost })...)
+	cols = append(cols, excess("untreated_more", "solids that leave untreated within twelve months more than without the setback", doc.Dry, doc.Mass, func(b *Begin) *Excess { return &b.Untreated })...)
+	cols = append(cols, excess("untreated_in_failed_loads_more", "solids that leave untreated in failed loads within twelve months more than without the setback", doc.Dry, doc.Mass, func(b *Begin) *Excess { return &b.Failed })...)
+	cols = append(cols, excess("cake_waits_longer", "how much longer cake waits for what is short, mean of the twelve months", doc.NoBasis, doc.Days, func(b *Begin) *Excess { return &b.Delay })...)
+	cols = append(cols, excess("loads_lost_more", "loads that fail more than without the setback", doc.NoBasis, doc.Count, func(b *Begin) *Excess { return &b.Lost })...)
 	if a.Money {
-		cols = append(cols, excess("tipping_more", doc.Money, func(b *Begin) *Excess { return &b.Tipping })...)
+		cols = append(cols, excess("tipping_more", "what tipping costs more, money of the stated year", doc.NoBasis, doc.Money, func(b *Begin) *Excess { return &b.Tipping })...)
 	}
 	cols = append(cols,
-		doc.Est("misses_target_without", doc.Share, func(r *row) stats.Interval { return r.Without }),
-		doc.Est("misses_target", doc.Share, func(r *row) stats.Interval { return r.Missed }),
-		doc.Any("target_without", func(r *row) any { return judged(r.VerdictWithout) }),
-		doc.Any("target", func(r *row) any { return judged(r.Verdict) }),
-		doc.Spr("holding_fullest_without", doc.Share, func(r *row) answer.Spread { return r.FullestWithout }),
-		doc.Spr("holding_fullest", doc.Share, func(r *row) answer.Spread { return r.Fullest }),
-		doc.Spr("cake_held_most_without", doc.Mass, func(r *row) answer.Spread { return r.PeakHeldWithout }),
-		doc.Spr("cake_held_most", doc.Mass, func(r *row) answer.Spread { return r.PeakHeld }),
-		doc.Any("felt_months", func(r *row) any { return r.Felt }),
+		doc.Est("misses_target_without", doc.Share, func(r *row) stats.Interval { return r.Without }).Means("chance that the twelve months miss the service target without it"),
+		doc.Est("misses_target", doc.Share, func(r *row) stats.Interval { return r.Missed }).Means("chance that the twelve months miss the service target with it"),
+		doc.Any("target_without", func(r *row) any { return judged(r.VerdictWithout) }).Means("whether the target is kept without it, or open"),
+		doc.Any("target", func(r *row) any { return judged(r.Verdict) }).Means("whether the target is kept with it, or open"),
+		doc.Spr("holding_fullest_without", doc.Share, func(r *row) answer.Spread { return r.FullestWithout }).Means("most of the room in the holding that is filled, without it"),
+		doc.Spr("holding_fullest", doc.Share, func(r *row) answer.Spread { return r.Fullest }).Means("most of the room in the holding that is filled, with it"),
+		doc.Spr("cake_held_most_without", doc.Mass, func(r *row) answer.Spread { return r.PeakHeldWithout }).Means("most solids held at one time, without it", doc.Dry),
+		doc.Spr("cake_held_most", doc.Mass, func(r *row) answer.Spread { return r.PeakHeld }).Means("most solids held at one time, with it", doc.Dry),
+		doc.Any("felt_months", func(r *row) any { return r.Felt }).Means("months after its beginning in which it is still felt"),
 	)
 	if a.Classes {
-		cols = append(cols, doc.Any("vessel_class", func(r *row) any { return r.setback.Class }))
+		cols = append(cols, doc.Any("vessel_class", func(r *row) any { return r.setback.Class }).Means("class of the vessels that are out of use"))
 	}
 	var rows []row
 	for i := range a.Setbacks {
@@ -159,21 +159,21 @@ func (a *Answer) decisions() doc.Table {
 		}
 	}
 	return doc.TableOf(doc.Table{In: doc.Files, Name: "decisions", File: "setback-decisions"}, rows,
-		doc.Key("name", func(d *decided) any { return d.Name }),
-		doc.Key("year", func(d *decided) any { return a.Label(d.Year.Year) }),
-		doc.Any("last_kept", func(d *decided) any { return d.LastKept }),
-		doc.Any("harmless", func(d *decided) any { return d.harmless() }),
-		doc.Any("least_from", date(func(d *decided) int { return d.Least })),
+		doc.Key("name", func(d *decided) any { return d.Name }).Means("setback by its name in the file"),
+		doc.Key("year", func(d *decided) any { return a.Label(d.Year.Year) }).Means("year of the horizon in which the setback begins"),
+		doc.Any("last_kept", func(d *decided) any { return d.LastKept }).Means("whether the year is the last that keeps the target"),
+		doc.Any("harmless", func(d *decided) any { return d.harmless() }).Means("whether it costs next to nothing in any month"),
+		doc.Any("least_from", date(func(d *decided) int { return d.Least })).Means("beginning at which it costs least"),
 		doc.Any("months_as_good", func(d *decided) any {
 			months := make([]int, len(d.Alike))
 			for i, at := range d.Alike {
 				months[i] = int(d.Begins[at].From.Month)
 			}
 			return months
-		}),
-		doc.Any("most_from", date(func(d *decided) int { return d.Most })),
-		doc.Any("told_apart", func(d *decided) any { return d.Told() }),
-		doc.Any("by_waiting", func(d *decided) any { return d.ByDelay }),
-		doc.Val("load_dry", doc.Mass, func(d *decided) float64 { return d.LoadDry }),
+		}).Means("months of the year in which it costs no more than that, for all that the runs can tell"),
+		doc.Any("most_from", date(func(d *decided) int { return d.Most })).Means("beginning at which it costs most"),
+		doc.Any("told_apart", func(d *decided) any { return d.Told() }).Means("whether the runs tell the best and the worst month apart"),
+		doc.Any("by_waiting", func(d *decided) any { return d.ByDelay }).Means("whether the months are told apart by waiting and not by what leaves untreated"),
+		doc.Val("load_dry", doc.Mass, func(d *decided) float64 { return d.LoadDry }).Means("solids of cake in a load of the vessels that are out", doc.Dry),
 	)
 }

@@ -114,10 +114,10 @@ func given(value string) string {
 // files are the differences for programs.
 func (a *Answer) files() doc.Table {
 	return doc.TableOf(doc.Table{In: doc.Files, Name: "differences", File: Name}, a.Differences,
-		doc.Key("key", func(d *Difference) any { return d.Path }),
-		doc.Any("first", func(d *Difference) any { return d.First }),
-		doc.Any("second", func(d *Difference) any { return d.Second }),
-		doc.Any("meaning", func(d *Difference) any { return d.Words }))
+		doc.Key("key", func(d *Difference) any { return d.Path }).Means("key of the facility file"),
+		doc.Any("first", func(d *Difference) any { return d.First }).Means("value in the first file"),
+		doc.Any("second", func(d *Difference) any { return d.Second }).Means("value in the second file"),
+		doc.Any("meaning", func(d *Difference) any { return d.Words }).Means("what the key is"))
 }
 
 // effectTable has the effects for a person.

@@ -64,12 +64,12 @@ func (a *Answer) amended(d *doc.Document) {
 }
 
 var amendmentColumns = []doc.Col[Amendment]{
-	doc.Key("material", func(a *Amendment) any { return a.Name }),
-	doc.Key("year", func(a *Amendment) any { return a.Year }),
-	doc.Spr("bought", doc.Volume, func(a *Amendment) answer.Spread { return a.Bought }),
-	doc.Spr("own", doc.Volume, func(a *Amendment) answer.Spread { return a.Own }),
-	doc.Spr("turned_away", doc.Volume, func(a *Amendment) answer.Spread { return a.Turned }),
-	doc.Spr("mixed", doc.Volume, func(a *Amendment) answer.Spread { return a.Used }),
-	doc.Spr("done_without", doc.Volume, func(a *Amendment) answer.Spread { return a.Missed }),
-	doc.Spr("mixing_waited_h", doc.Count, func(a *Amendment) answer.Spread { return a.HoursShort }),
+	doc.Key("material", func(a *Amendment) any { return a.Name }).Means("amendment of the recipe"),
+	doc.Key("year", func(a *Amendment) any { return a.Year }).Means("year of the horizon"),
+	doc.Spr("bought", doc.Volume, func(a *Amendment) answer.Spread { return a.Bought }).Means("amendment delivered, loose"),
+	doc.Spr("own", doc.Volume, func(a *Amendment) answer.Spread { return a.Own }).Means("amendment from the plant's own sources, loose"),
+	doc.Spr("turned_away", doc.Volume, func(a *Amendment) answer.Spread { return a.Turned }).Means("what came by itself and found no room in the store, loose"),
+	doc.Spr("mixed", doc.Volume, func(a *Amendment) answer.Spread { return a.Used }).Means("amendment that went into the mixer, loose"),
+	doc.Spr("done_without", doc.Volume, func(a *Amendment) answer.Spread { return a.Missed }).Means("amendment that loads went without because it was short, loose"),
+	doc.Spr("mixing_waited_h", doc.Count, func(a *Amendment) answer.Spread { return a.HoursShort }).Means("hours for which mixing waited for the amendment"),
 }

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"loamcast/facility/plant"
+	"loamcast/scenarios/render"
 	"loamcast/scenarios/render/rendertest"
 	"loamcast/scenarios/simulate"
 	"loamcast/scenarios/units"
@@ -45,6 +46,11 @@ func TestAmendmentsAreTold(t *testing.T) {
 	}
 	a, rec, p := one(t, edited(t, readSmall(t), "mix:\n", amendedRecipe, "\nchips:\n", "\nchips:\n  price: 9 USD/m3\n")+amendedMaterials)
 	rows := tables(t, a, units.SI)["amendments.csv"]
+	files, err := render.Files(a.Document(), units.SI)
+	if err != nil {
+		t.Fatal(err)
+	}
+	rendertest.Explained(t, files)
 	names := map[string]bool{}
 	for _, row := range rows[1:] {
 		names[row[0]] = true

@@ -31,7 +31,8 @@ type Answer struct {
 	Hauls      bool        // a contract hauls cake, from the start or later
 	OwnChips   bool        // some of the chips are wood of the plant's own
 	Balance    Balance
-	ByNitrogen bool // ammonia is reckoned from the nitrogen that decay releases
+	Occupancy  Occupancy // empty if nobody watched the vessels
+	ByNitrogen bool      // ammonia is reckoned from the nitrogen that decay releases
 }
 
 // Load describes a typical vessel load over the whole horizon.

@@ -76,11 +76,11 @@ func (a *Answer) byClass(d *doc.Document) {
 }
 
 var classColumns = []doc.Col[Class]{
-	doc.Key("class", func(c *Class) any { return c.Name }),
-	doc.Key("year", func(c *Class) any { return c.Year }),
-	doc.Spr("installed", doc.Count, func(c *Class) answer.Spread { return c.Installed }),
-	doc.Spr("in_use", doc.Count, func(c *Class) answer.Spread { return c.InUse }),
-	doc.Spr("loads", doc.Count, func(c *Class) answer.Spread { return c.Loads }),
-	doc.Spr("mix_in_a_load", doc.Mass, func(c *Class) answer.Spread { return c.Wet }),
-	doc.Spr("cake_dry_in_a_load", doc.Mass, func(c *Class) answer.Spread { return c.CakeDry }),
+	doc.Key("class", func(c *Class) any { return c.Name }).Means("class of the vessels"),
+	doc.Key("year", func(c *Class) any { return c.Year }).Means("year of the horizon"),
+	doc.Spr("installed", doc.Count, func(c *Class) answer.Spread { return c.Installed }).Means("vessels of the class that the plant has at the end of the year"),
+	doc.Spr("in_use", doc.Count, func(c *Class) answer.Spread { return c.InUse }).Means("vessels of the class in use, mean over the year"),
+	doc.Spr("loads", doc.Count, func(c *Class) answer.Spread { return c.Loads }).Means("vessels of the class filled"),
+	doc.Spr("mix_in_a_load", doc.Mass, func(c *Class) answer.Spread { return c.Wet }).Means("mean mass of a load in the class, as weighed", doc.Wet),
+	doc.Spr("cake_dry_in_a_load", doc.Mass, func(c *Class) answer.Spread { return c.CakeDry }).Means("mean solids of cake in a load in the class", doc.Dry),
 }

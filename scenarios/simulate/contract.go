@@ -30,10 +30,10 @@ func contractColumns[T any](a *Answer, of func(*T) *Contract) []doc.Col[T] {
 		return nil
 	}
 	return doc.Lift(of,
-		doc.Spr("contract_dry", doc.Mass, func(c *Contract) answer.Spread { return c.ContractDry }),
-		doc.Spr("contract_wet", doc.Mass, func(c *Contract) answer.Spread { return c.ContractWet }),
-		doc.Spr("contract_share", doc.Share, func(c *Contract) answer.Spread { return c.ContractShare }),
-		doc.Spr("contract_calls", doc.Count, func(c *Contract) answer.Spread { return c.Calls }))
+		doc.Spr("contract_dry", doc.Mass, func(c *Contract) answer.Spread { return c.ContractDry }).Means("solids hauled away by contract", doc.Dry),
+		doc.Spr("contract_wet", doc.Mass, func(c *Contract) answer.Spread { return c.ContractWet }).Means("cake hauled away by contract, as weighed", doc.Wet),
+		doc.Spr("contract_share", doc.Share, func(c *Contract) answer.Spread { return c.ContractShare }).Means("part of the dry solids that came in which was hauled away by contract"),
+		doc.Spr("contract_calls", doc.Count, func(c *Contract) answer.Spread { return c.Calls }).Means("times that the plant called for the contract"))
 }
 
 // byContract says what a year hauls by contract.

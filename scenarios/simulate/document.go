@@ -35,6 +35,9 @@ func (a *Answer) Document() *doc.Document {
 		{Name: "worst", Value: a.Balance.Worst}, {Name: "worst_at", Value: a.Balance.WorstAt}, {Name: "bound", Value: a.Balance.Bound},
 	})
 	d.Add(a.components())
+	if len(a.Occupancy.Stays) > 0 {
+		d.Add(a.occupancyTable())
+	}
 	d.Figures = a.figures()
 	return d
 }

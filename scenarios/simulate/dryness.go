@@ -72,10 +72,10 @@ func (r Runs) all(month time.Month) iter.Seq[*plant.Month] {
 
 func (a *Answer) drynessByMonth() doc.Table {
 	return doc.TableOf(doc.Table{In: doc.Files, Name: "dryness", File: "dryness"}, a.Dryness, append([]doc.Col[Dryness]{
-		doc.Key("month", func(d *Dryness) any { return int(d.Month) }),
-		doc.Val("lots_screened", doc.Count, func(d *Dryness) float64 { return d.Lots }),
-		doc.Spr("too_wet_to_screen", doc.Share, func(d *Dryness) answer.Spread { return d.TooWet }),
-		doc.Spr("screened_at_moisture", doc.Share, func(d *Dryness) answer.Spread { return d.Moisture }),
+		doc.Key("month", func(d *Dryness) any { return int(d.Month) }).Means("month of any year, from 1 to 12"),
+		doc.Val("lots_screened", doc.Count, func(d *Dryness) float64 { return d.Lots }).Means("lots screened in that month of all years and runs"),
+		doc.Spr("too_wet_to_screen", doc.Share, func(d *Dryness) answer.Spread { return d.TooWet }).Means("part of the lots screened above the moisture limit of the screen"),
+		doc.Spr("screened_at_moisture", doc.Share, func(d *Dryness) answer.Spread { return d.Moisture }).Means("water of the wet mass of lots at the screen"),
 	}, dryness.Columns(func(d *Dryness) plant.Remedy { return d.Remedy })...)...)
 }
 

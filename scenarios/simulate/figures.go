@@ -11,7 +11,11 @@ import (
 
 // figures are the pictures in the order in which they are best looked at.
 func (a *Answer) figures() []doc.Figure {
-	return []doc.Figure{a.needFigure(), a.useFigure(), a.divertedFigure(), a.chipsFigure(), a.productFigure(), a.flowFigure()}
+	list := []doc.Figure{a.needFigure(), a.useFigure()}
+	if len(a.Occupancy.Stays) > 0 {
+		list = append(list, a.occupancyFigure())
+	}
+	return append(list, a.waitsFigure(), a.divertedFigure(), a.chipsFigure(), a.productFigure(), a.flowFigure())
 }
 
 // about says under a title whose figures these are and what the statistic is.

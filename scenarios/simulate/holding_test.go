@@ -19,7 +19,7 @@ func TestMostHeld(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	records, err := simulate.Records(t.Context(), p, f.Seed, n, 0, nil)
+	records, err := simulate.Records(t.Context(), p, f.Seed, n, 0, func(plant.Stay) {}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -52,10 +52,10 @@ func (r Runs) nitrogen(y int) Nitrogen {
 }
 
 var nitrogenColumns = []doc.Col[Nitrogen]{
-	doc.Spr("nitrogen_lost", doc.Share, func(n *Nitrogen) answer.Spread { return n.Lost }),
-	doc.Spr("ammonia_to_biofilter_per_day", doc.ScaleMass, func(n *Nitrogen) answer.Spread { return n.ToBiofilter }),
-	doc.Spr("ammonia_to_biofilter_per_day_peak_month", doc.ScaleMass, func(n *Nitrogen) answer.Spread { return n.ToBiofilterPeak }),
-	doc.Spr("ammonia_to_biofilter_per_bed_and_day_peak_month", doc.MassPerArea, func(n *Nitrogen) answer.Spread { return n.PerBed }),
+	doc.Spr("nitrogen_lost", doc.Share, func(n *Nitrogen) answer.Spread { return n.Lost }).Means("part of the nitrogen loaded that is given off as ammonia"),
+	doc.Spr("ammonia_to_biofilter_per_day", doc.ScaleMass, func(n *Nitrogen) answer.Spread { return n.ToBiofilter }).Means("ammonia in the air of the vessels, mean over the year", doc.Substance),
+	doc.Spr("ammonia_to_biofilter_per_day_peak_month", doc.ScaleMass, func(n *Nitrogen) answer.Spread { return n.ToBiofilterPeak }).Means("ammonia in the air of the vessels, mean of a day in the highest month", doc.Substance),
+	doc.Spr("ammonia_to_biofilter_per_bed_and_day_peak_month", doc.MassPerArea, func(n *Nitrogen) answer.Spread { return n.PerBed }).Means("ammonia on each unit of area of the biofilter, mean of a day in the highest month", doc.Substance),
 }
 
 // nitrogen tells what leaves as ammonia in the last year, where it is reckoned from

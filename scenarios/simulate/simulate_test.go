@@ -91,7 +91,7 @@ func TestPairedReplications(t *testing.T) {
 		t.Fatal(err)
 	}
 	const n = 2
-	records, err := simulate.Records(t.Context(), p, f.Seed, n, 0, nil)
+	records, err := simulate.Records(t.Context(), p, f.Seed, n, 0, func(plant.Stay) {}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -93,7 +93,8 @@ func waitColumns[T any](waits []Wait, of func(*T, *Wait) float64) []doc.Col[T] {
 	cols := make([]doc.Col[T], len(waits))
 	for i := range waits {
 		w := &waits[i]
-		cols[i] = doc.Val(strings.ReplaceAll(w.Cause, " ", "_"), doc.MassDays, func(t *T) float64 { return of(t, w) })
+		cols[i] = doc.Val(strings.ReplaceAll(w.Cause, " ", "_"), doc.MassDays, func(t *T) float64 { return of(t, w) }).
+			Means("solids that wait, by how long they wait, charged to: "+w.Cause, doc.Dry)
 	}
 	return cols
 }
@@ -109,7 +110,7 @@ func places[T any](records []T) []int {
 
 // waitsByYear is the waiting of every year by cause, for JSON.
 func (a *Answer) waitsByYear() doc.Table {
-	cols := []doc.Col[int]{doc.Key("year", func(y *int) any { return a.Years[*y].Label })}
+	cols := []doc.Col[int]{doc.Key("year", func(y *int) any { return a.Years[*y].Label }).Means("year of the horizon")}
 	cols = append(cols, waitColumns(a.Waits, func(y *int, w *Wait) float64 { return w.Years[*y] })...)
 	return doc.TableOf(doc.Table{In: doc.Files, Name: "waits_dry"}, places(a.Years), cols...)
 }
@@ -138,8 +139,8 @@ func (a *Answer) resources() doc.Table {
 		}
 	}
 	cols := []doc.Col[resourceRow]{
-		doc.Key("tool", func(r *resourceRow) any { return r.name }),
-		doc.Key("year", func(r *resourceRow) any { return r.year }),
+		doc.Key("tool", func(r *resourceRow) any { return r.name }).Means("machine or crew"),
+		doc.Key("year", func(r *resourceRow) any { return r.year }).Means("year of the horizon"),
 	}
 	cols = append(cols, doc.Lift(func(r *resourceRow) *ResourceYear { return r.ResourceYear }, resourceColumns...)...)
 	return doc.TableOf(doc.Table{In: doc.Files, Name: "tools", File: "tools"}, rows, cols...)
@@ -148,7 +149,7 @@ func (a *Answer) resources() doc.Table {
 // capacitiesByYear has what each year brings and, within it, the stages, the
 // tightest first, for JSON.
 func (a *Answer) capacitiesByYear() doc.Table {
-	cols := []doc.Col[CapacityYear]{doc.Key("year", func(y *CapacityYear) any { return y.Label })}
+	cols := []doc.Col[CapacityYear]{doc.Key("year", func(y *CapacityYear) any { return y.Label }).Means("year of the horizon")}
 	cols = append(cols, broughtColumns...)
 	cols = append(cols, doc.In("stages", func(y *CapacityYear) any {
 		return doc.TableOf(doc.Table{}, y.Stages, stageColumns...)
@@ -171,7 +172,7 @@ func (a *Answer) capacitiesByStage() doc.Table {
 			rows = append(rows, stageRow{y, &y.Stages[j]})
 		}
 	}
-	cols := []doc.Col[stageRow]{doc.Key("year", func(r *stageRow) any { return r.Label })}
+	cols := []doc.Col[stageRow]{doc.Key("year", func(r *stageRow) any { return r.Label }).Means("year of the horizon")}
 	cols = append(cols, doc.Lift(func(r *stageRow) *Stage { return r.Stage }, stageColumns...)...)
 	cols = append(cols, doc.Lift(func(r *stageRow) *CapacityYear { return r.CapacityYear }, broughtColumns...)...)
 	return doc.TableOf(doc.Table{In: doc.Files, File: "capacity"}, rows, cols...)

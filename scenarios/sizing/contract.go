@@ -65,8 +65,8 @@ func (a *Answer) contractColumns() []doc.Col[Year] {
 		return nil
 	}
 	return []doc.Col[Year]{
-		doc.Val("contract_takes_dry", doc.MassPerDay, func(y *Year) float64 { return y.Contract.Takes }),
-		doc.Val("contract_takes_wet_a_month", doc.Mass, func(y *Year) float64 { return y.Contract.MostPerMonth }),
-		doc.Val("contract_room_above_call", doc.Days, func(y *Year) float64 { return y.Contract.Room }),
+		doc.Val("contract_takes_dry", doc.MassPerDay, func(y *Year) float64 { return y.Contract.Takes }).Means("what the contract takes at most, mean over the year", doc.Dry),
+		doc.Val("contract_takes_wet_a_month", doc.Mass, func(y *Year) float64 { return y.Contract.MostPerMonth }).Means("most cake of a month that the contract takes, as weighed", doc.Wet),
+		doc.Val("contract_room_above_call", doc.Days, func(y *Year) float64 { return y.Contract.Room }).Means("days of production that the holding takes above the share at which the plant calls"),
 	}
 }

@@ -72,10 +72,10 @@ func (a *Answer) byClass() doc.Text {
 
 func (a *Answer) classesTable() doc.Table {
 	return doc.TableOf(doc.Table{In: doc.Files, Name: "vessel_classes", File: "vessel-classes"}, a.Classes,
-		doc.Key("class", func(c *Class) any { return c.Name }),
-		doc.Any("installed", func(c *Class) any { return c.Installed }),
-		doc.Val("sustains_dry_first_year", doc.MassPerDay, func(c *Class) float64 { return c.First }),
-		doc.Val("sustains_dry_last_year", doc.MassPerDay, func(c *Class) float64 { return c.Last }))
+		doc.Key("class", func(c *Class) any { return c.Name }).Means("class of the vessels"),
+		doc.Any("installed", func(c *Class) any { return c.Installed }).Means("vessels of the class that the plant has"),
+		doc.Val("sustains_dry_first_year", doc.MassPerDay, func(c *Class) float64 { return c.First }).Means("production that is sustained for ever by the plant of the first year, by arithmetic without queues and chance", doc.Dry),
+		doc.Val("sustains_dry_last_year", doc.MassPerDay, func(c *Class) float64 { return c.Last }).Means("production that is sustained for ever by the plant of the last year, by arithmetic without queues and chance", doc.Dry))
 }
 
 func warnings(n int) string {
@@ -210,40 +210,40 @@ func (a *Answer) yearOf(y int) any {
 // stagesTable, yearsTable and seasonsTable are for files.
 func (a *Answer) stagesTable() doc.Table {
 	return doc.TableOf(doc.Table{In: doc.Files, Name: "stages", File: "stages"}, a.Stages,
-		doc.Key("stage", func(s *Stage) any { return s.Name }),
-		doc.Val("sustains_dry_first_year", doc.MassPerDay, func(s *Stage) float64 { return s.first() }),
-		doc.Val("sustains_dry_last_year", doc.MassPerDay, func(s *Stage) float64 { return s.last() }),
-		doc.Any("passed_by_highest_month_of", func(s *Stage) any { return a.yearOf(s.PassedByPeak) }),
-		doc.Any("passed_by_mean_of", func(s *Stage) any { return a.yearOf(s.PassedByMean) }))
+		doc.Key("stage", func(s *Stage) any { return s.Name }).Means("part of the plant that may limit what it passes on"),
+		doc.Val("sustains_dry_first_year", doc.MassPerDay, func(s *Stage) float64 { return s.first() }).Means("production that is sustained for ever by the plant of the first year, by arithmetic without queues and chance", doc.Dry),
+		doc.Val("sustains_dry_last_year", doc.MassPerDay, func(s *Stage) float64 { return s.last() }).Means("production that is sustained for ever by the plant of the last year, by arithmetic without queues and chance", doc.Dry),
+		doc.Any("passed_by_highest_month_of", func(s *Stage) any { return a.yearOf(s.PassedByPeak) }).Means("first year whose highest month brings more than the stage sustains"),
+		doc.Any("passed_by_mean_of", func(s *Stage) any { return a.yearOf(s.PassedByMean) }).Means("first year whose mean brings more than the stage sustains"))
 }
 
 func (a *Answer) yearsTable() doc.Table {
 	cols := []doc.Col[Year]{
-		doc.Key("year", func(y *Year) any { return y.Label }),
-		doc.Val("arrives_dry", doc.MassPerDay, func(y *Year) float64 { return y.Mean }),
-		doc.Val("arrives_dry_highest_month", doc.MassPerDay, func(y *Year) float64 { return y.Peak }),
-		doc.Any("highest_month", func(y *Year) any { return y.Highest.String() }),
+		doc.Key("year", func(y *Year) any { return y.Label }).Means("year of the horizon"),
+		doc.Val("arrives_dry", doc.MassPerDay, func(y *Year) float64 { return y.Mean }).Means("production, mean over the year", doc.Dry),
+		doc.Val("arrives_dry_highest_month", doc.MassPerDay, func(y *Year) float64 { return y.Peak }).Means("production in the highest month of the year", doc.Dry),
+		doc.Any("highest_month", func(y *Year) any { return y.Highest.String() }).Means("month of the year with the highest production"),
 	}
 	if len(a.Feedstocks) > 0 {
-		cols = append(cols, doc.Val("cake_arrives_dry", doc.MassPerDay, func(y *Year) float64 { return y.Mean - y.Feedstocks }),
-			doc.Val("feedstocks_arrive_dry", doc.MassPerDay, func(y *Year) float64 { return y.Feedstocks }))
+		cols = append(cols, doc.Val("cake_arrives_dry", doc.MassPerDay, func(y *Year) float64 { return y.Mean - y.Feedstocks }).Means("production of cake, feedstocks left out, mean over the year", doc.Dry),
+			doc.Val("feedstocks_arrive_dry", doc.MassPerDay, func(y *Year) float64 { return y.Feedstocks }).Means("feedstocks that come beside cake, mean over the year", doc.Dry))
 	}
-	return doc.TableOf(doc.Table{In: doc.Files, Name: "years", File: "years"}, a.Years, append(cols, a.contractColumns()...)...)
+	return doc.TableOf(doc.Table{In: doc.Files, Name: "years", File: "check-years"}, a.Years, append(cols, a.contractColumns()...)...)
 }
 
 func (a *Answer) sourcesTable() doc.Table {
 	return doc.TableOf(doc.Table{In: doc.Files, Name: "sources", File: "sources"}, a.Sources,
-		doc.Key("source", func(s *Source) any { return s.Name }),
-		doc.Val("sends_dry", doc.MassPerDay, func(s *Source) float64 { return s.Dry }),
-		doc.Val("sends_wet", doc.MassPerDay, func(s *Source) float64 { return s.Wet }))
+		doc.Key("source", func(s *Source) any { return s.Name }).Means("plant that sends cake"),
+		doc.Val("sends_dry", doc.MassPerDay, func(s *Source) float64 { return s.Dry }).Means("solids that the source sends, mean of the first year", doc.Dry),
+		doc.Val("sends_wet", doc.MassPerDay, func(s *Source) float64 { return s.Wet }).Means("cake that the source sends as weighed, mean of the first year", doc.Wet))
 }
 
 func (a *Answer) seasonsTable() doc.Table {
-	cols := []doc.Col[Season]{doc.Key("month", func(s *Season) any { return s.Month.String() })}
+	cols := []doc.Col[Season]{doc.Key("month", func(s *Season) any { return s.Month.String() }).Means("month of the year in which a load fails")}
 	if len(a.Classes) > 0 {
-		cols = append(cols, doc.Key("class", func(s *Season) any { return s.Class }))
+		cols = append(cols, doc.Key("class", func(s *Season) any { return s.Class }).Means("class of the vessels"))
 	}
 	return doc.TableOf(doc.Table{In: doc.Files, Name: "months_that_fail"}, a.Seasons, append(cols,
-		doc.Any("not_met", func(s *Season) any { return s.Unmet }),
-		doc.Any("unsteady", func(s *Season) any { return s.Unsteady }))...)
+		doc.Any("not_met", func(s *Season) any { return s.Unmet }).Means("criteria that a load of the month does not meet"),
+		doc.Any("unsteady", func(s *Season) any { return s.Unsteady }).Means("whether the loop of chips has no steady load in the month"))...)
 }

@@ -82,9 +82,9 @@ func (a *Answer) aboutClasses() doc.Text {
 // classFiles has a row for each class.
 func (a *Answer) classFiles() doc.Table {
 	return doc.TableOf(doc.Table{In: doc.Files, Name: "vessel_classes", File: "when-classes"}, a.Classes,
-		doc.Key("class", func(c *ClassCount) any { return c.Name }),
-		doc.Any("installed", func(c *ClassCount) any { return c.Installed }),
-		doc.Any("room_for_more", func(c *ClassCount) any { return max(0, c.Room) }))
+		doc.Key("class", func(c *ClassCount) any { return c.Name }).Means("class of the vessels"),
+		doc.Any("installed", func(c *ClassCount) any { return c.Installed }).Means("vessels of the class that the plant has"),
+		doc.Any("room_for_more", func(c *ClassCount) any { return max(0, c.Room) }).Means("how many more of the class there is room for"))
 }
 
 // byClass groups the next vessels after some by class, n of them.

@@ -35,6 +35,6 @@ func (a *Answer) contractFiles() doc.Table {
 		rows = append(rows, inYear{a.Label(y), share})
 	}
 	return doc.TableOf(doc.Table{In: doc.Files, Name: "by_contract", File: "when-contract"}, rows,
-		doc.Key("year", func(r *inYear) any { return r.label }),
-		doc.Val("contract_share", doc.Share, func(r *inYear) float64 { return r.share }))
+		doc.Key("year", func(r *inYear) any { return r.label }).Means("year of the horizon"),
+		doc.Val("contract_share", doc.Share, func(r *inYear) float64 { return r.share }).Means("part of the dry solids that come in which is hauled by contract, mean of the runs"))
 }

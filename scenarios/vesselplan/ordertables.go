@@ -56,12 +56,12 @@ func (a *Answer) orderFiles() doc.Table {
 		list[i] = order{&a.Orders[i], i <= latest}
 	}
 	return doc.TableOf(doc.Table{In: doc.Files, Name: "orders", File: "when-orders"}, list,
-		doc.Key("ordered_by_end_of", func(o *order) any { return doc.Quarter(o.Quarter) }),
-		doc.Any("in_use_from", func(o *order) any { return o.InUse }),
-		doc.Any("in_time", func(o *order) any { return o.inTime }),
-		doc.Val("late", doc.Share, func(o *order) float64 { return o.Late.Estimate }),
-		doc.Val("late_low90", doc.Share, func(o *order) float64 { return o.Late.Low }),
-		doc.Val("late_high90", doc.Share, func(o *order) float64 { return o.Late.High }),
+		doc.Key("ordered_by_end_of", func(o *order) any { return doc.Quarter(o.Quarter) }).Means("quarter by whose end more vessels are ordered"),
+		doc.Any("in_use_from", func(o *order) any { return o.InUse }).Means("day from which the vessels of the order are in use"),
+		doc.Any("in_time", func(o *order) any { return o.inTime }).Means("whether the order is in time"),
+		doc.Val("late", doc.Share, func(o *order) float64 { return o.Late.Estimate }).Means("chance that a year misses the target before the vessels of the order are in use"),
+		doc.Val("late_low90", doc.Share, func(o *order) float64 { return o.Late.Low }).Means("low end of the interval of 90 % of the chance that a year misses the target before then"),
+		doc.Val("late_high90", doc.Share, func(o *order) float64 { return o.Late.High }).Means("high end of the interval of 90 % of the chance that a year misses the target before then"),
 		doc.In("growths", func(o *order) any {
 			type late struct {
 				growth string
@@ -72,19 +72,19 @@ func (a *Answer) orderFiles() doc.Table {
 				by = append(by, late{a.Growths[g].Name, share})
 			}
 			return doc.TableOf(doc.Table{In: doc.Files, File: "when-orders-growths"}, by,
-				doc.Any("growth", func(l *late) any { return l.growth }),
-				doc.Val("late", doc.Share, func(l *late) float64 { return l.share }))
+				doc.Any("growth", func(l *late) any { return l.growth }).Means("growth scenario of the file"),
+				doc.Val("late", doc.Share, func(l *late) float64 { return l.share }).Means("chance that a year misses the target before the vessels of the order are in use"))
 		}),
-		doc.Val("untreated_before_dry", doc.Mass, func(o *order) float64 { return o.Untreated }),
-		doc.Val("hauling_it_away", doc.Money, func(o *order) float64 { return o.Cost }))
+		doc.Val("untreated_before_dry", doc.Mass, func(o *order) float64 { return o.Untreated }).Means("solids that leave untreated before the vessels of the order are in use, mean", doc.Dry),
+		doc.Val("hauling_it_away", doc.Money, func(o *order) float64 { return o.Cost }).Means("what it costs to haul away what leaves untreated before then, money of the stated year"))
 }
 
 // capabilityFiles has a row for each number of vessels: what it carries.
 func (a *Answer) capabilityFiles() doc.Table {
 	return doc.TableOf(doc.Table{In: doc.Files, Name: "capability", File: "when-capability"}, a.Capability,
-		doc.Key("vessels", func(c *Capability) any { return c.Vessels }),
-		doc.Est("carries_at_target_dry", doc.MassPerDay, func(c *Capability) stats.Interval { return c.AtTarget }),
-		doc.Est("half_of_years_miss_at_dry", doc.MassPerDay, func(c *Capability) stats.Interval { return c.Half }))
+		doc.Key("vessels", func(c *Capability) any { return c.Vessels }).Means("vessels that the plant has"),
+		doc.Est("carries_at_target_dry", doc.MassPerDay, func(c *Capability) stats.Interval { return c.AtTarget }).Means("production at which as many years miss the target as it allows", doc.Dry),
+		doc.Est("half_of_years_miss_at_dry", doc.MassPerDay, func(c *Capability) stats.Interval { return c.Half }).Means("production at which half of the years miss the target", doc.Dry))
 }
 
 // decision states what the order rests on.

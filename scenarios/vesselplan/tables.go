@@ -126,7 +126,7 @@ func (a *Answer) files() doc.Table {
 		all = append(all, *g)
 	}
 	return doc.TableOf(doc.Table{In: doc.Files, Name: "growths"}, all,
-		doc.Key("growth", func(g *Growth) any { return g.Name }),
+		doc.Key("growth", func(g *Growth) any { return g.Name }).Means("growth scenario of the file, or all by their weights"),
 		doc.Any("believed_in_most", func(g *Growth) any { return g.Name == main.Name }),
 		doc.Any("over_all", func(g *Growth) any { return g.Name == a.All.Name }),
 		doc.Any("advice", func(g *Growth) any { return adviceNames[a.Advice(g)] }),
@@ -152,8 +152,8 @@ func (a *Answer) files() doc.Table {
 		}),
 		doc.In("limits", func(g *Growth) any {
 			return doc.TableOf(doc.Table{In: doc.Files, File: "when-limits"}, g.Next,
-				doc.Any("stage", func(c *plant.Capacity) any { return c.Stage.String() }),
-				doc.Val("can_carry_dry", doc.MassPerDay, func(c *plant.Capacity) float64 { return c.CakeDry }))
+				doc.Any("stage", func(c *plant.Capacity) any { return c.Stage.String() }).Means("part of the plant that may limit what it passes on"),
+				doc.Val("can_carry_dry", doc.MassPerDay, func(c *plant.Capacity) float64 { return c.CakeDry }).Means("production that the stage passes on for ever with so many vessels", doc.Dry))
 		}))
 }
 
@@ -181,31 +181,31 @@ func (a *Answer) rows(g *Growth) doc.Table {
 		}
 	}
 	cols := []doc.Col[Row]{
-		doc.Val("weight", doc.Share, func(*Row) float64 { return g.Weight }),
-		doc.Key("vessels", func(r *Row) any { return r.Vessels }),
-		doc.Any("kept_through", func(r *Row) any { return a.year(r.LastKept) }),
-		doc.Any("missed_from", func(r *Row) any { return a.year(r.FirstMissed) }),
-		doc.Any("needed_by", func(r *Row) any { return day(a.Needed(g, r)) }),
-		doc.Any("needed_by_end_of", func(r *Row) any { return quarter(a.Needed(g, r)) }),
-		doc.Any("order_by", func(r *Row) any { return day(a.Ordered(g, r)) }),
-		doc.Any("order_by_end_of", func(r *Row) any { return quarter(a.Ordered(g, r)) }),
-		doc.Any("order_is_late", func(r *Row) any { due, more := a.Ordered(g, r); return more && due.AtOnce }),
+		doc.Val("weight", doc.Share, func(*Row) float64 { return g.Weight }).Means("weight of the growth scenario"),
+		doc.Key("vessels", func(r *Row) any { return r.Vessels }).Means("vessels that the plant has"),
+		doc.Any("kept_through", func(r *Row) any { return a.year(r.LastKept) }).Means("last year that keeps the service target with so many vessels"),
+		doc.Any("missed_from", func(r *Row) any { return a.year(r.FirstMissed) }).Means("first year that misses the service target with so many vessels"),
+		doc.Any("needed_by", func(r *Row) any { return day(a.Needed(g, r)) }).Means("day by which the next vessels must be in use"),
+		doc.Any("needed_by_end_of", func(r *Row) any { return quarter(a.Needed(g, r)) }).Means("quarter by whose end the next vessels must be in use"),
+		doc.Any("order_by", func(r *Row) any { return day(a.Ordered(g, r)) }).Means("last day of order that is in time"),
+		doc.Any("order_by_end_of", func(r *Row) any { return quarter(a.Ordered(g, r)) }).Means("quarter by whose end the next vessels must be ordered"),
+		doc.Any("order_is_late", func(r *Row) any { due, more := a.Ordered(g, r); return more && due.AtOnce }).Means("whether the last day of order that is in time is past on the first day of the run"),
 	}
 	if a.Next != nil {
-		cols = append(cols, doc.Any("next_class", func(r *Row) any { return a.nextClass(r) }))
+		cols = append(cols, doc.Any("next_class", func(r *Row) any { return a.nextClass(r) }).Means("class of the vessels that are ordered next"))
 	}
 	return doc.TableOf(doc.Table{In: doc.Files, File: "when"}, g.Rows, append(cols,
-		doc.Any("short_from_low90", short(func(r *Row) int { return r.Short })),
-		doc.Any("short_from_high90", short(func(r *Row) int { return r.ShortTo })),
-		doc.Any("order_by_end_of_low90", doubt(func(_ Doubt, from, _ Due) any { return from.String() })),
+		doc.Any("short_from_low90", short(func(r *Row) int { return r.Short })).Means("earliest year of the first miss, in the interval of 90 %"),
+		doc.Any("short_from_high90", short(func(r *Row) int { return r.ShortTo })).Means("latest year of the first miss, in the interval of 90 %"),
+		doc.Any("order_by_end_of_low90", doubt(func(_ Doubt, from, _ Due) any { return from.String() })).Means("earliest quarter of the order, in the interval of 90 %"),
 		doc.Any("order_by_end_of_high90", doubt(func(kind Doubt, _, to Due) any {
 			if kind == AnyTime || kind == NotBefore {
 				return nil
 			}
 			return to.String()
-		})),
-		doc.Any("handbook_mean_short_from", func(r *Row) any { return a.year(r.StaticAverage) }),
-		doc.Any("handbook_peak_month_short_from", func(r *Row) any { return a.year(r.StaticPeak) }),
+		})).Means("latest quarter of the order, in the interval of 90 %"),
+		doc.Any("handbook_mean_short_from", func(r *Row) any { return a.year(r.StaticAverage) }).Means("first year in which handbook arithmetic on the mean wants more vessels"),
+		doc.Any("handbook_peak_month_short_from", func(r *Row) any { return a.year(r.StaticPeak) }).Means("first year in which handbook arithmetic on the highest month wants more vessels"),
 		doc.In("years", func(r *Row) any { return a.years(r) }))...)
 }
 
@@ -226,9 +226,9 @@ func (a *Answer) years(r *Row) doc.Table {
 		}
 	}
 	return doc.TableOf(doc.Table{In: doc.Files, File: "when-years"}, all,
-		doc.Any("year", func(y *year) any { return a.Label(y.at) }),
-		doc.Any("verdict", func(y *year) any { return standingNames[r.Standing(y.at)] }),
-		doc.Val("missing", doc.Share, func(y *year) float64 { return y.share.Estimate }),
-		doc.Val("low", doc.Share, func(y *year) float64 { return y.share.Low }),
-		doc.Val("high", doc.Share, func(y *year) float64 { return y.share.High }))
+		doc.Any("year", func(y *year) any { return a.Label(y.at) }).Means("year of the horizon"),
+		doc.Any("verdict", func(y *year) any { return standingNames[r.Standing(y.at)] }).Means("on which side of the target the year lies"),
+		doc.Val("missing", doc.Share, func(y *year) float64 { return y.share.Estimate }).Means("part of the runs that miss the target in the year"),
+		doc.Val("low", doc.Share, func(y *year) float64 { return y.share.Low }).Means("low end of the interval of the part of the runs that miss the target in the year"),
+		doc.Val("high", doc.Share, func(y *year) float64 { return y.share.High }).Means("high end of the interval of the part of the runs that miss the target in the year"))
 }

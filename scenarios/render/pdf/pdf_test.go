@@ -2,20 +2,18 @@ package pdf
 
 import (
 	"bytes"
-	"compress/zlib"
 	"fmt"
-	"io"
 	"math"
 	"regexp"
 	"strings"
 	"testing"
-	"unicode/utf16"
 
 	"gonum.org/v1/plot/vg"
 
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/document"
 	"loamcast/scenarios/render/prose"
+	"loamcast/scenarios/render/rendertest"
 	"loamcast/scenarios/units"
 	"pgregory.net/rapid"
 )
@@ -59,44 +57,11 @@ func written(t *testing.T, sys units.System) []byte {
 	return b.Bytes()
 }
 
-// pagesOf reads the text of each page: the strings that are shown, in order.
-func pagesOf(t *testing.T, file []byte) []string {
-	t.Helper()
-	var pages []string
-	shown := regexp.MustCompile(`(?s)\(((?:[^\\()]|\\.)*)\)\s*Tj`)
-	for _, part := range bytes.Split(file, []byte("stream\n"))[1:] {
-		r, err := zlib.NewReader(bytes.NewReader(part))
-		if err != nil {
-			continue
-		}
-		content, err := io.ReadAll(r)
-		if err != nil || !bytes.Contains(content, []byte("BT ")) {
-			continue
-		}
-		var page strings.Builder
-		for _, found := range shown.FindAllSubmatch(content, -1) {
-			raw := regexp.MustCompile(`(?s)\\(.)`).ReplaceAllFunc(found[1], func(b []byte) []byte {
-				if b[1] == 'r' {
-					return []byte{'\r'}
-				}
-				return b[1:]
-			})
-			var code []uint16
-			for i := 0; i+1 < len(raw); i += 2 {
-				code = append(code, uint16(raw[i])<<8|uint16(raw[i+1]))
-			}
-			page.WriteString(string(utf16.Decode(code)) + "\n")
-		}
-		pages = append(pages, page.String())
-	}
-	return pages
-}
-
 // Every page has its number and says that the data is invented; the contents give the
 // pages on which chapters begin; every block is there, and the headings of a long table
 // stand on each of its pages.
 func TestPages(t *testing.T) {
-	pages := pagesOf(t, written(t, units.US))
+	pages := rendertest.Pages(t, written(t, units.US))
 	if len(pages) < 8 {
 		t.Fatalf("there are %d pages", len(pages))
 	}

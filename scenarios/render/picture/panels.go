@@ -87,7 +87,7 @@ func seriesOf(s *document.Series, q document.Quantity, sys units.System) series 
 	case document.Band:
 		return band{points: at, low: shown(s.Low), name: name, fill: fill, labelHigh: s.NameHigh}
 	case document.Bars:
-		return bars{points: at, low: shown(s.Low), name: name, fill: fill}
+		return bars{points: at, low: shown(s.Low), name: name, fill: fill, hatch: s.Hatch}
 	case document.Whiskers:
 		return whiskers{points: at, low: shown(s.Low), name: name, style: style}
 	case document.Upright:

@@ -35,6 +35,8 @@ func Of(f document.Figure, sys units.System) Picture {
 		p.draw = (&ladder{title, subtitle, f.Ladder, sys}).draw
 	case f.Phases != nil:
 		p.draw = (&phases{title, subtitle, f.Phases, sys}).draw
+	case f.Lanes != nil:
+		p.draw = (&lanes{title, subtitle, f.Lanes}).draw
 	case f.Flow != nil:
 		p.draw = flowPicture{title, subtitle, f.Flow, sys}.draw
 	default:

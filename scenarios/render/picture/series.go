@@ -7,6 +7,8 @@ import (
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
+
+	"loamcast/scenarios/document"
 )
 
 // points are values at 0, 1, 2, …, each shifted by offset to the right. A
@@ -57,6 +59,10 @@ func (l line) Plot(c draw.Canvas, p *plot.Plot) {
 			path = append(path, l.at(i, v, &c, p))
 		}
 	}
+	if len(path) == 1 { // a line of one year would not be seen
+		half := l.at(0, 0, &c, p).X - l.at(-1, 0, &c, p).X
+		path = []vg.Point{{X: path[0].X - half*barHalf, Y: path[0].Y}, {X: path[0].X + half*barHalf, Y: path[0].Y}}
+	}
 	c.StrokeLines(l.style, path)
 }
 
@@ -101,6 +107,11 @@ func (b band) Plot(c draw.Canvas, p *plot.Plot) {
 			bottom = append(bottom, b.at(i, b.low[i], &c, p))
 		}
 	}
+	if len(top) == 1 { // nor would a band of one
+		half := (b.at(0, 0, &c, p).X - b.at(-1, 0, &c, p).X) * barHalf
+		top = []vg.Point{{X: top[0].X - half, Y: top[0].Y}, {X: top[0].X + half, Y: top[0].Y}}
+		bottom = []vg.Point{{X: top[0].X, Y: bottom[0].Y}, {X: top[1].X, Y: bottom[0].Y}}
+	}
 	outline := top
 	for i := len(bottom) - 1; i >= 0; i-- {
 		outline = append(outline, bottom[i])
@@ -121,9 +132,10 @@ func (b band) label() (endLabel, bool) {
 // bars stand on low and reach up to their values.
 type bars struct {
 	points
-	low  []float64
-	name string
-	fill color.Color
+	low   []float64
+	name  string
+	fill  color.NRGBA
+	hatch document.Hatch
 }
 
 // barHalf is half the width of a bar, in steps of the horizontal axis.
@@ -136,10 +148,7 @@ func (b bars) Plot(c draw.Canvas, p *plot.Plot) {
 	right.offset += barHalf
 	for i, v := range b.values {
 		if finite(v) && finite(b.low[i]) {
-			c.FillPolygon(b.fill, []vg.Point{
-				left.at(i, b.low[i], &c, p), right.at(i, b.low[i], &c, p),
-				right.at(i, v, &c, p), left.at(i, v, &c, p),
-			})
+			fillArea(c, vg.Rectangle{Min: left.at(i, b.low[i], &c, p), Max: right.at(i, v, &c, p)}, b.fill, b.hatch)
 		}
 	}
 }
@@ -147,7 +156,7 @@ func (b bars) Plot(c draw.Canvas, p *plot.Plot) {
 func (b bars) most() float64 { return greatest(b.values) }
 
 func (b bars) label() (endLabel, bool) {
-	return endLabel{text: b.name, value: (last(b.values) + last(b.low)) / 2, sample: swatch(b.fill)}, true
+	return endLabel{text: b.name, value: (last(b.values) + last(b.low)) / 2, sample: hatched(b.fill, b.hatch)}, true
 }
 
 // whiskers are thin upright lines from low to the values.

@@ -130,7 +130,7 @@ func across(t *testing.T, name, text string, most int) {
 
 // Leaves holds the names of the files that an answer leaves, the columns of its
 // tables and the members of its JSON, which are part of the output format, against
-// golden files named after it.
+// golden files named after it, and that every column is explained.
 func Leaves(t *testing.T, name string, d *document.Document) {
 	t.Helper()
 	for _, sys := range Systems {
@@ -138,6 +138,7 @@ func Leaves(t *testing.T, name string, d *document.Document) {
 		if err != nil {
 			t.Fatal(err)
 		}
+		Explained(t, files)
 		var b strings.Builder
 		for _, f := range files {
 			b.WriteString(f.Name + "\n")

@@ -48,6 +48,7 @@ func Answer(years int) *simulate.Answer {
 		}
 	}
 	a.Waits = waits(a)
+	a.Occupancy = occupancy()
 	a.Dryness = dryness()
 	a.Resources, a.Capacities, a.Triggered, a.AirLimit = resources(a.Years), capacities(a.Years), triggered(), airLimit
 	return a
