@@ -27,29 +27,39 @@ type source struct {
 	recipe   string // what was designed, if anything
 }
 
-// load reads a facility, designs its recipe and finds its warm-up, if the file leaves
-// that to the program.
+// load reads a facility and makes it ready to be asked about.
 func load(ctx context.Context, args []string) (*source, error) {
 	s, err := read(args)
 	if err != nil {
 		return nil, err
 	}
+	return s, s.prepare(ctx)
+}
+
+// ready is prepare for a file of which nobody is told what was found out.
+func ready(ctx context.Context, f *facilityfile.File) error {
+	return (&source{File: f}).prepare(ctx)
+}
+
+// prepare designs the recipe of a facility and finds its warm-up, if the file leaves that
+// to the program.
+func (s *source) prepare(ctx context.Context) error {
 	recipe, err := mixplan.Apply(ctx, s.File, 0)
 	if err != nil {
-		return nil, err
+		return err
 	}
 	s.recipe = recipeText(s.label, recipe)
 	detect := s.Planning.DetectWarmUp
 	found, err := warmup.Apply(ctx, s.File)
 	switch {
 	case err != nil:
-		return nil, err
+		return err
 	case detect && !found.Settled:
 		s.found = fmt.Sprintf("%s: warm_up: the plant does not settle; %s are simulated before the start", s.label, yearsText(found.Years))
 	case detect:
 		s.found = fmt.Sprintf("%s: warm_up: %s, as detected", s.label, yearsText(found.Years))
 	}
-	return s, nil
+	return nil
 }
 
 // recipeText says what was designed, empty if nothing was.
