@@ -4,7 +4,6 @@ import (
 	"context"
 	"flag"
 	"fmt"
-	"net"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -160,15 +159,6 @@ func picture(t *testing.T, ctx context.Context, name string) {
 	}
 }
 
-// small is the invented plant of three vessels with few years, which answers soon.
-func small() string {
-	text := string(dunmarrow)
-	for old, new := range map[string]string{"horizon: 20 year": "horizon: 8 year", "growth: {linear: 1.2 %/year}": "growth: {linear: 5 %/year}   # as the town has it", "replications: 20": "replications: 2"} {
-		text = strings.Replace(text, old, new, 1)
-	}
-	return text
-}
-
 // visit is a browser at the page of a file.
 type visit struct {
 	browser       context.Context
@@ -182,27 +172,6 @@ func (v *visit) opened(t *testing.T) context.Context {
 	do(t, ctx, chromedp.Navigate(v.address))
 	answered(t, ctx)
 	return ctx
-}
-
-// served serves a page for a test.
-func served(t *testing.T, c page.Config) (address, token string) {
-	t.Helper()
-	c.Ready, c.Version = prepared, "test"
-	s := page.New(c)
-	l, err := net.Listen("tcp", "127.0.0.1:0")
-	if err != nil {
-		t.Fatal(err)
-	}
-	ctx, cancel := context.WithCancel(context.Background())
-	ended := make(chan error, 1)
-	go func() { ended <- s.Serve(ctx, l) }()
-	t.Cleanup(func() {
-		cancel()
-		if err := <-ended; err != nil {
-			t.Error(err)
-		}
-	})
-	return s.Address(l), s.Token
 }
 
 // What a person does at the page, in a real browser. All tabs are at the page of one file,
@@ -294,15 +263,6 @@ func editsTheFile(t *testing.T, v *visit) {
 	if got := onDisk(t, path); got != strings.Replace(want, "21 day", "22 day", 1) {
 		t.Errorf("written over is\n%s", got)
 	}
-}
-
-func onDisk(t *testing.T, path string) string {
-	t.Helper()
-	data, err := os.ReadFile(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return string(data)
 }
 
 // A planner downloads the workbook, and it opens.

@@ -5,6 +5,7 @@ import (
 	"mime"
 	"net"
 	"net/http"
+	"path"
 	"slices"
 	"strings"
 )
@@ -48,6 +49,10 @@ func (g *guard) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	}
 	if site := r.Header.Get("Sec-Fetch-Site"); site != "" && site != "same-origin" && (site != "none" || r.Method != http.MethodGet) {
 		refuse(w, http.StatusForbidden, "another page may not ask here")
+		return
+	}
+	if path.Clean(r.URL.Path) != r.URL.Path {
+		http.NotFound(w, r)
 		return
 	}
 	if !strings.HasPrefix(r.URL.Path, "/api/") {
