@@ -4,6 +4,7 @@ import (
 	"math"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"sync"
 
@@ -175,7 +176,7 @@ func slider(k *facilityfile.Key, written string) *Slider {
 	if u := k.Usual; u != nil {
 		low, high = min(u.Low, value), max(u.High, value)
 	}
-	low, high = max(low, k.Low), min(high, k.High)
+	low, high = min(max(low, k.Low), value), max(min(high, k.High), value) // a value may be out of range
 	in := func(v float64) float64 { return (v - nothing) / (one - nothing) }
 	s := Slider{Low: in(low), High: in(high), At: in(value), Unit: unit}
 	if !(s.High > s.Low) {
@@ -206,8 +207,10 @@ func rounded(x float64, decimals int) float64 {
 
 // decimals is how many a number is written with.
 func decimals(written string) int {
-	_, after, _ := strings.Cut(written, ".")
-	return len(after)
+	mantissa, exponent, _ := strings.Cut(strings.ToLower(written), "e")
+	_, after, _ := strings.Cut(mantissa, ".")
+	power, _ := strconv.Atoi(exponent) // none is nothing
+	return max(0, len(after)-power)
 }
 
 // nice is the number of 1, 2 and 5 times a power of ten that is next above x.
