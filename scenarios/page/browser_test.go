@@ -185,7 +185,7 @@ func TestInABrowser(t *testing.T) {
 	for _, c := range []struct {
 		name string
 		test func(*testing.T, *visit)
-	}{{"fits", fits}, {"turns dials", turnsDials}, {"takes the workbook", takesTheWorkbook}, {"edits the file", editsTheFile}} {
+	}{{"fits", fits}, {"turns dials", turnsDials}, {"asks questions", asksQuestions}, {"takes the workbook", takesTheWorkbook}, {"edits the file", editsTheFile}} {
 		t.Run(c.name, func(t *testing.T) { c.test(t, v) })
 	}
 }
@@ -222,6 +222,23 @@ func turnsDials(t *testing.T, v *visit) {
 		t.Errorf("compared:\n%s", told)
 	}
 	picture(t, ctx, "cases")
+}
+
+// A planner asks another question. What is wrong with an option is told at its field, and
+// the answer comes when it is mended.
+func asksQuestions(t *testing.T, v *visit) {
+	ctx := v.opened(t)
+	do(t, ctx, click(`nav [data-view="questions"]`), click(`details[data-question="mix"] summary`), put("#option-mix-month", "Juember"), click(`form[data-question="mix"] button`))
+	until(t, ctx, "document.querySelector('form[data-question=\"mix\"] .problem:not([hidden])')")
+	if told := text(t, ctx, `form[data-question="mix"]`); !strings.Contains(told, "Juember") {
+		t.Errorf("told %q", told)
+	}
+	do(t, ctx, put("#option-mix-month", "july"), click(`form[data-question="mix"] button`))
+	until(t, ctx, "document.querySelector('#questions-answer .lead') && document.getElementById('questions-answer').getAttribute('aria-busy') == 'false'")
+	if told := text(t, ctx, "#questions-answer"); !strings.Contains(told, "July") {
+		t.Errorf("the answer is\n%s", told)
+	}
+	picture(t, ctx, "question")
 }
 
 // A planner edits the file: a mistake is told at its field and line; a good value is

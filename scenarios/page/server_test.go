@@ -9,7 +9,9 @@ import (
 	"net/http"
 	"os"
 	"path/filepath"
+	"runtime"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -335,7 +337,7 @@ func TestBounded(t *testing.T) {
 		cut, over := c.begin(fmt.Sprint("waiting ", len(all)))
 		cuts, all = append(cuts, cut), append(all, over)
 	}
-	const mostWaiting = 32
+	const mostWaiting = 128
 	for range mostWaiting {
 		wait()
 	}
@@ -370,6 +372,35 @@ func TestBounded(t *testing.T) {
 	expect(t, "the end of the other tab's question", ended)
 	c.begin("c")
 	expect(t, "the next in turn", begun)
+}
+
+// Many tabs that ask again and again all get their answers, and leave nothing behind.
+func TestManyTabs(t *testing.T) {
+	c := at(t, here(t))
+	const tabs, times = 50, 2
+	ask := func(tab, time int) {
+		_, got := c.post("ask", map[string]any{"tab": fmt.Sprint(tab), "text": small(), "question": "check", "dials": []map[string]string{{"path": "screen.recovery", "value": fmt.Sprintf("%d %%", 60+(tab*times+time)%5)}}})
+		if events := eventsOf(t, got); events[len(events)-1].name != "answer" {
+			t.Errorf("tab %d: %.200s", tab, got)
+		}
+	}
+	ask(0, 0)
+	before := runtime.NumGoroutine()
+	var all sync.WaitGroup
+	for tab := range tabs {
+		all.Go(func() {
+			for time := range times {
+				ask(tab, time)
+			}
+		})
+	}
+	all.Wait()
+	http.DefaultTransport.(*http.Transport).CloseIdleConnections()
+	for deadline := time.Now().Add(soon); runtime.NumGoroutine() > before+4; time.Sleep(20 * time.Millisecond) {
+		if time.Now().After(deadline) {
+			t.Fatalf("%d goroutines are left where there were %d", runtime.NumGoroutine(), before)
+		}
+	}
 }
 
 // When the program ends, what is being reckoned ends with it.

@@ -79,6 +79,7 @@
     const end = (words) => { state.textContent = words; article.setAttribute("aria-busy", "false"); };
     article.setAttribute("aria-busy", "true");
     state.textContent = "Working …";
+    if (view !== "whatif") state.scrollIntoView({ block: "nearest" });
     problems.replaceChildren();
     let ended = false;
     const show = (a) => { article.innerHTML = a.html; problems.replaceChildren(...said(a.warnings || [])); };

@@ -9,7 +9,7 @@ import (
 
 const (
 	// atOnce is how many questions are worked at, and mostWaiting how many may wait.
-	atOnce, mostWaiting = 2, 32
+	atOnce, mostWaiting = 2, 128
 	// longest is how long a question may take, waiting included.
 	longest = 15 * time.Minute
 )
