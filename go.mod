@@ -3,6 +3,8 @@ module loamcast
 go 1.26.8
 
 require (
+	github.com/chromedp/cdproto v0.159.0
+	github.com/chromedp/chromedp v0.23.0
 	github.com/fschuetz04/simgo v0.7.0
 	github.com/fxamacker/cbor/v2 v2.9.6
 	github.com/spf13/cobra v1.10.2
@@ -17,6 +19,7 @@ require (
 )
 
 require (
+	github.com/go-json-experiment/json v0.0.0-20260213210345-44df1a37e875 // indirect
 	github.com/richardlehane/mscfb v1.0.9 // indirect
 	github.com/richardlehane/msoleps v1.0.6 // indirect
 	github.com/tiendc/go-deepcopy v1.7.2 // indirect

@@ -27,14 +27,18 @@ type source struct {
 	recipe   string // what was designed, if anything
 }
 
-// load reads a facility, designs its recipe and finds its warm-up, if the file leaves
-// that to the program.
+// load reads a facility and makes it ready to be asked about.
 func load(ctx context.Context, args []string) (*source, error) {
 	s, err := read(args)
 	if err != nil {
 		return nil, err
 	}
 	return s, s.prepare(ctx)
+}
+
+// ready is prepare for a file of which nobody is told what was found out.
+func ready(ctx context.Context, f *facilityfile.File) error {
+	return (&source{File: f}).prepare(ctx)
 }
 
 // prepare designs the recipe of a facility and finds its warm-up, if the file leaves that

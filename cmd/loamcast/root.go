@@ -69,7 +69,7 @@ licensed practice decide.`,
 	for _, q := range questions.All {
 		groups[q.Group].commands = append(groups[q.Group].commands, newQuestion(q))
 	}
-	groups[question.Planning].commands = append(groups[question.Planning].commands, newReport(), newCompare())
+	groups[question.Planning].commands = append(groups[question.Planning].commands, newReport(), newCompare(), newPage())
 	for _, g := range groups {
 		root.AddGroup(&cobra.Group{ID: g.title, Title: g.title})
 		for _, c := range g.commands {

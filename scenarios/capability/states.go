@@ -43,23 +43,28 @@ func StatesOf(ctx context.Context, s *study.Study, runs int) (*States, error) {
 	return StatesAt(ctx, s, nil, runs)
 }
 
+// statesKey is that under which a study keeps what was found.
+type statesKey struct {
+	runs int
+	at   string // the quantiles
+}
+
+// demands are the production of each growth scenario.
+func demands(ctx context.Context, s *study.Study, quantiles []float64) ([]Demand, error) {
+	return replicate.Run(ctx, len(s.File.Planning.Growths), s.Workers, func(_ context.Context, g int) (Demand, error) {
+		if quantiles != nil {
+			return DemandAt(s.File, g, quantiles), nil
+		}
+		return DemandOf(s.File, g), nil
+	}, nil)
+}
+
 // StatesAt finds the same with the uncertain inputs at quantiles of their distributions,
 // as for [study.Case], in place of drawn ones.
 func StatesAt(ctx context.Context, s *study.Study, quantiles []float64, runs int) (*States, error) {
-	type key struct {
-		runs int
-		at   string
-	}
-	kept, err := s.Once(key{runs, fmt.Sprint(quantiles)}, func() (any, error) {
+	kept, err := s.Once(statesKey{runs, fmt.Sprint(quantiles)}, func() (any, error) {
 		k := &findings{study: s, own: s.File.Model.Changes, quantiles: quantiles, known: map[string]*Capability{}, glances: map[string]*glance{}}
-		demand := study.Beside(ctx, s, func(ctx context.Context) ([]Demand, error) {
-			return replicate.Run(ctx, len(s.File.Planning.Growths), s.Workers, func(_ context.Context, g int) (Demand, error) {
-				if quantiles != nil {
-					return DemandAt(s.File, g, quantiles), nil
-				}
-				return DemandOf(s.File, g), nil
-			}, nil)
-		})
+		demand := study.Beside(ctx, s, func(ctx context.Context) ([]Demand, error) { return demands(ctx, s, quantiles) })
 		var err, besideIt error
 		k.main, err = Find(ctx, s, study.Case{Quantiles: quantiles}, runs)
 		k.demand, besideIt = demand()

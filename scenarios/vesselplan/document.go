@@ -19,6 +19,10 @@ func (a *Answer) Document() *doc.Document {
 	d.Fact("runs", doc.Count, a.Runs)
 	d.Fact("years_simulated", doc.Count, a.Simulated)
 	a.decision(d)
+	if a.Quick {
+		d.Fact("quick_look", doc.Count, true)
+		d.Labelled("A first look", "%s", a.quickText())
+	}
 	for _, p := range []doc.Paragraph{
 		{Text: a.sign()}, {Text: a.batchText()}, {Text: a.inTurn()}, {Text: a.aboutClasses()}, {Text: a.ByContract()}, {Text: doc.Say("Service target: %v.", a.Target), Spare: 1}, {Text: a.Sure(), Rank: 2}, {Text: a.Others(), Rank: 2},
 	} {
@@ -47,6 +51,14 @@ func (a *Answer) Document() *doc.Document {
 		d.Figures = append(d.Figures, a.waiting())
 	}
 	return d
+}
+
+// quickText says what a first look rests on.
+func (a *Answer) quickText() doc.Text {
+	if a.Runs == quickRuns {
+		return doc.Say("by %d runs of the vessels installed. How many to order is not looked into yet, and no whole runs have checked it.", a.Runs)
+	}
+	return doc.Words("by what the plant was found to carry before production was changed. No whole runs have checked it yet.")
 }
 
 // String writes the quarter, or that there is no time left.

@@ -10,6 +10,7 @@ import (
 	"loamcast/scenarios/examples"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/yamlfile"
+	"loamcast/scenarios/yamlfile/edit"
 )
 
 // readFile returns a file of the tests of package facilityfile.
@@ -34,7 +35,7 @@ func everywhere(m *yamlfile.Map, before, path string) (there, absent []string) {
 		return nil, []string{before + name}
 	case list != name && m.Has(list):
 		for i, entry := range m.ListIf(list) {
-			t, a := everywhere(entry, fmt.Sprintf("%s%s[%d].", before, list, i), below)
+			t, a := everywhere(entry, fmt.Sprintf("%s%s[%d].", before, list, i+1), below)
 			there, absent = append(there, t...), append(absent, a...)
 		}
 		return there, absent
@@ -50,7 +51,7 @@ func everywhere(m *yamlfile.Map, before, path string) (there, absent []string) {
 // errors there are.
 func outOfRange(t *testing.T, text, path, value string) (refused bool, errors int) {
 	t.Helper()
-	changed, err := Set(text, path, value)
+	changed, err := edit.Set(text, path, value)
 	if err != nil {
 		t.Fatalf("%s: %v", path, err)
 	}
@@ -241,7 +242,7 @@ func where(t *testing.T, texts []string, key string) (text, path string, has boo
 		}
 		there, _ := everywhere(doc.Root(), "", key)
 		for _, at := range there {
-			if _, err := Set(text, at, "1"); err == nil {
+			if _, err := edit.Set(text, at, "1"); err == nil {
 				return text, at, true
 			}
 		}

@@ -10,6 +10,7 @@ import (
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/units"
 	"loamcast/scenarios/yamlfile"
+	"loamcast/scenarios/yamlfile/edit"
 )
 
 // mostChanges is how many keys are changed at once, at most.
@@ -25,7 +26,7 @@ func Change(text string, seed uint64) (changed string, done []string, err error)
 		if err != nil {
 			return "", nil, err
 		}
-		if changed, err = Set(text, path, value); err != nil {
+		if changed, err = edit.Set(text, path, value); err != nil {
 			return "", nil, fmt.Errorf("%s: %s: %w", path, value, err)
 		}
 		text, done = changed, append(done, path+": "+value)
@@ -52,7 +53,7 @@ func Valid(text string, seed uint64) (changed string, done []string, f *facility
 func Short(text string) (string, error) {
 	for _, c := range [][2]string{{"horizon", "2 year"}, {"warm_up", "0 year"}, {"replications", "2"}} {
 		var err error
-		if text, err = Set(text, c[0], c[1]); err != nil {
+		if text, err = edit.Set(text, c[0], c[1]); err != nil {
 			return "", err
 		}
 	}
@@ -95,7 +96,7 @@ func place(m *yamlfile.Map, path string, r *rand.Rand) (numbered string, found b
 				return "", false
 			}
 			n := r.IntN(len(m.ListIf(list)))
-			names[i] = fmt.Sprintf("%s[%d]", list, n)
+			names[i] = fmt.Sprintf("%s[%d]", list, n+1)
 			m = m.ListIf(list)[n]
 		case !m.Has(name):
 			return strings.Join(names, "."), !strings.Contains(strings.Join(names[i:], "."), "[]")

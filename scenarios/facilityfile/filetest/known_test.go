@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/yamlfile/edit"
 )
 
 // The reader knows every key of the table: none that an editor is shown is refused as
@@ -24,7 +25,7 @@ func TestTheReaderKnowsEveryKey(t *testing.T) {
 			t.Errorf("no text may have %s", k.Path)
 			continue
 		}
-		changed, err := Set(text, path, "x")
+		changed, err := edit.Set(text, path, "x")
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -13,6 +13,7 @@ import (
 	"loamcast/facility/plant"
 	"loamcast/scenarios/examples"
 	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/yamlfile/edit"
 	"loamcast/sim/random"
 )
 
@@ -106,7 +107,7 @@ func TestPlantsAtTheBoundsRun(t *testing.T) {
 		}
 		for _, bound := range []float64{k.Low, k.High} {
 			value := Written(bound, k.Dimension)
-			changed, err := Set(text, path, value)
+			changed, err := edit.Set(text, path, value)
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -40,6 +40,39 @@ func Write(w io.Writer, r *document.Report, sys units.System) error {
 	return err
 }
 
+// WriteAnswer writes one answer as elements that a page of another kind can hold: its
+// headline, blocks and pictures, without a style of their own. Headings are of the third
+// level.
+func WriteAnswer(w io.Writer, d *document.Document, sys units.System) error {
+	sys = sys.With(d.Basis.Currency)
+	drawn := func(f prose.Figure) (template.HTML, error) {
+		svg, err := draw(f, sys)
+		return template.HTML(attributed(string(svg))), err
+	}
+	t, err := template.New("page").Funcs(template.FuncMap{"coded": coded, "drawn": drawn}).Parse(layout)
+	if err != nil {
+		return err
+	}
+	return t.ExecuteTemplate(w, "answer", prose.OfAnswer(d, sys))
+}
+
+// styled is the style of an element of a picture.
+var styled = regexp.MustCompile(`style="([^"]*)"`)
+
+// attributed writes the styles of a picture as attributes, which a page may hold that
+// allows no styles but those of its own sheet.
+func attributed(svg string) string {
+	return styled.ReplaceAllStringFunc(svg, func(style string) string {
+		var out []string
+		for _, one := range strings.Split(styled.FindStringSubmatch(style)[1], ";") {
+			if name, value, ok := strings.Cut(one, ":"); ok {
+				out = append(out, strings.TrimSpace(name)+`="`+strings.TrimSpace(value)+`"`)
+			}
+		}
+		return strings.Join(out, " ")
+	})
+}
+
 // inBackticks is what is written as it is typed, such as a command.
 var inBackticks = regexp.MustCompile("`([^`]+)`")
 

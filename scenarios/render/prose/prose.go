@@ -71,6 +71,11 @@ func Of(r *document.Report, sys units.System) Report {
 	return out
 }
 
+// OfAnswer puts one answer into words.
+func OfAnswer(d *document.Document, sys units.System) Part {
+	return partOf(document.ReportPart{Document: d}, sys.With(d.Basis.Currency))
+}
+
 // partOf writes one answer.
 func partOf(from document.ReportPart, sys units.System) Part {
 	p := Part{Title: from.Title, Headline: said(from.Headline, sys)}

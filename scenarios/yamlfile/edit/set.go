@@ -1,4 +1,4 @@
-package filetest
+package edit
 
 import (
 	"fmt"
@@ -10,18 +10,18 @@ import (
 	"loamcast/scenarios/yamlfile"
 )
 
-// Set returns a facility file in which a key has another value. The path names
-// entries of lists by their number from 0: "options[1].steps[0].cost". A key that
-// the file leaves out is added, with its group; a list must be there. A value
-// stands as it is written in YAML, quotation marks included, on one line.
+// Set returns a text in which a key has another value. The path names entries of lists
+// by their number from 1, as messages do: "options[2].steps[1].cost". A key that the
+// text leaves out is added, with its group; a list must be there. A value stands as it
+// is written in YAML, quotation marks included, on one line.
 func Set(text, path, value string) (string, error) {
-	doc, err := yamlfile.Parse("plant.yaml", []byte(text))
+	doc, err := yamlfile.Parse(fileName, []byte(text))
 	if err != nil {
 		return "", err
 	}
 	group, key, missing := walk(doc.Root(), path)
 	if group == nil {
-		return "", fmt.Errorf("filetest: there is no entry %s", path)
+		return "", fmt.Errorf("there is no entry %s", path)
 	}
 	for i := len(missing) - 1; i >= 0; i-- {
 		value = "{" + missing[i] + ": " + value + "}"
@@ -40,6 +40,9 @@ func Set(text, path, value string) (string, error) {
 	}
 	return text[:at] + key + ": " + value + end + text[at:], nil
 }
+
+// fileName is of messages that nobody reads.
+const fileName = "file"
 
 var step = regexp.MustCompile(`^([^\[]*)(?:\[(\d+)\])?$`)
 
@@ -60,10 +63,10 @@ func walk(m *yamlfile.Map, path string) (group *yamlfile.Map, key string, missin
 			return nil, "", nil
 		case parts[2] != "":
 			n, _ := strconv.Atoi(parts[2])
-			if !m.IsList(key) || n >= len(m.ListIf(key)) {
+			if !m.IsList(key) || n < 1 || n > len(m.ListIf(key)) {
 				return nil, "", nil
 			}
-			m = m.ListIf(key)[n]
+			m = m.ListIf(key)[n-1]
 		case !m.Has(key) && !slices.Contains(names[i+1:], ""):
 			return m, key, names[i+1:]
 		case !m.IsMap(key):
@@ -78,7 +81,7 @@ func walk(m *yamlfile.Map, path string) (group *yamlfile.Map, key string, missin
 // replace puts another value in the place of one that stands on one line.
 func replace(text string, group *yamlfile.Map, key, value string) (string, error) {
 	if first, last := group.Lines(key); first != last || group.Indented(key) {
-		return "", fmt.Errorf("filetest: the value of %s goes over several lines", key)
+		return "", fmt.Errorf("the value of %s goes over several lines", key)
 	}
 	at, err := offset(text, group.Pos(key))
 	if err != nil {
@@ -93,7 +96,7 @@ func offset(text string, p yamlfile.Position) (int, error) {
 	for range p.Line - 1 {
 		next := strings.IndexByte(text[at:], '\n')
 		if next < 0 {
-			return 0, fmt.Errorf("filetest: there is no line %d", p.Line)
+			return 0, fmt.Errorf("there is no line %d", p.Line)
 		}
 		at += next + 1
 	}
@@ -120,9 +123,9 @@ func length(text string, inBraces bool) int {
 		case (c == ']' || c == '}') && depth > 0:
 			depth--
 		case c == '\n', strings.HasPrefix(text[i:], " #"):
-			return len(strings.TrimRight(text[:i], " "))
+			return len(strings.TrimRight(text[:i], " \t\r"))
 		case depth == 0 && inBraces && (c == ',' || c == '}' || c == ']'):
-			return len(strings.TrimRight(text[:i], " "))
+			return len(strings.TrimRight(text[:i], " \t\r"))
 		}
 	}
 	return len(text)

@@ -1,4 +1,4 @@
-package filetest
+package edit
 
 import (
 	"strings"
@@ -22,13 +22,13 @@ options:
 		{"name", "Other", "name: Other   # a name\n"},
 		{"vessels.installed", "4", "  installed: 4 # now\n"},
 		{"vessels.additions", "[]", "  additions: []\n"},
-		{"vessels.additions[0].count", "5", "[{date: 2029-07-01, count: 5}]"},
-		{"vessels.additions[0].cost", "5 USD", "[{cost: 5 USD, date: 2029-07-01, count: 4}]"},
+		{"vessels.additions[1].count", "5", "[{date: 2029-07-01, count: 5}]"},
+		{"vessels.additions[1].cost", "5 USD", "[{cost: 5 USD, date: 2029-07-01, count: 4}]"},
 		{"vessels.room_for", "6", "vessels:\n  room_for: 6\n  installed"},
-		{"options[0].name", "x", "  - name: x\n"},
-		{"options[0].steps[0].cost", "2 USD", "{name: a, cost: 2 USD, salvage: 5 %}"},
-		{"options[0].steps[0].salvage", "6 %", "salvage: 6 %}\n"},
-		{"options[0].steps[1].life", "9 year", "      - life: 9 year\n        name: b\n"},
+		{"options[1].name", "x", "  - name: x\n"},
+		{"options[1].steps[1].cost", "2 USD", "{name: a, cost: 2 USD, salvage: 5 %}"},
+		{"options[1].steps[1].salvage", "6 %", "salvage: 6 %}\n"},
+		{"options[1].steps[2].life", "9 year", "      - life: 9 year\n        name: b\n"},
 		{"yard.trucks", "2", "yard: {trucks: 2}\nname: Haug's"},
 		{"curing.aeration.setpoint", "45 °C", "curing: {aeration: {setpoint: 45 °C}}\nname"},
 	} {
@@ -40,7 +40,7 @@ options:
 			t.Errorf("%s: got\n%s\nwithout %q", c.path, got, c.want)
 		}
 	}
-	for _, path := range []string{"options[1].name", "name.first", "vessels.installed[0]", "options[0].steps[2].cost", "a..", "vessels"} {
+	for _, path := range []string{"options[2].name", "name.first", "vessels.installed[1]", "options[1].steps[3].cost", "a..", "vessels"} {
 		if got, err := Set(text, path, "1"); err == nil {
 			t.Errorf("%s was set: %s", path, got)
 		}

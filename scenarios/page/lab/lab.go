@@ -1,0 +1,112 @@
+package lab
+
+import (
+	"context"
+	"sync"
+
+	"loamcast/scenarios/answer"
+	"loamcast/scenarios/document"
+	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/study"
+)
+
+// Lab asks questions. It is safe for concurrent use.
+type Lab struct {
+	// Setup is what is said beside the file; its progress is not used.
+	Setup answer.Setup
+	// Ready makes a file that was read ready to be asked about: it designs its recipe and
+	// finds its warm-up, where the file leaves these to the program.
+	Ready   func(ctx context.Context, f *facilityfile.File) error
+	Workers int // runs at a time of one question; 0 for all cores
+
+	turns *turns
+
+	mu      sync.Mutex
+	bases   []*study.Study // whose tables others share, the last used first
+	shared  int            // how often they were
+	answers []answered     // the last used first
+	lenders []lender       // the same
+}
+
+const (
+	// Studies keep tables of courses in memory: so many of different physics, and after so
+	// many files they are made anew, that they do not grow for ever.
+	mostBases, mostShared = 3, 400
+	mostAnswers           = 40
+	mostLenders           = 4
+)
+
+// New returns a lab.
+func New(setup answer.Setup, ready func(context.Context, *facilityfile.File) error, workers int) *Lab {
+	return &Lab{Setup: setup, Ready: ready, Workers: workers, turns: newTurns()}
+}
+
+// answered is an answer that was found, by what was asked.
+type answered struct {
+	asked string
+	told  *document.Document
+}
+
+// lender is a study that has found what its plant carries in so many runs, and is asked
+// nothing more.
+type lender struct {
+	*study.Study
+	runs int
+}
+
+// study makes a file ready to be asked about. It shares the tables of the files before it
+// as far as the physics are the same.
+func (l *Lab) study(f *facilityfile.File) (*study.Study, error) {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	if l.shared++; l.shared > mostShared {
+		l.shared, l.bases, l.lenders = 0, nil, nil
+	}
+	for i, base := range l.bases {
+		s, err := base.For(f)
+		if err != nil {
+			return nil, err
+		}
+		if s.Base().Active == base.Base().Active && s.Base().Pile == base.Base().Pile {
+			l.bases = toFront(l.bases, i)
+			return s, nil
+		}
+	}
+	s, err := study.New(f, l.Workers)
+	if err != nil {
+		return nil, err
+	}
+	l.bases = kept(s, l.bases, mostBases)
+	return s, nil
+}
+
+// known returns an answer that was found before, nil if none was.
+func (l *Lab) known(asked string) *document.Document {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	for i, a := range l.answers {
+		if a.asked == asked {
+			l.answers = toFront(l.answers, i)
+			return a.told
+		}
+	}
+	return nil
+}
+
+// keep keeps an answer.
+func (l *Lab) keep(asked string, told *document.Document) {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	l.answers = kept(answered{asked, told}, l.answers, mostAnswers)
+}
+
+// kept puts one before others, of which there are at most so many then.
+func kept[T any](one T, others []T, most int) []T {
+	all := append([]T{one}, others...)
+	return all[:min(len(all), most)]
+}
+
+func toFront[T any](list []T, i int) []T {
+	one := list[i]
+	return append([]T{one}, append(list[:i:i], list[i+1:]...)...)
+}
