@@ -192,3 +192,17 @@ func TestCanvasPlaces(t *testing.T) {
 	x, y = place(3, 4)
 	near(x, y, 106, 492)
 }
+
+// A table with long texts is wrapped in the type for such tables, and not made smaller
+// until it fits on single lines.
+func TestLongTextsAreWrapped(t *testing.T) {
+	p := newPaper(prose.Report{}, units.US)
+	p.pdf.AddPage()
+	table := &prose.Table{Words: true, Heads: [][]prose.Heading{{{Text: "What", Span: 1, Words: true}, {Text: "Is", Span: 1, Words: true}}}}
+	for range 3 {
+		table.Rows = append(table.Rows, []prose.Cell{{Text: "Service target", Words: true, Head: true}, {Text: strings.Repeat("many words that fill the line ", 9), Words: true}})
+	}
+	if g := p.fit(table); g.size != wordsSize {
+		t.Errorf("it is set in %g points, not %g", g.size, wordsSize)
+	}
+}
