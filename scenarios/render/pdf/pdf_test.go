@@ -198,11 +198,18 @@ func TestCanvasPlaces(t *testing.T) {
 func TestLongTextsAreWrapped(t *testing.T) {
 	p := newPaper(prose.Report{}, units.US)
 	p.pdf.AddPage()
-	table := &prose.Table{Words: true, Heads: [][]prose.Heading{{{Text: "What", Span: 1, Words: true}, {Text: "Is", Span: 1, Words: true}}}}
-	for range 3 {
-		table.Rows = append(table.Rows, []prose.Cell{{Text: "Service target", Words: true, Head: true}, {Text: strings.Repeat("many words that fill the line ", 9), Words: true}})
-	}
-	if g := p.fit(table); g.size != wordsSize {
-		t.Errorf("it is set in %g points, not %g", g.size, wordsSize)
+	for _, columns := range []int{2, 3, 4, 6} {
+		for times := range 30 { // widths of all kinds, which are added up with what rounding leaves
+			table := &prose.Table{Words: true, Heads: [][]prose.Heading{nil}}
+			var row []prose.Cell
+			for k := range columns {
+				table.Heads[0] = append(table.Heads[0], prose.Heading{Text: "What", Span: 1, Words: true})
+				row = append(row, prose.Cell{Text: strings.Repeat("words that fill ", 2+times+k), Words: true})
+			}
+			table.Rows = [][]prose.Cell{row}
+			if g := p.fit(table); g.size != wordsSize {
+				t.Errorf("%d columns, %d times: set in %g points, not %g", columns, times, g.size, wordsSize)
+			}
+		}
 	}
 }
