@@ -44,8 +44,9 @@ func (a *Answer) needFigure() doc.Figure {
 	need := doc.CurvesOf(a.Years, func(y *Year) answer.Spread { return y.VesselsNeeded })
 	level := a.Level.String()
 	return a.yearly("vessels-needed", doc.Words(a.Headline().Title()), "most vessels needed at one time if none were missing: median and "+level, doc.Count, "vessels",
-		doc.Series{Name: doc.Words("needed, " + level), Shape: doc.Band, Values: need.High, Low: need.Low, Ink: doc.Blue, Tint: 0.25, NameHigh: true},
-		doc.Series{Name: doc.Words("needed, median"), Values: need.Mid, Ink: doc.Blue, Width: 2.5},
+		// Vessels are whole: between two years there is nothing to slope.
+		doc.Series{Name: doc.Words("needed, " + level), Shape: doc.Bars, Values: need.High, Low: need.Low, Ink: doc.Blue, Tint: 0.25},
+		doc.Series{Name: doc.Words("needed, median"), Shape: doc.Steps, Values: need.Mid, Ink: doc.Blue, Width: 2.5},
 		doc.Series{Name: doc.Words("handbook estimate,\npeak month"), Ink: doc.Vermilion, Width: 1.75, Dash: doc.Mixed,
 			Values: doc.ValuesOf(a.Years, func(y *Year) float64 { return y.StaticPeak })},
 		doc.Series{Name: doc.Words("handbook estimate,\nyear's average"), Ink: doc.Orange, Width: 1.75, Dash: doc.Dashed,

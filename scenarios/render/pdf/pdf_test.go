@@ -192,3 +192,24 @@ func TestCanvasPlaces(t *testing.T) {
 	x, y = place(3, 4)
 	near(x, y, 106, 492)
 }
+
+// A table with long texts is wrapped in the type for such tables, and not made smaller
+// until it fits on single lines.
+func TestLongTextsAreWrapped(t *testing.T) {
+	p := newPaper(prose.Report{}, units.US)
+	p.pdf.AddPage()
+	for _, columns := range []int{2, 3, 4, 6} {
+		for times := range 30 { // widths of all kinds, which are added up with what rounding leaves
+			table := &prose.Table{Words: true, Heads: [][]prose.Heading{nil}}
+			var row []prose.Cell
+			for k := range columns {
+				table.Heads[0] = append(table.Heads[0], prose.Heading{Text: "What", Span: 1, Words: true})
+				row = append(row, prose.Cell{Text: strings.Repeat("words that fill ", 2+times+k), Words: true})
+			}
+			table.Rows = [][]prose.Cell{row}
+			if g := p.fit(table); g.size != wordsSize {
+				t.Errorf("%d columns, %d times: set in %g points, not %g", columns, times, g.size, wordsSize)
+			}
+		}
+	}
+}

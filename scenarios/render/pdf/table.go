@@ -95,7 +95,9 @@ func (p *paper) fit(t *prose.Table) *grid {
 			}
 		}
 		p.measure(g, mostHeadLines)
-		if p.narrow(g); g.across() <= p.width || g.size <= smallestTable {
+		// What is left of the page is shared out to the last bit, and rounding may pass it.
+		const rounding = 1e-6
+		if p.narrow(g); g.across() <= p.width+rounding || g.size <= smallestTable {
 			return g
 		}
 	}

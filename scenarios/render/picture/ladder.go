@@ -93,13 +93,19 @@ func (r rung) draw(area draw.Canvas, y, height vg.Length, x func(float64) vg.Len
 	text := aligned(lettering(textSize, ink), draw.XLeft, draw.YTop)
 	note := aligned(lettering(smallSize, faded), draw.XLeft, draw.YTop)
 	lines := fold(text, document.Name(r.Name, longestName), ladderNames-14)
-	lines = lines[:min(len(lines), max(1, int(height/lineHeight)-1))] // the note has a line of its own
-	at := y + lineHeight*vg.Length(len(lines)+1)/2
+	notes := fold(note, r.Note.Plain(r.sys), ladderNames-8)
+	room := max(2, int(height/lineHeight))
+	lines = lines[:min(len(lines), room-1)] // the note has a line of its own at least
+	notes = notes[:min(len(notes), room-len(lines))]
+	at := y + lineHeight*vg.Length(len(lines)+len(notes))/2
 	for _, line := range lines {
 		area.FillText(text, vg.Point{X: area.Min.X - ladderNames, Y: at}, line)
 		at -= lineHeight
 	}
-	area.FillText(note, vg.Point{X: area.Min.X - ladderNames, Y: at}, r.Note.Plain(r.sys))
+	for _, line := range notes {
+		area.FillText(note, vg.Point{X: area.Min.X - ladderNames, Y: at}, line)
+		at -= lineHeight
+	}
 
 	half := min(height*0.3, 16)
 	for _, b := range r.Bars {

@@ -41,7 +41,7 @@ func (l *lanes) draw(c draw.Canvas) {
 	x := func(day float64) vg.Length {
 		return area.Min.X + vg.Length(min(max(day/days, 0), 1))*area.Size().X
 	}
-	height := min(42, area.Size().Y/vg.Length(max(1, len(l.Lanes.Lanes))))
+	height := min(72, area.Size().Y/vg.Length(max(1, len(l.Lanes.Lanes))))
 	area.Min.Y = area.Max.Y - height*vg.Length(len(l.Lanes.Lanes))
 	l.drawMonths(area, x)
 	for i := range l.Lanes.Lanes {

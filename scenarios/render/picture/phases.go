@@ -1,6 +1,8 @@
 package picture
 
 import (
+	"math"
+
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
@@ -48,8 +50,12 @@ func (ph *phases) x(area draw.Canvas, part float64) vg.Length {
 
 // drawYears draws a line at the beginning of some years.
 func (ph *phases) drawYears(area draw.Canvas) {
-	every := max(1, (len(ph.Years)-ph.From)/10)
 	style := aligned(lettering(textSize, ink), draw.XCenter, draw.YTop)
+	shown, widest := len(ph.Years)-ph.From, labelGap
+	for _, year := range ph.Years[ph.From:] {
+		widest = max(widest, style.Width(year)+labelGap)
+	}
+	every := int(math.Ceil(float64(shown) * float64(widest/area.Size().X)))
 	for y := ph.From; y < len(ph.Years); y += every {
 		at := ph.x(area, float64(y)/float64(len(ph.Years)))
 		area.StrokeLine2(stroke(rule, 0.75, solid), at, area.Min.Y, at, area.Max.Y)

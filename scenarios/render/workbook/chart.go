@@ -43,7 +43,7 @@ func (s *sheet) chart(column, row int, d drawn) {
 		Type: d.kind, Title: titled(d.title, 12), Fill: white, Border: edge,
 		PlotArea:  excelize.ChartPlotArea{Fill: white},
 		Legend:    excelize.ChartLegend{Position: "bottom", Font: letters(9, false)},
-		Dimension: excelize.ChartDimension{Width: d.width, Height: d.height},
+		Dimension: excelize.ChartDimension{Width: s.overFolded(column, d.width), Height: d.height},
 		XAxis:     excelize.ChartAxis{Font: *letters(9, false), Title: titled(d.x, 10)},
 		YAxis:     excelize.ChartAxis{Font: *letters(9, false), Title: titled(d.y, 10), MajorGridLines: true, NumFmt: excelize.ChartNumFmt{CustomNumFmt: d.format}},
 	}
@@ -68,6 +68,31 @@ func (s *sheet) chart(column, row int, d drawn) {
 		c.Series = append(c.Series, item)
 	}
 	s.b.failed(s.b.file.AddChart(s.name, at(column, row), c))
+}
+
+// overFolded is the width of a chart that begins at a column, with that of the columns
+// under it that are folded away: the library measures it over them, and without them it
+// would be seen as narrow as what is left.
+func (s *sheet) overFolded(column int, width uint) uint {
+	const digit, padding = 7, 5 // of a column as wide as one digit, pixels
+	seen, folded := uint(0), uint(0)
+	for k := column; seen < width; k++ {
+		name, err := excelize.ColumnNumberToName(k)
+		s.b.failed(err)
+		wide, err := s.b.file.GetColWidth(s.name, name)
+		s.b.failed(err)
+		shown, err := s.b.file.GetColVisible(s.name, name)
+		s.b.failed(err)
+		if s.b.err != nil {
+			break
+		}
+		if pixels := uint(wide*digit+0.5) + padding; shown {
+			seen += pixels
+		} else {
+			folded += pixels
+		}
+	}
+	return width + folded
 }
 
 // cells are those of a column between two rows, as formulas of other sheets name them.

@@ -142,6 +142,7 @@ func (b *book) sheet(name, heading string) *sheet {
 	b.failed(b.file.SetPageLayout(name, &excelize.PageLayoutOptions{Orientation: &landscape, FitToWidth: &width, FitToHeight: &height, Size: &paper}))
 	b.failed(b.file.SetHeaderFooter(name, &excelize.HeaderFooterOptions{OddFooter: "&L&A&RPage &P of &N"}))
 	s.set(1, heading, look{kind: title})
+	s.tall(1, titleLines)
 	s.row++
 	mark := look{kind: note}
 	if b.report.Basis.Invented {
@@ -298,6 +299,9 @@ const perWidth = 1.12
 
 // lineHeight is that of a line of letters, points.
 const lineHeight = 13.5
+
+// titleLines is how many of them a title takes, as its letters are larger.
+const titleLines = 2
 
 // mostLines is how many lines a row can have.
 const mostLines = 30
