@@ -33,7 +33,7 @@ const (
 	// Studies keep tables of courses in memory, so many of different physics.
 	mostBases   = 3
 	mostAnswers = 40
-	mostLenders = 2 // of some 40 MB each, on the demo
+	mostLenders = 3 // of some 40 MB each, on the demo
 	// Tables grow with every value that is tried, some 20 MB with each recipe on the demo:
 	// once the program holds so many bytes, they are made anew.
 	mostHeap = 1500 << 20

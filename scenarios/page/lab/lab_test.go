@@ -3,12 +3,16 @@ package lab
 import (
 	"context"
 	"errors"
+	"slices"
 	"strings"
 	"testing"
 
 	"loamcast/scenarios/answer"
+	"loamcast/scenarios/drivers"
 	"loamcast/scenarios/examples"
 	"loamcast/scenarios/facilityfile"
+	"loamcast/sim/sensitivity"
+	"loamcast/sim/stats"
 )
 
 // edited is a small invented plant with one value changed.
@@ -98,5 +102,16 @@ func TestWhyItEnds(t *testing.T) {
 	}
 	if !errors.Is(ErrReplaced, context.Canceled) || errors.Is(ErrTooLong, context.Canceled) {
 		t.Error("what was replaced is no cancelled question, or what takes too long is one")
+	}
+}
+
+// Of drivers, those count that move the answer by more than chance does.
+func TestMoving(t *testing.T) {
+	of := func(key string, effect float64) drivers.Driver {
+		return drivers.Driver{Key: key, Effect: sensitivity.Effect{MuStar: stats.Interval{Estimate: effect}}}
+	}
+	a := &drivers.Answer{Drivers: []drivers.Driver{of("solids.growth", 3), of("screen.recovery", 1.1), of(drivers.NoiseKey, 1), of("chips.price", 0.5)}, Noise: of(drivers.NoiseKey, 1)}
+	if got := moving(a); !slices.Equal(got, []string{"solids.growth", "screen.recovery"}) {
+		t.Errorf("those that move it are %v", got)
 	}
 }
