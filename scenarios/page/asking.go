@@ -85,6 +85,24 @@ func (s *stream) fail(err error) error {
 	return s.send("failed", map[string]string{"words": err.Error()})
 }
 
+// rank puts the dials first that move when vessels are due most.
+func (s *Server) rank(w http.ResponseWriter, r *http.Request, in *request) (any, error) {
+	out := newStream(w)
+	f, problems := s.turned(in.Text, in.Dials)
+	if f == nil {
+		return nil, out.send("problems", problems)
+	}
+	keys, err := s.lab.Rank(r.Context(), in.Tab, f, lab.Tell{Progress: out.progress})
+	if err != nil {
+		return nil, out.fail(err)
+	}
+	paths, err := dials.Ranked([]byte(in.Text), keys, in.Paths)
+	if err != nil {
+		return nil, out.fail(err)
+	}
+	return nil, out.send("ranked", map[string]any{"paths": paths, "moving": len(keys)})
+}
+
 // compare lays two to four cases side by side, each but the first beside the first.
 func (s *Server) compare(w http.ResponseWriter, r *http.Request, in *request) (any, error) {
 	if len(in.Cases) < 2 {

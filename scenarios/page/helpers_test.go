@@ -5,6 +5,7 @@ import (
 	"net"
 	"os"
 	"strings"
+	"sync"
 	"testing"
 
 	"loamcast/scenarios/examples"
@@ -30,25 +31,33 @@ func small() string {
 // nothing is said.
 func served(t *testing.T, c page.Config) (address, token string) {
 	t.Helper()
+	address, token, _ = servedAt(t, c, "127.0.0.1:0")
+	return address, token
+}
+
+// servedAt is served at an address of its own, until it is stopped.
+func servedAt(t *testing.T, c page.Config, at string) (address, token string, stop func()) {
+	t.Helper()
 	if c.Ready == nil {
 		c.Ready = prepared
 	}
 	c.Version = "test"
 	s := page.New(c)
-	l, err := net.Listen("tcp", "127.0.0.1:0")
+	l, err := net.Listen("tcp", at)
 	if err != nil {
 		t.Fatal(err)
 	}
 	ctx, cancel := context.WithCancel(context.Background())
 	ended := make(chan error, 1)
 	go func() { ended <- s.Serve(ctx, l) }()
-	t.Cleanup(func() {
+	stop = sync.OnceFunc(func() {
 		cancel()
 		if err := <-ended; err != nil {
 			t.Error(err)
 		}
 	})
-	return s.Address(l), s.Token
+	t.Cleanup(stop)
+	return s.Address(l), s.Token, stop
 }
 
 // prepared makes a file ready, as the command line does.

@@ -104,7 +104,7 @@ func (s *Server) Handler(address string) http.Handler {
 	still, work := http.NewServeMux(), http.NewServeMux()
 	s.assets(still)
 	for path, handle := range map[string]handler{
-		"/api/open": s.open, "/api/dials": s.dials, "/api/search": s.search, "/api/ask": s.ask,
+		"/api/open": s.open, "/api/dials": s.dials, "/api/search": s.search, "/api/ask": s.ask, "/api/rank": s.rank,
 		"/api/form": s.form, "/api/edit": s.edit, "/api/save": s.save, "/api/compare": s.compare, "/api/report": s.report,
 	} {
 		work.Handle("POST "+path, handle)

@@ -242,6 +242,16 @@ func TestSaysWhatTheCommandSays(t *testing.T) {
 	}
 }
 
+// A file without uncertain inputs is told that none of its dials can be put first.
+func TestRank(t *testing.T) {
+	c := at(t, here(t))
+	_, got := c.post("rank", map[string]any{"text": small(), "paths": []string{"solids.growth.linear", "mix.chips_to_cake"}})
+	events := eventsOf(t, got)
+	if told := events[len(events)-1]; told.name != "problems" || !strings.Contains(told.data, "uncertain") {
+		t.Errorf("without uncertain inputs: %+v", told)
+	}
+}
+
 // What the reader refuses is told of its dial, and of its line.
 func TestProblems(t *testing.T) {
 	c := at(t, here(t))
@@ -379,7 +389,7 @@ func TestManyTabs(t *testing.T) {
 	c := at(t, here(t))
 	const tabs, times = 50, 2
 	ask := func(tab, time int) {
-		_, got := c.post("ask", map[string]any{"tab": fmt.Sprint(tab), "text": small(), "question": "check", "dials": []map[string]string{{"path": "screen.recovery", "value": fmt.Sprintf("%d %%", 60+(tab*times+time)%5)}}})
+		_, got := c.post("ask", map[string]any{"tab": fmt.Sprint(tab), "text": small(), "question": "check", "dials": []map[string]string{{"path": "screen.recovery", "value": fmt.Sprintf("%d %%", 60+(tab*times+time)%2)}}})
 		if events := eventsOf(t, got); events[len(events)-1].name != "answer" {
 			t.Errorf("tab %d: %.200s", tab, got)
 		}

@@ -27,6 +27,7 @@
     try {
       answer = await fetch("/api/" + path, { method: "POST", signal, headers: { "Content-Type": "application/json", "Loamcast-Token": token }, body: JSON.stringify({ tab, ...body }) });
     } catch (e) {
+      e.told = true;
       if (e.name !== "AbortError") trouble("The program has ended or cannot be reached. What you have typed is still here.");
       throw e;
     }
@@ -38,6 +39,11 @@
     trouble("");
     return answer;
   }
+  // What nobody else tells is told above the page.
+  addEventListener("unhandledrejection", (e) => {
+    if (e.reason?.status) trouble(e.reason.message);
+    if (e.reason?.status || e.reason?.told) e.preventDefault();
+  });
   const asked = async (path, body) => (await send(path, body)).json();
 
   // events reads the events of an answer one by one.
@@ -92,6 +98,15 @@
           ended = true;
           article.innerHTML = list.map((html) => "<section>" + html + "</section>").join("");
           end("");
+        },
+        ranked: async (r) => {
+          ended = true;
+          work.paths = r.paths;
+          await drawDials();
+          $("ranked").textContent = r.moving ? "In the order in which loamcast drivers has them." : "Nothing that is uncertain moves the order more than chance does.";
+          $("ranked").hidden = false;
+          end("");
+          whatif();
         },
         problems: (list) => { ended = true; on.problems?.(list); problems.replaceChildren(...said(list)); end("This is not simulated: what is shown is from before."); },
         option: (o) => { ended = true; on.option?.(o); problems.replaceChildren(...said([o])); end(""); },
@@ -169,6 +184,7 @@
     if (turned) whatif();
   });
   $("reset").addEventListener("click", async () => { work.dials = {}; await drawDials(); whatif(); });
+  $("rank").addEventListener("click", () => ask("whatif", "rank", { text: work.text, dials: settings(), paths: work.paths }));
   const search = later(150, async () => {
     const words = $("words").value;
     $("found").innerHTML = words.trim() ? (await asked("search", { text: work.text, words })).html : "";

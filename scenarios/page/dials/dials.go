@@ -1,6 +1,7 @@
 package dials
 
 import (
+	"slices"
 	"strings"
 
 	"loamcast/scenarios/facilityfile"
@@ -64,6 +65,43 @@ func (t *text) having(list []string) []string {
 		}
 	}
 	return out
+}
+
+// Ranked puts dials in order: first those of some keys, that which moves most first, then
+// the others as they are. A key of several values, such as the growth of solids, stands
+// for its dials among the others; what the file does not have as a dial is passed over.
+// The error is that of a text that is not well-formed.
+func Ranked(data []byte, keys, paths []string) ([]string, error) {
+	t, err := read(data)
+	if err != nil {
+		return nil, err
+	}
+	var out []string
+	add := func(path string) {
+		if !slices.Contains(out, path) {
+			out = append(out, path)
+		}
+	}
+	for _, key := range keys {
+		if _, ok := t.written[key]; ok {
+			add(key)
+			continue
+		}
+		for _, path := range paths {
+			if path == key || strings.HasPrefix(path, key+".") || strings.HasPrefix(path, key+"[") || growing(key) && growing(path) {
+				add(path)
+			}
+		}
+	}
+	for _, path := range paths {
+		add(path)
+	}
+	return out, nil
+}
+
+// growing reports whether a key is of the growth of production.
+func growing(path string) bool {
+	return strings.HasPrefix(path, "growth_scenarios") || strings.HasPrefix(path, "solids.growth")
 }
 
 // Of are the fields at some paths; what has become of a path that the text does not have

@@ -41,6 +41,23 @@ func TestStart(t *testing.T) {
 	}
 }
 
+// What moves the answer most comes first, and what was there stays.
+func TestRanked(t *testing.T) {
+	data := examples.Data(examples.Demo)
+	paths, err := Start(data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	got, err := Ranked(data, []string{"vessels.turnaround", "solids.growth", "yard.trucks", "screen.recovery"}, paths)
+	if err != nil || got[0] != "vessels.turnaround" || got[1] != paths[0] || got[2] != paths[1] || got[3] != "screen.recovery" || len(got) != len(paths)+1 {
+		t.Errorf("%v: %v", err, got)
+	}
+	slices.Sort(got)
+	if len(slices.Compact(got)) != len(paths)+1 {
+		t.Errorf("a dial is there twice: %v", got)
+	}
+}
+
 // Every key of a file, with the value that the file has, is what the file says: put
 // back as it is, the file does not change.
 func TestFieldsAreOfTheFile(t *testing.T) {

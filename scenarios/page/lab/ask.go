@@ -11,6 +11,7 @@ import (
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/capability"
 	"loamcast/scenarios/document"
+	"loamcast/scenarios/drivers"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/question"
 	"loamcast/scenarios/questions"
@@ -119,7 +120,7 @@ func (l *Lab) look(ctx context.Context, s *study.Study, setup answer.Setup, show
 	looked := s
 	switch from, kin := l.kin(s.File); kin {
 	case capability.ByPrices:
-		return capability.Lend(ctx, from.Study, s, from.runs)
+		return l.borrow(ctx, s)
 	case capability.ByGrowth:
 		var err error
 		if looked, err = s.For(s.File); err != nil {
@@ -140,6 +141,15 @@ func (l *Lab) look(ctx context.Context, s *study.Study, setup answer.Setup, show
 		return err
 	}
 	return show(first.Document())
+}
+
+// borrow gives a study what was found of the same plant under the same growth, if anything
+// was.
+func (l *Lab) borrow(ctx context.Context, s *study.Study) error {
+	if from, kin := l.kin(s.File); kin == capability.ByPrices {
+		return capability.Lend(ctx, from.Study, s, from.runs)
+	}
+	return nil
 }
 
 // kin finds the study whose plant is most nearly that of a file.
@@ -164,6 +174,45 @@ func (l *Lab) lend(s *study.Study, a *vesselplan.Answer) {
 	l.lenders = kept(lender{s, a.Runs}, l.lenders, mostLenders)
 }
 
+// Rank are the keys of the uncertain inputs that move when vessels are due by more than
+// chance does, that which moves it most first, as the question of the drivers finds them.
+func (l *Lab) Rank(ctx context.Context, tab string, f *facilityfile.File, tell Tell) ([]string, error) {
+	defaults, err := question.Read(drivers.Question.Options, nil)
+	if err != nil {
+		return nil, err
+	}
+	ctx, end, err := l.turns.begin(ctx, tab)
+	if err != nil {
+		return nil, err
+	}
+	defer end()
+	if err := l.Ready(ctx, f); err != nil {
+		return nil, because(ctx, err)
+	}
+	s, err := l.study(f)
+	if err != nil {
+		return nil, err
+	}
+	setup := l.Setup
+	setup.Progress = seldom(tell.Progress)
+	found, err := drivers.Question.Ask(ctx, s, setup, defaults)
+	if err != nil {
+		return nil, because(ctx, err)
+	}
+	return moving(found.(*drivers.Answer)), nil
+}
+
+// moving are the keys of the drivers that move an answer by more than chance does.
+func moving(a *drivers.Answer) []string {
+	var keys []string
+	for i := range a.Drivers {
+		if d := &a.Drivers[i]; a.Above(d) && d.Key != drivers.NoiseKey {
+			keys = append(keys, d.Key)
+		}
+	}
+	return keys
+}
+
 // Compare lays a file beside others, each under the same luck as the first. The names are
 // those of the files in the answers.
 func (l *Lab) Compare(ctx context.Context, tab string, files []*facilityfile.File, names []string, tell Tell) ([]*document.Document, error) {
@@ -179,6 +228,9 @@ func (l *Lab) Compare(ctx context.Context, tab string, files []*facilityfile.Fil
 		}
 		if studies[i], err = l.study(f); err != nil {
 			return nil, err
+		}
+		if err := l.borrow(ctx, studies[i]); err != nil {
+			return nil, because(ctx, err)
 		}
 	}
 	setups := func(i int) answer.Setup {

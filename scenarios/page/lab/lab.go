@@ -2,6 +2,7 @@ package lab
 
 import (
 	"context"
+	"runtime/metrics"
 	"sync"
 
 	"loamcast/scenarios/answer"
@@ -20,25 +21,34 @@ type Lab struct {
 	Workers int // runs at a time of one question; 0 for all cores
 
 	turns *turns
+	holds func() uint64 // bytes; see heap
 
 	mu      sync.Mutex
 	bases   []*study.Study // whose tables others share, the last used first
-	shared  int            // how often they were
 	answers []answered     // the last used first
 	lenders []lender       // the same
 }
 
 const (
-	// Studies keep tables of courses in memory: so many of different physics, and after so
-	// many files they are made anew, that they do not grow for ever.
-	mostBases, mostShared = 3, 400
-	mostAnswers           = 40
-	mostLenders           = 4
+	// Studies keep tables of courses in memory, so many of different physics.
+	mostBases   = 3
+	mostAnswers = 40
+	mostLenders = 3 // of some 40 MB each, on the demo
+	// Tables grow with every value that is tried, some 20 MB with each recipe on the demo:
+	// once the program holds so many bytes, they are made anew.
+	mostHeap = 1500 << 20
 )
+
+// heap is how many bytes the program holds, those included that nothing needs any more.
+func heap() uint64 {
+	sample := []metrics.Sample{{Name: "/memory/classes/heap/objects:bytes"}}
+	metrics.Read(sample)
+	return sample[0].Value.Uint64()
+}
 
 // New returns a lab.
 func New(setup answer.Setup, ready func(context.Context, *facilityfile.File) error, workers int) *Lab {
-	return &Lab{Setup: setup, Ready: ready, Workers: workers, turns: newTurns()}
+	return &Lab{Setup: setup, Ready: ready, Workers: workers, turns: newTurns(), holds: heap}
 }
 
 // answered is an answer that was found, by what was asked.
@@ -59,8 +69,8 @@ type lender struct {
 func (l *Lab) study(f *facilityfile.File) (*study.Study, error) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
-	if l.shared++; l.shared > mostShared {
-		l.shared, l.bases, l.lenders = 0, nil, nil
+	if l.holds() > mostHeap {
+		l.bases, l.lenders = nil, nil
 	}
 	for i, base := range l.bases {
 		s, err := base.For(f)
