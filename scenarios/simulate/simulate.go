@@ -34,7 +34,7 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 // with unlimited vessels. Replication i of both meets the same production,
 // cake and deliveries.
 func Records(ctx context.Context, p *plant.Plant, seed uint64, n, workers int, progress func(done, total int)) ([]*plant.Record, error) {
-	free := p.Unlimited()
+	free := p.Unlimited().AirByYear() // of them the vessels in use are asked alone
 	return replicate.Run(ctx, 2*n, workers, func(ctx context.Context, i int) (*plant.Record, error) {
 		which, rep := p, i
 		if i >= n {
