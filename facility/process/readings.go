@@ -39,6 +39,7 @@ func (s *Response) temperatures(first int, at []float64) {
 // their points.
 func (s *Response) asKept(first int, at []float64) {
 	clear(at)
+	s.stencil.reach(s.stencil.grid.hour(first + len(at)))
 	for i, temperatures := range s.stencil.temperatures {
 		w, last := s.weights[i], len(temperatures)-1
 		end := lerp(temperatures[last-1], temperatures[last], 1) // as Temperature has it

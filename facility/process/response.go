@@ -87,6 +87,7 @@ func (s *Response) at(hours float64) moment {
 	if hours <= 0 {
 		return moment{} // no oxygen is taken up yet, of which anything could be a multiple
 	}
+	s.stencil.reach(hours)
 	var spots [mostPoints]spot
 	s.stencil.spots(&spots, s.clock(hours))
 	var age, vapour, air, leachate float64
@@ -176,6 +177,7 @@ func (s *Response) Met(criterion int) (hours float64, ok bool) {
 
 // Temperature returns that of the load at an age in h, °C.
 func (s *Response) Temperature(hours float64) float64 {
+	s.stencil.reach(hours)
 	var spots [mostPoints]spot
 	s.stencil.spots(&spots, s.clock(hours))
 	t := 0.0
