@@ -109,6 +109,13 @@ func (c Crumb) porosity(solids float64) float64 {
 	return c.Porosity * ((solids - c.Paste) / (c.Loose - c.Paste))
 }
 
+// MostVolume returns a heap volume, m3, that p does not pass however it decays, which
+// forms less water than it takes dry matter, and dries.
+func (b *Bulk) MostVolume(p *Parcel) float64 {
+	lightest := min(waterDensity, b.Organics, b.Ash)
+	return p.Coarse.Dry()/b.CoarseDry + p.Total()/lightest/(1-b.Crumb.Porosity)
+}
+
 // Density returns the wet bulk density of p, kg/m3, 0 for an empty parcel.
 func (b *Bulk) Density(p Parcel) float64 { return ratio(p.Total(), b.Volume(p)) }
 

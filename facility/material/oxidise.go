@@ -51,6 +51,15 @@ func (e Exchange) Plus(f Exchange) Exchange {
 	}
 }
 
+// Minus returns the exchange without another.
+func (e Exchange) Minus(f Exchange) Exchange {
+	return Exchange{
+		O2: e.O2 - f.O2, CO2: e.CO2 - f.CO2, NH3: e.NH3 - f.NH3,
+		Water: e.Water - f.Water, Volatile: e.Volatile - f.Volatile,
+		Vapour: e.Vapour - f.Vapour, Leachate: e.Leachate - f.Leachate,
+	}
+}
+
 // Oxidise burns the requested masses, limited to what is there, and returns
 // the exchange with the air. Total mass is conserved to the atom:
 // the parcel's change equals O2 − CO2 − NH3.

@@ -156,8 +156,20 @@ func (p *plant) padStopsDue() bool {
 		return false
 	}
 	return slices.ContainsFunc(p.active, func(l *load) bool {
-		return l.ready <= now && !l.failed && !p.padTakes(l)
+		return l.ready <= now && !l.failed && !p.roomy(l) && !p.padTakesNow(l)
 	})
+}
+
+// roomy reports whether the pad has room for a load whatever has become of it since it was
+// last looked at. Where it has not, the load must be looked at again.
+func (p *plant) roomy(l *load) bool {
+	return !p.Curing.Rewet.On() && p.pad.volume+p.Bulk.MostVolume(&l.parcel) <= p.Curing.Capacity
+}
+
+// padTakesNow is padTakes of a load in a vessel as it is by now.
+func (p *plant) padTakesNow(l *load) bool {
+	p.advance(l, p.books.vesselAir)
+	return p.padTakes(l)
 }
 
 // whyNotFetched explains full vessels that stand at the mixer.

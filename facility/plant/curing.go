@@ -39,7 +39,8 @@ func (p *plant) receive(l *load) {
 // cure begins the curing of a lot along its course.
 func (p *plant) cure(l *load) {
 	now := p.k.Now()
-	l.began, l.since, l.until, l.applied = now, now, 0, 0
+	l.began = now
+	l.follow(l.course, now, 0)
 	stable, ok := p.stableAfter(l)
 	if !ok {
 		p.month.Curing.Unstable++

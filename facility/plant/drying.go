@@ -146,9 +146,7 @@ type leg struct {
 }
 
 // begin puts a load on the next course.
-func (l *load) begin(next *leg) {
-	l.course, l.since, l.until, l.applied = next.course, next.from, next.until, 0
-}
+func (l *load) begin(next *leg) { l.follow(next.course, next.from, next.until) }
 
 // onPad returns what dries lots there.
 func (p *Plant) onPad() *dryer { return p.padDryer }

@@ -163,7 +163,8 @@ type MonthlyAir struct {
 	HoursOver float64 // above the limit
 }
 
-// MonthlyLosses is what composting took from the solids, in vessels and on the pad.
+// MonthlyLosses is what composting took from the solids, in vessels and on the pad; see
+// [Plant.AirByYear].
 type MonthlyLosses struct {
 	Oxidised         float64 // volatile solids
 	OxidisedCake     float64 // of Oxidised: of the cake, not of chips or recovered compost
@@ -177,7 +178,7 @@ type MonthlyLosses struct {
 type MonthlyWork struct {
 	OperatorHours, LoaderHours float64 // that need one: person-hours, machine-hours
 	MachineEnergy              float64 // of mixer and screen, kWh
-	BlowerEnergy               float64 // of vessels and pad, kWh
+	BlowerEnergy               float64 // of vessels and pad, kWh; see [Plant.AirByYear]
 }
 
 // Sum adds up one measure of some months.

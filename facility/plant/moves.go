@@ -70,7 +70,8 @@ func (p *plant) compost(l *load, began sim.Time, day calendar.Date) bool {
 	}
 	p.vessels[l.vessel].state = vesselActive
 	p.active = append(p.active, l)
-	l.began, l.since, l.course, l.applied = began, began, course, 0
+	l.began = began
+	l.follow(course, began, 0)
 	l.readily = l.parcel.Degradable()
 	due := kind.residence
 	p.evidence = evidence{plant: p, kind: kind, vessel: &l.course}

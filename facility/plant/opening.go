@@ -143,10 +143,7 @@ func (p *plant) onAir(b *Begun) {
 		return
 	}
 	// What it exchanged with the air so far is of no run.
-	before := l.parcel.Fine
-	l.applied = b.Age.Hours()
-	l.course.Advance(&l.parcel, 0, l.applied)
-	l.cake.DecayAs(&before, &l.parcel.Fine, &p.Chemistry)
+	l.bring(b.Age.Hours(), &p.Chemistry)
 }
 
 // dayBefore returns the day some time before the run.
@@ -167,6 +164,7 @@ func (p *plant) lay(lying *Lying) {
 	if !p.spread(l, p.padWarmth(lying.Warmth)) {
 		return
 	}
+	l.follow(l.course, now, 0)
 	stable, _ := p.stableAfter(l)
 	l.ready = max(l.began.Add(p.Curing.Time), now.Add(max(stable, lying.StillWait)))
 	p.gateCured(l)

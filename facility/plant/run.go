@@ -23,6 +23,7 @@ type Plant struct {
 	padDryer   *dryer // nil if nothing waits on the pad until it is dry
 	weather    *skies
 	skies      []*Plant // in the air of the model's spells, nil where it is the usual
+	airByYear  bool     // see AirByYear
 }
 
 // longestWeekend is how long the table of the pad reaches at least: where nothing
@@ -76,6 +77,18 @@ func (p *Plant) Unlimited() *Plant {
 	q.Vessels.Unlimited = true
 	q.Vessels.Early = false
 	q.Yard.Places = 0
+	return &q
+}
+
+// AirByYear returns the same plant, sharing the tables of courses, for runs of which
+// nobody asks what the air took and the blowers used month by month: a load is brought up
+// to the end of each year, and not of each month, so that [Month.Losses] and the energy of
+// the blowers are in the month in which the load is next looked at. Over a year they are
+// the same but for rounding, and all else is to the last bit: what a load is does not
+// depend on when it was looked at before. That saves half of the looks at loads.
+func (p *Plant) AirByYear() *Plant {
+	q := *p
+	q.airByYear = true
 	return &q
 }
 
@@ -266,7 +279,9 @@ func (p *plant) settle() {
 
 // closeMonth ends a month at midnight of date, and a year on its anniversary.
 func (p *plant) closeMonth(date calendar.Date) {
-	p.advanceAll()
+	if !p.airByYear || date.Month == p.Start.Month {
+		p.advanceAll()
+	}
 	p.month.Chips.HoursShort += p.hoursShort(p.chipsShort >= 0)
 	now := p.k.Now()
 	before := date.AddMonths(-1)
@@ -307,7 +322,7 @@ func (p *plant) openMonth() {
 }
 
 // advanceAll brings all loads up to now, so that what the air took counts in
-// the month that ends.
+// the month, or the year, that ends.
 func (p *plant) advanceAll() {
 	for _, l := range p.active {
 		p.advance(l, p.books.vesselAir)

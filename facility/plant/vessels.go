@@ -26,6 +26,8 @@ type load struct {
 	since     sim.Time // when the course began
 	until     sim.Time // when it ends, after which nothing changes; 0 if it goes on
 	applied   float64  // hours of the course already applied
+	begun     content  // at the beginning of the course
+	given     given    // since then, and booked
 	legs      []leg    // that follow
 	ready     sim.Time // criteria met and residence over; cured
 	failed    bool     // criteria not met, and not to be met
@@ -139,12 +141,11 @@ func (p *plant) advanceTo(l *load, t sim.Time, air airPaths) {
 	if hours <= l.applied {
 		return
 	}
-	before := l.parcel.Fine
-	e, energy := l.course.Advance(&l.parcel, l.applied, hours)
-	l.applied = hours
-	p.exchange(air, e, l.number)
+	g := l.bring(hours, &p.Chemistry)
+	e := &g.air
+	p.exchange(air, *e, l.number)
 	p.month.Losses.CarbonDioxide += e.CO2
-	p.month.Work.BlowerEnergy += energy
+	p.month.Work.BlowerEnergy += g.energy
 	p.month.Losses.Vapour += e.Vapour
 	p.month.Losses.Leachate += e.Leachate
 	p.month.Losses.Ammonia += e.NH3
@@ -152,7 +153,7 @@ func (p *plant) advanceTo(l *load, t sim.Time, air airPaths) {
 		p.month.Losses.VesselAmmonia += e.NH3
 	}
 	p.month.Losses.Oxidised += e.Volatile
-	p.month.Losses.OxidisedCake += l.cake.DecayAs(&before, &l.parcel.Fine, &p.Chemistry)
+	p.month.Losses.OxidisedCake += g.cake
 }
 
 // empty tips a vessel out: to the pad or, failed, off the site.

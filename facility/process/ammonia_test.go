@@ -69,7 +69,7 @@ func TestAmmoniaHoweverOftenOneLooks(t *testing.T) {
 		q, at := p, 0.0
 		for at < tableHours {
 			to := min(tableHours, at+rng.ExpFloat64()*30)
-			e, _ := s.Advance(&q, at, to)
+			e := s.Apply(&q, at, to)
 			got, at = got.Plus(e), to
 		}
 		if math.Abs(got.NH3-want.NH3) > 1e-9*want.NH3 || math.Abs(q.Nitrogen()-once.Nitrogen()) > 1e-9*p.Nitrogen() || want.NH3 <= 0 {

@@ -50,4 +50,7 @@ func (g grid) find(hours float64, last int) (int, float64) {
 }
 
 // end returns the first hour of a point that is not before some hours.
-func (g grid) end(hours float64) float64 { return g.hour(int(math.Ceil(g.place(hours)))) }
+func (g grid) end(hours float64) float64 { return g.hour(g.points(hours)) }
+
+// points counts those after the first up to that one.
+func (g grid) points(hours float64) int { return int(math.Ceil(g.place(hours))) }

@@ -90,52 +90,85 @@ type node struct {
 	timeline *timeline // nil if every segment of the program ends at a fixed time
 }
 
+// reduction is an integration of which the points of a grid are kept, as far as it has
+// come.
+type reduction struct {
+	load     *run
+	node     *node
+	maxHours float64
+	room     int // points of the whole course
+	dry      float64
+	watch    trackers
+	warmIn   int
+
+	// Before the step.
+	before      point
+	temperature float64
+	last        float64 // h
+}
+
 // reduce integrates and keeps the points of a grid. It returns nil if the load
 // burns more than it has, as a standard load may.
 func (r *run) reduce(maxHours float64, g grid) *node {
-	m, dry := r.m, r.parcel.Dry()
-	var before point
-	temperature, last := r.temperature, 0.0 // before the step
-	kept := int(g.place(maxHours)) + 2
-	n := &node{grid: g, points: make([]point, 1, kept), temperatures: make([]float64, 1, kept), warm: math.Inf(1),
-		frozen: r.level < r.temperature}
-	n.temperatures[0] = temperature
-	watch := m.trackers()
-	warmIn := 0
-	r.advance(maxHours, func(s *state) {
-		temperature = s.last.start
-		now := point{age: s.age, leachate: s.exchange.Leachate / dry}
-		if o := s.exchange.O2; o > 0 {
-			now.vapour, now.air = s.exchange.Vapour/o, s.air/o
-		}
-		if last == 0 { // the ratios begin at their first value, not at nothing
-			before.vapour, before.air = now.vapour, now.air
-			n.points[0] = before
-		}
-		for next := g.hour(len(n.points)); next <= s.hours; next = g.hour(len(n.points)) {
-			part := (next - last) / (s.hours - last)
-			n.points = append(n.points, between(before, now, part))
-			n.temperatures = append(n.temperatures, lerp(temperature, s.temperature, part))
-		}
-		if mark := m.Program[s.last.segment].Setpoint - nearSetpoint; s.temperature >= mark && math.IsInf(n.warm, 1) {
-			rise := (mark - temperature) / (s.temperature - temperature)
-			n.warm, warmIn = max(last+(s.hours-last)*max(rise, 0), soonest), s.last.segment+r.turned
-		}
-		if !watch.settled() {
-			for reading := range readings(temperature, s.temperature, s.last.length) {
-				watch.add(reading)
-			}
-		}
-		before, temperature, last = now, s.temperature, s.hours
-	})
-	n.met = watch.met()
-	if m.eventful() {
-		n.timeline = r.timeline(warmIn)
+	d := r.reduction(maxHours, g)
+	d.to(maxHours)
+	d.node.met = d.watch.met()
+	if r.m.eventful() {
+		d.node.timeline = r.timeline(d.warmIn)
 	}
 	if r.parcel.Fine.Dry() < 0 {
 		return nil
 	}
-	return n
+	return d.node
+}
+
+// reduction begins what reduce does.
+func (r *run) reduction(maxHours float64, g grid) *reduction {
+	room := int(g.place(maxHours)) + 1
+	n := &node{grid: g, points: make([]point, 1, room+1), temperatures: make([]float64, 1, room+1), warm: math.Inf(1),
+		frozen: r.level < r.temperature}
+	n.temperatures[0] = r.temperature
+	return &reduction{load: r, node: n, maxHours: maxHours, room: room, dry: r.parcel.Dry(), watch: r.m.trackers(), temperature: r.temperature}
+}
+
+// reach goes on until the points about some hours are there, and reports whether the course
+// is at its end.
+func (d *reduction) reach(hours float64) bool {
+	g := d.node.grid
+	d.to(min(d.maxHours, g.hour(int(g.place(hours))+1)))
+	return d.load.hours >= d.maxHours
+}
+
+// to goes on until some hours at least.
+func (d *reduction) to(hours float64) { d.load.advanceTo(hours, d.maxHours, d.keep) }
+
+// keep keeps what lies in a step that has ended.
+func (d *reduction) keep(s *state) {
+	n, last := d.node, d.last
+	d.temperature = s.last.start
+	now := point{age: s.age, leachate: s.exchange.Leachate / d.dry}
+	if o := s.exchange.O2; o > 0 {
+		now.vapour, now.air = s.exchange.Vapour/o, s.air/o
+	}
+	if last == 0 { // the ratios begin at their first value, not at nothing
+		d.before.vapour, d.before.air = now.vapour, now.air
+		n.points[0] = d.before
+	}
+	for next := n.grid.hour(len(n.points)); next <= s.hours; next = n.grid.hour(len(n.points)) {
+		part := (next - last) / (s.hours - last)
+		n.points = append(n.points, between(d.before, now, part))
+		n.temperatures = append(n.temperatures, lerp(d.temperature, s.temperature, part))
+	}
+	if mark := d.load.m.Program[s.last.segment].Setpoint - nearSetpoint; s.temperature >= mark && math.IsInf(n.warm, 1) {
+		rise := (mark - d.temperature) / (s.temperature - d.temperature)
+		n.warm, d.warmIn = max(last+(s.hours-last)*max(rise, 0), soonest), s.last.segment+d.load.turned
+	}
+	if !d.watch.settled() {
+		for reading := range readings(d.temperature, s.temperature, s.last.length) {
+			d.watch.add(reading)
+		}
+	}
+	d.before, d.temperature, d.last = now, s.temperature, s.hours
 }
 
 // readings divides a step in which the temperature goes in a straight line into

@@ -7,18 +7,23 @@ import "iter"
 // and what was looked at beyond that is wasted.
 const together = 16
 
-// temperatures returns those of the load at some hours, °C, what Temperature says of each.
-func (s *Response) temperatures(hours []float64, at *[together]float64) {
+// temperatures returns those of the load at the hours of some points of the grid, from one
+// on, °C, what Temperature says of each.
+func (s *Response) temperatures(first int, at []float64) {
 	st := s.stencil
-	var clocks [together]clock
-	for k, h := range hours {
-		clocks[k] = s.clock(h)
-		at[k] = 0
+	if s.marks == nil && st.to == 0 {
+		s.asKept(first, at)
+		return
 	}
 	g, last := st.grid, len(st.points[0])-1
+	var clocks [together]clock
+	for k := range at {
+		clocks[k] = s.clock(g.hour(first + k))
+		at[k] = 0
+	}
 	for i, temperatures := range st.temperatures {
 		w := s.weights[i]
-		for k := range hours {
+		for k := range at {
 			c := &clocks[k]
 			h := c.offset
 			if c.moves {
@@ -30,19 +35,33 @@ func (s *Response) temperatures(hours []float64, at *[together]float64) {
 	}
 }
 
+// asKept is temperatures of a load whose nodes are not aligned, and are read where they keep
+// their points.
+func (s *Response) asKept(first int, at []float64) {
+	clear(at)
+	s.stencil.reach(s.stencil.grid.hour(first + len(at)))
+	for i, temperatures := range s.stencil.temperatures {
+		w, last := s.weights[i], len(temperatures)-1
+		end := lerp(temperatures[last-1], temperatures[last], 1) // as Temperature has it
+		for k := range at {
+			if point := first + k; point < last {
+				at[k] += w * temperatures[point]
+			} else {
+				at[k] += w * end
+			}
+		}
+	}
+}
+
 // Warmest returns the highest temperature of the points that the table keeps up to an
 // age in h, and the first after it: no reading up to then is above it.
 func (s *Response) Warmest(hours float64) float64 {
 	g := s.stencil.grid
 	most := s.Temperature(0)
-	var at, ends [together]float64
-	for point := 0; g.hour(point) < hours; {
-		n := 0
-		for ; n < together && g.hour(point) < hours; n++ {
-			point++
-			ends[n] = g.hour(point)
-		}
-		s.temperatures(ends[:n], &at)
+	var at [together]float64
+	for point, ends := 0, g.points(hours); point < ends; point += together {
+		n := min(together, ends-point)
+		s.temperatures(point+1, at[:n])
 		for _, t := range at[:n] {
 			most = max(most, t)
 		}
@@ -57,16 +76,12 @@ func (s *Response) Readings(hours float64) iter.Seq[Reading] {
 	return func(yield func(Reading) bool) {
 		g := s.stencil.grid
 		var at [together]float64
-		var ends [together]float64
 		before := s.Temperature(0)
-		for point := 0; g.hour(point) < hours; {
-			first, n := point, 0
-			for ; n < together && g.hour(first+n) < hours; n++ {
-				ends[n] = g.hour(first + n + 1)
-			}
-			s.temperatures(ends[:n], &at)
+		for point, ends := 0, g.points(hours); point < ends; {
+			n := min(together, ends-point)
+			s.temperatures(point+1, at[:n])
 			for k := range n {
-				begin, next, after := g.hour(point), ends[k], at[k]
+				begin, next, after := g.hour(point), g.hour(point+1), at[k]
 				for t := begin; t < min(next, hours); t++ {
 					end := min(t+1, next, hours)
 					mean := before + (after-before)*((t+end)/2-begin)/(next-begin)

@@ -21,10 +21,6 @@ type Response struct {
 	dry       float64 // initial, kg
 	fixed     float64 // initial, kg
 	reached   float64 // share of the load that air reaches
-
-	// Where the last Advance arrived: the next one usually goes on from there.
-	arrived float64 // h; 0 before the first
-	there   moment
 }
 
 // moment is the state of a load at some age.
@@ -91,6 +87,7 @@ func (s *Response) at(hours float64) moment {
 	if hours <= 0 {
 		return moment{} // no oxygen is taken up yet, of which anything could be a multiple
 	}
+	s.stencil.reach(hours)
 	var spots [mostPoints]spot
 	s.stencil.spots(&spots, s.clock(hours))
 	var age, vapour, air, leachate float64
@@ -116,15 +113,10 @@ func (s *Response) Apply(p *material.Parcel, fromHours, toHours float64) materia
 	return e
 }
 
-// Advance is Apply that also returns the electricity that the blower used
-// meanwhile, kWh. It remembers where it arrived, so as not to look there again.
-func (s *Response) Advance(p *material.Parcel, fromHours, toHours float64) (e material.Exchange, energy float64) {
-	from, to := s.there, s.at(toHours)
-	if s.arrived == 0 || fromHours != s.arrived {
-		from = s.at(fromHours)
-	}
-	s.arrived, s.there = toHours, to
-	return s.advance(p, from, to)
+// Advance is Apply from the start of the load, in the state in which it began, that also
+// returns the electricity that the blower used meanwhile, kWh.
+func (s *Response) Advance(p *material.Parcel, hours float64) (e material.Exchange, energy float64) {
+	return s.advance(p, moment{}, s.at(hours))
 }
 
 func (s *Response) advance(p *material.Parcel, from, to moment) (e material.Exchange, energy float64) {
@@ -185,6 +177,7 @@ func (s *Response) Met(criterion int) (hours float64, ok bool) {
 
 // Temperature returns that of the load at an age in h, °C.
 func (s *Response) Temperature(hours float64) float64 {
+	s.stencil.reach(hours)
 	var spots [mostPoints]spot
 	s.stencil.spots(&spots, s.clock(hours))
 	t := 0.0

@@ -124,13 +124,25 @@ func (r *Responses) From(p material.Parcel, month time.Month, start float64) (Re
 	r.direct.Add(1)
 	own := r.m.start(p, month, start, r.steps)
 	own.leave(s.reached)
-	st := &stencil{nodes: []*node{own.reduce(r.maxHours, r.grid)}}
-	if !r.asTheyAre {
-		st.alike(r.m, r.maxHours, levels)
-	}
-	st.lineUp(len(r.m.Criteria))
-	s.use(st, []float64{1})
+	s.use(r.alone(own), []float64{1})
 	return s, nil
+}
+
+// alone returns the stencil of a load that is integrated. Of one that is not aligned
+// nothing is judged, and it is integrated as far as it is looked at, which is seldom to
+// the end of the table.
+func (r *Responses) alone(own *run) *stencil {
+	if r.asTheyAre {
+		d := own.reduction(r.maxHours, r.grid)
+		st := &stencil{nodes: []*node{d.node}, rest: d}
+		st.lineUp(0)
+		st.points[0], st.temperatures[0] = d.node.points[:d.room], d.node.temperatures[:d.room]
+		return st
+	}
+	st := &stencil{nodes: []*node{own.reduce(r.maxHours, r.grid)}}
+	st.alike(r.m, r.maxHours, levels)
+	st.lineUp(len(r.m.Criteria))
+	return st
 }
 
 // response returns that of p without the nodes from which it is interpolated.

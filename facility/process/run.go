@@ -120,8 +120,12 @@ func checkLoad(p material.Parcel, month time.Month) error {
 
 // advance integrates up to maxHours in steps as the stride has them, which are cut
 // where a segment ends, and calls each after every step.
-func (r *run) advance(maxHours float64, each func(*state)) {
-	for r.hours < maxHours {
+func (r *run) advance(maxHours float64, each func(*state)) { r.advanceTo(maxHours, maxHours, each) }
+
+// advanceTo is advance that stops after the step which reaches some hours. To go on later
+// makes the same steps as not to stop.
+func (r *run) advanceTo(hours, maxHours float64, each func(*state)) {
+	for r.hours < hours {
 		r.pass()
 		r.turn()
 		segment := r.progress.segment

@@ -26,6 +26,9 @@ type stencil struct {
 	// then from and to only say whether nodes are aligned by when they warm up.
 	marks [][]float64
 	waits []wait // by segment but the last; of those that wait for nothing, zero
+	// The load itself, where it is integrated no farther than it is looked at; nil once it
+	// is at its end.
+	rest *reduction
 
 	columns
 }
@@ -77,6 +80,13 @@ func (st *stencil) alike(m *Model, maxHours float64, level int8) bool {
 // near reports whether loads that warm up between two times, h, may be interpolated.
 func near(least, most float64) bool {
 	return most < apart*least && most-least < astray
+}
+
+// reach sees to it that the nodes are there up to some hours.
+func (st *stencil) reach(hours float64) {
+	if st.rest != nil && st.rest.reach(hours) {
+		st.rest = nil
+	}
 }
 
 // verdict is what the nodes of a stencil say of a criterion.

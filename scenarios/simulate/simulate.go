@@ -62,7 +62,7 @@ func Simulate(ctx context.Context, s *study.Study, replication int) (r Replicati
 	if err != nil {
 		return r, err
 	}
-	r.Free, err = s.Base().Unlimited().Run(ctx, key)
+	r.Free, err = unlimited(s.Base()).Run(ctx, key)
 	return r, err
 }
 
@@ -91,7 +91,7 @@ func reduce(s *study.Study, setup answer.Setup, all []Replication, quarter int) 
 // with unlimited vessels. Replication i of both meets the same production,
 // cake and deliveries. It tells each of every stay of the vessels in the first.
 func Records(ctx context.Context, p *plant.Plant, seed uint64, n, workers int, each func(plant.Stay), progress func(done, total int)) ([]*plant.Record, error) {
-	free := p.Unlimited()
+	free := unlimited(p)
 	return replicate.Run(ctx, 2*n, workers, func(ctx context.Context, i int) (*plant.Record, error) {
 		key := random.Key{Seed: seed, Replication: i % n}
 		switch {
@@ -103,3 +103,7 @@ func Records(ctx context.Context, p *plant.Plant, seed uint64, n, workers int, e
 		return free.Run(ctx, key)
 	}, progress)
 }
+
+// unlimited is the plant with a vessel for every load, of which the vessels in use are asked
+// alone.
+func unlimited(p *plant.Plant) *plant.Plant { return p.Unlimited().AirByYear() }

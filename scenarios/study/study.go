@@ -91,7 +91,8 @@ type Run struct {
 	Replication int
 }
 
-// Result is what a run found.
+// Result is what a run found. What the air took and the blowers used is right by the year
+// only, see [plant.Plant.AirByYear].
 type Result struct {
 	Run
 	Plant   *plant.Plant // as simulated
@@ -188,7 +189,7 @@ func (s *Study) plant(c *Case, m plant.Model) (*plant.Plant, error) {
 	if c.Unlimited {
 		p = p.Unlimited()
 	}
-	return p, nil
+	return p.AirByYear(), nil
 }
 
 // Triggered reports whether the file or a case has a change that waits for a
