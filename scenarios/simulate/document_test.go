@@ -14,6 +14,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/outfile"
 	"loamcast/scenarios/render"
@@ -326,6 +327,7 @@ func TestNotANumber(t *testing.T) {
 // every column but the keys and what names figures holds plain numbers in both systems.
 func TestCSVRows(t *testing.T) {
 	a := sample.Answer(3)
+	spent := slices.DeleteFunc(slices.Clone(a.Occupancy.Stays), func(s simulate.Stay) bool { return s.Phase == plant.StandsEmpty })
 	want := map[string]struct{ rows, keys int }{
 		"years.csv":     {3, 2},
 		"months.csv":    {36, 2},
@@ -336,6 +338,8 @@ func TestCSVRows(t *testing.T) {
 		"dryness.csv":   {12, 1},
 		"flows.csv":     {len(a.Flows), 3},
 		"balance.csv":   {len(a.Balance.Components), 1},
+
+		"vessel-loads.csv": {len(spent), 6},
 	}
 	for _, sys := range rendertest.Systems {
 		got := tables(t, a, sys)
