@@ -20,7 +20,7 @@ func recordsIn(dir string) int {
 	return len(found)
 }
 
-// killed starts a share, kills it once it has left two of its twelve replications, and
+// killed starts a share, kills it once it has left two of its eight replications, and
 // returns how many it left. On a machine that is busy elsewhere a share may be done before
 // it is looked at: then it begins again.
 func killed(t *testing.T, dir string, args []string) (left int) {
@@ -37,7 +37,7 @@ func killed(t *testing.T, dir string, args []string) (left int) {
 		}
 		cmd.Process.Kill()
 		cmd.Wait()
-		if left = recordsIn(folder); left < 12 {
+		if left = recordsIn(folder); left < 8 {
 			return left
 		}
 		if err := os.RemoveAll(folder); err != nil {
@@ -51,22 +51,22 @@ func killed(t *testing.T, dir string, args []string) (left int) {
 // A share that is killed goes on with what it has, and the answer of all shares is, on
 // screen, in JSON and in every file, to the byte that of one process.
 func TestStudyThatWasKilled(t *testing.T) {
-	const replications = "24"
+	const replications = "16"
 	dir := t.TempDir()
 	write(t, filepath.Join(dir, "plant.yaml"), string(examples.Data(examples.Demo)))
 	share := func(i int) []string {
 		return []string{"study", "plant.yaml", "--replications", replications, "--seed", "5", "--shard", fmt.Sprintf("%d/2", i), "--out", fmt.Sprintf("study/%d", i)}
 	}
 	left := killed(t, dir, share(1))
-	if status, stdout, stderr := process(t, dir, share(2)...); status != exitOK || stderr != "" || stdout != "Share 2/2 is in study/2: 12 replications simulated, 0 were there\n" {
+	if status, stdout, stderr := process(t, dir, share(2)...); status != exitOK || stderr != "" || stdout != "Share 2/2 is in study/2: 8 replications simulated, 0 were there\n" {
 		t.Errorf("status %d, %q, %q", status, stdout, stderr)
 	}
 	status, stdout, stderr := process(t, dir, "merge", "study/1", "study/2")
-	if status != exitBadInput || stdout != "" || !strings.Contains(stderr, fmt.Sprintf("%d of 24 replications are missing", 12-left)) {
+	if status != exitBadInput || stdout != "" || !strings.Contains(stderr, fmt.Sprintf("%d of 16 replications are missing", 8-left)) {
 		t.Errorf("before it goes on: status %d, %q, %q", status, stdout, stderr)
 	}
 	status, stdout, stderr = process(t, dir, append(share(1), "--resume")...)
-	if want := fmt.Sprintf("Share 1/2 is in study/1: %d replications simulated, %d were there\n", 12-left, left); status != exitOK || stderr != "" || stdout != want {
+	if want := fmt.Sprintf("Share 1/2 is in study/1: %d replications simulated, %d were there\n", 8-left, left); status != exitOK || stderr != "" || stdout != want {
 		t.Errorf("status %d, %q, %q, not %q", status, stdout, stderr, want)
 	}
 	for _, more := range [][]string{{"--out", "answer"}, {"--json", "--units", "si"}} {
