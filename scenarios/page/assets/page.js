@@ -164,6 +164,8 @@
     else work.dials[path] = value;
     follow(dial);
     save();
+    $("whatif-state").textContent = "Working …";
+    $("whatif-answer").setAttribute("aria-busy", "true");
     whatif();
   }
   $("dials").addEventListener("input", (e) => {

@@ -149,7 +149,7 @@ func Search(data []byte, words string) ([]Field, error) {
 	}
 	for _, w := range t.order {
 		if k := keyOf(w.Path); k != nil && k.Path != "format" {
-			consider(w.Path, t.nameOf(w.Path), k)
+			consider(w.Path, t.entryOf(w.Path), k)
 		}
 	}
 	for _, k := range facilityfile.Keys() {

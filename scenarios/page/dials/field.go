@@ -17,6 +17,7 @@ import (
 // Field is a key of a file as a person may change it.
 type Field struct {
 	Path    string // "growth_scenarios[2].growth.compound"
+	Name    string // of the key, in words
 	Of      string // the name of the entry that it is of, if it has one
 	Words   string // what it says
 	Value   string // as the file has it; empty where it is left out
@@ -96,7 +97,7 @@ func read(data []byte) (*text, error) {
 
 // field describes a key at a path.
 func (t *text) field(path string) Field {
-	f := Field{Path: path, Of: t.nameOf(path), Words: path}
+	f := Field{Path: path, Name: nameOf(path), Of: t.entryOf(path)}
 	raw, ok := edit.Raw(t.data, path)
 	f.Value = raw
 	if w, written := t.written[path]; written {
@@ -138,8 +139,13 @@ func ranged(k *facilityfile.Key) bool {
 	return slices.Contains([]facilityfile.Kind{facilityfile.Quantity, facilityfile.Count, facilityfile.Months, facilityfile.Weekdays, facilityfile.Quantities, facilityfile.Years}, k.Kind)
 }
 
-// nameOf is the name that the file gives the entry of a list that a path is in.
-func (t *text) nameOf(path string) string {
+// nameOf is the name of a key as words: its last part.
+func nameOf(path string) string {
+	return strings.ReplaceAll(path[strings.LastIndexByte(path, '.')+1:], "_", " ")
+}
+
+// entryOf is the name that the file gives the entry of a list that a path is in.
+func (t *text) entryOf(path string) string {
 	return t.written[path[:strings.LastIndexByte(path, ']')+1]+".name"].Text
 }
 
