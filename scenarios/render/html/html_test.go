@@ -90,6 +90,25 @@ func TestBlocks(t *testing.T) {
 	}
 }
 
+// One answer alone has the blocks and pictures that it has in a report, without a style of
+// its own, in a sheet or in an element.
+func TestAnswerAlone(t *testing.T) {
+	var b bytes.Buffer
+	if err := WriteAnswer(&b, reportOf().Chapters[0].Parts[0].Document, units.US); err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{"Order 2\u00a0short\u00a0tons of <code>cake</code>.", "<h4>First</h4>", `<th scope="row" class="text">one</th>`, `<svg role="img"`, `fill="`, `font-size="`} {
+		if !strings.Contains(b.String(), want) {
+			t.Errorf("there is no %s", want)
+		}
+	}
+	for _, foreign := range []string{" style=", "\nstyle=", "\tstyle=", "<style", "<script", "<section", "hidden"} {
+		if strings.Contains(b.String(), foreign) {
+			t.Errorf("the answer has %q", foreign)
+		}
+	}
+}
+
 // Elements nest and end, names of a file stay words, and nothing is fetched from
 // anywhere.
 func TestWellFormedAndAlone(t *testing.T) {
