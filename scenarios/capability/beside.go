@@ -205,13 +205,16 @@ func (found *Capability) alike(ctx context.Context, t *timer) error {
 // plant, each moved by a value as likely as the one found: Student's t, for the ramps are few.
 func (t *timer) likely(found *Capability, a *attempt) []*threshold.Curve {
 	moved, off := a.times-found.own.times, t.off(found.own, a)
-	by := distuv.StudentsT{Mu: moved, Sigma: off, Nu: float64(max(1, len(a.years)-1)), Src: rand.NewPCG(math.Float64bits(moved), math.Float64bits(off))}
+	by := distuv.StudentsT{Mu: moved, Sigma: off, Nu: float64(max(1, len(a.years)-1)), Src: rand.NewPCG(nearly(moved), nearly(off))}
 	out := make([]*threshold.Curve, len(found.Likely)-1)
 	for i, c := range found.Likely[1:] {
 		out[i] = c.Scaled(math.Exp(by.Rand()))
 	}
 	return out
 }
+
+// nearly is a seed that a value gives, whatever its last digits: rounding draws nothing anew.
+func nearly(x float64) uint64 { return uint64(int64(math.Round(x * 1e6))) }
 
 // off is the standard deviation of the move from one attempt to another in the same
 // replications, by how much their pairs of ramps differ in what they say of it (the
