@@ -159,7 +159,7 @@ func TestDocumentDecidesOnce(t *testing.T) {
 		switch text := string(f.Data); f.Name {
 		case "setback-decisions.csv":
 			found++
-			if !strings.Contains(text, "vessel out,2033,true,false,2033-01-01,[2 3 4 5 11 12],2033-10-01,true,false,") {
+			if !strings.Contains(text, "vessel out,2033,true,false,2033-01-01,2; 3; 4; 5; 11; 12,2033-10-01,true,false,") {
 				t.Errorf("the decisions in CSV are %s", text)
 			}
 		case "setbacks.csv":
