@@ -30,8 +30,8 @@ func (a *Answer) Document() *doc.Document {
 	if len(a.Chips.Growths) > 1 {
 		growth = ", growth by weight"
 	}
-	d.Para("%s, seed %d. Chips and compost: %s%s. The same at more length: loamcast when, chips, product, options; what to build: loamcast expand; what matters most: loamcast drivers.",
-		doc.Name(a.Facility, 40), a.Seed, doc.Counted(a.Chips.Replications, "replication"), growth)
+	d.Para("%s, seed %d. Chips and compost: %s%s.", doc.Name(a.Facility, 40), a.Seed, doc.Counted(a.Chips.Replications, "replication"), growth)
+	d.Add(doc.Paragraph{Text: doc.Words("The same at more length: loamcast when, chips, product, options; what to build: loamcast expand; what matters most: loamcast drivers."), Terminal: true})
 	if a.Invented {
 		d.Para(doc.Invented)
 	}
