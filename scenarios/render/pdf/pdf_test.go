@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -210,6 +211,18 @@ func TestLongTextsAreWrapped(t *testing.T) {
 			if g := p.fit(table); g.size != wordsSize {
 				t.Errorf("%d columns, %d times: set in %g points, not %g", columns, times, g.size, wordsSize)
 			}
+		}
+	}
+}
+
+// A path of keys is broken after its dots, and nothing else is that has one.
+func TestPathsBreakAtDots(t *testing.T) {
+	for word, want := range map[string][]string{
+		"growth_scenarios[2].growth.linear": {"growth_scenarios[2].", "growth.", "linear"},
+		"12.1":                              {"12.1"}, "plant.yaml": {"plant.", "yaml"}, "end.": {"end."}, "5.5,": {"5.5,"},
+	} {
+		if got := pieces(word); !slices.Equal(got, want) {
+			t.Errorf("%s breaks into %q", word, got)
 		}
 	}
 }

@@ -2,18 +2,20 @@ package pdf
 
 import (
 	"math"
+	"regexp"
 	"strings"
 
 	"loamcast/scenarios/render/prose"
 )
 
-// Of tables: the largest and smallest type, what parts columns, and the narrowest that a
-// column of words is made, points.
+// Of tables: the largest and smallest type, what parts columns and the line below headings
+// from rows, and the narrowest that a column of words is made, points.
 const (
 	tableSize     = 8.5
 	wordsSize     = 7.5 // with long texts
 	smallestTable = 6
 	between       = 8
+	belowHead     = 1.5
 	narrowest     = 40
 )
 
@@ -134,7 +136,9 @@ func (p *paper) headWidth(text string, lines int) float64 {
 func (p *paper) longestWord(text string) float64 {
 	most := 0.0
 	for _, word := range words(text) {
-		most = max(most, p.pdf.GetStringWidth(word))
+		for _, piece := range pieces(word) {
+			most = max(most, p.pdf.GetStringWidth(piece))
+		}
 	}
 	return most
 }
@@ -232,9 +236,19 @@ func (p *paper) broken(text string, width float64) []string {
 	return append(lines, line)
 }
 
-// longest returns how many bytes of a word fit a width, those of one letter at least.
+// longest returns how many bytes of a word fit a width, those of whole pieces if any do, and
+// of one letter at least.
 func (p *paper) longest(word string, width float64) int {
 	n := 0
+	for _, piece := range pieces(word) {
+		if p.pdf.GetStringWidth(word[:n+len(piece)]) > width {
+			break
+		}
+		n += len(piece)
+	}
+	if n > 0 {
+		return n
+	}
 	for i, r := range word {
 		end := i + len(string(r))
 		if n > 0 && p.pdf.GetStringWidth(word[:end]) > width {
@@ -249,3 +263,18 @@ func (p *paper) longest(word string, width float64) int {
 func words(text string) []string {
 	return strings.FieldsFunc(text, func(r rune) bool { return r == ' ' })
 }
+
+// pieces are the parts of a word after which it is broken first: those of a path of keys.
+func pieces(word string) []string {
+	var out []string
+	from := 0
+	for _, at := range dot.FindAllStringIndex(word, -1) {
+		if end := at[0] + len("]."); end < len(word) {
+			out, from = append(out, word[from:end]), end
+		}
+	}
+	return append(out, word[from:])
+}
+
+// dot is one between names of keys.
+var dot = regexp.MustCompile(`[a-z_\]]\.[a-z]`)

@@ -43,7 +43,7 @@ func (p *paper) headRows(g *grid) (rows [][]spanned, heights []float64) {
 
 func (p *paper) headHeight(g *grid) float64 {
 	_, heights := p.headRows(g)
-	sum := 0.0
+	sum := float64(belowHead)
 	for _, h := range heights {
 		sum += h
 	}
@@ -74,4 +74,5 @@ func (p *paper) head(g *grid) {
 	p.pdf.SetDrawColor(faded[0], faded[1], faded[2])
 	p.pdf.SetLineWidth(0.5)
 	p.pdf.Line(margin, p.pdf.GetY(), margin+g.across(), p.pdf.GetY())
+	p.pdf.SetY(p.pdf.GetY() + belowHead)
 }
