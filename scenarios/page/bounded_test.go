@@ -2,12 +2,14 @@ package page_test
 
 import (
 	"context"
+	"flag"
 	"fmt"
 	"io"
 	"net/http"
 	"runtime"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -123,25 +125,48 @@ func TestBounded(t *testing.T) {
 	expect(t, "the next in turn", begun)
 }
 
-// Many tabs that ask again and again all get their answers, and leave nothing behind.
+// tabsFor lets tabs ask on, for as long as people may.
+var tabsFor = flag.Duration("tabs.for", 0, "how long the tabs of TestManyTabs ask, when each has asked twice")
+
+// Many tabs that ask again and again, of files that differ, all get their answers, and
+// leave no goroutine behind. Let on for longer it tells how much memory is in use.
 func TestManyTabs(t *testing.T) {
 	c := at(t, here(t))
 	const tabs, times = 50, 2
+	asked, answers := time.Now(), atomic.Int64{}
 	ask := func(tab, time int) {
-		_, got := c.post("ask", map[string]any{"tab": fmt.Sprint(tab), "text": small(), "question": "check", "dials": []map[string]string{{"path": "screen.recovery", "value": fmt.Sprintf("%d %%", 60+(tab*times+time)%2)}}})
+		what, kinds := "check", 2
+		if *tabsFor > 0 {
+			kinds = 20
+			if (tab+time)%5 == 0 {
+				what = "when"
+			}
+		}
+		_, got := c.post("ask", map[string]any{"tab": fmt.Sprint(tab), "text": small(), "question": what, "dials": []map[string]string{{"path": "screen.recovery", "value": fmt.Sprintf("%d %%", 60+(tab*times+time)%kinds)}}})
 		if events := eventsOf(t, got); events[len(events)-1].name != "answer" {
 			t.Errorf("tab %d: %.200s", tab, got)
 		}
+		answers.Add(1)
 	}
 	ask(0, 0)
 	before := runtime.NumGoroutine()
 	var all sync.WaitGroup
 	for tab := range tabs {
 		all.Go(func() {
-			for time := range times {
-				ask(tab, time)
+			for n := 0; n < times || time.Since(asked) < *tabsFor; n++ {
+				ask(tab, n)
 			}
 		})
+	}
+	if *tabsFor > 0 {
+		const looks = 6
+		for look := range looks {
+			time.Sleep(*tabsFor / looks)
+			var m runtime.MemStats
+			runtime.GC()
+			runtime.ReadMemStats(&m)
+			t.Logf("after %v: %d answers, %d goroutines, %d MB in use", *tabsFor*time.Duration(look+1)/looks, answers.Load(), runtime.NumGoroutine(), m.HeapAlloc>>20)
+		}
 	}
 	all.Wait()
 	http.DefaultTransport.(*http.Transport).CloseIdleConnections()
