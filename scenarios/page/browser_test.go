@@ -4,6 +4,7 @@ import (
 	"context"
 	"flag"
 	"fmt"
+	"math"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -206,6 +207,16 @@ func turnsDials(t *testing.T, v *visit) {
 		t.Fatalf("the answer is %q", first)
 	}
 	picture(t, ctx, "whatif")
+	const moves = "(() => { const f = document.querySelector('#whatif-answer figure'); return f.scrollWidth / f.clientWidth; })()"
+	for _, times := range []float64{1, 2, 4, 1} { // a picture becomes larger, and as wide as the page again
+		if wide := value[float64](t, ctx, moves); math.Abs(wide-times) > 0.05 {
+			t.Errorf("a picture is %.2f times as wide as what is seen of it, not %v", wide, times)
+		}
+		if times == 4 {
+			picture(t, ctx, "enlarged")
+		}
+		do(t, ctx, click("#whatif-answer .enlarge"))
+	}
 	do(t, ctx, put(dial(growth), "2 %/year"))
 	until(t, ctx, "document.getElementById('whatif-state').innerText.startsWith('A first look')")
 	if slower := text(t, ctx, "#whatif-answer .lead"); due.FindString(slower) == due.FindString(first) || due.FindString(first) == "" {

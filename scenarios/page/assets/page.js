@@ -88,7 +88,7 @@
     if (view !== "whatif") state.scrollIntoView({ block: "nearest" });
     problems.replaceChildren();
     let ended = false;
-    const show = (a) => { article.innerHTML = a.html; problems.replaceChildren(...said(a.warnings || [])); };
+    const show = (a) => { article.innerHTML = a.html; enlargeable(article); problems.replaceChildren(...said(a.warnings || [])); };
     try {
       await events(path, body, own.abort.signal, {
         look: (a) => { show(a); state.textContent = "A first look; looking more closely …"; },
@@ -97,6 +97,7 @@
         compared: (list) => {
           ended = true;
           article.innerHTML = list.map((html) => "<section>" + html + "</section>").join("");
+          enlargeable(article);
           end("");
         },
         ranked: async (r) => {
@@ -378,6 +379,23 @@
       $("report-state").textContent = "report." + kind + " is with your downloads.";
     } catch (e) { $("report-state").textContent = e.status ? e.message : ""; }
   });
+
+  // enlargeable gives each picture a button that makes it twice and four times as wide, to
+  // be moved along under, and then as wide as the page again.
+  function enlargeable(article) {
+    for (const figure of all("figure", article)) {
+      const b = document.createElement("button"), sizes = ["Twice as large", "Four times as large", "As wide as the page"];
+      let size = 0;
+      Object.assign(b, { type: "button", className: "enlarge", textContent: sizes[0] });
+      b.addEventListener("click", () => {
+        size = (size + 1) % sizes.length;
+        figure.dataset.size = size;
+        b.textContent = sizes[size];
+      });
+      figure.tabIndex = 0; // so that the keyboard moves it, too
+      figure.before(b);
+    }
+  }
 
   // ---- views
   const views = all("main > section").map((s) => s.id);
