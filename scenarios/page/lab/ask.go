@@ -181,25 +181,35 @@ func (l *Lab) Rank(ctx context.Context, tab string, f *facilityfile.File, tell T
 	if err != nil {
 		return nil, err
 	}
+	return about(ctx, l, tab, f, tell, func(ctx context.Context, s *study.Study, setup answer.Setup) ([]string, error) {
+		found, err := drivers.Question.Ask(ctx, s, setup, defaults)
+		if err != nil {
+			return nil, err
+		}
+		return moving(found.(*drivers.Answer)), nil
+	})
+}
+
+// about asks something of a file when it is the turn of a tab.
+func about[T any](ctx context.Context, l *Lab, tab string, f *facilityfile.File, tell Tell, ask func(context.Context, *study.Study, answer.Setup) (T, error)) (out T, err error) {
 	ctx, end, err := l.turns.begin(ctx, tab)
 	if err != nil {
-		return nil, err
+		return out, err
 	}
 	defer end()
 	if err := l.Ready(ctx, f); err != nil {
-		return nil, because(ctx, err)
+		return out, because(ctx, err)
 	}
 	s, err := l.study(f)
 	if err != nil {
-		return nil, err
+		return out, err
 	}
 	setup := l.Setup
 	setup.Progress = seldom(tell.Progress)
-	found, err := drivers.Question.Ask(ctx, s, setup, defaults)
-	if err != nil {
-		return nil, because(ctx, err)
+	if out, err = ask(ctx, s, setup); err != nil {
+		return out, because(ctx, err)
 	}
-	return moving(found.(*drivers.Answer)), nil
+	return out, nil
 }
 
 // moving are the keys of the drivers that move an answer by more than chance does.
@@ -251,23 +261,7 @@ func (l *Lab) Compare(ctx context.Context, tab string, files []*facilityfile.Fil
 
 // Report asks what a report holds, of a file.
 func (l *Lab) Report(ctx context.Context, tab string, f *facilityfile.File, only []string, tell Tell) (*document.Report, error) {
-	ctx, end, err := l.turns.begin(ctx, tab)
-	if err != nil {
-		return nil, err
-	}
-	defer end()
-	if err := l.Ready(ctx, f); err != nil {
-		return nil, because(ctx, err)
-	}
-	s, err := l.study(f)
-	if err != nil {
-		return nil, err
-	}
-	setup := l.Setup
-	setup.Progress = seldom(tell.Progress)
-	r, err := report.Ask(ctx, s, setup, only)
-	if err != nil {
-		return nil, because(ctx, err)
-	}
-	return r, nil
+	return about(ctx, l, tab, f, tell, func(ctx context.Context, s *study.Study, setup answer.Setup) (*document.Report, error) {
+		return report.Ask(ctx, s, setup, only)
+	})
 }
