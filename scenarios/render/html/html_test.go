@@ -171,12 +171,12 @@ func TestContrast(t *testing.T) {
 	}
 	for _, c := range colours {
 		for _, ground := range grounds {
-			if ratio := contrast(c[1], ground); ratio < 4.5 {
+			if ratio := rendertest.Contrast(c[1], ground); ratio < 4.5 {
 				t.Errorf("%s on %s: %.1f", c[1], ground, ratio)
 			}
 		}
 	}
-	if got := contrast("#767676", "#fff"); got < 4.53 || got > 4.55 {
+	if got := rendertest.Contrast("#767676", "#fff"); got < 4.53 || got > 4.55 {
 		t.Errorf("the contrast of #767676 on white is %.2f, known as 4.54 (from memory)", got)
 	}
 }

@@ -1,4 +1,4 @@
-package html
+package rendertest
 
 import (
 	"math"
@@ -6,9 +6,9 @@ import (
 	"strings"
 )
 
-// contrast is the ratio of the relative luminances of two colours (WCAG 2.1, from
+// Contrast is the ratio of the relative luminances of two colours, written #abc or #aabbcc (WCAG 2.1, from
 // memory).
-func contrast(a, b string) float64 {
+func Contrast(a, b string) float64 {
 	la, lb := luminance(a), luminance(b)
 	return (max(la, lb) + 0.05) / (min(la, lb) + 0.05)
 }
