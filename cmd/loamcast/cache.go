@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	doc "loamcast/scenarios/document"
 	"loamcast/scenarios/tablecache"
 )
 
@@ -40,13 +41,14 @@ caches, and take 1 GB at most: those not used for the longest time go first.
 func sizeOf(dir string) string {
 	count, bytes := tablecache.Size(dir)
 	const mega = 1e6
-	switch {
-	case count == 0:
-		return "no tables"
-	case count == 1:
-		return fmt.Sprintf("1 file of tables, %.1f MB", float64(bytes)/mega)
+	decimals := 1
+	if bytes >= 10*mega {
+		decimals = 0
 	}
-	return fmt.Sprintf("%d files of tables, %.1f MB", count, float64(bytes)/mega)
+	if count == 0 {
+		return "no tables"
+	}
+	return fmt.Sprintf("%s of tables, %.*f MB", doc.Counted(count, "file"), decimals, float64(bytes)/mega)
 }
 
 func showCache(cmd *cobra.Command) error {
