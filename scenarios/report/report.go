@@ -156,9 +156,11 @@ func (r *asking) one(ctx context.Context, setup answer.Setup, name string) error
 	return nil
 }
 
-// missing says in place of an answer why the file does not allow the question.
+// missing says in place of an answer why the file does not allow the question. What to write
+// into the file is for who asks it alone.
 func missing(name string, basis answer.Basis, err error) *doc.Document {
-	return &doc.Document{Name: name, Basis: basis, Headline: doc.Say("Not answered: %s.", doc.Printable(err.Error()))}
+	why, _, _ := strings.Cut(err.Error(), "\n")
+	return &doc.Document{Name: name, Basis: basis, Headline: doc.Say("Not answered: %s.", doc.Printable(strings.TrimSuffix(why, ".")))}
 }
 
 // report puts the answers in order.
