@@ -48,9 +48,10 @@ type Choice struct {
 	// Words list the steps of the plan found.
 	Words doc.Text
 
-	// Replications are those run under each growth scenario: Answer.Replications, which
-	// the costs are of, and more where its service is judged by them and in doubt.
-	Replications int
+	// Replications are those run under each growth scenario, which the costs are of:
+	// Answer.Replications, or fewer. Judged are those that tell how often it misses, where
+	// runs do: with others that were run under one growth scenario each.
+	Replications, Judged int
 
 	Standing Standing
 	Service  Service

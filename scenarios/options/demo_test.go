@@ -34,7 +34,7 @@ func TestCommonRandomNumbersOnTheDemo(t *testing.T) {
 	f.Planning.Catalogue = nil // the file's options will do
 	c := newComparison(s, answer.Setup{}, Options{Replications: replications})
 	for c.compared() < replications {
-		if err := c.extend(context.Background(), c.all()); err != nil {
+		if err := c.extend(context.Background(), c.whole(c.all())); err != nil {
 			t.Fatal(err)
 		}
 	}

@@ -23,7 +23,7 @@ func (a *Answer) Document() *doc.Document {
 		{Name: "missing_price", Quantity: doc.MoneyPerDry, Value: a.price()},
 		{Name: "regret_over", Value: a.regretOver()},
 		{Name: "no_regret_under", Value: a.Unkept()},
-		{Name: "procedure", Value: "same replications for all choices, fewer of them for options that surely miss the target where another surely keeps it; rounds until Bonferroni's bound from paired t reaches 95 %, then of choices judged by their runs until the target is not in doubt"},
+		{Name: "procedure", Value: "same replications for all choices, fewer of them for options that surely miss the target where another surely keeps it; rounds until Bonferroni's bound from paired t reaches 95 %, or 99 % in the first, then of choices judged by their runs, each replication under one growth scenario, until the target is not in doubt"},
 		{Name: "replications_allowed", Value: a.Most},
 		{Name: "runs", Value: a.Runs},
 		{Name: "years", Value: a.years()},
@@ -58,7 +58,7 @@ func (a *Answer) Document() *doc.Document {
 	}
 	d.Para("%s", a.judged())
 	d.Para("Service target: %v. What keeps it is first, then what misses it in the fewest years or one more; each by cost with %s.", a.Target, a.hauled())
-	d.Para("Costs are of the same %d replications, of at most %d, of all (common random numbers)%s: rounds until the first is cheapest with 95"+doc.NoBreak+"%% chance (Bonferroni, paired t; Chen et al. 2000).",
+	d.Para("Costs are of the same %d replications, of at most %d, of all (common random numbers)%s: rounds until the first is cheapest with 95"+doc.NoBreak+"%% chance, or 99"+doc.NoBreak+"%% in the first (Bonferroni, paired t; Chen et al. 2000).",
 		a.Replications, a.Most, a.fewer())
 	d.Para("! It compares the options and prices that the file gives; bids, financing and rates are not in it.")
 	d.Figures = a.figures()
@@ -81,7 +81,7 @@ func (a *Answer) judged() doc.Text {
 	var runs []string
 	for _, c := range a.Ranking() {
 		if c.Service.ByRuns {
-			runs = append(runs, fmt.Sprintf("%s (%s)", c.name(), doc.Counted(c.Replications, "replication")))
+			runs = append(runs, fmt.Sprintf("%s (%s)", c.name(), a.many(c.Choice)))
 		}
 	}
 	switch len(runs) {
@@ -91,6 +91,18 @@ func (a *Answer) judged() doc.Text {
 		return doc.Words("Whether a choice keeps the target is judged by the runs (ranges: 95" + doc.NoBreak + "%).")
 	}
 	return doc.Say("Whether a choice keeps the target follows from what the plant carries with its steps, as in `when` (ranges: 90"+doc.NoBreak+"%%); for %s from the runs (95"+doc.NoBreak+"%%).", doc.Listed(runs))
+}
+
+// many says how many replications tell how often a choice misses.
+func (a *Answer) many(c *Choice) string {
+	text := doc.Counted(c.Replications, "replication")
+	if more := c.Judged - c.Replications; more > 0 {
+		text += fmt.Sprintf(" and %d more", more)
+		if len(a.Scenarios) > 1 {
+			text += " of one growth each"
+		}
+	}
+	return text
 }
 
 // fewer says what has fewer replications, and how many.

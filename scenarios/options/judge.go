@@ -20,7 +20,7 @@ func (c *comparison) judge() (*Answer, error) {
 		if err != nil {
 			return nil, err
 		}
-		a.Choices = append(a.Choices, Choice{Name: name, AsIs: i == asIs, Replications: c.replications(i), Service: service})
+		a.Choices = append(a.Choices, Choice{Name: name, AsIs: i == asIs, Replications: c.replications(i), Judged: c.judged(i), Service: service})
 		if i == c.found {
 			a.Choices[i].Found, a.Choices[i].Words = true, c.words
 		}
@@ -153,6 +153,18 @@ func (c *comparison) weighted(choice int, growths []int, of func(*outcome) float
 	for i, g := range growths {
 		for j := range xs {
 			xs[j] += shares[i] * of(&c.runs[choice][g][j])
+		}
+	}
+	return xs
+}
+
+// each returns one number of each replication of a choice, as weighted does, and of each
+// under a single one of the growth scenarios.
+func (c *comparison) each(choice int, growths []int, of func(*outcome) float64) []float64 {
+	xs := c.weighted(choice, growths, of)
+	for i := range c.singles[choice] {
+		if s := &c.singles[choice][i]; slices.Contains(growths, s.growth) {
+			xs = append(xs, of(&s.outcome))
 		}
 	}
 	return xs

@@ -26,7 +26,7 @@ func TestFewRunsTellACostByItsDifference(t *testing.T) {
 		}
 		return [][]outcome{out}
 	}
-	c := &comparison{file: f, runs: [][][]outcome{costing(11, 13, 15, 21), costing(10, 12, 14, 20), costing(13, 17)}, out: []bool{false, false, true}}
+	c := &comparison{file: f, singles: make([][]single, 3), runs: [][][]outcome{costing(11, 13, 15, 21), costing(10, 12, 14, 20), costing(13, 17)}, out: []bool{false, false, true}}
 	c.cases = append(c.cases, nil, nil, nil)
 	c.odds = append(c.odds, nil, nil, nil)
 	few, err := c.summary(2, 1, c.everywhere())

@@ -30,13 +30,11 @@ type Options struct {
 }
 
 const (
-	// fewReplications tell what a choice costs that is out of it, and all others have
-	// firstReplications.
-	fewReplications, firstReplications = 4, 8
-
-	moreReplications = 4 // in each further round
-	enough           = 0.95
-	level            = 0.95 // of intervals
+	aRound = 4 // replications
+	// enough is the chance that ends the rounds; after the first, which is so short that a
+	// lucky one may deceive, it takes more.
+	enough, enoughAtOnce = 0.95, 0.99
+	level                = 0.95 // of intervals
 )
 
 // Ask compares the options of a file that has been made ready. A file without
@@ -55,32 +53,31 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 		if err != nil {
 			return nil, err
 		}
-		more := c.worthMore(a)
-		if len(more) == 0 {
+		r := c.next(a)
+		if len(r.runs) == 0 {
 			c.describe(a)
 			return a, nil
 		}
-		if err := c.extend(ctx, more); err != nil {
+		if err := c.extend(ctx, r); err != nil {
 			return nil, err
 		}
 	}
 }
 
-// worthMore lists the choices of which more replications can tell more: all that are not
-// out of it while they have few, or the costs are not settled, and then those in doubt
-// that are judged by their runs.
-func (c *comparison) worthMore(a *Answer) []int {
+// next is the round that can tell more, if there is one: of all choices that are not out
+// of it while the costs are not settled, under every growth scenario, and then of those in
+// doubt that are judged by their runs.
+func (c *comparison) next(a *Answer) round {
 	c.out = c.out[:0]
 	for i := range c.cases {
 		c.out = append(c.out, a.outOfIt(i))
 	}
-	if n := c.compared(); n < min(firstReplications, c.most) || a.Chance < enough && n < c.most {
-		return slices.DeleteFunc(c.all(), func(i int) bool { return c.out[i] || c.replications(i) > n })
+	if n := c.compared(); n < c.most && (a.Chance < enough || a.Chance < enoughAtOnce && n <= aRound) {
+		return c.whole(slices.DeleteFunc(c.all(), func(i int) bool { return c.out[i] || c.replications(i) > n }))
 	}
-	return slices.DeleteFunc(c.all(), func(i int) bool {
-		open := a.Choices[i].Service.ByRuns && (a.inDoubt(i) || a.yearInDoubt(i))
-		return !open || c.replications(i) == c.most
-	})
+	return c.single(slices.DeleteFunc(c.all(), func(i int) bool {
+		return !a.Choices[i].Service.ByRuns || !a.inDoubt(i) && !a.yearInDoubt(i)
+	}))
 }
 
 // check says what the file lacks.
@@ -117,6 +114,8 @@ type comparison struct {
 	names []string
 	cases [][]*study.Case // by choice and growth scenario
 	runs  [][][]outcome   // by choice, growth scenario and replication
+	// singles are by choice the replications after these, each under one growth scenario.
+	singles [][]single
 	// odds are by choice and growth scenario those of what the plant carries; nil where
 	// that does not tell, and the runs are what is known.
 	odds [][]capability.Odds
@@ -136,6 +135,12 @@ func newComparison(s *study.Study, setup answer.Setup, o Options) *comparison {
 		c.add(option.Name, option.Steps)
 	}
 	return c
+}
+
+// single is a run under one growth scenario.
+type single struct {
+	growth int
+	outcome
 }
 
 // begin makes the first runs of all choices, and finds what they carry. The runs of
@@ -160,7 +165,7 @@ func (c *comparison) begin(ctx context.Context) error {
 
 // beside begins a round of some choices, and returns how to wait for it.
 func (c *comparison) beside(ctx context.Context, choices []int) (wait func() error) {
-	r := c.round(choices)
+	r := c.whole(choices)
 	runs := study.Beside(ctx, c.study, func(ctx context.Context) ([]outcome, error) {
 		return study.Each(ctx, c.study, r.runs, c.reduce, c.report)
 	})
@@ -229,6 +234,7 @@ func (c *comparison) add(name string, steps []facilityfile.Step) {
 	c.names = append(c.names, name)
 	c.cases = append(c.cases, cases)
 	c.runs = append(c.runs, make([][]outcome, len(cases)))
+	c.singles = append(c.singles, nil)
 }
 
 // toldApart gives steps names that neither the committed steps nor others have,
@@ -249,49 +255,74 @@ func toldApart(committed, steps []facilityfile.Step) []facilityfile.Step {
 	return steps
 }
 
-// round is what some choices are run for at a time, another time or the first.
+// round is what is run at a time.
 type round struct {
-	choices []int
-	runs    []study.Run
-	places  []place // of the runs
+	runs   []study.Run
+	places []place // of the runs
 }
 
 // place is where an outcome belongs.
-type place struct{ choice, growth int }
+type place struct {
+	choice, growth int
+	single         bool
+}
 
-func (c *comparison) round(choices []int) round {
-	out := round{choices: choices}
+func (r *round) add(run study.Run, to place) {
+	r.runs, r.places = append(r.runs, run), append(r.places, to)
+}
+
+// whole is a round of some choices under every growth scenario.
+func (c *comparison) whole(choices []int) round {
+	var out round
 	for _, i := range choices {
 		n := c.replications(i)
-		to := min(n+moreReplications, c.most)
-		if n == 0 {
-			to = min(fewReplications, c.most)
-		}
-		for rep := n; rep < to; rep++ {
+		for rep := n; rep < min(n+aRound, c.most); rep++ {
 			for g, cs := range c.cases[i] {
-				out.runs = append(out.runs, study.Run{Case: cs, Replication: rep})
-				out.places = append(out.places, place{i, g})
+				out.add(study.Run{Case: cs, Replication: rep}, place{choice: i, growth: g})
 			}
 		}
 	}
 	return out
 }
 
-// extend runs another round of some choices, or the first.
-func (c *comparison) extend(ctx context.Context, choices []int) error {
-	r := c.round(choices)
-	outcomes, err := study.Each(ctx, c.study, r.runs, c.reduce, c.report)
-	if err != nil {
-		return err
+// single is a round of further replications of some choices, each under one growth scenario:
+// who asks how often a choice misses learns more of other luck than of the same luck under
+// other growth.
+func (c *comparison) single(choices []int) round {
+	var out round
+	growths := c.file.Planning.ShareOut(c.most)
+	for _, i := range choices {
+		n := c.judged(i)
+		for rep := n; rep < min(n+aRound, c.most); rep++ {
+			out.add(study.Run{Case: c.cases[i][growths[rep]], Replication: rep}, place{i, growths[rep], true})
+		}
 	}
-	c.keep(r, outcomes)
-	return nil
+	return out
 }
 
+// extend runs a round and keeps its outcomes.
+func (c *comparison) extend(ctx context.Context, r round) error {
+	outcomes, err := study.Each(ctx, c.study, r.runs, c.reduce, c.report)
+	if err == nil {
+		c.keep(r, outcomes)
+	}
+	return err
+}
+
+// keep keeps the outcomes of a round. A replication under every growth scenario takes the
+// place of that under one.
 func (c *comparison) keep(r round, outcomes []outcome) {
 	for n, out := range outcomes {
-		to := &c.runs[r.places[n].choice][r.places[n].growth]
+		at := r.places[n]
+		if at.single {
+			c.singles[at.choice] = append(c.singles[at.choice], single{at.growth, out})
+			continue
+		}
+		to := &c.runs[at.choice][at.growth]
 		*to = append(*to, out)
+		if at.growth == 0 && len(c.singles[at.choice]) > 0 {
+			c.singles[at.choice] = c.singles[at.choice][1:]
+		}
 	}
 }
 
@@ -306,6 +337,20 @@ func (c *comparison) all() []int {
 
 // replications is how many of a choice have been run under each growth scenario.
 func (c *comparison) replications(choice int) int { return len(c.runs[choice][0]) }
+
+// judged is how many tell how often it misses: with those under one growth scenario.
+func (c *comparison) judged(choice int) int { return c.replications(choice) + len(c.singles[choice]) }
+
+// under returns all outcomes of a choice under a growth scenario.
+func (c *comparison) under(choice, growth int) []outcome {
+	out := slices.Clip(c.runs[choice][growth])
+	for _, s := range c.singles[choice] {
+		if s.growth == growth {
+			out = append(out, s.outcome)
+		}
+	}
+	return out
+}
 
 // compared is how many replications all choices have in common that are not out of it.
 func (c *comparison) compared() int {
@@ -325,7 +370,7 @@ func (c *comparison) isOut(choice int) bool { return choice < len(c.out) && c.ou
 func (c *comparison) total() int {
 	n := 0
 	for i := range c.cases {
-		n += c.replications(i) * len(c.cases[i])
+		n += c.replications(i)*len(c.cases[i]) + len(c.singles[i])
 	}
 	return n
 }

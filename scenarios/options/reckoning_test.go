@@ -184,6 +184,7 @@ func TestReckoningOfFewRuns(t *testing.T) {
 		}
 		c.runs = append(c.runs, [][]outcome{list})
 		c.cases = append(c.cases, []*study.Case{{}})
+		c.singles = append(c.singles, nil)
 		c.odds = append(c.odds, nil)
 	}
 	few := c.reckoned(&Answer{Choices: make([]Choice, 3)}, 2, 1)

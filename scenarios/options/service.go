@@ -30,7 +30,8 @@ func (c *comparison) service(choice int, growths []int) (Service, error) {
 func (c *comparison) byRuns(choice int, growths []int) (Service, error) {
 	var shares []stats.Interval
 	for y := range c.file.Model.Years {
-		share, err := wilson(mean(c.weighted(choice, growths, missed(y))), c.replications(choice))
+		runs := c.each(choice, growths, missed(y))
+		share, err := wilson(mean(runs), len(runs))
 		if err != nil {
 			return Service{}, err
 		}

@@ -33,7 +33,7 @@ func (c *comparison) summarise(a *Answer) error {
 
 // summary describes a choice under some growth scenarios, beside the first ranked.
 func (c *comparison) summary(choice, first int, growths []int) (Summary, error) {
-	average := func(of func(*outcome) float64) float64 { return mean(c.weighted(choice, growths, of)) }
+	average := func(of func(*outcome) float64) float64 { return mean(c.each(choice, growths, of)) }
 	costs := func(of func(*outcome) float64) float64 { // of the replications compared
 		return c.expected(choice, first, growths, of)
 	}
@@ -108,7 +108,8 @@ func (c *comparison) steps(choice int) []Step {
 	for i, step := range c.cases[choice][0].Steps {
 		var at, weights []float64
 		s := Step{Name: step.Name, Brings: step.Brings(&c.file.Model.Vessels), Triggered: step.Trigger.Waits()}
-		for g, runs := range c.runs[choice] {
+		for g := range c.cases[choice] {
+			runs := c.under(choice, g)
 			w := c.file.Planning.Growths[g].Weight / float64(len(runs))
 			for j := range runs {
 				if years := runs[j].inService[i]; !math.IsNaN(years) {

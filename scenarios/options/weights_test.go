@@ -18,7 +18,7 @@ func TestGrowthScenariosCountByTheirWeights(t *testing.T) {
 		f.Planning.Growths = append(f.Planning.Growths, facilityfile.GrowthScenario{Weight: weight})
 	}
 	run := func(missed bool) []outcome { return []outcome{{missed: []bool{missed}}} }
-	c := &comparison{file: f, runs: [][][]outcome{{run(true), run(false), run(true), run(true)}}}
+	c := &comparison{file: f, singles: make([][]single, 1), runs: [][][]outcome{{run(true), run(false), run(true), run(true)}}}
 	for _, x := range []struct {
 		growths []int
 		want    float64
@@ -58,7 +58,7 @@ func TestFirstMissedYearByHand(t *testing.T) {
 				runs[rep].missed = append(runs[rep].missed, rep < n)
 			}
 		}
-		c := &comparison{file: f, runs: [][][]outcome{{runs}}}
+		c := &comparison{file: f, singles: make([][]single, 1), runs: [][][]outcome{{runs}}}
 		s, err := c.byRuns(0, c.everywhere())
 		if err != nil || s.FirstMissed != x.first || s.MayMiss != x.may || s.SurelyMissed != x.surely || s.Keeps != x.keeps || s.YearSure() != x.year {
 			t.Errorf("%v of 20 runs miss: %+v, %v; want first %d, may %d, surely %d", x.missing, s, err, x.first, x.may, x.surely)
@@ -103,7 +103,7 @@ func TestServiceByWhatIsCarried(t *testing.T) {
 		}
 		return [][]outcome{out, out}
 	}
-	c := &comparison{file: f, odds: [][]capability.Odds{{high, low}}, runs: [][][]outcome{runs(true, false)}}
+	c := &comparison{file: f, odds: [][]capability.Odds{{high, low}}, singles: make([][]single, 1), runs: [][][]outcome{runs(true, false)}}
 	s, err := c.service(0, c.everywhere())
 	if err != nil || s.ByRuns || s.FirstMissed != 2 || s.MayMiss != 1 || s.SurelyMissed != 2 || s.Keeps || s.YearSure() || math.Abs(s.YearsMissed-0.34) > 1e-12 || s.Worst != 2 {
 		t.Errorf("%+v, %v", s, err)

@@ -99,7 +99,9 @@ func (s *steady) more(extra int) []plant.Change {
 		}
 		last := &list[len(list)-1]
 		last.Vessels++
-		last.Places++
+		if s.study.File.Model.Yard.Places > 0 {
+			last.Places++
+		}
 	}
 	return list
 }
