@@ -2,6 +2,7 @@ package chipplan
 
 import (
 	"context"
+	"slices"
 
 	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
@@ -69,28 +70,49 @@ type planner struct {
 	progress func(done, total int) // of each round of runs
 }
 
-// simulate runs the plant as it is, and as it would be if every order came at
-// once: what the mix then takes each day is what an inventory has to live with.
+// simulate runs the plant as it is, and finds what the mix takes each day if there are
+// always chips: what an inventory has to live with.
 func (p *planner) simulate(ctx context.Context) (runs [][]facts, orders [][]plant.ChipOrder, histories []*history, err error) {
 	asIs, err := p.years.AsIs(ctx, p.study, p.progress)
-	if err != nil {
-		return nil, nil, nil, err
-	}
-	supplied, err := study.Each(ctx, p.study, p.years.Runs(p.study, study.Case{Alter: neverShort}), func(r *study.Result) (*history, error) {
-		return newHistory(p.years.Of(r.Record), r.Plant.Chips.Truckload), nil
-	}, p.progress)
 	if err != nil {
 		return nil, nil, nil, err
 	}
 	for rep := range asIs {
 		runs = append(runs, p.facts(asIs[rep].Months, &asIs[rep].Economy))
 		orders = append(orders, asIs[rep].Orders)
+	}
+	supplied, err := p.supplied(ctx, asIs)
+	if err != nil {
+		return nil, nil, nil, err
+	}
+	for rep, taken := range supplied {
 		key := random.Key{Seed: p.study.File.Seed, Replication: rep}
 		for stream := range leadStreams {
-			histories = append(histories, supplied[rep].withLeads(&asIs[rep].Chips, key, uint64(stream)))
+			histories = append(histories, taken.withLeads(&asIs[rep].Chips, key, uint64(stream)))
 		}
 	}
 	return runs, orders, histories, nil
+}
+
+// supplied returns what each replication takes if there are always chips: what it took as
+// it is, or, where it was short, what it takes if every order comes at once.
+func (p *planner) supplied(ctx context.Context, asIs []fiscal.Run) ([]*history, error) {
+	out := make([]*history, len(asIs))
+	var again []study.Run
+	for rep, run := range p.years.Runs(p.study, study.Case{Alter: neverShort}) {
+		if slices.ContainsFunc(asIs[rep].Months, func(m plant.Month) bool { return m.Chips.HoursShort > 0 }) {
+			again = append(again, run)
+			continue
+		}
+		out[rep] = newHistory(asIs[rep].Months, asIs[rep].Chips.Truckload)
+	}
+	found, err := study.Each(ctx, p.study, again, func(r *study.Result) (*history, error) {
+		return newHistory(p.years.Of(r.Record), r.Plant.Chips.Truckload), nil
+	}, p.progress)
+	for i, h := range found {
+		out[again[i].Replication] = h
+	}
+	return out, err
 }
 
 // leadStreams is how many streams of lead times each replication's use is tried
