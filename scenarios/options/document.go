@@ -58,7 +58,7 @@ func (a *Answer) Document() *doc.Document {
 	}
 	d.Para("%s", a.judged())
 	d.Para("Service target: %v. What keeps it is first, then what misses it in the fewest years or one more; each by cost with %s.", a.Target, a.hauled())
-	d.Para("Costs are of the same %d replications, of at most %d, of all (common random numbers)%s: rounds until the first is cheapest with 95"+doc.NoBreak+"%% chance, or 99"+doc.NoBreak+"%% in the first (Bonferroni, paired t; Chen et al. 2000).",
+	d.Para("Costs are of the same %d replications, of at most %d, of all (common random numbers)%s: rounds until the first is cheapest with 95"+doc.NoBreak+"%% chance, 99"+doc.NoBreak+"%% after one (Bonferroni, paired t; Chen et al. 2000).",
 		a.Replications, a.Most, a.fewer())
 	d.Para("! It compares the options and prices that the file gives; bids, financing and rates are not in it.")
 	d.Figures = a.figures()

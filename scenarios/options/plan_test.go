@@ -238,30 +238,30 @@ func TestWorkers(t *testing.T) {
 
 // Rounds end as soon as the answer is sure, and no later than allowed. Without
 // noise the costs are sure at once, and what the plant carries says who keeps the
-// target: an option that surely misses it has the few runs that tell its costs. Where
-// years do not stand for themselves it is the runs that must say so: 8 without a miss do
-// not show that no more than 5 % miss, Wilson's interval needs 73 (n = z²(1 − p)/p,
-// derived). Only the choice in doubt gets them: the plant as it is surely misses.
+// target. Where years do not stand for themselves it is the runs that must say so: 4
+// without a miss do not show that no more than 5 % miss, Wilson's interval needs 73
+// (n = z²(1 − p)/p, derived). Only the choice in doubt gets them: the plant as it is
+// surely misses.
 func TestEffort(t *testing.T) {
 	s := smallPlant(t, 4)
 	f := s.File
 	two := facilityfile.Option{Name: "two", Steps: []facilityfile.Step{vessels(f, 2, 100e3, 20)}}
 	pad := facilityfile.Option{Name: "a pad", Steps: []facilityfile.Step{{Change: plant.Change{Name: "pad", Date: f.Model.Start, Pad: 100}}}}
 	f.Planning.Options = []facilityfile.Option{two, pad}
-	if a := mustAsk(t, s, Options{Replications: 13}); a.Replications != 8 || a.Choices[2].Replications != 4 || !a.Settled || a.Runs != 8+8+4 {
-		t.Errorf("%d and %d replications, %d runs, settled: %v; want 8, 4 of what is out of it, 20, true", a.Replications, a.Choices[2].Replications, a.Runs, a.Settled)
+	if a := mustAsk(t, s, Options{Replications: 13}); a.Replications != 4 || !a.Settled || a.Runs != 4+4+4 {
+		t.Errorf("%d replications, %d runs, settled: %v; want 4, 12, true", a.Replications, a.Runs, a.Settled)
 	}
 	f.Planning.Options = []facilityfile.Option{two}
 	f.Model.Feed.Pulses = []plant.Pulse{{From: f.Model.Start, Days: 1}} // of nothing, but on a date
-	if a := mustAsk(t, s, Options{Replications: 13}); a.Replications != 8 || a.Choices[0].Replications != 8 || a.Choices[1].Replications != 13 || a.Settled || a.Runs != 8+13 {
-		t.Errorf("%d and %d replications, %d runs, settled: %v; want 8, 13, 21, false", a.Replications, a.Choices[1].Replications, a.Runs, a.Settled)
+	if a := mustAsk(t, s, Options{Replications: 13}); a.Replications != 4 || a.Choices[0].Judged != 4 || a.Choices[1].Replications != 4 || a.Choices[1].Judged != 13 || a.Settled || a.Runs != 4+13 {
+		t.Errorf("%d and %d replications, %d judged by, %d runs, settled: %v; want 4, 4, 13, 17, false", a.Replications, a.Choices[1].Replications, a.Choices[1].Judged, a.Runs, a.Settled)
 	}
-	if a := mustAsk(t, s, Options{Replications: 100}); a.Choices[1].Replications != 76 || !a.Settled {
-		t.Errorf("%d replications, settled: %v; want 76, the first round with 73 or more, true", a.Choices[1].Replications, a.Settled)
+	if a := mustAsk(t, s, Options{Replications: 100}); a.Choices[1].Judged != 76 || !a.Settled {
+		t.Errorf("judged by %d replications, settled: %v; want 76, the first round with 73 or more, true", a.Choices[1].Judged, a.Settled)
 	}
-	f.Planning.Target.MissShare = 0.4 // 8 runs show that
-	if a := mustAsk(t, s, Options{Replications: 100}); a.Replications != 8 || !a.Settled {
-		t.Errorf("%d replications, settled: %v; want 8, true", a.Replications, a.Settled)
+	f.Planning.Target.MissShare = 0.5 // 4 runs show that
+	if a := mustAsk(t, s, Options{Replications: 100}); a.Replications != 4 || a.Choices[1].Judged != 4 || !a.Settled {
+		t.Errorf("%d replications, %d judged by, settled: %v; want 4, 4, true", a.Replications, a.Choices[1].Judged, a.Settled)
 	}
 	calls, last := 0, 0
 	setup := answer.Setup{Progress: func(_ string, done, planned int) {
@@ -273,8 +273,8 @@ func TestEffort(t *testing.T) {
 	if _, err := Ask(context.Background(), s, setup, Options{Replications: 10}); err != nil {
 		t.Fatal(err)
 	}
-	if calls != 16 || last != 16 {
-		t.Errorf("progress called %d times, last with %d; want 16", calls, last)
+	if calls != 8 || last != 8 {
+		t.Errorf("progress called %d times, last with %d; want 8", calls, last)
 	}
 }
 

@@ -30,6 +30,38 @@ func TestGrowthScenariosCountByTheirWeights(t *testing.T) {
 	}
 }
 
+// A replication under one growth scenario counts as one under all, and among those of its
+// own growth, by hand: of two replications under both growths, of weights 0.25 and 0.75,
+// the first misses under the first growth, 0.25 of it; of two under one each, that under
+// the second misses. In all 1.25 of four miss, under the first growth 1 of 3, under the
+// second 1 of 3. When another replication is run under both, it takes the place of the
+// first of the single ones, and the second is left.
+func TestSingleReplicationsCountByTheirGrowth(t *testing.T) {
+	f := &facilityfile.File{}
+	f.Model.Years = 1
+	f.Planning.Growths = []facilityfile.GrowthScenario{{Weight: 0.25}, {Weight: 0.75}}
+	run := func(missed bool) outcome { return outcome{missed: []bool{missed}} }
+	c := &comparison{file: f, runs: [][][]outcome{{{run(true), run(false)}, {run(false), run(false)}}}, singles: make([][]single, 1)}
+	c.keep(round{places: []place{{0, 0, true}, {0, 1, true}}}, []outcome{run(false), run(true)})
+	shares := func() (out [3]float64) {
+		for i, growths := range [][]int{{0, 1}, {0}, {1}} {
+			s, err := c.byRuns(0, growths)
+			if err != nil {
+				t.Fatal(err)
+			}
+			out[i] = s.Years[0]
+		}
+		return out
+	}
+	if got, want := shares(), [3]float64{1.25 / 4, 1.0 / 3, 1.0 / 3}; got != want || c.judged(0) != 4 || c.replications(0) != 2 {
+		t.Errorf("shares %v, want %v; %d and %d replications, want 4 and 2", got, want, c.judged(0), c.replications(0))
+	}
+	c.keep(round{places: []place{{0, 0, false}, {0, 1, false}}}, []outcome{run(false), run(false)})
+	if got, want := shares(), [3]float64{1.25 / 4, 1.0 / 3, 1.0 / 4}; got != want || c.judged(0) != 4 || c.replications(0) != 3 {
+		t.Errorf("shares %v, want %v; %d and %d replications, want 4 and 3", got, want, c.judged(0), c.replications(0))
+	}
+}
+
 // Which year is the first missed, and whether that is certain, by hand: of 20 runs
 // 5 % may miss. One of them (Wilson's interval: 0.9 to 23.6 %) leaves it open, four
 // (8.1 to 41.6 %) do not, and none (0 to 16.1 %) is taken for a year that is kept
