@@ -1,5 +1,7 @@
 package sim
 
+import "slices"
+
 // Priority orders the events of one instant: the lowest is executed first.
 type Priority int
 
@@ -46,13 +48,20 @@ type slot struct {
 
 func (s *slot) empty() { s.order, s.fn = 0, nil }
 
-// agenda holds the pending events in the order of their execution, as a binary
-// heap.
+// agenda holds the pending events in the order of their execution: the next few in a
+// row, and those after them in a binary heap. A plant has some dozens, and what it adds
+// mostly comes soon, so that an event finds its place in the row in a few steps and leaves
+// it in none.
 type agenda struct {
-	entries []entry
-	added   uint64  // number of events so far
-	spare   []*slot // that no entry refers to
+	next  []entry // the last of them first
+	later []entry // a heap; none is to be executed before one of next
+	added uint64  // number of events so far
+	spare []*slot // that no entry refers to
 }
+
+// mostNext is how many events stand in a row at most, half of which go to the heap when
+// it is full, and refill how many come from there when it is empty.
+const mostNext, refill = 48, 16
 
 // entry is an event's place in the order, beside the event, so that comparing two
 // does not fetch either.
@@ -78,7 +87,7 @@ func (a *agenda) add(t Time, p Priority, name string, fn func()) Event {
 	a.added++
 	s := a.blank()
 	s.order, s.name, s.fn = a.added, name, fn
-	a.push(entry{at: t, priority: p, order: a.added, slot: s})
+	a.file(entry{at: t, priority: p, order: a.added, slot: s})
 	return Event{at: t, order: a.added, slot: s}
 }
 
@@ -93,31 +102,69 @@ func (a *agenda) blank() *slot {
 	return s
 }
 
+// file puts an entry in its place in the row, if none of the heap comes before it.
+func (a *agenda) file(e entry) {
+	if len(a.later) > 0 && (len(a.next) == 0 || !e.before(&a.next[0])) {
+		a.push(e)
+		return
+	}
+	a.next = append(a.next, e)
+	row := a.next
+	i := len(row) - 1
+	for ; i > 0 && row[i-1].before(&e); i-- {
+		row[i] = row[i-1]
+	}
+	row[i] = e
+	if len(row) > mostNext {
+		for _, e := range row[:mostNext/2] {
+			a.push(e)
+		}
+		a.next = row[:copy(row, row[mostNext/2:])]
+		clear(row[len(a.next):])
+	}
+}
+
 // first returns the place of the event to be executed next, or nil. Cancelled ones
 // that stand before it are dropped.
 func (a *agenda) first() *entry {
-	for len(a.entries) > 0 {
-		if e := &a.entries[0]; e.slot.order == e.order {
-			return e
+	for {
+		for n := len(a.next); n > 0; n-- {
+			if e := &a.next[n-1]; e.slot.order == e.order {
+				return e
+			}
+			a.drop()
 		}
-		a.pop()
+		if len(a.later) == 0 {
+			return nil
+		}
+		for len(a.later) > 0 && len(a.next) < refill {
+			a.next = append(a.next, a.pop())
+		}
+		slices.Reverse(a.next)
 	}
-	return nil
 }
 
-// take takes out the first event and returns what it does. From now on it is not
-// pending any more.
+// drop takes the first entry out of the row. Its slot is empty.
+func (a *agenda) drop() {
+	last := len(a.next) - 1
+	a.spare = append(a.spare, a.next[last].slot)
+	a.next[last] = entry{}
+	a.next = a.next[:last]
+}
+
+// take takes out the event that first has returned, and returns what it does. From now on
+// it is not pending any more.
 func (a *agenda) take() (name string, fn func()) {
-	s := a.entries[0].slot
+	s := a.next[len(a.next)-1].slot
 	name, fn = s.name, s.fn
 	s.empty()
-	a.pop()
+	a.drop()
 	return name, fn
 }
 
 func (a *agenda) push(e entry) {
-	a.entries = append(a.entries, e)
-	h := a.entries
+	a.later = append(a.later, e)
+	h := a.later
 	i := len(h) - 1
 	for i > 0 {
 		parent := (i - 1) / 2
@@ -130,16 +177,15 @@ func (a *agenda) push(e entry) {
 	h[i] = e
 }
 
-// pop takes out the first entry, whose slot is empty.
-func (a *agenda) pop() {
-	a.spare = append(a.spare, a.entries[0].slot)
-	last := len(a.entries) - 1
-	e := a.entries[last]
-	a.entries[last] = entry{}
-	h := a.entries[:last]
-	a.entries = h
+// pop takes the first entry out of the heap.
+func (a *agenda) pop() entry {
+	first, last := a.later[0], len(a.later)-1
+	e := a.later[last]
+	a.later[last] = entry{}
+	h := a.later[:last]
+	a.later = h
 	if last == 0 {
-		return
+		return first
 	}
 	i := 0
 	for {
@@ -157,4 +203,5 @@ func (a *agenda) pop() {
 		i = child
 	}
 	h[i] = e
+	return first
 }

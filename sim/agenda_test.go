@@ -20,14 +20,14 @@ func TestAgendaAgainstSearch(t *testing.T) {
 		kept     bool
 		followed int // number of events that it asks for when it happens
 	}
-	plans := rapid.SliceOfN(rapid.Custom(func(t *rapid.T) plan {
+	plans := rapid.Custom(func(t *rapid.T) plan {
 		return plan{
 			delay:    Time(rapid.IntRange(0, 5).Draw(t, "delay")),
 			priority: rapid.SampledFrom([]Priority{Early, Normal, Normal, Late}).Draw(t, "priority"),
 			kept:     rapid.IntRange(0, 3).Draw(t, "kept") > 0,
 			followed: rapid.IntRange(0, 3).Draw(t, "followed by"),
 		}
-	}), 1, 80)
+	})
 	type asked struct {
 		at       Time
 		priority Priority
@@ -37,7 +37,12 @@ func TestAgendaAgainstSearch(t *testing.T) {
 		k := NewKernel(testStart, 0)
 		defer k.Close()
 		unit := rapid.SampledFrom([]Time{1, Time(9 * Hour), Time(Day)}).Draw(t, "unit")
-		all := plans.Draw(t, "events")
+		// A few at a time, or more than stand in a row.
+		least, atOnce := 1, 5
+		if rapid.Bool().Draw(t, "many") {
+			least, atOnce = 3*mostNext, 2*mostNext
+		}
+		all := rapid.SliceOfN(plans, least, 3*mostNext).Draw(t, "events")
 		planned := all
 		var pending []asked
 		var ask func(n int)
@@ -64,7 +69,7 @@ func TestAgendaAgainstSearch(t *testing.T) {
 			}
 		}
 		for _, span := range []Time{3, 3, 1000} {
-			ask(5)
+			ask(atOnce)
 			until := k.Now() + span*unit
 			if err := k.Run(context.Background(), until); err != nil {
 				t.Fatal(err)

@@ -53,13 +53,26 @@ func (b *Bulk) Volume(p Parcel) float64 { return b.VolumeOf(&p) }
 // VolumeOf is Volume of a parcel that stays where it is, for who asks often.
 func (b *Bulk) VolumeOf(p *Parcel) float64 {
 	chips := p.Coarse.Dry()
-	coarse := chips / b.CoarseDry
-	fine := b.fineVolume(p, chips)
+	return b.heaped(chips/b.CoarseDry, b.fineVolume(p, chips))
+}
+
+// heaped returns the volume of a heap of coarse and fine matter that take so much by
+// themselves, m3.
+func (b *Bulk) heaped(coarse, fine float64) float64 {
 	filling := b.CoarseVoids * coarse
 	if fine < filling {
 		filling = fine
 	}
 	return coarse + fine - b.Filling*filling
+}
+
+// MassAndVolume returns the wet mass, kg, and the heap volume, m3: what Total and VolumeOf
+// return, for who asks for both.
+func (b *Bulk) MassAndVolume(p *Parcel) (mass, volume float64) {
+	chips, organics := p.Coarse.Dry(), p.Fine.Volatile()
+	dry := p.Fine.Fixed + organics
+	solid, porosity := b.partsOf(p, organics, dry, chips)
+	return p.Water + (dry + chips), b.heaped(chips/b.CoarseDry, solid/(1-porosity))
 }
 
 // The volume of a parcel is asked for at every turn. Its bounds are therefore
@@ -77,7 +90,11 @@ func (b *Bulk) fineVolume(p *Parcel, chips float64) float64 {
 // porosity of the heap that they would be.
 func (b *Bulk) fineParts(p *Parcel, chips float64) (solid, porosity float64) {
 	organics := p.Fine.Volatile()
-	dry := p.Fine.Fixed + organics
+	return b.partsOf(p, organics, p.Fine.Fixed+organics, chips)
+}
+
+// partsOf is fineParts where the organic and all dry fine matter is known, kg.
+func (b *Bulk) partsOf(p *Parcel, organics, dry, chips float64) (solid, porosity float64) {
 	water := p.Water - b.chipWater(p.Water, dry, chips)
 	if water < 0 {
 		water = 0

@@ -175,10 +175,8 @@ func (v *Vessels) loadsOf(b *material.Bulk, mix *material.Parcel) float64 {
 	return min(v.Payload/mix.Total(), v.Volume/b.VolumeOf(mix))
 }
 
-func (k *kind) loadsOf(b *material.Bulk, mix *material.Parcel) float64 {
-	v := Vessels{Volume: k.volume, Payload: k.payload}
-	return v.loadsOf(b, mix)
-}
+// loadsOf is that of a mix of some mass, kg, and volume, m3, and a vessel of the class.
+func (k *kind) loadsOf(mass, volume float64) float64 { return min(k.payload/mass, k.volume/volume) }
 
 // kindOf returns the class of the vessel that a load is in.
 func (p *plant) kindOf(l *load) *kind { return &p.kinds[p.vessels[l.vessel].class] }

@@ -35,7 +35,7 @@ func (p *plant) planLoad() (batchPlan, bool) {
 	ratio := p.chipsPerCake()
 	scale, recoveredShare := p.blendAll(&mix, &cake, fresh, recovered)
 	load.AddTimes(&mix, scale)
-	n := p.Mixer.Batches(load.Total(), p.Bulk.VolumeOf(&load))
+	n := p.Mixer.Batches(p.Bulk.MassAndVolume(&load))
 	return batchPlan{
 		batches:        int(n),
 		cakeDry:        cake.Dry() * scale / n,
@@ -61,7 +61,8 @@ func (p *plant) blend(mix, cake *material.Parcel, fresh, recovered *pile) (scale
 	var last, lastOff float64
 	for n := range most {
 		mix.Blend(cake, &recovered.parcel, ratio*recoveredShare*perRecovered, &fresh.parcel, ratio*(1-recoveredShare)*perFresh)
-		scale = mix.TotalTimes(p.kinds[p.planned].loadsOf(&p.Bulk, mix)) / mix.Total()
+		mass, volume := p.Bulk.MassAndVolume(mix)
+		scale = mix.TotalTimes(p.kinds[p.planned].loadsOf(mass, volume)) / mass
 		next := min(1, recovered.volume/(ratio*scale))
 		if fresh.volume == 0 {
 			next = 1

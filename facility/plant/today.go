@@ -18,7 +18,7 @@ type today struct {
 func (p *plant) dateNow() calendar.Date {
 	now := p.k.Now()
 	if day := now / sim.Time(sim.Day); day != p.today.day {
-		p.today = today{day, p.k.Clock().DateOf(int64(now))}
+		p.today = today{day, p.today.date.AddDays(int(day - p.today.day))}
 	}
 	return p.today.date
 }

@@ -28,7 +28,10 @@ func (g grid) hour(point int) float64 {
 
 // place returns which point lies at an hour, in parts between two.
 func (g grid) place(hours float64) float64 {
-	x := hours / g.pace
+	x := hours / tablePace // by 2, which costs next to nothing
+	if g.pace != tablePace {
+		x = hours / g.pace
+	}
 	if far := x - float64(g.near); far > 0 {
 		return float64(g.near) + far/sparse
 	}

@@ -77,8 +77,9 @@ func (s *Response) Readings(hours float64) iter.Seq[Reading] {
 		g := s.stencil.grid
 		var at [together]float64
 		before := s.Temperature(0)
-		for point, ends := 0, g.points(hours); point < ends; {
-			n := min(together, ends-point)
+		most := 1 // who asks for the first reading alone need not wait for the next ones
+		for point, ends := 0, g.points(hours); point < ends; most = together {
+			n := min(most, ends-point)
 			s.temperatures(point+1, at[:n])
 			for k := range n {
 				begin, next, after := g.hour(point), g.hour(point+1), at[k]

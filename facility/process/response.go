@@ -88,20 +88,30 @@ func (s *Response) at(hours float64) moment {
 		return moment{} // no oxygen is taken up yet, of which anything could be a multiple
 	}
 	s.stencil.reach(hours)
+	p := s.pointAt(s.clock(hours))
+	return moment{p, s.uptake(p.age)}
+}
+
+// pointAt interpolates the point at an hour of a clock.
+func (s *Response) pointAt(c clock) (p point) {
+	st := s.stencil
+	weights := s.weights[:len(st.points)]
 	var spots [mostPoints]spot
-	s.stencil.spots(&spots, s.clock(hours))
-	var age, vapour, air, leachate float64
-	for i, points := range s.stencil.points {
-		place, f := spots[i].point, spots[i].part
-		q, r := &points[place], &points[place+1]
-		v := s.weights[i] * f
-		u := s.weights[i] - v
-		age += u*q.age + v*r.age
-		vapour += u*q.vapour + v*r.vapour
-		air += u*q.air + v*r.air
-		leachate += u*q.leachate + v*r.leachate
+	st.spots(&spots, &c)
+	for i, points := range st.points {
+		spots[i].first = points[spots[i].point].age
 	}
-	return moment{point{age, vapour, air, leachate}, s.uptake(age)}
+	for i, points := range st.points {
+		at := &spots[i]
+		q, r := &points[at.point], &points[at.point+1]
+		v := weights[i] * at.part
+		u := weights[i] - v
+		p.age += u*at.first + v*r.age
+		p.vapour += u*q.vapour + v*r.vapour
+		p.air += u*q.air + v*r.air
+		p.leachate += u*q.leachate + v*r.leachate
+	}
+	return p
 }
 
 // Apply advances a load from one age to another, h since its start, and returns
@@ -177,13 +187,18 @@ func (s *Response) Met(criterion int) (hours float64, ok bool) {
 
 // Temperature returns that of the load at an age in h, °C.
 func (s *Response) Temperature(hours float64) float64 {
-	s.stencil.reach(hours)
+	st := s.stencil
+	st.reach(hours)
 	var spots [mostPoints]spot
-	s.stencil.spots(&spots, s.clock(hours))
+	c := s.clock(hours)
+	st.spots(&spots, &c)
+	for i, temperatures := range st.temperatures {
+		spots[i].first = temperatures[spots[i].point]
+	}
 	t := 0.0
-	for i, temperatures := range s.stencil.temperatures {
-		place := spots[i].point
-		t += s.weights[i] * lerp(temperatures[place], temperatures[place+1], spots[i].part)
+	for i, temperatures := range st.temperatures {
+		at := &spots[i]
+		t += s.weights[i] * lerp(at.first, temperatures[at.point+1], at.part)
 	}
 	return t
 }

@@ -46,6 +46,7 @@ type Responses struct {
 	// integrated, which costs less than a finer lattice.
 	asTheyAre bool
 
+	last     [recent]atomic.Pointer[found] // stencils, by a part of where they are
 	mu       sync.RWMutex
 	nodes    map[place]*once[*node]
 	stencils map[place]*once[*stencil]
@@ -53,6 +54,26 @@ type Responses struct {
 
 	recall func(Point, func(course []byte)) // nil if the table is not kept
 	added  []added                          // courses integrated, if it is
+}
+
+// recent is how many stencils are found without a look into the whole table of them, which
+// takes as long as to read them. A load's stencil is mostly one of those of the loads of
+// the last weeks.
+const recent = 1 << 10
+
+// found is a stencil, nil if there is none, and its centre.
+type found struct {
+	centre  place
+	stencil *stencil
+}
+
+// slot returns where a stencil is kept that was found, if another has not taken its place.
+func (p *place) slot() uint {
+	h := uint(p.month)<<4 + uint(p.level)
+	for _, at := range p.at {
+		h = h*31 + uint(at)
+	}
+	return h % recent
 }
 
 // once is a value that the first caller works out and others wait for.
@@ -166,6 +187,17 @@ func (r *Responses) response(p *material.Parcel) Response {
 // stencil returns the standard loads around a centre, nil if they cannot be
 // composed or not be interpolated.
 func (r *Responses) stencil(centre place) *stencil {
+	last := &r.last[centre.slot()]
+	if f := last.Load(); f != nil && f.centre == centre {
+		return f.stencil
+	}
+	st := r.stencilAt(centre)
+	last.Store(&found{centre, st})
+	return st
+}
+
+// stencilAt is stencil by the whole table, in which it is made when it is not there.
+func (r *Responses) stencilAt(centre place) *stencil {
 	e := entry(&r.mu, r.stencils, centre)
 	e.Do(func() {
 		st := stencil{shape: r.shape.about(&centre)}

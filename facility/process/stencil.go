@@ -119,26 +119,28 @@ func (st *stencil) lineUp(criteria int) {
 }
 
 // spot is where the course of a node is looked at: the point before, and the fraction of
-// the way to the next one.
+// the way to the next one. Nodes lie far apart in memory, and to look at them is mostly to
+// wait for it: so the spots of all are found, and the first number of each is fetched,
+// before anything is made of them. These loops are short, so that a processor that sees
+// ahead waits for many nodes at once.
 type spot struct {
 	point int
 	part  float64
+	first float64 // of what is read of the point, its age or temperature
 }
 
-// spots finds those of all nodes by a clock. That is done for all of them before any is
-// looked at: they lie far apart in memory, and a processor that sees ahead waits for many
-// of them at once.
-func (st *stencil) spots(at *[mostPoints]spot, c clock) {
+// spots finds those of all nodes by a clock.
+func (st *stencil) spots(at *[mostPoints]spot, c *clock) {
 	if !c.moves {
 		point, part := st.find(c.offset)
 		for i := range st.points {
-			at[i] = spot{point, part}
+			at[i].point, at[i].part = point, part
 		}
 		return
 	}
 	for i := range st.points {
 		point, part := st.find(c.hour(st, i))
-		at[i] = spot{point, part}
+		at[i].point, at[i].part = point, part
 	}
 }
 

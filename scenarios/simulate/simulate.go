@@ -106,4 +106,4 @@ func Records(ctx context.Context, p *plant.Plant, seed uint64, n, workers int, e
 
 // unlimited is the plant with a vessel for every load, of which the vessels in use are asked
 // alone.
-func unlimited(p *plant.Plant) *plant.Plant { return p.Unlimited().AirByYear() }
+func unlimited(p *plant.Plant) *plant.Plant { return p.Unlimited().AirByYear().Unmarked() }

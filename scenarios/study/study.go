@@ -189,7 +189,7 @@ func (s *Study) plant(c *Case, m plant.Model) (*plant.Plant, error) {
 	if c.Unlimited {
 		p = p.Unlimited()
 	}
-	return p.AirByYear(), nil
+	return p.AirByYear().Unmarked(), nil
 }
 
 // Triggered reports whether the file or a case has a change that waits for a

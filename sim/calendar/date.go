@@ -74,7 +74,13 @@ func DateOfNumber(n int) Date {
 const daysPerEra = 146_097
 
 // AddDays returns the date n days later.
-func (d Date) AddDays(n int) Date { return DateOfNumber(d.Number() + n) }
+func (d Date) AddDays(n int) Date {
+	const inAllMonths = 28
+	if day := d.Day + n; day >= 1 && day <= inAllMonths { // mostly, and at once
+		return Date{d.Year, d.Month, day}
+	}
+	return DateOfNumber(d.Number() + n)
+}
 
 // AddMonths returns the same day n months later, or the last day of that month
 // when it is too short: 2026-01-31 and one month give 2026-02-28.
