@@ -93,7 +93,7 @@ func Lend(ctx context.Context, from, to *study.Study, runs int) error {
 		if err != nil {
 			return nil, err
 		}
-		return &findings{study: to, own: to.File.Model.Changes, main: lent.main, known: maps.Clone(lent.known), glances: maps.Clone(lent.glances), demand: demand}, nil
+		return &findings{study: to, own: to.File.Model.Changes, main: lent.main, known: maps.Clone(lent.known), glances: maps.Clone(lent.glances), demand: demand, odds: map[*Capability][]Odds{}}, nil
 	})
 	return err
 }

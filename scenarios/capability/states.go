@@ -35,6 +35,8 @@ type findings struct {
 	known     map[string]*Capability
 	glances   map[string]*glance
 	demand    []Demand // by growth scenario
+	// odds are those of each growth scenario under one state throughout, once asked for.
+	odds map[*Capability][]Odds
 }
 
 // StatesOf finds what the plant of a study carries in so many runs up the ramp, with
@@ -63,7 +65,7 @@ func demands(ctx context.Context, s *study.Study, quantiles []float64) ([]Demand
 // as for [study.Case], in place of drawn ones.
 func StatesAt(ctx context.Context, s *study.Study, quantiles []float64, runs int) (*States, error) {
 	kept, err := s.Once(statesKey{runs, fmt.Sprint(quantiles)}, func() (any, error) {
-		k := &findings{study: s, own: s.File.Model.Changes, quantiles: quantiles, known: map[string]*Capability{}, glances: map[string]*glance{}}
+		k := &findings{study: s, own: s.File.Model.Changes, quantiles: quantiles, known: map[string]*Capability{}, glances: map[string]*glance{}, odds: map[*Capability][]Odds{}}
 		demand := study.Beside(ctx, s, func(ctx context.Context) ([]Demand, error) { return demands(ctx, s, quantiles) })
 		var err, besideIt error
 		k.main, err = Find(ctx, s, study.Case{Quantiles: quantiles}, runs)
@@ -324,12 +326,25 @@ func (st *States) Odds(ctx context.Context, more []plant.Change) ([]Odds, error)
 
 // OddsThrough are those of each growth scenario through some stages.
 func (st *States) OddsThrough(stages []Stage) []Odds {
-	out := make([]Odds, len(st.demand))
-	for g, d := range st.demand {
-		out[g] = stages[0].Odds(d)
-		for _, s := range stages[1:] {
-			out[g] = out[g].Then(s.Odds(d), s.After)
+	out := slices.Clone(st.oddsOf(stages[0].Capability))
+	for _, s := range stages[1:] {
+		next := st.oddsOf(s.Capability)
+		for g := range out {
+			out[g] = out[g].Then(next[g], s.After)
 		}
+	}
+	return out
+}
+
+// oddsOf are those of each growth scenario under one state throughout, which nobody may
+// change.
+func (st *States) oddsOf(c *Capability) []Odds {
+	out := st.odds[c]
+	if out == nil {
+		for _, d := range st.demand {
+			out = append(out, c.Odds(d))
+		}
+		st.odds[c] = out
 	}
 	return out
 }
