@@ -86,12 +86,16 @@ func (a *Answer) missedFrom(c *Choice) doc.Text {
 	return doc.Words(text)
 }
 
+// leastHalfWidth is the least that tables in thousands say of a difference, USD.
+const leastHalfWidth = 1e3
+
 // plusMinus writes a difference with its half-width; the first has none to itself.
 func plusMinus(d stats.Interval) doc.Text {
 	if d.Estimate == 0 && d.HalfWidth() == 0 {
 		return doc.Words("-")
 	}
-	return doc.Say("%s ± %s", doc.Thousands(d.Estimate), doc.Thousands(d.HalfWidth()))
+	// Nothing is as sure as ± 0.
+	return doc.Say("%s ± %s", doc.Thousands(d.Estimate), doc.Thousands(max(d.HalfWidth(), leastHalfWidth)))
 }
 
 // mostScenarios is how many growth scenarios there is room for.
