@@ -31,7 +31,7 @@ func (e *evidence) Alone(criterion int) (hours float64, ok bool) {
 func (e *evidence) Together(criterion int) process.Met {
 	stay, longest := e.stay.Hours(), e.Curing.Longest.Hours()
 	return e.Active.Criteria[criterion].JudgeOn(e.vessel.Readings(stay), stay, e.pad.Readings(longest),
-		func() float64 { return e.pad.Warmest(longest) })
+		func(level float64) (most, until float64) { return e.pad.Warmest(longest, level) })
 }
 
 func durationOf(hours float64) sim.Duration { return sim.DurationOf(hours * secondsPerHour) }

@@ -35,9 +35,11 @@ func (c Criterion) Judge(histories ...iter.Seq[Reading]) Met {
 
 // JudgeOn is Judge for a history of some hours of which it is known that it does not meet
 // the criterion, and one that follows it. Where a first reading that does not count breaks
-// the stretch that came before, only what follows is read, and not even that if it is
-// nowhere warm enough: no reading of it is above warmest, °C.
-func (c Criterion) JudgeOn(before iter.Seq[Reading], hours float64, after iter.Seq[Reading], warmest func() float64) Met {
+// the stretch that came before, only what follows is read, as far as any reading counts,
+// and not even that if it is nowhere warm enough. What warmest is asked for is told of
+// all that follows: a temperature that no reading is above, °C, and some hours of it after
+// which none comes to a level.
+func (c Criterion) JudgeOn(before iter.Seq[Reading], hours float64, after iter.Seq[Reading], warmest func(level float64) (most, until float64)) Met {
 	if c.Kind == Lethality || c.Summed {
 		return c.Judge(before, after)
 	}
@@ -49,12 +51,26 @@ func (c Criterion) JudgeOn(before iter.Seq[Reading], hours float64, after iter.S
 		}
 		break
 	}
-	if c.beyond(warmest()) {
+	most, until := warmest(c.Temperature)
+	if c.beyond(most) {
 		return Met{}
 	}
 	t.now = hours
-	t.follow(after)
+	t.follow(upTo(after, until))
 	return t.met
+}
+
+// upTo gives the readings of a history that begin before some hours of it.
+func upTo(history iter.Seq[Reading], hours float64) iter.Seq[Reading] {
+	return func(yield func(Reading) bool) {
+		read := 0.0
+		for r := range history {
+			if read > hours || !yield(r) {
+				return
+			}
+			read += r.Hours
+		}
+	}
 }
 
 // beyond reports whether no history meets the criterion that is nowhere above a

@@ -210,12 +210,15 @@ func TestJudgingOn(t *testing.T) {
 			got := c.JudgeOn(func(yield func(Reading) bool) {
 				read = true
 				slices.Values(before)(yield)
-			}, hours, slices.Values(after), func() float64 {
-				most := 0.0
+			}, hours, slices.Values(after), func(level float64) (most, until float64) {
+				passed := 0.0
 				for _, r := range after {
 					most = max(most, r.Temperature)
+					if passed += r.Hours; r.Temperature >= level {
+						until = passed
+					}
 				}
-				return most
+				return most, until
 			})
 			want := c.Judge(slices.Values(before), slices.Values(after))
 			if got.OK != want.OK || math.Abs(got.Hours-want.Hours) > 1e-9 {

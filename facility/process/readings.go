@@ -54,19 +54,26 @@ func (s *Response) asKept(first int, at []float64) {
 }
 
 // Warmest returns the highest temperature of the points that the table keeps up to an
-// age in h, and the first after it: no reading up to then is above it.
-func (s *Response) Warmest(hours float64) float64 {
+// age in h, and the first after it: no reading up to then is above it. And it returns the
+// hour of the first of them after which no reading comes to a level, °C.
+func (s *Response) Warmest(hours, level float64) (most, until float64) {
 	g := s.stencil.grid
-	most := s.Temperature(0)
+	most = s.Temperature(0)
+	if most >= level {
+		until = g.hour(1)
+	}
 	var at [together]float64
 	for point, ends := 0, g.points(hours); point < ends; point += together {
 		n := min(together, ends-point)
 		s.temperatures(point+1, at[:n])
-		for _, t := range at[:n] {
+		for k, t := range at[:n] {
 			most = max(most, t)
+			if t >= level { // and what lies between this point and the next may
+				until = g.hour(point + 1 + k + 1)
+			}
 		}
 	}
-	return most
+	return most, until
 }
 
 // Readings gives the hourly mean temperatures up to an age in h, for

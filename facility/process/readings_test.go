@@ -39,11 +39,14 @@ func TestTemperaturesTogether(t *testing.T) {
 				}
 			}
 			hours := rng.Float64() * tableHours
-			warmest := s.Warmest(hours)
+			level := 20 + 40*rng.Float64()
+			warmest, until := s.Warmest(hours, level)
+			passed := 0.0
 			for r := range s.Readings(hours) {
-				if r.Temperature > warmest {
-					t.Fatalf("%s: a reading of %v °C, the warmest is %v", name, r.Temperature, warmest)
+				if r.Temperature > warmest || r.Temperature >= level && passed >= until {
+					t.Fatalf("%s: a reading of %v °C after %v h, the warmest is %v, and none comes to %v after %v h", name, r.Temperature, passed, warmest, level, until)
 				}
+				passed += r.Hours
 			}
 		}
 	}
