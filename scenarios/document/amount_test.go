@@ -43,3 +43,12 @@ func TestWholePercent(t *testing.T) {
 		}
 	}
 }
+
+// A chance that is estimated is never told as certain, whatever was rounded away.
+func TestEstimated(t *testing.T) {
+	for chance, want := range map[float64]string{0: "under 1 %", 0.78: "78 %", 0.9999: "over 99 %", 1: "over 99 %"} {
+		if got := PlainSpaces(Estimated(chance)); got != want {
+			t.Errorf("%g is %q, want %q", chance, got, want)
+		}
+	}
+}

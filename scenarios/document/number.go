@@ -161,6 +161,13 @@ func WholePercent(share float64) string {
 	return fmt.Sprintf("%.0f"+NoBreak+"%%", 100*share)
 }
 
+// Estimated writes a chance that is estimated in whole percent: whatever was rounded away,
+// it is never certain.
+func Estimated(chance float64) string {
+	const rest = 1e-6
+	return WholePercent(min(max(chance, rest), 1-rest))
+}
+
 // Tiny writes a very small number to one digit: "3e-14".
 func Tiny(x float64) string {
 	return strings.Replace(strconv.FormatFloat(x, 'e', 0, 64), "e-0", "e-", 1)

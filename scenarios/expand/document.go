@@ -219,15 +219,25 @@ func (a *Answer) method(d *doc.Document) {
 	}
 	if len(a.Plans) > 1 {
 		text := doc.Say("Chance that plan 1 is the cheapest of these: %s (Kim and Nelson's procedure, differences below %s do not matter, and the same chance events for all).",
-			doc.WholePercent(a.Chance), doc.AmountOf(a.Indifference).Of(a.Stated))
+			doc.Estimated(a.Chance), doc.AmountOf(a.Indifference).Of(a.Stated))
 		if !a.Settled {
 			text = text.Then(" More replications would tell more.")
 		}
 		d.Para("%s", text)
 	}
-	d.Para("%[2]d of %[1]s ways to put the steps together were tried, and these plans simulated whole: %[3]s years. Steps come at the start of a year; those of the last %[4]d years are no decision yet: how long they would serve is not looked at. Open: too near to the target, or too few runs, to tell.",
-		units.FormatNumber(float64(a.Configurations)), a.Simulated, units.FormatNumber(float64(a.YearsSimulated)), int(tail*float64(a.Horizon)))
+	d.Para("%[2]d of %[1]s ways to put the steps together were tried, and these plans simulated whole: %[3]s years. Steps come at the start of a year; those of the last %[4]d years are no decision yet: how long they would serve is not looked at.%[5]s",
+		units.FormatNumber(float64(a.Configurations)), a.Simulated, units.FormatNumber(float64(a.YearsSimulated)), int(tail*float64(a.Horizon)), a.whatOpenMeans())
 	d.Para("! It chooses from the steps and prices of the file; bids, the authority and a licensed engineer decide.")
+}
+
+// whatOpenMeans explains the word where the table has it.
+func (a *Answer) whatOpenMeans() string {
+	for i := range a.Plans {
+		if !a.Plans[i].Sure() {
+			return " Open: too near to the target, or too few runs, to tell."
+		}
+	}
+	return ""
 }
 
 // near says which years of the plant as it is are too near to the target to tell.

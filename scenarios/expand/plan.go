@@ -197,7 +197,7 @@ func newExpansion(ctx context.Context, s *study.Study, setup answer.Setup, o Opt
 	if err != nil {
 		return nil, err
 	}
-	states, err := capability.StatesOf(ctx, s, capability.Replications)
+	states, err := capability.StatesOf(ctx, s, vesselplan.Usual(f.Planning.Target))
 	if err != nil {
 		return nil, err
 	}

@@ -25,7 +25,7 @@ func (a *Answer) choice() doc.Text {
 	}
 	if next := a.next(Keeps); next != nil {
 		return doc.Say("%s: %s the service target in every year through %s and costs %s the next that does, %s. Chance that it is the cheapest that does: %s.%s",
-			first.choose(), first.keep(), a.lastYear(), a.againstNext(next.All.OverFirst), next.name(), doc.WholePercent(a.Chance), a.mayKeep())
+			first.choose(), first.keep(), a.lastYear(), a.againstNext(next.All.OverFirst), next.name(), doc.Estimated(a.Chance), a.mayKeep())
 	}
 	text := doc.Say("%s: nothing else keeps the service target in every year through %s.", first.choose(), a.lastYear())
 	next := a.cheapestBut(first)
@@ -69,7 +69,7 @@ func (a *Answer) noneKeeps() doc.Text {
 	text := doc.Say("Nothing here keeps the service target in every year through %s. Nearest comes %s: it misses it in %s of %d years on average",
 		a.lastYear(), first.name(), tenths(first.Service.YearsMissed), a.Horizon)
 	if a.next(Nearest) != nil {
-		text = text.Then(", is the cheapest of those that come about as near (chance %s)", doc.WholePercent(a.Chance))
+		text = text.Then(", is the cheapest of those that come about as near (chance %s)", doc.Estimated(a.Chance))
 	}
 	other := a.cheapestBut(first)
 	return text.Then(", and costs %s than the cheapest of the rest, %s, which misses it in %s.%s",

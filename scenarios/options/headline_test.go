@@ -96,7 +96,7 @@ func TestHeadlineNamesWhatMayComeFirst(t *testing.T) {
 		a    *Answer
 		want string
 	}{
-		{"beside others", written(1, first, next, open, asIs), "Chance that it is the cheapest that does: 100 %." + says},
+		{"beside others", written(1, first, next, open, asIs), "Chance that it is the cheapest that does: over 99 %." + says},
 		{"alone", written(1, first, open, asIs), "which misses the target from 2028." + says},
 		{"and a dearer one may not", written(1, first, func() Choice { c := open; c.All.OverFirst.Estimate = 5; return c }(), asIs), "which misses the target from 2028."},
 	} {

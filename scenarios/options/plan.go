@@ -17,6 +17,7 @@ import (
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/study"
 	"loamcast/scenarios/units"
+	"loamcast/scenarios/vesselplan"
 )
 
 // Options are what a caller may choose beside the file.
@@ -202,7 +203,7 @@ func (c *comparison) carry(ctx context.Context) error {
 	if capability.Steady(c.file).Why != "" {
 		return nil
 	}
-	states, err := capability.StatesOf(ctx, c.study, capability.Replications)
+	states, err := capability.StatesOf(ctx, c.study, vesselplan.Usual(c.file.Planning.Target))
 	if err != nil {
 		return err
 	}

@@ -81,7 +81,7 @@ func TestBestByHand(t *testing.T) {
 	if a.Chance != 1 {
 		t.Errorf("chance %g where nothing varies, want 1", a.Chance)
 	}
-	const want = "Choose “long-lived vessels”: it keeps the service target in every year through 2028/29 and costs 16,000 USD of 2027 less (present worth; 16,000 to 16,000) than the next that does, “short-lived vessels”. Chance that it is the cheapest that does: 100 %."
+	const want = "Choose “long-lived vessels”: it keeps the service target in every year through 2028/29 and costs 16,000 USD of 2027 less (present worth; 16,000 to 16,000) than the next that does, “short-lived vessels”. Chance that it is the cheapest that does: over 99 %."
 	if got := a.Headline().Plain(units.US); got != want {
 		t.Errorf("headline\n%s, want\n%s", got, want)
 	}

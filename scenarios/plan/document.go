@@ -2,6 +2,7 @@ package plan
 
 import (
 	doc "loamcast/scenarios/document"
+	"loamcast/scenarios/vesselplan"
 )
 
 // Document tells the answers one below the other, each with how sure it is.
@@ -20,7 +21,7 @@ func (a *Answer) Document() *doc.Document {
 	part("Chips", "chips", a.Chips.Document())
 	part("Compost", "product", a.Product.Document())
 	if a.Options != nil {
-		part("Option", "options", a.Options.Document(), append([]doc.Text{a.Options.Found()}, a.Options.Doubts()...)...)
+		part("Option", "options", a.Options.Document(), append([]doc.Text{a.found()}, a.Options.Doubts()...)...)
 	} else {
 		d.Add(doc.Heading("Option"))
 		d.Para("None is named: %s.", a.NoOptions)
@@ -37,4 +38,13 @@ func (a *Answer) Document() *doc.Document {
 	}
 	d.Para("! A plan, not a certificate: monitoring, records, the permitting authority and a licensed engineer decide.")
 	return d
+}
+
+// found is the plan of the catalogue, and why its dates need not be that of the vessels.
+func (a *Answer) found() doc.Text {
+	text := a.Options.Found()
+	if text.Empty() || a.Vessels.Advice(&a.Vessels.All) != vesselplan.OrderInTime {
+		return text
+	}
+	return text.Then(" The order above is for vessels and nothing else, in the quarter in which they fall short; what the catalogue brings comes at the start of a year.")
 }

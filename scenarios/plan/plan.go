@@ -75,10 +75,12 @@ func ask[A question.Answer](ctx context.Context, s *study.Study, setup answer.Se
 // without says why options cannot be compared.
 func without(f *facilityfile.File) string {
 	switch {
+	case len(f.Planning.Options) == 0 && !f.Planning.Priced:
+		return "the file has no options, and no prices to compare them by"
 	case len(f.Planning.Options) == 0:
 		return "the file has no options to compare"
 	case !f.Planning.Priced:
-		return "the file has options but no money to compare them by"
+		return "the file has options but no prices to compare them by"
 	}
 	return ""
 }

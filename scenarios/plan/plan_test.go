@@ -143,8 +143,8 @@ func TestWithoutOptions(t *testing.T) {
 		t.Skip("runs in the round without -short; takes long under the race detector")
 	}
 	for want, alter := range map[string]func(*facilityfile.Planning){
-		"the file has no options to compare":                   func(p *facilityfile.Planning) { p.Options, p.Growths = nil, p.Growths[:1] },
-		"the file has options but no money to compare them by": func(p *facilityfile.Planning) { p.Priced = false },
+		"the file has no options to compare":                    func(p *facilityfile.Planning) { p.Options, p.Growths = nil, p.Growths[:1] },
+		"the file has options but no prices to compare them by": func(p *facilityfile.Planning) { p.Priced = false },
 	} {
 		f := file(t)
 		alter(&f.Planning)

@@ -72,13 +72,25 @@ func (h Headline) shares() string {
 	case h.runs == 1:
 		return fmt.Sprintf(one+" misses the service target in %s and perhaps later, %s.", missed.Label, h.cause())
 	case missed != nil:
-		return fmt.Sprintf(many+"up to %s miss the service target in a year, in %s, %s; %.0f %% may.",
-			h.runs, h.missing(h.Most), h.Most.Label, h.cause(), 100*h.target.MissShare)
+		return fmt.Sprintf("%s the service target in the worst year, %s, %s; %.0f %% may.",
+			h.worst(), h.Most.Label, h.cause(), 100*h.target.MissShare)
 	case h.Most.MissesTarget == 0:
 		return fmt.Sprintf(many+"none misses the service target through %s.", h.runs, h.Last.Label)
 	}
 	return fmt.Sprintf(many+"no more than the %.0f %% that may miss the service target do so through %s: most in %s, %s.",
 		h.runs, 100*h.target.MissShare, h.Last.Label, h.Most.Label, h.missing(h.Most))
+}
+
+// worst begins the sentence where more miss the worst year than may.
+func (h Headline) worst() string {
+	const of = "%d runs with the file's own values "
+	switch math.Round(h.Most.MissesTarget * float64(h.runs)) {
+	case float64(h.runs):
+		return fmt.Sprintf("All "+of+"miss", h.runs)
+	case 1:
+		return fmt.Sprintf("Of "+of+"%s misses", h.runs, h.missing(h.Most))
+	}
+	return fmt.Sprintf("Of "+of+"%s miss", h.runs, h.missing(h.Most))
 }
 
 // Title is the same for a picture, where there is room for a line.

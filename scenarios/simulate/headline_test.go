@@ -38,6 +38,7 @@ func TestHeadlineSentence(t *testing.T) {
 	const (
 		when = " How long the vessels last with what is uncertain, and when to order: loamcast when."
 		in20 = "In 20 runs with the file's own values "
+		of20 = "Of 20 runs with the file's own values "
 	)
 	for _, c := range []struct {
 		name  string
@@ -50,16 +51,16 @@ func TestHeadlineSentence(t *testing.T) {
 		{"as many as may", 20, yearsOf([4]float64{8, 6, 0}, [4]float64{8, 9, testTarget.MissShare}, [4]float64{8, 9, 0}),
 			in20 + "no more than the 5 % that may miss the service target do so through 2032: most in 2031, 1 (5 %)."},
 		{"missed later", 20, yearsOf([4]float64{8, 7, 0}, [4]float64{8, 9, 0}, [4]float64{8, 9, 0.1}, [4]float64{8, 9, 0}),
-			in20 + "up to 2 (10 %) miss the service target in a year, in 2032, with 8 vessels; 5 % may."},
+			of20 + "2 (10 %) miss the service target in the worst year, 2032, with 8 vessels; 5 % may."},
 		{"missed at once", 20, yearsOf([4]float64{8, 10, 1}, [4]float64{8, 11, 1}),
-			in20 + "up to 20 (100 %) miss the service target in a year, in 2030, with 8 vessels; 5 % may."},
+			"All 20 runs with the file's own values miss the service target in the worst year, 2030, with 8 vessels; 5 % may."},
 		{"vessels added", 20, yearsOf([4]float64{6, 6, 0}, [4]float64{1, 7, 0.8}),
-			in20 + "up to 16 (80 %) miss the service target in a year, in 2031, with 1 vessel; 5 % may."},
+			of20 + "16 (80 %) miss the service target in the worst year, 2031, with 1 vessel; 5 % may."},
 		{"not for want of vessels", 20, yearsOf([4]float64{8, 7, 0}, [4]float64{8, 7, 0.5, 0.5}),
-			in20 + "up to 10 (50 %) miss the service target in a year, in 2031, for something else than vessels is short; 5 % may."},
+			of20 + "10 (50 %) miss the service target in the worst year, 2031, for something else than vessels is short; 5 % may."},
 		{"loads would pile up in more vessels", 20, piled(yearsOf([4]float64{8, 7, 0}, [4]float64{8, 7, 0.5}), 1),
-			in20 + "up to 10 (50 %) miss the service target in a year, in 2031, for something else than vessels is short; 5 % may."},
-		{"loads fail", 20, failing, in20 + "up to 10 (50 %) miss the service target in a year, in 2030, for too many loads fail (see loamcast cycle); 5 % may."},
+			of20 + "10 (50 %) miss the service target in the worst year, 2031, for something else than vessels is short; 5 % may."},
+		{"loads fail", 20, failing, of20 + "10 (50 %) miss the service target in the worst year, 2030, for too many loads fail (see loamcast cycle); 5 % may."},
 		{"one run, kept", 1, yearsOf([4]float64{1, 1, 0}),
 			"The one run with the file's own values does not miss the service target through 2030."},
 		{"one run, missed", 1, yearsOf([4]float64{8, 1, 0}, [4]float64{9, 1, 1, 1}),

@@ -18,6 +18,7 @@ import (
 
 var (
 	bruteRuns  = flag.Int("brute.runs", 40, "whole runs of each growth scenario that the shares by year are held against")
+	bruteYears = flag.Int("brute.years", 0, "years of the horizon to simulate; 0 for those to two after the first that is missed")
 	brutePlant = flag.String("brute.plant", examples.Demo, "a built-in facility, or the path of a file, of which they are")
 )
 
@@ -45,6 +46,9 @@ func TestSharesAgainstWholeRuns(t *testing.T) {
 		t.Fatalf("years of the calendar were simulated, because %s", a.Calendar)
 	}
 	years := min(a.Horizon, a.All.Rows[0].FirstMissed+3)
+	if *bruteYears > 0 {
+		years = min(a.Horizon, *bruteYears)
+	}
 	all := make([]float64, years)
 	for g, growth := range f.Planning.Growths {
 		missed := wholeRuns(t, s, g, years, *bruteRuns)

@@ -72,10 +72,7 @@ func (d Due) String() string {
 // headline is the order, over all growths by weight.
 func (a *Answer) headline() doc.Text {
 	first := &a.All.Rows[0]
-	vessels := doc.Counted(first.Vessels, "vessel")
-	if a.Committed {
-		vessels += " and those that the file adds"
-	}
+	vessels := a.vessels(first)
 	one := first.Vessels == 1 && !a.Committed
 	due, _ := a.Ordered(&a.All, first)
 	switch a.Advice(&a.All) {
@@ -101,6 +98,15 @@ func (a *Answer) headline() doc.Text {
 		text = text.Then(" Waiting until the end of %s: %s.", doc.QuarterInWords(later.Quarter), chance(later.Late.Estimate))
 	}
 	return text.Then("%s%s", a.doubt(first), a.ifExpected())
+}
+
+// vessels are those of a row.
+func (a *Answer) vessels(r *Row) string {
+	text := doc.Counted(r.Vessels, "vessel")
+	if a.Committed {
+		text += " and those that the file adds"
+	}
+	return text
 }
 
 func chance(share float64) string { return doc.ShareText(share) }
@@ -317,7 +323,7 @@ func (a *Answer) Sure() doc.Text {
 		parts = append(parts, doc.Say("%s in %s (%s)", chance(r.Shares[year].Estimate), a.Label(year), interval(r.Shares[year])))
 	}
 	return doc.Say("Share of runs that miss it with %s, with the range that is %s sure: %s.",
-		doc.Counted(r.Vessels, "vessel"), doc.With(capability.Sureness, doc.Share, 0), doc.Join(", ", parts...))
+		a.vessels(r), doc.With(capability.Sureness, doc.Share, 0), doc.Join(", ", parts...))
 }
 
 func interval(i stats.Interval) doc.Text {
@@ -345,7 +351,7 @@ func (a *Answer) notes(d *doc.Document) {
 	if least, known := g.NextLimit(); known {
 		last := g.Rows[len(g.Rows)-1]
 		d.Add(doc.Paragraph{Rank: 1, Text: doc.Say("Next limit after vessels: %s, which can carry %s of dry solids; in %s the plant with %s brings %s.",
-			least.Stage, doc.Show(least.CakeDry, doc.MassPerDay), a.Label(max(0, last.LastKept)), doc.Counted(last.Vessels, "vessel"), doc.Show(g.Fed, doc.MassPerDay)).Then("%s", tooMuch(least.CakeDry, g.Fed))})
+			least.Stage, doc.Show(least.CakeDry, doc.MassPerDay), a.Label(max(0, last.LastKept)), a.vessels(&last), doc.Show(g.Fed, doc.MassPerDay)).Then("%s", tooMuch(least.CakeDry, g.Fed))})
 	}
 	a.method(d)
 }

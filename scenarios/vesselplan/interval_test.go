@@ -1,7 +1,9 @@
 package vesselplan_test
 
 import (
+	"context"
 	"flag"
+	"fmt"
 	"math"
 	"slices"
 	"testing"
@@ -14,6 +16,7 @@ import (
 	"loamcast/scenarios/study"
 	"loamcast/scenarios/vesselplan"
 	"loamcast/sim/calendar"
+	"loamcast/sim/replicate"
 )
 
 // How closely TestTheRangeOfTheOrderHolds looks: a quarter of an hour with
@@ -22,65 +25,81 @@ import (
 var (
 	rangeSeeds = flag.Int("range.seeds", 2, "seeds of TestTheRangeOfTheOrderHolds, from the file's on")
 	rangeRuns  = flag.Int("range.runs", 100, "whole runs that say when the order is due")
+	rangeMore  = flag.Int("range.more", 0, "vessels more than are installed, up to which the rows are looked at")
+	rangeOf    = flag.Int("range.replications", 0, "runs behind each share, as for the command; 0 for the usual")
 	rangePlant = flag.String("range.plant", "dunmarrow", "a built-in facility, or the path of a file")
 )
 
 // The range beside the order, "it is 90 % sure that the order is due between", holds
 // the quarter in which it is due in at least 86 % of repeats with other seeds: that
 // quarter by whose end, in some thousand whole runs under all growths by weight, more of
-// them than the target allows have begun to miss a year.
+// them than the target allows have begun to miss a year. So do the ranges of rows of
+// more vessels.
 func TestTheRangeOfTheOrderHolds(t *testing.T) {
 	if testing.Short() {
 		t.Skip("runs in the round without -short")
 	}
 	f := named(t, *rangePlant)
-	seed := f.Seed
-	var rows []vesselplan.Row
-	until := 0
-	for n := range *rangeSeeds {
+	rows := rowsUnderSeeds(t, f, *rangeMore)
+	for more := range *rangeMore + 1 {
+		until := 0
+		for _, r := range rows {
+			until = max(until, r[more].ShortTo)
+		}
+		truth := shortInWholeRuns(t, f, more, min(until/capability.Quarters+2, f.Model.Years))
+		from, to, held, near, told := 0, 0, 0, 0, map[string]int{}
+		for _, r := range rows {
+			switch row := r[more]; {
+			case row.Short > truth:
+				from++ // an order in time by the range would be late
+			case row.ShortTo < truth:
+				to++
+			default:
+				held++
+			}
+			short := r[more].Short
+			if d := short - truth; d >= -2 && d <= 2 {
+				near++
+			}
+			told[f.Model.Start.AddMonths(short*capability.MonthsPerQuarter).String()]++
+		}
+		t.Logf("%d vessels are short in quarter %d (%v) by %d whole runs; of %d ranges %d hold it, %d begin after it, %d end before it",
+			f.Model.Vessels.Installed+more, truth, f.Model.Start.AddMonths(truth*capability.MonthsPerQuarter), *rangeRuns, len(rows), held, from, to)
+		t.Logf("the quarter told is within two of that in %d of %d: %v", near, len(rows), told)
+		if least := worstCount(0.86, len(rows)); held < least {
+			t.Errorf("%d of %d hold; at 86 %% hardly ever fewer than %d", held, len(rows), least)
+		}
+	}
+}
+
+// rowsUnderSeeds returns the rows over all growths of the vessels installed and so many
+// more, under each of some seeds.
+func rowsUnderSeeds(t *testing.T, f *facilityfile.File, more int) [][]vesselplan.Row {
+	t.Helper()
+	base, err := study.New(f, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	rows, err := replicate.Run(t.Context(), *rangeSeeds, 2, func(ctx context.Context, n int) ([]vesselplan.Row, error) {
 		one := *f
-		one.Seed = seed + uint64(n)
-		s, err := study.New(&one, 0)
+		one.Seed += uint64(n)
+		s, err := base.For(&one)
 		if err != nil {
-			t.Fatal(err)
+			return nil, err
 		}
-		a, err := vesselplan.Ask(t.Context(), s, answer.Setup{}, vesselplan.Options{UpTo: f.Model.Vessels.Installed})
+		a, err := vesselplan.Ask(ctx, s, answer.Setup{}, vesselplan.Options{UpTo: f.Model.Vessels.Installed + more, Runs: *rangeOf})
 		if err != nil {
-			t.Fatal(err)
+			return nil, err
 		}
-		row := a.All.Rows[0]
-		if row.Shares == nil || row.ShortTo >= a.Horizon*capability.Quarters {
-			t.Fatalf("seed %d: the range has no end", one.Seed)
+		if len(a.All.Rows) <= more || a.All.Rows[0].Shares == nil {
+			return nil, fmt.Errorf("seed %d: the rows are not told", one.Seed)
 		}
-		rows, until = append(rows, row), max(until, row.ShortTo)
+		return a.All.Rows, nil
+	}, nil)
+	if err != nil {
+		t.Fatal(err)
 	}
-	truth := shortInWholeRuns(t, f, until/capability.Quarters+2)
-	from, to, held, median := 0, 0, 0, make([]int, 0, len(rows))
-	for _, row := range rows {
-		median = append(median, row.Short)
-		switch {
-		case row.Short > truth:
-			from++ // an order in time by the range would be late
-		case row.ShortTo < truth:
-			to++
-		default:
-			held++
-		}
-	}
-	slices.Sort(median)
-	near := 0
-	for _, short := range median {
-		if d := short - median[len(median)/2]; d >= -2 && d <= 2 {
-			near++
-		}
-	}
-	t.Logf("short in quarter %d (%v) by %d whole runs; of %d ranges %d hold it, %d begin after it, %d end before it",
-		truth, f.Model.Start.AddMonths(truth*capability.MonthsPerQuarter), *rangeRuns, len(rows), held, from, to)
-	t.Logf("the quarter told is within two of %v in %d of %d",
-		f.Model.Start.AddMonths(median[len(median)/2]*capability.MonthsPerQuarter), near, len(rows))
-	if least := worstCount(0.86, len(rows)); held < least {
-		t.Errorf("%d of %d hold; at 86 %% hardly ever fewer than %d", held, len(rows), least)
-	}
+	return rows
 }
 
 // worstCount is what a share of some trials hardly ever falls below.
@@ -95,17 +114,16 @@ func worstCount(share float64, n int) int {
 
 // shortInWholeRuns returns the quarter by whose end more of many whole runs, which no
 // answer has met, have begun to miss a year than the target allows.
-func shortInWholeRuns(t *testing.T, f *facilityfile.File, years int) int {
+func shortInWholeRuns(t *testing.T, f *facilityfile.File, more, years int) int {
 	t.Helper()
 	const unmet = 10000 // the first of the replications
 	s, err := study.New(f, 0)
 	if err != nil {
 		t.Fatal(err)
 	}
-	years = min(years, f.Model.Years)
 	var runs []study.Run
 	for i, growth := range f.Planning.ShareOut(*rangeRuns) {
-		runs = append(runs, study.Run{Case: &study.Case{Growth: growth, Years: years}, Replication: unmet + i})
+		runs = append(runs, study.Run{Case: &study.Case{Growth: growth, Vessels: more, Years: years}, Replication: unmet + i})
 	}
 	target := f.Planning.Target
 	found, err := study.Each(t.Context(), s, runs, func(r *study.Result) ([]int, error) {

@@ -124,7 +124,7 @@ func (o *Options) complete(f *facilityfile.File) error {
 		return answer.WrongOption("vessels", "%d: it must be from the %d installed to %d", n, installed, mostVessels)
 	}
 	if o.Runs == 0 {
-		o.Runs = max(capability.Replications, least)
+		o.Runs = max(Usual(f.Planning.Target), least)
 	}
 	if o.Wrong == 0 {
 		o.Wrong = DefaultWrong
@@ -149,6 +149,10 @@ func Least(t facilityfile.Target, wrong float64) int {
 	}
 	return TestOf(t, wrong).Least()
 }
+
+// Usual returns how many runs are behind each share if nothing else is asked for: as many
+// for every question, so that they tell the same of what a plant carries.
+func Usual(t facilityfile.Target) int { return max(capability.Replications, Least(t, 0)) }
 
 // TestOf returns the test that judges years against a target: from two fifths of
 // the share that may miss to twelve fifths of it, either verdict will do.

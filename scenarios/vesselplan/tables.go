@@ -79,7 +79,11 @@ func (a *Answer) shown() doc.Table {
 			return doc.Name(a.nextClass(l.Row), 12)
 		}))
 	}
-	return doc.TableOf(doc.Table{In: doc.Screen, Title: doc.Words("What each number of vessels lasts for")}, a.lines(), append(cols,
+	title := "What each number of vessels lasts for"
+	if a.Committed {
+		title += ", beside those that the file adds"
+	}
+	return doc.TableOf(doc.Table{In: doc.Screen, Title: doc.Words(title)}, a.lines(), append(cols,
 		doc.Spared(2, col(handbook, "mean", "", func(l *line) any { return a.year(l.StaticAverage) })),
 		doc.Spared(2, col(handbook, "peak", "month", func(l *line) any { return a.year(l.StaticPeak) })))...)
 }
