@@ -109,17 +109,36 @@ func (a *Answer) lookText() doc.Text {
 	default:
 		rests = rests.Then(" of the vessels installed")
 	}
-	if at := a.Latest(); at >= 0 && a.Advice(&a.All) == OrderInTime {
-		late := a.Orders[at].Late
-		if a.few() {
-			late = ofRuns(late.Estimate, a.Look.Runs)
-		}
-		rests = rests.Then("; the chance of missing the target before then is %s by these", interval(late))
-	}
+	rests = rests.Then("; %s by these", a.lookedWidth())
 	if a.Look.More {
 		return rests.Then(". No whole runs have checked it yet.")
 	}
 	return rests.Then(". How many to order is not looked into yet.")
+}
+
+// lookedWidth says how far apart the ends of what a look tells are.
+func (a *Answer) lookedWidth() doc.Text {
+	at := -1
+	switch a.Advice(&a.All) {
+	case OrderAtOnce:
+		at = 0
+	case OrderInTime:
+		at = a.Latest()
+	}
+	if at < 0 || at >= len(a.Orders) {
+		worst := a.All.Rows[0].Shares[0]
+		for _, in := range a.All.Rows[0].Shares {
+			if in.Estimate >= worst.Estimate {
+				worst = in
+			}
+		}
+		return doc.Say("in the worst year %s of the runs miss the target", interval(worst))
+	}
+	late := a.Orders[at].Late
+	if a.few() {
+		late = ofRuns(late.Estimate, a.Look.Runs)
+	}
+	return doc.Say("the chance of missing the target before then is %s", interval(late))
 }
 
 // lookedName is what a look is called.
