@@ -1,12 +1,10 @@
 package page
 
 import (
-	"errors"
 	"fmt"
 	"net/http"
 	"slices"
 
-	"loamcast/scenarios/answer"
 	"loamcast/scenarios/page/lab"
 	"loamcast/scenarios/simulate"
 	"loamcast/sim/calendar"
@@ -36,9 +34,6 @@ func (s *Server) vessels(w http.ResponseWriter, r *http.Request, in *request) (a
 		return nil, out.fail(err)
 	}
 	o, err := run.In(in.Quarter)
-	if wrong := (*answer.OptionError)(nil); errors.As(err, &wrong) && in.Quarter != "" {
-		o, err = run.In("") // the horizon is another than when it was chosen
-	}
 	if err != nil {
 		return nil, out.fail(err)
 	}

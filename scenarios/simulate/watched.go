@@ -79,6 +79,9 @@ func (o *Occupancy) headline() doc.Text {
 	}
 	var parts []doc.Text
 	for _, c := range causes {
+		if len(causes) == 1 {
+			return doc.Say("In %s loads wait in the vessels %s of the time, %s.", o.name(), doc.ShareText(waits), waitsFor(c.Name))
+		}
 		if c.Share >= leastWait {
 			parts = append(parts, doc.Say("%s (%s)", waitsFor(c.Name), doc.ShareText(c.Share)))
 		}
