@@ -367,6 +367,9 @@ func fits(t *testing.T, v *visit) {
 			do(t, ctx, chromedp.EmulateViewport(width, 900))
 			for _, view := range []string{"questions", "vessels", "cases", "file", "whatif"} {
 				do(t, ctx, click(`nav [data-view="`+view+`"]`))
+				if view == "vessels" {
+					until(t, ctx, "document.getElementById('vessels-state').innerText.startsWith('As loamcast run')")
+				}
 				if wide := value[int](t, ctx, "document.documentElement.scrollWidth"); wide > int(width) {
 					t.Errorf("%s is %d wide where there is room for %d", view, wide, width)
 				}

@@ -110,7 +110,7 @@ func (o *Occupancy) waits() doc.Table {
 			}
 			return int(s.Load)
 		}),
-		doc.Left([]string{"when"}, func(s *Stay) any { return phaseNames[s.Phase] }),
+		doc.Left([]string{"it is"}, func(s *Stay) any { return phaseNames[s.Phase] }),
 		doc.Left([]string{"from"}, func(s *Stay) any { return day(s.From) }),
 		doc.Num("", []string{"days"}, doc.Days, 1, func(s *Stay) float64 { return s.To - s.From }),
 		doc.Left([]string{"waits"}, func(s *Stay) any { return waitsFor(plant.CauseNames[s.Waits]) }))

@@ -71,8 +71,8 @@ export async function ask(view, path, body, on = {}) {
   const done = (words) => { ended = true; end(words); };
   try {
     await events(path, body, own.abort.signal, {
-      // Each look is surer than the one before, and says by what.
-      look: (a) => { show(a); look = article.querySelector("b").textContent + "; "; state.textContent = look + "looking more closely …"; },
+      // Each look is surer than the one before, and says in a sentence by what and how sure.
+      look: (a) => { show(a); look = article.querySelector("p > b").parentElement.textContent.split(". ")[0] + "; "; state.textContent = look + "looking more closely …"; },
       progress: (p) => { state.textContent = look + p.part + ": " + p.done + " of " + p.total; },
       answer: (a) => { show(a); done("As on the command line, file " + a.hash.slice(0, 12)); },
       vessels: (a) => { show(a); done("As loamcast run draws them, file " + a.hash.slice(0, 12)); on.vessels(a); },
