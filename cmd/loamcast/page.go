@@ -27,9 +27,10 @@ func newPage() *cobra.Command {
 		Short: "Open a page in the browser: turn a dial, see the year move",
 		Long: `Serve a page for this machine alone, on which values of FILE, or of a built-in
 example, or of the demo if nothing is named, are dials: turn one and see when vessels
-must be ordered, first by a quick look and then as the command line says. The page asks
-every other question too, lays cases side by side under the same luck, edits the file
-and leaves its comments and layout as they are, and makes the report and the workbook.
+must be ordered, by a quick look at first and surer by the second, until it is as the
+command line says. The page asks every other question too, goes through what each vessel
+is in quarter by quarter, lays cases side by side under the same luck, edits the file and
+leaves its comments and layout as they are, and makes the report and the workbook.
 
 The address that is printed holds a key that is new at each start: only who has it can
 use the page. Files are read and written in the folder of FILE alone, or for a built-in
