@@ -12,6 +12,7 @@ import (
 
 	"loamcast/scenarios/infile"
 	"loamcast/scenarios/page"
+	"loamcast/scenarios/page/drafts"
 	"loamcast/scenarios/units"
 )
 
@@ -26,14 +27,16 @@ func newPage() *cobra.Command {
 		Short: "Open a page in the browser: turn a dial, see the year move",
 		Long: `Serve a page for this machine alone, on which values of FILE, or of a built-in
 example, or of the demo if nothing is named, are dials: turn one and see when vessels
-must be ordered, first by a quick look and then as the command line says. The page asks
-every other question too, lays cases side by side under the same luck, edits the file
-and leaves its comments and layout as they are, and makes the report and the workbook.
+must be ordered, by a quick look at first and surer by the second, until it is as the
+command line says. The page asks every other question too, goes through what each vessel
+is in quarter by quarter, lays cases side by side under the same luck, edits the file and
+leaves its comments and layout as they are, and makes the report and the workbook.
 
 The address that is printed holds a key that is new at each start: only who has it can
 use the page. Files are read and written in the folder of FILE alone, or for a built-in
-example in the current one. Ctrl-C ends it; what is edited and not saved stays in the
-browser's tab.
+example in the current one. Ctrl-C ends it; what is edited and not saved is offered at
+the next start: it is kept in the folder that the environment's ` + drafts.Variable + ` names,
+or in one of the user's.
 ` + exampleHelp() + exitHelp,
 		Example: "  loamcast page\n  loamcast page plant.yaml --port 8080",
 		Args:    usage(cobra.MaximumNArgs(1)),
@@ -77,6 +80,9 @@ func servePage(cmd *cobra.Command, args []string, port, workers int, system stri
 			return err
 		}
 		c.Folder = filepath.Dir(c.Path)
+	}
+	if c.Drafts, err = drafts.Folder(); err != nil {
+		fmt.Fprintf(cmd.ErrOrStderr(), "loamcast: what is not saved is kept in the browser's tab alone: %v; name a folder in %s\n", err, drafts.Variable)
 	}
 	l, err := new(net.ListenConfig).Listen(cmd.Context(), "tcp", net.JoinHostPort(loopback, strconv.Itoa(port)))
 	if err != nil {

@@ -11,52 +11,86 @@ import (
 	"testing"
 
 	"loamcast/scenarios/examples"
+	"loamcast/scenarios/page/drafts"
 )
 
-// The page tells its address with its key, on the loopback interface alone, opens the file
-// that was named, and ends as it should when it is told to.
-func TestPageIsServed(t *testing.T) {
-	path := filepath.Join(t.TempDir(), "plant.yaml")
-	if err := os.WriteFile(path, examples.Data("dunmarrow"), 0o600); err != nil {
-		t.Fatal(err)
-	}
+// pageOf is a client of the page that the command serves of a file, until the test is over.
+type pageOf struct {
+	t         *testing.T
+	at, token string
+}
+
+// openPage runs the command of the page.
+func openPage(t *testing.T, args ...string) *pageOf {
+	t.Helper()
 	ctx, cancel := context.WithCancel(context.Background())
 	out, in := io.Pipe()
 	ended := make(chan int, 1)
 	var complaints strings.Builder
 	go func() {
-		ended <- execute(ctx, []string{"page", path}, in, &complaints)
+		ended <- execute(ctx, append([]string{"page"}, args...), in, &complaints)
 		in.Close()
 	}()
+	t.Cleanup(func() {
+		cancel()
+		if status := <-ended; status != exitOK || complaints.String() != "" {
+			t.Errorf("status %d: %s", status, complaints.String())
+		}
+	})
 	address := ""
 	for lines := bufio.NewScanner(out); address == "" && lines.Scan(); {
 		if line := strings.TrimSpace(lines.Text()); strings.HasPrefix(line, "http") {
 			address = line
 		}
 	}
-	at, key, _ := strings.Cut(address, "/#")
-	if !strings.HasPrefix(at, "http://127.0.0.1:") || len(key) < 32 {
-		t.Fatalf("the address is %q; %s", address, complaints.String())
+	at, token, _ := strings.Cut(address, "/#")
+	if !strings.HasPrefix(at, "http://127.0.0.1:") || len(token) < 32 {
+		t.Fatalf("the address is %q", address)
 	}
-	r, err := http.NewRequestWithContext(ctx, http.MethodPost, at+"/api/open", strings.NewReader("{}"))
+	return &pageOf{t, at, token}
+}
+
+// post asks the page for something in JSON.
+func (p *pageOf) post(path, body string) string {
+	p.t.Helper()
+	r, err := http.NewRequestWithContext(context.Background(), http.MethodPost, p.at+"/api/"+path, strings.NewReader(body))
 	if err != nil {
-		t.Fatal(err)
+		p.t.Fatal(err)
 	}
-	r.Header.Set("Origin", at)
+	r.Header.Set("Origin", p.at)
 	r.Header.Set("Content-Type", "application/json")
-	r.Header.Set("Loamcast-Token", key)
+	r.Header.Set("Loamcast-Token", p.token)
 	answer, err := http.DefaultTransport.RoundTrip(r)
 	if err != nil {
+		p.t.Fatal(err)
+	}
+	defer answer.Body.Close()
+	text, err := io.ReadAll(answer.Body)
+	if err != nil || answer.StatusCode != http.StatusOK {
+		p.t.Fatalf("%s: %s, %v: %.200s", path, answer.Status, err, text)
+	}
+	return string(text)
+}
+
+// The page tells its address with its key, on the loopback interface alone, opens the file
+// that was named, and ends as it should when it is told to. What is edited on it is kept
+// where the environment says, and offered when it is served anew.
+func TestPageIsServed(t *testing.T) {
+	dir := t.TempDir()
+	t.Setenv(drafts.Variable, filepath.Join(dir, "drafts"))
+	path := filepath.Join(dir, "plant.yaml")
+	if err := os.WriteFile(path, examples.Data("dunmarrow"), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	text, err := io.ReadAll(answer.Body)
-	answer.Body.Close()
-	if err != nil || answer.StatusCode != http.StatusOK || !strings.Contains(string(text), "Dunmarrow compost plant") {
-		t.Errorf("%s, %v: %.100s", answer.Status, err, text)
+	p := openPage(t, path)
+	if text := p.post("open", `{"tab": "a"}`); !strings.Contains(text, "Dunmarrow compost plant") || strings.Contains(text, "unsaved") {
+		t.Errorf("it opens as %.300s", text)
 	}
-	cancel()
-	if status := <-ended; status != exitOK || complaints.String() != "" {
-		t.Errorf("status %d: %s", status, complaints.String())
+	if kept := p.post("draft", `{"tab": "a", "text": "name: edited", "hash": "x"}`); !strings.Contains(kept, "true") {
+		t.Errorf("a draft is answered by %s", kept)
+	}
+	if text := openPage(t, path).post("open", `{"tab": "b"}`); !strings.Contains(text, "There are unsaved changes from") {
+		t.Errorf("no draft is offered: %.300s", text)
 	}
 }
 

@@ -16,6 +16,7 @@ import (
 	"testing"
 	"time"
 
+	"loamcast/scenarios/page/drafts"
 	"loamcast/scenarios/tablecache"
 )
 
@@ -30,6 +31,7 @@ func TestMain(m *testing.M) {
 	}
 	binary = filepath.Join(dir, "loamcast")
 	os.Setenv(tablecache.Variable, filepath.Join(dir, "cache")) // and not the user's
+	os.Setenv(drafts.Variable, filepath.Join(dir, "drafts"))
 	status := 1
 	if out, err := exec.Command("go", "build", "-o", binary, ".").CombinedOutput(); err != nil {
 		fmt.Fprintf(os.Stderr, "building the program: %v\n%s", err, out)

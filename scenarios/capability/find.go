@@ -3,8 +3,6 @@ package capability
 import (
 	"context"
 	"errors"
-	"fmt"
-	"math"
 	"reflect"
 
 	"loamcast/scenarios/study"
@@ -73,25 +71,7 @@ type finder struct {
 
 // Find tries a case, whose growth and horizon do not matter, in so many runs.
 func Find(ctx context.Context, s *study.Study, c study.Case, runs int) (*Capability, error) {
-	f := finder{study: s}
-	c.First, c.Years = 0, 0
-	at, err := f.look(ctx, c)
-	if err != nil {
-		return nil, err
-	}
-	found := &Capability{Never: at.never, of: c, constant: f.constant}
-	if at.curve != nil {
-		found.Curve, found.Runs, err = f.closely(ctx, c, *at.curve, runs)
-	}
-	found.Simulated = f.simulated
-	if err != nil {
-		return nil, err
-	}
-	if found.Curve != nil {
-		found.Likely = append([]*threshold.Curve{found.Curve}, found.Curve.Resample(Resamples)...)
-		found.Profile = newProfile(found.Curve, found.Runs, s.File.Planning.Target)
-	}
-	return found, nil
+	return newClimb(s, c).upTo(ctx, runs)
 }
 
 // sight is what the scouts saw.
@@ -131,41 +111,6 @@ func (f *finder) look(ctx context.Context, c study.Case) (*sight, error) {
 		}
 	}
 	return &sight{}, nil
-}
-
-// closely goes up ramps that are laid ever more closely about the curve.
-func (f *finder) closely(ctx context.Context, c study.Case, curve threshold.Curve, runs int) (*threshold.Curve, [][]Trial, error) {
-	var all [][]Trial
-	spread := guess
-	for oneSided := 0; len(all) < runs; {
-		middle := curve.Load(0.5)
-		r := rampAbout(middle, spread, f.constant)
-		trials, err := f.try(ctx, c, r, len(all), min(len(all)+batch, runs))
-		if err != nil {
-			return nil, nil, err
-		}
-		all = append(all, trials...)
-		next, err := threshold.Fit(observed(all))
-		switch {
-		case errors.Is(err, threshold.ErrOneSided):
-			// The scouts were wrong by more than the ramp: look on from its middle.
-			reach := math.Sqrt(r.to / r.from)
-			if trials[0][0].Missed {
-				reach = 1 / reach
-			}
-			curve = *curve.Scaled(reach)
-			all = nil
-			if oneSided++; oneSided > mostOneSided {
-				return nil, nil, fmt.Errorf("%w, nor where it was seen first", ErrApart)
-			}
-		case err != nil:
-			return nil, nil, err
-		default:
-			curve = *next
-			spread = min(max(next.Spread(), leastSpread), mostSpread)
-		}
-	}
-	return &curve, all, nil
 }
 
 // observed leaves of trials what the curve is fitted to.

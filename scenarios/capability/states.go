@@ -51,6 +51,21 @@ type statesKey struct {
 	at   string // the quantiles
 }
 
+// climbKey is that under which a study keeps the way up its own ramps, by quantiles.
+type climbKey string
+
+// climbed tries the plant of a study in so many runs, which go on from those in which it
+// was tried before.
+func climbed(ctx context.Context, s *study.Study, quantiles []float64, runs int) (*Capability, error) {
+	kept, err := s.Once(climbKey(fmt.Sprint(quantiles)), func() (any, error) {
+		return newClimb(s, study.Case{Quantiles: quantiles}), nil
+	})
+	if err != nil {
+		return nil, err
+	}
+	return kept.(*climb).upTo(ctx, runs)
+}
+
 // demands are the production of each growth scenario.
 func demands(ctx context.Context, s *study.Study, quantiles []float64) ([]Demand, error) {
 	return replicate.Run(ctx, len(s.File.Planning.Growths), s.Workers, func(_ context.Context, g int) (Demand, error) {
@@ -68,7 +83,7 @@ func StatesAt(ctx context.Context, s *study.Study, quantiles []float64, runs int
 		k := &findings{study: s, own: s.File.Model.Changes, quantiles: quantiles, known: map[string]*Capability{}, glances: map[string]*glance{}, odds: map[*Capability][]Odds{}}
 		demand := study.Beside(ctx, s, func(ctx context.Context) ([]Demand, error) { return demands(ctx, s, quantiles) })
 		var err, besideIt error
-		k.main, err = Find(ctx, s, study.Case{Quantiles: quantiles}, runs)
+		k.main, err = climbed(ctx, s, quantiles, runs)
 		k.demand, besideIt = demand()
 		if err = cmp.Or(err, besideIt); err != nil {
 			return nil, err

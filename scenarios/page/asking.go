@@ -103,9 +103,12 @@ func (s *Server) rank(w http.ResponseWriter, r *http.Request, in *request) (any,
 	return nil, out.send("ranked", map[string]any{"paths": paths, "moving": len(keys)})
 }
 
+// mostCompared are the cases that a person can look at side by side.
+const mostCompared = 4
+
 // compare lays two to four cases side by side, each but the first beside the first.
 func (s *Server) compare(w http.ResponseWriter, r *http.Request, in *request) (any, error) {
-	if len(in.Cases) < 2 {
+	if n := len(in.Cases); n < 2 || n > mostCompared {
 		return nil, &wrong{http.StatusBadRequest, "choose two to four cases"}
 	}
 	out := newStream(w)

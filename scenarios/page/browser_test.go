@@ -189,7 +189,7 @@ func TestInABrowser(t *testing.T) {
 	for _, c := range []struct {
 		name string
 		test func(*testing.T, *visit)
-	}{{"fits", fits}, {"turns dials", turnsDials}, {"asks questions", asksQuestions}, {"outlives the program", outlivesTheProgram}, {"takes the workbook", takesTheWorkbook}, {"edits the file", editsTheFile}} {
+	}{{"fits", fits}, {"turns dials", turnsDials}, {"asks questions", asksQuestions}, {"outlives the program", outlivesTheProgram}, {"takes the workbook", takesTheWorkbook}, {"changes months", changesMonths}, {"goes through vessels", goesThroughVessels}, {"takes up drafts", takesUpDrafts}, {"edits the file", editsTheFile}} {
 		t.Run(c.name, func(t *testing.T) { c.test(t, v) })
 	}
 }
@@ -363,10 +363,13 @@ func fits(t *testing.T, v *visit) {
 		if _, err := chromedp.Call(ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}}}); err != nil {
 			t.Fatal(err)
 		}
-		for _, width := range []int64{360, 1280, 1920} {
+		for _, width := range []int64{360, 768, 1280, 1920} {
 			do(t, ctx, chromedp.EmulateViewport(width, 900))
-			for _, view := range []string{"questions", "cases", "file", "whatif"} {
+			for _, view := range []string{"questions", "vessels", "cases", "file", "whatif"} {
 				do(t, ctx, click(`nav [data-view="`+view+`"]`))
+				if view == "vessels" {
+					until(t, ctx, "document.getElementById('vessels-state').innerText.startsWith('As loamcast run')")
+				}
 				if wide := value[int](t, ctx, "document.documentElement.scrollWidth"); wide > int(width) {
 					t.Errorf("%s is %d wide where there is room for %d", view, wide, width)
 				}

@@ -25,11 +25,12 @@ type opened struct {
 	Hash      string   `json:"hash"`
 	Saves     bool     `json:"saves"` // the file itself can be saved
 	Questions string   `json:"questions"`
-	Parts     []string `json:"parts"` // of a report
+	Parts     []string `json:"parts"`  // of a report
+	Offers    string   `json:"offers"` // of drafts
 }
 
 // open tells of the file as it is on the disk now.
-func (s *Server) open(http.ResponseWriter, *http.Request, *request) (any, error) {
+func (s *Server) open(_ http.ResponseWriter, _ *http.Request, in *request) (any, error) {
 	data, err := s.disk.read(s.Data)
 	if err != nil {
 		return nil, err
@@ -37,6 +38,9 @@ func (s *Server) open(http.ResponseWriter, *http.Request, *request) (any, error)
 	out := opened{Label: s.Label, Text: string(data), Hash: hashOf(data), Saves: s.Path != "", Parts: report.Questions()}
 	if s.Invented {
 		out.Invented = document.Invented
+	}
+	if out.Offers, err = s.offers(in.Tab, out.Text, out.Hash); err != nil {
+		return nil, err
 	}
 	out.Questions, err = write("questions", questions.All)
 	return out, err
@@ -55,6 +59,7 @@ func (s *Server) dials(_ http.ResponseWriter, _ *http.Request, in *request) (any
 	if err != nil {
 		return nil, unreadable(err)
 	}
+	dials.Turned([]byte(in.Text), fields, in.Dials)
 	text, err := write("dials", fields)
 	return map[string]any{"html": text, "paths": paths}, err
 }

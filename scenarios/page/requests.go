@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"loamcast/scenarios/page/dials"
+	"loamcast/scenarios/page/drafts"
 	"loamcast/scenarios/yamlfile"
 )
 
@@ -22,19 +23,15 @@ type request struct {
 	Options  map[string]string `json:"options"`  // of the question, as written
 	Hash     string            `json:"hash"`     // of the file as it was read, or the one that may be replaced
 	Name     string            `json:"name"`     // of another file to be saved
-	Cases    []sent            `json:"cases"`    // to be compared
+	Cases    []drafts.Case     `json:"cases"`    // to be compared or kept
+	Draft    string            `json:"draft"`    // by its ID
 	Only     []string          `json:"only"`     // parts of a report
 	Kind     string            `json:"kind"`     // of a report
-}
-
-// sent is a case as it is sent.
-type sent struct {
-	Name  string          `json:"name"`
-	Dials []dials.Setting `json:"dials"`
+	Quarter  string            `json:"quarter"`  // by its first month, in which vessels are looked at
 }
 
 // Limits of what is sent, beside its size.
-const mostDials, mostCases, longestName = 200, 4, 100
+const mostDials, mostCases, longestName = 200, 50, 100
 
 // handler answers one kind of request. What it returns is sent as JSON, unless it has
 // written an answer itself and returns nothing.

@@ -21,6 +21,7 @@ type Config struct {
 	Data     []byte // as it was read
 	Path     string // of the file; empty where it is built in, and cannot be saved
 	Folder   string // in which files are saved
+	Drafts   string // in which what is not saved is kept; empty if it is not
 	Invented bool   // a built-in example with invented data
 	Version  string // of the program
 	Units    string // us or si, in which answers are shown; empty for the file's
@@ -105,7 +106,8 @@ func (s *Server) Handler(address string) http.Handler {
 	s.assets(still)
 	for path, handle := range map[string]handler{
 		"/api/open": s.open, "/api/dials": s.dials, "/api/search": s.search, "/api/ask": s.ask, "/api/rank": s.rank,
-		"/api/form": s.form, "/api/edit": s.edit, "/api/save": s.save, "/api/compare": s.compare, "/api/report": s.report,
+		"/api/form": s.form, "/api/edit": s.edit, "/api/save": s.save, "/api/compare": s.compare, "/api/report": s.report, "/api/vessels": s.vessels,
+		"/api/draft": s.draft, "/api/take": s.take, "/api/forget": s.forget,
 	} {
 		work.Handle("POST "+path, handle)
 	}

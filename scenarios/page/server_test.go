@@ -201,7 +201,8 @@ func TestEscaped(t *testing.T) {
 }
 
 // A dial that is turned gives, to the last byte, what the command line says of the file in
-// which a person has changed that value; before it comes a first look that says it is one.
+// which a person has changed that value; before it come looks, each by more runs than the
+// one before, that say what they are.
 func TestSaysWhatTheCommandSays(t *testing.T) {
 	c := at(t, here(t))
 	ask := func() []event {
@@ -209,8 +210,14 @@ func TestSaysWhatTheCommandSays(t *testing.T) {
 		return eventsOf(t, got)
 	}
 	events := ask()
-	if events[0].name != "look" || !strings.Contains(events[0].html(t), "<b>A first look</b>") {
-		t.Errorf("the first event is %s", events[0].name)
+	looks := []string{"<b>A first look</b> by 16 runs of", "<b>Closer look</b> by 32 runs of", "<b>Closer look</b> by 64 runs of", "<b>Closer look</b> by 64 runs, with more vessels too"}
+	if len(events) != len(looks)+1 {
+		t.Fatalf("there are %d events", len(events))
+	}
+	for i, look := range looks {
+		if shown := strings.ReplaceAll(events[i].html(t), "\u00a0", " "); events[i].name != "look" || !strings.Contains(shown, look) || !strings.Contains(shown, "% by these") {
+			t.Errorf("event %d is %s, without %q:\n%.1500s", i, events[i].name, look, shown)
+		}
 	}
 	changed := strings.Replace(small(), "chips_to_cake: 3\n", "chips_to_cake: 3.3\n", 1)
 	f, err := facilityfile.Parse("plant.yaml", []byte(changed))

@@ -36,7 +36,7 @@ func (a *Answer) Document() *doc.Document {
 	})
 	d.Add(a.components())
 	if len(a.Occupancy.Stays) > 0 {
-		d.Add(a.occupancyTable())
+		d.Add(a.Occupancy.table())
 	}
 	d.Figures = a.figures()
 	return d

@@ -13,7 +13,7 @@ import (
 func (a *Answer) figures() []doc.Figure {
 	list := []doc.Figure{a.needFigure(), a.useFigure()}
 	if len(a.Occupancy.Stays) > 0 {
-		list = append(list, a.occupancyFigure())
+		list = append(list, a.Occupancy.figure(&a.Basis))
 	}
 	return append(list, a.waitsFigure(), a.divertedFigure(), a.chipsFigure(), a.productFigure(), a.flowFigure())
 }

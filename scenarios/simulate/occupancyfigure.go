@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"loamcast/facility/plant"
+	"loamcast/scenarios/answer"
 	doc "loamcast/scenarios/document"
 	"loamcast/sim/calendar"
 )
@@ -33,9 +34,8 @@ var phaseKinds = []struct {
 	{plant.OutOfUse, doc.Kind{Name: "out of use", Ink: doc.Black}},
 }
 
-// occupancyFigure has a bar for each load in each vessel.
-func (a *Answer) occupancyFigure() doc.Figure {
-	o := &a.Occupancy
+// figure has a bar for each load in each vessel.
+func (o *Occupancy) figure(b *answer.Basis) doc.Figure {
 	lanes := &doc.Lanes{}
 	for _, m := range o.months() {
 		lanes.Months = append(lanes.Months, doc.YearMonth{Year: m.Year, Month: int(m.Month)})
@@ -56,7 +56,7 @@ func (a *Answer) occupancyFigure() doc.Figure {
 		lane := &lanes.Lanes[s.Vessel]
 		lane.Times = append(lane.Times, t)
 	}
-	return doc.Figure{Name: "vessel-loads", Title: o.message(), Subtitle: o.about(a), Lanes: lanes}
+	return doc.Figure{Name: "vessel-loads", Title: o.message(), Subtitle: o.about(b), Lanes: lanes}
 }
 
 // kinds adds the kinds of bars that there are, and returns which a stay has.
@@ -108,18 +108,17 @@ func (o *Occupancy) message() doc.Text {
 }
 
 // about says which months of which run these are.
-func (o *Occupancy) about(a *Answer) doc.Text {
+func (o *Occupancy) about(b *answer.Basis) doc.Text {
 	which := "the quarter in which the holding is first at its fullest"
 	if o.Asked {
 		which = "the months asked for"
 	}
-	return doc.About(&a.Basis, "a bar for each load in each vessel", fmt.Sprintf("one run, replication %d of seed %d", o.Replication, a.Seed),
+	return doc.About(b, "a bar for each load in each vessel", fmt.Sprintf("one run, replication %d of seed %d", o.Replication, b.Seed),
 		fmt.Sprintf("%s (holding up to %s full)", which, doc.ShareText(o.Fullest)))
 }
 
-// occupancyTable has the bars of the picture as rows.
-func (a *Answer) occupancyTable() doc.Table {
-	o := &a.Occupancy
+// table has the bars of the picture as rows.
+func (o *Occupancy) table() doc.Table {
 	stamp := func(days float64) string {
 		return calendar.Clock{Start: o.From}.Stamp(int64(days*calendar.SecondsPerDay + 0.5))
 	}

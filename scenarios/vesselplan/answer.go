@@ -14,7 +14,7 @@ type Answer struct {
 	// Wrong is the chance that a year's verdict is wrong, on either side.
 	Wrong float64
 	Runs  int           // behind each share of runs
-	Quick bool          // a first look, unchecked, see [Options]
+	Look  Look          // what kind of look before the answer it is, if any
 	Lead  calendar.Span // from the order of a vessel until it can be loaded
 	// Committed says that the file's own changes add vessels on top.
 	Committed bool

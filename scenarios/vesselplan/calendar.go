@@ -89,7 +89,7 @@ func (k *calendarYears) staircase(ctx context.Context, a *Answer, g int) (out Gr
 			k.tell(most-extra, k.cells())
 			break
 		}
-		if extra == 0 && r.FirstMissed == 0 {
+		if extra == 0 && most > 0 && r.FirstMissed == 0 {
 			help, err := k.help(ctx, g, most)
 			if err != nil {
 				return out, nil, nil, err

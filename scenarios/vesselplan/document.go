@@ -19,9 +19,9 @@ func (a *Answer) Document() *doc.Document {
 	d.Fact("runs", doc.Count, a.Runs)
 	d.Fact("years_simulated", doc.Count, a.Simulated)
 	a.decision(d)
-	if a.Quick {
+	if a.Look.Runs > 0 {
 		d.Fact("quick_look", doc.Count, true)
-		d.Labelled("A first look", "%s", a.quickText())
+		d.Labelled(a.lookedName(), "%s", a.lookText())
 	}
 	for _, p := range []doc.Paragraph{
 		{Text: a.sign()}, {Text: a.batchText()}, {Text: a.inTurn()}, {Text: a.aboutClasses()}, {Text: a.ByContract()}, {Text: doc.Say("Service target: %v.", a.Target), Spare: 1}, {Text: a.Sure(), Rank: 2}, {Text: a.Others(), Rank: 2},
@@ -33,7 +33,7 @@ func (a *Answer) Document() *doc.Document {
 	if a.Invented {
 		d.Para("%s: %s", doc.Name(a.Facility, 40), doc.Invented)
 	}
-	if shown := a.shownOrders(); len(shown.Rows) > 0 {
+	if shown := a.shownOrders(); len(shown.Rows) > 0 && !a.few() {
 		d.Add(shown)
 	}
 	d.Add(a.shown(), a.orderFiles(), a.capabilityFiles(), a.files())
@@ -47,18 +47,10 @@ func (a *Answer) Document() *doc.Document {
 	d.Add(doc.Gap{})
 	d.Para("! A plan, not a certificate or an order: quotations, the permitting authority and a licensed engineer decide what is bought and built.")
 	d.Figures = append(d.Figures, a.figure())
-	if a.Advice(&a.All) != NoOrder {
+	if a.Advice(&a.All) != NoOrder && !a.few() {
 		d.Figures = append(d.Figures, a.waiting())
 	}
 	return d
-}
-
-// quickText says what a first look rests on.
-func (a *Answer) quickText() doc.Text {
-	if a.Runs == quickRuns {
-		return doc.Say("by %d runs of the vessels installed. How many to order is not looked into yet, and no whole runs have checked it.", a.Runs)
-	}
-	return doc.Words("by what the plant was found to carry before production was changed. No whole runs have checked it yet.")
 }
 
 // String writes the quarter, or that there is no time left.
@@ -148,8 +140,11 @@ func (a *Answer) from(r *Row) string { return a.Label(min(r.Short/quarters, a.Ho
 // doubt says how far off the order may be.
 func (a *Answer) doubt(r *Row) doc.Text {
 	kind, from, to, known := a.Doubt(r)
-	if !known {
+	switch {
+	case !known:
 		return doc.Text{}
+	case a.few():
+		return doc.Say(" It rests on few runs and may be some years off.")
 	}
 	sure := doc.With(capability.Sureness, doc.Share, 0)
 	switch kind {

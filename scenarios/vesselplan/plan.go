@@ -2,7 +2,6 @@ package vesselplan
 
 import (
 	"context"
-	"errors"
 
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/capability"
@@ -20,19 +19,9 @@ type Options struct {
 	// Wrong is the chance that a year's verdict is wrong, on either side; 0 for
 	// DefaultWrong.
 	Wrong float64
-	// Quick asks for a first look, by what a study was lent ([capability.Lend]) or else by
-	// few runs and the vessels installed alone. No whole runs check it, and no sign is
-	// looked for. Of a plant whose years do not stand for themselves there is none:
-	// [ErrNoQuickLook].
-	Quick bool
+	// Look asks for a look before the answer.
+	Look Look
 }
-
-// ErrNoQuickLook says that the years of a plant do not stand for themselves, so that only
-// whole horizons tell anything.
-var ErrNoQuickLook = errors.New("this plant's years hang together, so that there is no quick look at them")
-
-// quickRuns go up the ramp of a first look.
-const quickRuns = 16
 
 // DefaultWrong is the usual chance of error, per year and side: that of the ranges
 // beside shares and dates.
@@ -57,17 +46,25 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 		return nil, err
 	}
 	p := planner{search: found, o: o, runs: o.Runs, progress: setup.Part("searching")}
-	if o.Quick && !capability.Known(s, p.runs) {
-		p.runs, p.o.UpTo = quickRuns, f.Model.Vessels.Installed
+	quick := o.Look.Runs > 0
+	if quick {
+		p.runs, p.search.most = o.Look.Runs, o.Look.Runs
+		if !o.Look.More {
+			p.o.UpTo = f.Model.Vessels.Installed
+		}
 	}
 	a := p.answer(setup)
 	a.Hauls = f.Model.Contracted()
-	if err := p.staircases(ctx, a); err != nil {
+	find := p.staircases
+	if quick {
+		find = p.look
+	}
+	if err := find(ctx, a); err != nil {
 		return nil, err
 	}
 	a.Orders = a.orders(p.outlook, f)
 	a.Batch = a.batch(f)
-	if !o.Quick {
+	if !quick {
 		if a.Sign, err = p.sign(ctx, a); err != nil {
 			return nil, err
 		}
@@ -81,12 +78,6 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 // because something fills from year to year, whole runs take their place.
 func (p *planner) staircases(ctx context.Context, a *Answer) error {
 	steady := capability.Steady(p.study.File)
-	if p.o.Quick {
-		if steady.Why != "" || steady.Leaning {
-			return ErrNoQuickLook
-		}
-		return p.steadily(ctx, a)
-	}
 	p.whole = steady.Leaning
 	find := p.steadily
 	if steady.Why != "" {
@@ -177,7 +168,7 @@ func (p *planner) answer(setup answer.Setup) *Answer {
 	f := p.study.File
 	a := &Answer{
 		Basis: setup.Basis(f), Wrong: p.o.Wrong, Runs: p.runs,
-		Quick: p.o.Quick, Lead: f.Planning.LeadOf(f.Model.Vessels.Extra), Installed: f.Model.Vessels.Installed,
+		Look: p.o.Look, Lead: f.Planning.LeadOf(f.Model.Vessels.Extra), Installed: f.Model.Vessels.Installed,
 	}
 	for _, c := range f.Model.Changes {
 		a.Committed = a.Committed || c.Vessels > 0

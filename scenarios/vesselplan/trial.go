@@ -96,6 +96,14 @@ func (c *cell) simulate(ctx context.Context, first, before, from, to int) error 
 // run returns the years of some runs of the case.
 func (c *cell) run(ctx context.Context, runs []study.Run) ([][]trial, error) {
 	c.simulated += len(runs) * (runs[0].Years + c.warmUp(runs[0].First))
+	if c.whole {
+		return c.runWhole(ctx, runs)
+	}
+	return c.play(ctx, runs)
+}
+
+// play simulates some runs of the case.
+func (c *cell) play(ctx context.Context, runs []study.Run) ([][]trial, error) {
 	return study.Each(ctx, c.study, runs, func(r *study.Result) ([]trial, error) {
 		var out []trial
 		for months := range slices.Chunk(r.Record.Months, calendar.MonthsPerYear) {

@@ -17,8 +17,9 @@ type Setting struct {
 
 // Problem is something wrong with a text, or with a dial.
 type Problem struct {
-	Path  string `json:"path"` // of the key that it is about; empty where that is not known
-	Line  int    `json:"line"` // 0 where that is not known
+	Path  string `json:"path"`  // of the key that it is about; empty where that is not known
+	Place string `json:"place"` // the one of several values of the key, as the message names it; mostly empty
+	Line  int    `json:"line"`  // 0 where that is not known
 	Words string `json:"words"`
 	// Warning says that the text can be used all the same.
 	Warning bool `json:"warning"`
@@ -75,6 +76,9 @@ func placed(data []byte, list []yamlfile.Diagnostic) []Problem {
 			p.Words += "; " + d.Hint
 		}
 		p.Path = t.about(d)
+		if name, _, ok := strings.Cut(d.Message, ": "); ok && p.Path != "" && strings.HasPrefix(name, p.Path) {
+			p.Place = name
+		}
 		out = append(out, p)
 	}
 	return out

@@ -136,6 +136,9 @@ func Search(data []byte, words string) ([]Field, error) {
 	var out []Field
 	seen := map[string]bool{}
 	consider := func(path, of string, k *facilityfile.Key) {
+		if seen[path] {
+			return
+		}
 		seen[path] = true
 		about := strings.ToLower(path + " " + of + " " + k.Words)
 		for _, word := range asked {
@@ -149,6 +152,9 @@ func Search(data []byte, words string) ([]Field, error) {
 	}
 	for _, w := range t.order {
 		if k := keyOf(w.Path); k != nil && k.Path != "format" {
+			if whole, of := wholeOf(w.Path); of != nil { // all days of the week before one of them
+				consider(whole, t.entryOf(whole), of)
+			}
 			consider(w.Path, t.entryOf(w.Path), k)
 		}
 	}
@@ -158,6 +164,20 @@ func Search(data []byte, words string) ([]Field, error) {
 		}
 	}
 	return out, nil
+}
+
+// wholeOf is the key of which a path is the value for a month or weekday, nil where it is
+// a key by itself.
+func wholeOf(path string) (string, *facilityfile.Key) {
+	cut := strings.LastIndexByte(path, '.')
+	if cut < 0 {
+		return "", nil
+	}
+	k := keys()[general(path[:cut])]
+	if k != nil && (k.Kind == facilityfile.Weekdays || k.Kind == facilityfile.Months || week(k.Path)) {
+		return path[:cut], k
+	}
+	return "", nil
 }
 
 // settable reports whether a value of a kind can be written on a line.

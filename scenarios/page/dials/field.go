@@ -27,6 +27,7 @@ type Field struct {
 	Usual   string // what it mostly is, and who says so; empty if nothing is published
 	Choices []string
 	Slider  *Slider // nil where there is nothing to slide along
+	Parts   *Parts  // nil where it is one value
 	Problem string  // what is wrong with it
 	Fixed   bool    // its value goes over several lines, to be edited as text
 }
@@ -111,6 +112,9 @@ func (t *text) field(path string) Field {
 		return f
 	}
 	f.Words, f.Choices = k.Words, k.Choices
+	if f.Value != "" {
+		f.Parts = t.partsOf(path, f.Value, k)
+	}
 	if k.Kind == facilityfile.Flag {
 		f.Choices = []string{"true", "false"}
 	}

@@ -3,7 +3,6 @@ package lab
 import (
 	"context"
 	"crypto/sha256"
-	"errors"
 	"fmt"
 	"slices"
 	"time"
@@ -31,7 +30,7 @@ type Asked struct {
 
 // Tell is told of an answer in the making. One call is made at a time.
 type Tell struct {
-	Look     func(*document.Document) error // a first look; it may not come
+	Look     func(*document.Document) error // a look, each surer than that before; none may come
 	Progress func(part string, done, total int)
 }
 
@@ -44,8 +43,8 @@ func Known(name string) (q *question.Question, ok bool) {
 	return questions.All[at], true
 }
 
-// Ask answers a question as the command line does. Of when to order vessels it shows a
-// first look before, where the plant allows one. Errors are those of the question, that of
+// Ask answers a question as the command line does. Of when to order vessels it shows looks
+// before, from few runs on. Errors are those of the question, that of
 // ctx, and those of [Lab]: [ErrReplaced], [ErrBusy] and [ErrTooLong]. The file is changed by
 // [Lab.Ready].
 func (l *Lab) Ask(ctx context.Context, a Asked, tell Tell) (*document.Document, error) {
@@ -113,34 +112,48 @@ func seldom(tell func(part string, done, total int)) func(string, int, int) {
 	}
 }
 
-// look shows a first look at when vessels are due. What the plant was found to carry
-// before is used where production or prices alone have changed; with prices alone no look
-// is needed, since nothing is simulated again.
+// look shows looks at when vessels are due, one after the other, each more sure than that
+// before it. What the plant was found to carry before is shown first where production alone
+// has changed, and then only what is as sure; where prices alone have changed no look is
+// needed, since nothing is simulated again.
 func (l *Lab) look(ctx context.Context, s *study.Study, setup answer.Setup, show func(*document.Document) error) error {
-	looked := s
-	switch from, kin := l.kin(s.File); kin {
-	case capability.ByPrices:
+	from, kin := l.kin(s.File)
+	if kin == capability.ByPrices {
 		return l.borrow(ctx, s)
-	case capability.ByGrowth:
-		var err error
-		if looked, err = s.For(s.File); err != nil {
-			return err
-		}
-		if err := capability.Lend(ctx, from.Study, looked, from.runs); err != nil {
-			return err
-		}
 	}
 	if show == nil {
 		return nil
 	}
-	first, err := vesselplan.Ask(ctx, looked, setup, vesselplan.Options{Quick: true})
-	if errors.Is(err, vesselplan.ErrNoQuickLook) {
-		return nil
-	}
+	looks, err := vesselplan.Looks(s.File)
 	if err != nil {
 		return err
 	}
-	return show(first.Document())
+	one := func(s *study.Study, look vesselplan.Look) error {
+		looked, err := vesselplan.Ask(ctx, s, setup, vesselplan.Options{Look: look})
+		if err != nil {
+			return err
+		}
+		return show(looked.Document())
+	}
+	if kin == capability.ByGrowth {
+		lent, err := s.For(s.File)
+		if err != nil {
+			return err
+		}
+		if err := capability.Lend(ctx, from.Study, lent, from.runs); err != nil {
+			return err
+		}
+		if err := one(lent, vesselplan.LentLook(from.runs)); err != nil {
+			return err
+		}
+		looks = looks[len(looks)-1:]
+	}
+	for _, look := range looks {
+		if err := one(s, look); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // borrow gives a study what was found of the same plant under the same growth, if anything

@@ -8,6 +8,7 @@ import (
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/document"
 	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/simulate"
 	"loamcast/scenarios/study"
 )
 
@@ -27,6 +28,7 @@ type Lab struct {
 	bases   []*study.Study // whose tables others share, the last used first
 	answers []answered     // the last used first
 	lenders []lender       // the same
+	watches []watched      // the same
 }
 
 const (
@@ -34,6 +36,7 @@ const (
 	mostBases   = 3
 	mostAnswers = 40
 	mostLenders = 3 // of some 40 MB each, on the demo
+	mostWatches = 4
 	// Tables grow with every value that is tried, some 20 MB with each recipe on the demo:
 	// once the program holds so many bytes, they are made anew.
 	mostHeap = 1500 << 20
@@ -62,6 +65,12 @@ type answered struct {
 type lender struct {
 	*study.Study
 	runs int
+}
+
+// watched is a run of a file of which all that its vessels were in was kept.
+type watched struct {
+	of  string
+	run *simulate.Watched
 }
 
 // study makes a file ready to be asked about. It shares the tables of the files before it
