@@ -9,7 +9,7 @@ import (
 	"strings"
 	"testing"
 
-	"loamcast/scenarios/tablecache"
+	"loamcast/scenarios/cache"
 )
 
 // Three plants and three questions take some minutes.
@@ -28,7 +28,7 @@ func TestKeptTablesMoveNothing(t *testing.T) {
 	for _, args := range commands {
 		t.Run(strings.Join(args, " "), func(t *testing.T) {
 			dir := filepath.Join(t.TempDir(), "cache")
-			t.Setenv(tablecache.Variable, dir)
+			t.Setenv(cache.Variable, dir)
 			printed := func(more ...string) (string, map[string]string) {
 				t.Helper()
 				out := filepath.Join(t.TempDir(), "out")
@@ -39,7 +39,7 @@ func TestKeptTablesMoveNothing(t *testing.T) {
 				return strings.ReplaceAll(stdout, out, "DIR"), contents(t, out)
 			}
 			want, files := printed("--no-cache")
-			if count, _ := tablecache.Size(dir); count != 0 {
+			if count, _ := cache.Size(dir); count != 0 {
 				t.Errorf("with --no-cache %d files of tables are kept", count)
 			}
 			kept := int64(0)
@@ -48,7 +48,7 @@ func TestKeptTablesMoveNothing(t *testing.T) {
 				if got != want || !maps.Equal(left, files) {
 					t.Errorf("%s: it prints\n%s\nand without tables\n%s", name, got, want)
 				}
-				count, bytes := tablecache.Size(dir)
+				count, bytes := cache.Size(dir)
 				if count == 0 || name == "warm" && bytes != kept {
 					t.Errorf("%s: %d files of %d bytes are kept, and before %d bytes", name, count, bytes, kept)
 				}
@@ -64,7 +64,7 @@ func TestNowhereToKeepTables(t *testing.T) {
 	if err := os.WriteFile(file, nil, 0o600); err != nil {
 		t.Fatal(err)
 	}
-	t.Setenv(tablecache.Variable, filepath.Join(file, "below"))
+	t.Setenv(cache.Variable, filepath.Join(file, "below"))
 	if status, stdout, stderr := program(t.Context(), "run", "--replications", "1"); status != exitOK || stderr != "" || stdout == "" {
 		t.Errorf("status %d, %q", status, stderr)
 	}
@@ -73,7 +73,7 @@ func TestNowhereToKeepTables(t *testing.T) {
 // `cache show` says where tables are and how large, and `cache clear` removes them.
 func TestCacheCommands(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "tables")
-	t.Setenv(tablecache.Variable, dir)
+	t.Setenv(cache.Variable, dir)
 	says := func(want string, args ...string) {
 		t.Helper()
 		status, stdout, stderr := program(t.Context(), args...)
@@ -86,7 +86,7 @@ func TestCacheCommands(t *testing.T) {
 	says(dir+": 2 files of tables, ", "cache", "show")
 	says(dir+": removed 2 files of tables, ", "cache", "clear")
 	says(dir+": no tables\n", "cache", "show")
-	t.Setenv(tablecache.Variable, "")
+	t.Setenv(cache.Variable, "")
 	t.Setenv("XDG_CACHE_HOME", "")
 	t.Setenv("HOME", "")
 	says("Nothing is kept: ", "cache", "show")

@@ -16,7 +16,7 @@ import (
 	"testing"
 	"time"
 
-	"loamcast/scenarios/tablecache"
+	"loamcast/scenarios/cache"
 )
 
 // binary is the built program, for tests that need a process of its own.
@@ -29,7 +29,7 @@ func TestMain(m *testing.M) {
 		os.Exit(1)
 	}
 	binary = filepath.Join(dir, "loamcast")
-	os.Setenv(tablecache.Variable, filepath.Join(dir, "cache")) // and not the user's
+	os.Setenv(cache.Variable, filepath.Join(dir, "cache")) // and not the user's
 	status := 1
 	if out, err := exec.Command("go", "build", "-o", binary, ".").CombinedOutput(); err != nil {
 		fmt.Fprintf(os.Stderr, "building the program: %v\n%s", err, out)

@@ -1,4 +1,4 @@
-package tablecache
+package cache
 
 import (
 	"fmt"
