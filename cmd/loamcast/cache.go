@@ -2,35 +2,40 @@ package main
 
 import (
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
+	"loamcast/scenarios/cache"
 	doc "loamcast/scenarios/document"
-	"loamcast/scenarios/tablecache"
 )
 
-// newCache is the command about the tables that are kept from one command to the next.
+// newCache is the command about what is kept from one command to the next.
 func newCache() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "cache",
-		Short: "Show or clear the tables kept from one command to the next",
-		Long: `Commands that simulate keep the courses of standard loads that they have integrated, so
-that the next one about the same vessels and pads need not integrate them again. Answers
-are the same without, to the last digit; --no-cache does without. The tables lie in
-the folder that the environment's ` + tablecache.Variable + ` names, or in one of the user's
-caches, and take 1 GB at most: those not used for the longest time go first.
+		Short: "Show or clear what is kept from one command to the next",
+		Long: `Commands that simulate keep two things. Tables are the courses of standard loads that they
+have integrated, so that the next command about the same vessels and pads need not
+integrate them again. Runs are what the plant was seen to do, month by month, in every
+replication, so that nothing is simulated twice: a command asked again, another that asks
+about the same years, or the same with other prices finds them. Answers are the same
+without, to the last digit; --no-cache does without. All lies in the folder that the
+environment's ` + cache.Variable + ` names, or in one of the user's caches, and takes 1 GB at
+most, the runs of one command a quarter of that: what was not used for the longest time
+goes first.
 ` + exitHelp,
 		Args: usage(cobra.NoArgs),
 		RunE: func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}
 	cmd.AddCommand(&cobra.Command{
 		Use:   "show",
-		Short: "Say where the tables are, and how large",
+		Short: "Say where tables and runs are, and how large",
 		Args:  usage(cobra.NoArgs),
 		RunE:  func(cmd *cobra.Command, _ []string) error { return showCache(cmd) },
 	}, &cobra.Command{
 		Use:   "clear",
-		Short: "Remove all tables",
+		Short: "Remove all tables and runs",
 		Args:  usage(cobra.NoArgs),
 		RunE:  func(cmd *cobra.Command, _ []string) error { return clearCache(cmd) },
 	})
@@ -39,20 +44,34 @@ caches, and take 1 GB at most: those not used for the longest time go first.
 
 // sizeOf says how much is kept in a folder.
 func sizeOf(dir string) string {
-	count, bytes := tablecache.Size(dir)
+	tables, runs := cache.Size(dir)
+	var parts []string
+	for _, k := range []struct {
+		name string
+		cache.Kept
+	}{{"tables", tables}, {"runs", runs}} {
+		if k.Files > 0 {
+			parts = append(parts, fmt.Sprintf("%s of %s, %s", doc.Counted(k.Files, "file"), k.name, megabytes(k.Bytes)))
+		}
+	}
+	if len(parts) == 0 {
+		return "no tables and no runs"
+	}
+	return strings.Join(parts, "; ")
+}
+
+// megabytes tells a size.
+func megabytes(bytes int64) string {
 	const mega = 1e6
 	decimals := 1
 	if bytes >= 10*mega {
 		decimals = 0
 	}
-	if count == 0 {
-		return "no tables"
-	}
-	return fmt.Sprintf("%s of tables, %.*f MB", doc.Counted(count, "file"), decimals, float64(bytes)/mega)
+	return fmt.Sprintf("%.*f MB", decimals, float64(bytes)/mega)
 }
 
 func showCache(cmd *cobra.Command) error {
-	dir, err := tablecache.Folder()
+	dir, err := cache.Folder()
 	if err != nil {
 		return nowhere(cmd, err)
 	}
@@ -61,12 +80,12 @@ func showCache(cmd *cobra.Command) error {
 }
 
 func clearCache(cmd *cobra.Command) error {
-	dir, err := tablecache.Folder()
+	dir, err := cache.Folder()
 	if err != nil {
 		return nowhere(cmd, err)
 	}
 	had := sizeOf(dir)
-	if err := tablecache.Clear(dir); err != nil {
+	if err := cache.Clear(dir); err != nil {
 		return err
 	}
 	_, err = fmt.Fprintf(cmd.OutOrStdout(), "%s: removed %s\n", dir, had)
@@ -75,6 +94,6 @@ func clearCache(cmd *cobra.Command) error {
 
 // nowhere says why there is no folder.
 func nowhere(cmd *cobra.Command, why error) error {
-	_, err := fmt.Fprintf(cmd.OutOrStdout(), "Nothing is kept: %v. Name a folder in %s.\n", why, tablecache.Variable)
+	_, err := fmt.Fprintf(cmd.OutOrStdout(), "Nothing is kept: %v. Name a folder in %s.\n", why, cache.Variable)
 	return err
 }

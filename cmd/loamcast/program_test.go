@@ -16,8 +16,8 @@ import (
 	"testing"
 	"time"
 
+	"loamcast/scenarios/cache"
 	"loamcast/scenarios/page/drafts"
-	"loamcast/scenarios/tablecache"
 )
 
 // binary is the built program, for tests that need a process of its own.
@@ -30,7 +30,7 @@ func TestMain(m *testing.M) {
 		os.Exit(1)
 	}
 	binary = filepath.Join(dir, "loamcast")
-	os.Setenv(tablecache.Variable, filepath.Join(dir, "cache")) // and not the user's
+	os.Setenv(cache.Variable, filepath.Join(dir, "cache")) // and not the user's
 	os.Setenv(drafts.Variable, filepath.Join(dir, "drafts"))
 	status := 1
 	if out, err := exec.Command("go", "build", "-o", binary, ".").CombinedOutput(); err != nil {

@@ -6,8 +6,8 @@ import (
 	"github.com/spf13/cobra"
 
 	"loamcast/scenarios/answer"
+	"loamcast/scenarios/cache"
 	"loamcast/scenarios/study"
-	"loamcast/scenarios/tablecache"
 	"loamcast/scenarios/units"
 )
 
@@ -17,7 +17,8 @@ type simulationFlags struct {
 	seed    uint64
 	workers int
 	noCache bool
-	cache   *tablecache.Cache // nil until something is made ready, and where nothing is kept
+	noRuns  bool         // of a command that keeps its runs itself
+	kept    *cache.Cache // nil until something is made ready, and where nothing is kept
 }
 
 func (s *simulationFlags) register(cmd *cobra.Command) {
@@ -30,7 +31,7 @@ func (s *simulationFlags) registerRuns(cmd *cobra.Command) {
 	f := cmd.Flags()
 	f.Uint64Var(&s.seed, "seed", 0, "seed of the random streams (default: the file's)")
 	f.IntVar(&s.workers, "workers", 0, "replications at a time (default: one per core; results do not depend on it)")
-	f.BoolVar(&s.noCache, "no-cache", false, "neither read nor keep tables of courses (results do not depend on it; see loamcast cache)")
+	f.BoolVar(&s.noCache, "no-cache", false, "neither read nor keep tables of courses and runs (results do not depend on it; see loamcast cache)")
 }
 
 // open reads the facility that is named, with the seed asked for, and the system
@@ -74,35 +75,42 @@ func (s *simulationFlags) ready(cmd *cobra.Command, facility *source, system uni
 	if err != nil {
 		return nil, err
 	}
-	s.keepTables(made)
+	s.keep(made)
 	facility.warn(cmd.ErrOrStderr())
 	setup := answer.Setup{Source: facility.label, Invented: facility.invented, Version: version, Progress: bars.update}
 	return &subject{facility, system, made, setup}, nil
 }
 
-// keepTables lets a study read the tables of courses that are kept, unless the command is
-// not to, or there is nowhere to keep them: answers are the same without.
-func (s *simulationFlags) keepTables(made *study.Study) {
+// keep lets a study read the tables of courses and the runs that are kept, unless the command
+// is not to, or there is nowhere to keep them: answers are the same without.
+func (s *simulationFlags) keep(made *study.Study) {
 	if s.noCache {
 		return
 	}
-	if s.cache == nil {
-		dir, err := tablecache.Folder()
+	if s.kept == nil {
+		dir, err := cache.Folder()
 		if err != nil {
 			return
 		}
-		if s.cache, err = tablecache.Open(dir); err != nil {
+		if s.kept, err = cache.Open(dir); err != nil {
 			return
 		}
 	}
-	made.Keep(s.cache.Keep)
+	made.Keep(s.kept.Keep)
+	if !s.noRuns {
+		made.KeepRuns(s.kept.Runs())
+	}
 }
 
-// answered keeps the tables of a command that has shown its answer, if it has. That they
-// cannot be kept is no error: the next command makes them again.
+// answered keeps the tables and runs of a command that has shown its answer, if it has.
+// That they cannot be kept is no error: the next command makes them again.
 func (s *simulationFlags) answered(err error) error {
-	if err == nil && s.cache != nil {
-		_ = s.cache.Save()
+	switch {
+	case s.kept == nil:
+	case err == nil:
+		_ = s.kept.Save()
+	default:
+		s.kept.Discard()
 	}
 	return err
 }

@@ -15,7 +15,7 @@ var spreadQuestion = &simulate.Question
 
 // newStudy is the command that simulates a share of the replications of an answer.
 func newStudy() *cobra.Command {
-	flags := simulationFlags{}
+	flags := simulationFlags{noRuns: true} // they are what it leaves
 	o := shards.Options{}
 	share := ""
 	cmd := &cobra.Command{

@@ -25,6 +25,7 @@ type Plant struct {
 	skies      []*Plant // in the air of the model's spells, nil where it is the usual
 	airByYear  bool     // see AirByYear
 	unmarked   bool     // records have no fingerprint, see Unmarked
+	runs       Runs     // nil if nobody keeps them
 }
 
 // longestWeekend is how long the table of the pad reaches at least: where nothing
@@ -59,7 +60,11 @@ func New(m Model) (*Plant, error) {
 // (Active, of each class of vessels, and Pile) and the same longest times.
 func (p *Plant) With(m Model) (*Plant, error) {
 	if m.Pile != p.Pile || m.Curing.Longest != p.Curing.Longest {
-		return New(m)
+		q, err := New(m)
+		if err == nil {
+			q.runs = p.runs
+		}
+		return q, err
 	}
 	if err := m.Validate(); err != nil {
 		return nil, err
@@ -68,7 +73,7 @@ func (p *Plant) With(m Model) (*Plant, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Plant{Model: m, kinds: newKinds(&m, p), padCourses: p.padCourses, padDryer: p.padDryerOf(&m), weather: p.weather, skies: under}, nil
+	return &Plant{Model: m, kinds: newKinds(&m, p), padCourses: p.padCourses, padDryer: p.padDryerOf(&m), weather: p.weather, skies: under, runs: p.runs}, nil
 }
 
 // Unlimited returns the same plant with a vessel and a place for every load,
@@ -173,7 +178,11 @@ type plant struct {
 // Run simulates one replication. The record depends on the model and the key
 // alone. Errors carry the replication, the simulated date and the event.
 func (p *Plant) Run(ctx context.Context, key random.Key) (*Record, error) {
-	return p.run(ctx, key.Replication, key, nil)
+	left, err := p.recalled(key, false, func() (Played, error) {
+		rec, err := p.run(ctx, key.Replication, key, nil)
+		return Played{Record: rec}, err
+	})
+	return left.Record, err
 }
 
 // streams gives the random numbers of one replication, a stream for each purpose

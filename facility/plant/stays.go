@@ -35,19 +35,29 @@ type Stay struct {
 	From, To sim.Time
 }
 
-// RunWatched is Run that tells each of every stay of every vessel, warm-up included, when
-// it ends; the last ends with the run. The record is the same as Run's.
+// RunWatched is Run that then tells each of every stay of every vessel, warm-up included,
+// in the order in which they ended; the last ends with the run. The record is the same as
+// Run's.
 func (p *Plant) RunWatched(ctx context.Context, key random.Key, each func(Stay)) (*Record, error) {
-	w := &watch{each: each}
-	rec, err := p.play(ctx, key.Replication, key, func(s *plant) { s.watch = w })
+	left, err := p.recalled(key, true, func() (left Played, err error) {
+		w := &watch{each: func(s Stay) { left.Stays = append(left.Stays, s) }}
+		left.Record, err = p.play(ctx, key.Replication, key, func(s *plant) { s.watch = w })
+		if err != nil {
+			return left, err
+		}
+		clock := calendar.Clock{Start: p.Begin()}
+		for i := range w.now {
+			w.end(i, sim.Time(clock.SecondOf(p.Start.AddYears(p.Years))))
+		}
+		return left, nil
+	})
 	if err != nil {
 		return nil, err
 	}
-	clock := calendar.Clock{Start: p.Begin()}
-	for i := range w.now {
-		w.end(i, sim.Time(clock.SecondOf(p.Start.AddYears(p.Years))))
+	for _, s := range left.Stays {
+		each(s)
 	}
-	return rec, nil
+	return left.Record, nil
 }
 
 // watch follows the vessels of a run.

@@ -19,6 +19,7 @@ type Study struct {
 
 	base    *plant.Plant
 	keep    func(*process.Responses) // is told of its tables; nil if nobody keeps them
+	runs    plant.Runs               // nil if nobody keeps them
 	once    *memo
 	workers *workers
 }
@@ -39,6 +40,13 @@ func (s *Study) Keep(keep func(*process.Responses)) {
 	s.base.Keep(keep)
 }
 
+// KeepRuns has what runs of the study leave looked up and kept, as [plant.Plant.KeepRuns]
+// does.
+func (s *Study) KeepRuns(r plant.Runs) {
+	s.runs = r
+	s.base.KeepRuns(r)
+}
+
 // UnderSeed is a study of the same file whose chance events follow from a seed.
 func (s *Study) UnderSeed(seed uint64) (*Study, error) {
 	if s.File.Seed == seed {
@@ -49,6 +57,9 @@ func (s *Study) UnderSeed(seed uint64) (*Study, error) {
 	other, err := New(&f, s.Workers)
 	if err == nil && s.keep != nil {
 		other.Keep(s.keep)
+	}
+	if err == nil {
+		other.KeepRuns(s.runs)
 	}
 	return other, err
 }

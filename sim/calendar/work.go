@@ -6,6 +6,8 @@ import (
 	"slices"
 	"sort"
 	"time"
+
+	"loamcast/sim/digest"
 )
 
 // Minutes of a day.
@@ -39,6 +41,8 @@ type Work struct {
 	opens, closes []int64
 	before        []int64 // working seconds in the spans before this one
 	firstOfDay    []int32 // first span that closes after the day begins
+
+	sum digest.Sum // of the spans and of where the horizon ends
 }
 
 // Always is a calendar that is never closed.
@@ -69,6 +73,7 @@ func NewWork(clock Clock, week Week, holidays ...Holiday) (*Work, error) {
 		return nil, fmt.Errorf("calendar: there are no working hours in %d years", horizonYears)
 	}
 	w.index(days)
+	w.identify()
 	return w, nil
 }
 

@@ -1,8 +1,9 @@
-package tablecache
+package cache
 
 import (
 	"testing"
 
+	"loamcast/facility/process"
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/examples"
 	"loamcast/scenarios/facilityfile"
@@ -28,7 +29,7 @@ func BenchmarkDemo(b *testing.B) {
 			b.Fatal(err)
 		}
 		s.Keep(c.Keep)
-		if _, bytes := Size(dir); bytes == 0 {
+		if tables, _ := Size(dir); tables.Bytes == 0 {
 			if _, err := simulate.Ask(b.Context(), s, answer.Setup{}, simulate.Options{}); err != nil {
 				b.Fatal(err)
 			}
@@ -39,15 +40,15 @@ func BenchmarkDemo(b *testing.B) {
 		return c
 	}
 	kept()
-	_, bytes := Size(dir)
-	b.SetBytes(bytes)
+	tables, _ := Size(dir)
+	b.SetBytes(tables.Bytes)
 	courses := 0
 	for b.Loop() {
 		c := kept()
 		for _, t := range c.tables {
 			for _, p := range t.parts {
 				for at := range p.index {
-					t.recall(at, func([]byte) { courses++ })
+					t.recall(process.Point([]byte(at)), func([]byte) { courses++ })
 				}
 			}
 		}

@@ -1,4 +1,4 @@
-package tablecache
+package cache
 
 import (
 	"math/rand/v2"
@@ -89,8 +89,8 @@ func TestKeptTableIsRead(t *testing.T) {
 			t.Errorf("time %d: %d courses integrated; %v, not %v", i+1, n, got, want)
 		}
 	}
-	if count, bytes := Size(dir); count != 1 || bytes < 10_000 {
-		t.Errorf("%d files of %d bytes", count, bytes)
+	if tables, runs := Size(dir); tables.Files != 1 || tables.Bytes < 10_000 || runs.Files > 0 {
+		t.Errorf("%v and %v", tables, runs)
 	}
 	if err := Clear(dir); err != nil {
 		t.Error(err)
@@ -114,17 +114,17 @@ func TestDamagedTables(t *testing.T) {
 	for name, spoil := range map[string]func([]byte) []byte{
 		"flipped in the magic":  at(0, flip),
 		"another version":       func(b []byte) []byte { b[len("loamcast courses ")] = '2'; return b },
-		"flipped in the key":    func(b []byte) []byte { flip(b[len(magic):]); return b },
+		"flipped in the key":    func(b []byte) []byte { flip(b[len(ofTables.magic):]); return b },
 		"flipped in the count":  func(b []byte) []byte { flip(b[len(b)-tailSize:]); return b },
 		"a count far too large": func(b []byte) []byte { copy(b[len(b)-tailSize:], "\xff\xff\xff\xff"); return b },
 		"flipped in the sum":    func(b []byte) []byte { flip(b[len(b)-1:]); return b },
-		"flipped in the index":  func(b []byte) []byte { flip(b[len(b)-tailSize-entrySize:]); return b },
+		"flipped in the index":  func(b []byte) []byte { flip(b[len(b)-tailSize-ofTables.entrySize():]); return b },
 		"flipped in a length":   func(b []byte) []byte { flip(b[len(b)-tailSize-8:]); return b },
 		"flipped in a course":   at(0.6, flip),
-		"flipped in the first":  func(b []byte) []byte { flip(b[headSize:]); return b },
+		"flipped in the first":  func(b []byte) []byte { flip(b[len(ofTables.head(key{})):]); return b },
 		"a hole":                at(0.5, func(b []byte) { clear(b[:2000]) }),
 		"cut in the head":       func(b []byte) []byte { return b[:20] },
-		"cut in the index":      func(b []byte) []byte { return b[:len(b)-entrySize] },
+		"cut in the index":      func(b []byte) []byte { return b[:len(b)-ofTables.entrySize()] },
 		"cut in a course":       func(b []byte) []byte { return b[:len(b)*2/3] },
 		"too long":              func(b []byte) []byte { return append(b, 0) },
 		"empty":                 func([]byte) []byte { return nil },
@@ -149,8 +149,8 @@ func TestDamagedTables(t *testing.T) {
 			if !slices.Equal(got, want) || n > 0 {
 				t.Errorf("after it: %d of %d courses integrated; %v, not %v", n, all, got, want)
 			}
-			if count, _ := Size(dir); count != 1 {
-				t.Errorf("%d files are left", count)
+			if tables, _ := Size(dir); tables.Files != 1 {
+				t.Errorf("%d files are left", tables.Files)
 			}
 		})
 	}
@@ -201,9 +201,9 @@ func TestTwoAtATime(t *testing.T) {
 	if got, n := through(t, dir, 3, 2, 1, 0); n > 0 || !slices.Equal(got, after(t, pad(), 3, 2, 1, 0)) {
 		t.Errorf("%d courses are integrated again; %v", n, got)
 	}
-	points := map[process.Point]bool{}
+	points := map[string]bool{}
 	for _, f := range files(dir) {
-		for at := range openPart(f.path, one.keyOf(a)).index {
+		for at := range openPart(f.path, ofTables, one.keyOf(a)).index {
 			if points[at] {
 				t.Fatal("a course is kept twice")
 			}
@@ -218,8 +218,8 @@ func TestPartsArePutTogether(t *testing.T) {
 	for i := range 2 * manyParts {
 		loads = append(loads, i)
 		through(t, dir, i)
-		count, _ := Size(dir)
-		most = max(most, count)
+		tables, _ := Size(dir)
+		most = max(most, tables.Files)
 	}
 	if most != manyParts {
 		t.Errorf("up to %d parts, not %d", most, manyParts)
@@ -234,8 +234,9 @@ func TestPartsArePutTogether(t *testing.T) {
 func TestTablesAreBounded(t *testing.T) {
 	dir := t.TempDir()
 	through(t, dir, 0)
-	_, one := Size(dir)
-	old := filepath.Join(dir, "old"+ending)
+	kept, _ := Size(dir)
+	one := kept.Bytes
+	old := filepath.Join(dir, "old"+ofTables.ending)
 	left, writing := filepath.Join(dir, temporary+"1"), filepath.Join(dir, temporary+"2")
 	mine := filepath.Join(dir, "notes.txt")
 	for _, path := range []string{old, left, writing, mine} {

@@ -1,4 +1,4 @@
-package tablecache
+package cache
 
 import (
 	"fmt"
@@ -23,7 +23,7 @@ func TestMain(m *testing.M) {
 	os.Exit(m.Run())
 }
 
-// keepForever keeps the same table again and again.
+// keepForever keeps the same table and the same runs again and again.
 func keepForever(dir string) error {
 	for {
 		c, err := Open(dir)
@@ -36,6 +36,9 @@ func keepForever(dir string) error {
 			if _, err := r.Of(load(i), time.June); err != nil {
 				return err
 			}
+		}
+		for run := range 3 {
+			c.Runs().Keep(name(run), left(run))
 		}
 		if err := c.Save(); err != nil {
 			return err
@@ -69,6 +72,7 @@ func TestKilledWhileKeeping(t *testing.T) {
 		if got := after(t, r, 0, 1, 2); !slices.Equal(got, want) {
 			t.Errorf("%v, not %v", got, want)
 		}
+		askOpen(t, c.Runs(), 0, 1, 2)
 		if err := c.Save(); err != nil {
 			t.Error(err)
 		}

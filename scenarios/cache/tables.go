@@ -1,4 +1,4 @@
-package tablecache
+package cache
 
 import (
 	"crypto/sha256"
@@ -6,13 +6,12 @@ import (
 	"errors"
 	"iter"
 	"os"
-	"path/filepath"
 	"slices"
-	"strings"
 	"sync"
 	"sync/atomic"
 	"time"
 
+	"loamcast/facility/plant"
 	"loamcast/facility/process"
 	"loamcast/scenarios/build"
 )
@@ -26,12 +25,13 @@ func (k key) name() string { return hex.EncodeToString(k[:16]) }
 // manyParts are put together into one.
 const manyParts = 6
 
-// Cache is a folder of tables, open for one run of the program. It may be used from
-// several goroutines.
+// Cache is a folder of tables and of what runs have left, open for one run of the program.
+// It may be used from several goroutines.
 type Cache struct {
 	dir   string
 	build [sha256.Size]byte
 	most  int64
+	runs  *runs
 
 	mu     sync.Mutex
 	tables map[*process.Responses]*table
@@ -44,8 +44,11 @@ func Open(dir string) (*Cache, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Cache{dir: dir, build: b, most: Most, tables: map[*process.Responses]*table{}}, nil
+	return &Cache{dir: dir, build: b, most: Most, runs: newRuns(dir, b, mostRuns), tables: map[*process.Responses]*table{}}, nil
 }
+
+// Runs looks up what runs have left and keeps it.
+func (c *Cache) Runs() plant.Runs { return c.runs }
 
 // table is one that is kept.
 type table struct {
@@ -66,8 +69,8 @@ func (c *Cache) Keep(r *process.Responses) {
 	}
 	t := &table{key: c.keyOf(r), courses: r}
 	t.rooms.New = func() any { return new([]byte) }
-	for _, path := range c.paths(t.key) {
-		p := openPart(path, t.key)
+	for _, path := range paths(c.dir, ofTables, t.key) {
+		p := openPart(path, ofTables, t.key)
 		if p == nil {
 			t.damaged.Store(true)
 			continue
@@ -86,23 +89,12 @@ func (c *Cache) keyOf(r *process.Responses) key {
 	return sha256.Sum256(append(physics[:], c.build[:]...))
 }
 
-// paths lists the files of a table.
-func (c *Cache) paths(k key) (paths []string) {
-	for _, f := range files(c.dir) {
-		if strings.HasPrefix(filepath.Base(f.path), k.name()+"-") {
-			paths = append(paths, f.path)
-		}
-	}
-	slices.Sort(paths)
-	return paths
-}
-
 // recall hands over the course at a point from the first part that has it whole.
 func (t *table) recall(at process.Point, over func([]byte)) {
 	room := t.rooms.Get().(*[]byte)
 	defer t.rooms.Put(room)
 	for _, p := range t.parts {
-		e, ok := p.index[at]
+		e, ok := p.index[string(at[:])]
 		if !ok {
 			continue
 		}
@@ -114,13 +106,13 @@ func (t *table) recall(at process.Point, over func([]byte)) {
 	}
 }
 
-// Save keeps what tables have integrated since [Cache.Keep] and closes the cache. An error
-// says that not all could be kept; what was there stays.
+// Save keeps what tables have integrated since [Cache.Keep], and what runs have left, and
+// closes the cache. An error says that not all could be kept; what was there stays.
 func (c *Cache) Save() error {
 	c.mu.Lock()
 	defer c.mu.Unlock()
-	var errs []error
-	wrote := false
+	wrote, err := c.runs.close(true)
+	errs := []error{err}
 	for _, t := range c.tables {
 		n, err := c.save(t)
 		errs = append(errs, err)
@@ -133,26 +125,37 @@ func (c *Cache) Save() error {
 	return errors.Join(errs...)
 }
 
+// Discard closes the cache and keeps nothing of what was made since it was opened.
+func (c *Cache) Discard() {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	c.runs.close(false)
+	for _, t := range c.tables {
+		t.close()
+	}
+	clear(c.tables)
+}
+
+// close closes the files of a table.
+func (t *table) close() {
+	for _, p := range t.parts {
+		p.file.Close()
+	}
+}
+
 // save adds a part to a table if there is anything new, or puts all its parts together,
 // and reports whether it wrote.
 func (c *Cache) save(t *table) (wrote bool, err error) {
-	defer func() {
-		for _, p := range t.parts {
-			p.file.Close()
-		}
-	}()
+	defer t.close()
 	together := t.damaged.Load() || len(t.parts) >= manyParts
 	if !together && !added(t.courses) {
 		return false, nil
 	}
-	if err := os.MkdirAll(c.dir, 0o755); err != nil {
-		return false, err
-	}
 	if !together {
-		return writePart(c.dir, t.key, without(t.courses.Added(), c.meanwhile(t)))
+		return writePart(c.dir, t.key, t.courses.Added(), c.meanwhile(t))
 	}
-	before := c.paths(t.key)
-	if _, err := writePart(c.dir, t.key, without(t.all(), map[process.Point]bool{})); err != nil {
+	before := paths(c.dir, ofTables, t.key)
+	if _, err := writePart(c.dir, t.key, t.all(), nil); err != nil {
 		return false, err
 	}
 	read := map[string]bool{}
@@ -176,15 +179,15 @@ func added(r *process.Responses) bool {
 	return false
 }
 
-// meanwhile returns the points of courses that another process has kept since the table
+// meanwhile returns the names of courses that another process has kept since the table
 // was opened.
-func (c *Cache) meanwhile(t *table) map[process.Point]bool {
-	known := map[process.Point]bool{}
-	for _, path := range c.paths(t.key) {
+func (c *Cache) meanwhile(t *table) map[string]bool {
+	known := map[string]bool{}
+	for _, path := range paths(c.dir, ofTables, t.key) {
 		if slices.ContainsFunc(t.parts, func(p *part) bool { return p.path == path }) {
 			continue
 		}
-		if p := openPart(path, t.key); p != nil {
+		if p := openPart(path, ofTables, t.key); p != nil {
 			for at := range p.index {
 				known[at] = true
 			}
@@ -194,19 +197,22 @@ func (c *Cache) meanwhile(t *table) map[process.Point]bool {
 	return known
 }
 
-// without leaves out courses at points that are known, and any second one at a point.
-func without(courses iter.Seq2[process.Point, []byte], known map[process.Point]bool) iter.Seq2[process.Point, []byte] {
-	return func(yield func(process.Point, []byte) bool) {
-		for at, course := range courses {
-			if known[at] {
-				continue
-			}
-			known[at] = true
-			if !yield(at, course) {
-				return
+// writePart writes courses of a table into a part of their own, without those that are
+// known and any second one at a point, and reports whether there were any.
+func writePart(dir string, k key, courses iter.Seq2[process.Point, []byte], known map[string]bool) (wrote bool, err error) {
+	w, err := begin(dir, ofTables, k)
+	if err != nil {
+		return false, err
+	}
+	for at, course := range courses {
+		if name := string(at[:]); !known[name] {
+			if err := w.add(name, course); err != nil {
+				w.abandon()
+				return false, err
 			}
 		}
 	}
+	return w.finish()
 }
 
 // all yields what the table has integrated, and every course of its parts that is whole.
@@ -220,7 +226,7 @@ func (t *table) all() iter.Seq2[process.Point, []byte] {
 		var room []byte
 		for _, p := range t.parts {
 			for at, e := range p.index {
-				if course, ok := p.read(e, &room); ok && !yield(at, course) {
+				if course, ok := p.read(e, &room); ok && !yield(process.Point([]byte(at)), course) {
 					return
 				}
 			}
@@ -230,7 +236,7 @@ func (t *table) all() iter.Seq2[process.Point, []byte] {
 
 // whole reports whether a part of a table is, as far as its index tells.
 func whole(path string, k key) bool {
-	p := openPart(path, k)
+	p := openPart(path, ofTables, k)
 	if p != nil {
 		p.file.Close()
 	}

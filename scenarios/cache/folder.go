@@ -1,4 +1,4 @@
-package tablecache
+package cache
 
 import (
 	"os"
@@ -12,20 +12,22 @@ import (
 // named loamcast among the user's caches.
 const Variable = "LOAMCAST_CACHE"
 
-// Most is how much all tables may take, bytes.
-const Most = 1 << 30
-
-// Names of files: those of ours, and of ours that are being written.
 const (
-	ending    = ".courses"
-	temporary = ".writing-"
+	// Most is how much all that is kept may take, bytes.
+	Most = 1 << 30
+	// mostRuns is how much of that the runs of one command may: what a study of thousands of
+	// replications leaves would take the place of all else.
+	mostRuns = Most / 4
 )
+
+// temporary begins the names of files that are being written.
+const temporary = ".writing-"
 
 // abandoned is the age from which on a file that is being written is taken to be left by
 // a process that has ended.
 const abandoned = time.Hour
 
-// Folder returns where tables are kept; an error says why there is no such place.
+// Folder returns where things are kept; an error says why there is no such place.
 func Folder() (string, error) {
 	if dir := os.Getenv(Variable); dir != "" {
 		return filepath.Abs(dir)
@@ -49,7 +51,7 @@ type file struct {
 func files(dir string) (list []file) {
 	entries, _ := os.ReadDir(dir)
 	for _, e := range entries {
-		if !strings.HasSuffix(e.Name(), ending) && !strings.HasPrefix(e.Name(), temporary) {
+		if kindOf(e.Name()) == nil && !strings.HasPrefix(e.Name(), temporary) {
 			continue
 		}
 		if info, err := e.Info(); err == nil && info.Mode().IsRegular() {
@@ -60,16 +62,48 @@ func files(dir string) (list []file) {
 	return list
 }
 
-// Size returns how many files of tables are in a folder, and how large they are together.
-func Size(dir string) (count int, bytes int64) {
-	for _, f := range files(dir) {
-		count++
-		bytes += f.size
+// kindOf is what is in a file, by its name; nil if it is none of ours, or not finished.
+func kindOf(name string) *kind {
+	for _, k := range kinds {
+		if strings.HasSuffix(name, k.ending) {
+			return k
+		}
 	}
-	return count, bytes
+	return nil
 }
 
-// Clear removes all tables from a folder, and the folder if nothing else is in it.
+// paths lists the files of a kind that are somebody's, in the order of their names.
+func paths(dir string, of *kind, k key) (paths []string) {
+	entries, _ := os.ReadDir(dir)
+	for _, e := range entries {
+		if name := e.Name(); strings.HasPrefix(name, k.name()+"-") && strings.HasSuffix(name, of.ending) && e.Type().IsRegular() {
+			paths = append(paths, filepath.Join(dir, name))
+		}
+	}
+	return paths
+}
+
+// Kept is how many files of something there are, and how large they are together.
+type Kept struct {
+	Files int
+	Bytes int64
+}
+
+// Size returns what is in a folder: tables, and what runs have left. What is being written
+// counts with the tables.
+func Size(dir string) (tables, runs Kept) {
+	for _, f := range files(dir) {
+		k := &tables
+		if kindOf(filepath.Base(f.path)) == ofRuns {
+			k = &runs
+		}
+		k.Files++
+		k.Bytes += f.size
+	}
+	return tables, runs
+}
+
+// Clear removes all that is kept from a folder, and the folder if nothing else is in it.
 func Clear(dir string) error {
 	for _, f := range files(dir) {
 		if err := os.Remove(f.path); err != nil && !os.IsNotExist(err) {
