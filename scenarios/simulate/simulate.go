@@ -23,13 +23,9 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 	if n == 0 {
 		n = s.File.Replications
 	}
-	first := -1
-	if o.Quarter != "" {
-		at, err := monthOf(o.Quarter, s.File.Model.Start, s.File.Model.Years)
-		if err != nil {
-			return nil, err
-		}
-		first = at
+	first, err := firstWatched(s, o.Quarter)
+	if err != nil {
+		return nil, err
 	}
 	var stays []plant.Stay
 	records, err := Records(ctx, s.Base(), s.File.Seed, n, s.Workers, func(s plant.Stay) { stays = append(stays, s) }, setup.Part("simulating"))
@@ -66,9 +62,23 @@ func Simulate(ctx context.Context, s *study.Study, replication int) (r Replicati
 	return r, err
 }
 
-// Reduce makes the answer of replications, in their order.
-func Reduce(s *study.Study, setup answer.Setup, all []Replication) *Answer {
-	return reduce(s, setup, all, -1)
+// Reduce makes the answer of replications, in their order, with the vessels in a quarter as
+// [Options] has it.
+func Reduce(s *study.Study, setup answer.Setup, all []Replication, quarter string) (*Answer, error) {
+	first, err := firstWatched(s, quarter)
+	if err != nil {
+		return nil, err
+	}
+	return reduce(s, setup, all, first), nil
+}
+
+// firstWatched returns the month of the horizon with which a quarter begins, as it is asked
+// for; a negative number if it is not.
+func firstWatched(s *study.Study, quarter string) (int, error) {
+	if quarter == "" {
+		return -1, nil
+	}
+	return monthOf(quarter, s.File.Model.Start, s.File.Model.Years)
 }
 
 // reduce makes the answer, with the vessels in the quarter that begins in a month of the
