@@ -354,7 +354,7 @@ func TestRecordsKeepEveryBit(t *testing.T) {
 	m := &r.Usual.Months[3]
 	m.Feed.Dry, m.Feed.Wet, m.Screen.Lots = math.Copysign(0, -1), math.Inf(-1), math.SmallestNonzeroFloat64
 	r.Free.Worst = math.NaN()
-	r.Free.ChipOrders, r.Usual.FailedBy = nil, []float64{}
+	r.Free.Peaks, r.Usual.FailedBy = nil, []float64{}
 	data, err := encode(label{Replication: 3}, r)
 	if err != nil {
 		t.Fatal(err)
