@@ -30,13 +30,7 @@ func newQuestion(q *question.Question) *cobra.Command {
 			return flags.answered(ask(cmd, args, q, &flags, trace))
 		},
 	}
-	for _, o := range q.Options {
-		if o.Kind == question.Switch {
-			cmd.Flags().Bool(o.Name, false, o.Words)
-			continue
-		}
-		cmd.Flags().Var(&written{kind: kindNames[o.Kind], text: o.Default}, o.Name, o.Words)
-	}
+	addOptions(cmd, q.Options)
 	if q.Trace != nil {
 		cmd.Flags().StringVar(&trace, "trace", "", "file for every movement of mass in the first replication (CSV)")
 	}
@@ -46,6 +40,25 @@ func newQuestion(q *question.Question) *cobra.Command {
 		flags.showFlags.register(cmd)
 	}
 	return cmd
+}
+
+// addOptions gives a command a flag for each of some options.
+func addOptions(cmd *cobra.Command, options []question.Option) {
+	for _, o := range options {
+		if o.Kind == question.Switch {
+			cmd.Flags().Bool(o.Name, false, o.Words)
+			continue
+		}
+		cmd.Flags().Var(&written{kind: kindNames[o.Kind], text: o.Default}, o.Name, o.Words)
+	}
+}
+
+// readOptions reads what was written of them.
+func readOptions(cmd *cobra.Command, options []question.Option) (question.Values, error) {
+	texts := map[string]string{}
+	cmd.Flags().Visit(func(f *pflag.Flag) { texts[f.Name] = f.Value.String() })
+	values, err := question.Read(options, texts)
+	return values, wrongOption(err)
 }
 
 // examplesOf writes the examples of a question as commands.
@@ -72,11 +85,9 @@ var kindNames = [...]string{question.Words: "name", question.Integer: "int", que
 // ask asks a question of the facility named, and shows its answer. A trace, if a
 // file for it is named, is written first.
 func ask(cmd *cobra.Command, args []string, q *question.Question, flags *simulationFlags, trace string) error {
-	texts := map[string]string{}
-	cmd.Flags().Visit(func(f *pflag.Flag) { texts[f.Name] = f.Value.String() })
-	values, err := question.Read(q.Options, texts)
+	values, err := readOptions(cmd, q.Options)
 	if err != nil {
-		return wrongOption(err)
+		return err
 	}
 	bars := parts{}
 	f, err := flags.subject(cmd, args, &bars)

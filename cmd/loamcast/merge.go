@@ -20,16 +20,22 @@ the byte. Nothing is shown unless every replication is there, once, whole, and o
 same facility file, seed and program.
 ` + exitHelp,
 		Example: `  loamcast merge study/*
-  loamcast merge study/* --json --out answer`,
+  loamcast merge study/* --json --out answer
+  loamcast merge study/* --quarter 2031-07`,
 		Args: usage(cobra.MinimumNArgs(1)),
 		RunE: func(cmd *cobra.Command, args []string) error { return mergeShares(cmd, args, &flags) },
 	}
+	addOptions(cmd, spreadQuestion.Replicated.Options)
 	flags.showFlags.register(cmd)
 	return cmd
 }
 
 // mergeShares reads the folders, makes the answer and shows it as its question does.
 func mergeShares(cmd *cobra.Command, dirs []string, flags *simulationFlags) error {
+	values, err := readOptions(cmd, spreadQuestion.Replicated.Options)
+	if err != nil {
+		return err
+	}
 	whole, err := shards.Gather(dirs)
 	if err != nil {
 		return err
@@ -51,9 +57,9 @@ func mergeShares(cmd *cobra.Command, dirs []string, flags *simulationFlags) erro
 	if err != nil {
 		return err
 	}
-	a, err := whole.Answer(spreadQuestion, f.study, f.setup)
+	a, err := whole.Answer(spreadQuestion, f.study, f.setup, values)
 	if err != nil {
-		return err
+		return wrongOption(err)
 	}
 	return showOf(cmd, f.File, a.Document(), f.system, &flags.showFlags)
 }

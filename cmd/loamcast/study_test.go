@@ -69,7 +69,11 @@ func TestStudyThatWasKilled(t *testing.T) {
 	if want := fmt.Sprintf("Share 1/2 is in study/1: %d replications simulated, %d were there\n", 8-left, left); status != exitOK || stderr != "" || stdout != want {
 		t.Errorf("status %d, %q, %q, not %q", status, stdout, stderr, want)
 	}
-	for _, more := range [][]string{{"--out", "answer"}, {"--json", "--units", "si"}} {
+	status, stdout, stderr = process(t, dir, "merge", "study/1", "study/2", "--quarter", "1931-07")
+	if want := "loamcast: --quarter 1931-07: the months simulated let three begin from"; status != exitBadInput || stdout != "" || !strings.HasPrefix(stderr, want) {
+		t.Errorf("a quarter before the horizon: status %d, %q, %q, not %q", status, stdout, stderr, want)
+	}
+	for _, more := range [][]string{{"--out", "answer"}, {"--json", "--units", "si", "--quarter", "2031-07"}} {
 		status, want, stderr := process(t, dir, append([]string{"run", "plant.yaml", "--replications", replications, "--seed", "5"}, more...)...)
 		if status != exitOK || stderr != "" {
 			t.Fatalf("status %d, %q", status, stderr)

@@ -42,15 +42,20 @@ type Replicated struct {
 	Simulate func(ctx context.Context, s *study.Study, replication int) (any, error)
 	// Read returns what a replication contributed as decode fills it in.
 	Read func(decode func(into any) error) (any, error)
+	// Options are those of the question that say what is told of the replications, and
+	// change nothing about them.
+	Options []Option
 	// Reduce makes the answer of all replications, in their order: the one that
-	// [Question.Ask] gives of so many.
-	Reduce func(s *study.Study, setup answer.Setup, all []any) Answer
+	// [Question.Ask] gives of so many with the same values of Options. Its errors are those
+	// of [Question.Ask].
+	Reduce func(s *study.Study, setup answer.Setup, all []any, v Values) (Answer, error)
 }
 
 // Replicate makes a [Replicated] of functions whose replications are of a kind of their
-// own.
-func Replicate[R any, A Answer](simulate func(context.Context, *study.Study, int) (R, error), reduce func(*study.Study, answer.Setup, []R) A) *Replicated {
+// own, and of some options.
+func Replicate[R any, A Answer](simulate func(context.Context, *study.Study, int) (R, error), reduce func(*study.Study, answer.Setup, []R, Values) (A, error), options ...Option) *Replicated {
 	return &Replicated{
+		Options: options,
 		Simulate: func(ctx context.Context, s *study.Study, replication int) (any, error) {
 			return simulate(ctx, s, replication)
 		},
@@ -59,12 +64,16 @@ func Replicate[R any, A Answer](simulate func(context.Context, *study.Study, int
 			err := decode(&r)
 			return r, err
 		},
-		Reduce: func(s *study.Study, setup answer.Setup, all []any) Answer {
+		Reduce: func(s *study.Study, setup answer.Setup, all []any, v Values) (Answer, error) {
 			each := make([]R, len(all))
 			for i, r := range all {
 				each[i] = r.(R)
 			}
-			return reduce(s, setup, each)
+			a, err := reduce(s, setup, each, v)
+			if err != nil {
+				return nil, err
+			}
+			return a, nil
 		},
 	}
 }

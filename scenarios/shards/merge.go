@@ -117,9 +117,11 @@ func hashOf(data []byte) string {
 	return hex.EncodeToString(sum[:])
 }
 
-// Answer makes the answer of all replications, about the file that [Whole.File] holds. An
-// [*Error] says that this program is not the one that simulated them.
-func (w *Whole) Answer(q *question.Question, s *study.Study, setup answer.Setup) (question.Answer, error) {
+// Answer makes the answer of all replications, about the file that [Whole.File] holds; v are
+// values of the options of q.Replicated. It can be made once, as it lets go what it has
+// read. An [*Error] says that this program is not the one
+// that simulated them, and other errors are those of the question.
+func (w *Whole) Answer(q *question.Question, s *study.Study, setup answer.Setup, v question.Values) (question.Answer, error) {
 	own, err := originOf(q, s.File, setup, w.Replications)
 	if err != nil {
 		return nil, err
@@ -132,6 +134,7 @@ func (w *Whole) Answer(q *question.Question, s *study.Study, setup answer.Setup)
 		if all[i], err = q.Replicated.Read(func(into any) error { return unpack(packed, into) }); err != nil {
 			return nil, wrong("replication %d cannot be read: %w", i+1, err)
 		}
+		w.packed[i] = nil // of thousands, each takes room
 	}
-	return q.Replicated.Reduce(s, setup, all), nil
+	return q.Replicated.Reduce(s, setup, all, v)
 }

@@ -59,6 +59,16 @@ func share(t *testing.T, s *study.Study, o Options) Done {
 	return done
 }
 
+// unasked are the values of options of which none is written.
+func unasked(t *testing.T) question.Values {
+	t.Helper()
+	v, err := question.Read(simulate.Question.Replicated.Options, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return v
+}
+
 // told is an answer as it is shown.
 func told(t *testing.T, a question.Answer) string {
 	t.Helper()
@@ -105,7 +115,7 @@ func TestMergedAnswerIsThatOfOneMachine(t *testing.T) {
 			t.Fatal(err)
 		}
 		again.Seed = w.Seed
-		merged, err := w.Answer(&simulate.Question, ready(t, again, 0), setup)
+		merged, err := w.Answer(&simulate.Question, ready(t, again, 0), setup, unasked(t))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -244,7 +254,7 @@ func TestRefusals(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	_, err = w.Answer(&simulate.Question, s, answer.Setup{Source: "small.yaml", Version: "later"})
+	_, err = w.Answer(&simulate.Question, s, answer.Setup{Source: "small.yaml", Version: "later"}, unasked(t))
 	refused(t, err, "the replications do not fit: it was simulated by version test of loamcast, not later")
 
 	for _, c := range []struct {
@@ -344,7 +354,7 @@ func TestRecordsKeepEveryBit(t *testing.T) {
 	m := &r.Usual.Months[3]
 	m.Feed.Dry, m.Feed.Wet, m.Screen.Lots = math.Copysign(0, -1), math.Inf(-1), math.SmallestNonzeroFloat64
 	r.Free.Worst = math.NaN()
-	r.Free.ChipOrders, r.Usual.FailedBy = nil, []float64{}
+	r.Free.Peaks, r.Usual.FailedBy = nil, []float64{}
 	data, err := encode(label{Replication: 3}, r)
 	if err != nil {
 		t.Fatal(err)

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"loamcast/facility/plant"
+	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/render"
 	"loamcast/scenarios/render/rendertest"
 	"loamcast/scenarios/simulate"
@@ -32,7 +33,7 @@ func one(t *testing.T, text string) (*simulate.Answer, *plant.Record, *plant.Pla
 	t.Helper()
 	p, rec := runOf(t, text)
 	records := []*plant.Record{rec}
-	return simulate.Compute(simulate.Runs{Basis: rendertest.Basis(), Plant: p, Records: records, Free: records}), rec, p
+	return simulate.Compute(simulate.Runs{Basis: rendertest.Basis(), Plant: p, Records: records, Free: []*simulate.Free{simulate.FreeOf(rec, facilityfile.Target{})}}), rec, p
 }
 
 // A run tells of every amendment of the recipe what its months add up to, on the screen

@@ -16,7 +16,7 @@ type Runs struct {
 	Plant   *plant.Plant
 	Records []*plant.Record // the plant as it is, by replication
 	// Free are the same replications with a vessel for every load.
-	Free []*plant.Record
+	Free []*Free
 }
 
 // Compute reduces the records of all replications to the answer.
@@ -50,7 +50,7 @@ func Compute(r Runs) *Answer {
 }
 
 // spread reduces one number per record.
-func spread(records []*plant.Record, of func(*plant.Record) float64) answer.Spread {
+func spread[R any](records []*R, of func(*R) float64) answer.Spread {
 	xs := make([]float64, len(records))
 	for i, rec := range records {
 		xs[i] = of(rec)
@@ -105,14 +105,19 @@ func (r Runs) year(y int) Year {
 		From:      first.From,
 		Installed: installed(records, func(rec *plant.Record) float64 { return float64(rec.Years[y].Installed) }),
 
-		FeedDry:         total(func(m *plant.Month) float64 { return m.Feed.Dry }),
-		FeedWet:         total(func(m *plant.Month) float64 { return m.Feed.Wet }),
-		Brought:         r.brought(months),
-		DivertedDry:     total((*plant.Month).Untreated),
-		DivertedShare:   spread(records, share),
-		Contract:        r.contract(months),
-		MissesTarget:    spread(records, misses).Mean,
-		MissesUnlimited: spread(r.Free, misses).Mean,
+		FeedDry:       total(func(m *plant.Month) float64 { return m.Feed.Dry }),
+		FeedWet:       total(func(m *plant.Month) float64 { return m.Feed.Wet }),
+		Brought:       r.brought(months),
+		DivertedDry:   total((*plant.Month).Untreated),
+		DivertedShare: spread(records, share),
+		Contract:      r.contract(months),
+		MissesTarget:  spread(records, misses).Mean,
+		MissesUnlimited: spread(r.Free, func(f *Free) float64 {
+			if f.Years[y].Misses {
+				return 1
+			}
+			return 0
+		}).Mean,
 		CakeWait: spread(records, func(rec *plant.Record) float64 {
 			return perUnit(plant.Sum(months(rec), func(m *plant.Month) float64 { return m.Holding.Waited }),
 				plant.Sum(months(rec), func(m *plant.Month) float64 { return m.Mixing.CakeDry }))
@@ -125,8 +130,8 @@ func (r Runs) year(y int) Year {
 		Loads:          total(func(m *plant.Month) float64 { return m.Loads.Filled }),
 		VesselsMean:    spread(records, func(rec *plant.Record) float64 { return rec.Years[y].VesselsMean }),
 		VesselsPeak:    spread(records, func(rec *plant.Record) float64 { return float64(rec.Years[y].VesselsPeak) }),
-		VesselsNeeded:  r.needed(y, func(rec *plant.Record) float64 { return float64(rec.Years[y].VesselsPeak) }),
-		NeedMost:       r.needed(y, func(rec *plant.Record) float64 { return float64(rec.Years[y].VesselsCover) }),
+		VesselsNeeded:  r.needed(y, func(f *Free) float64 { return float64(f.Years[y].Peak) }),
+		NeedMost:       r.needed(y, func(f *Free) float64 { return float64(f.Years[y].Cover) }),
 		StaticAverage:  static.Average,
 		StaticPeak:     static.PeakMonth,
 		ShortOfVessels: r.shortOfVessels(y),
@@ -187,7 +192,7 @@ func installed(records []*plant.Record, of func(*plant.Record) float64) int {
 func (r Runs) shortOfVessels(y int) float64 {
 	short := 0
 	for i, free := range r.Free {
-		if free.Years[y].VesselsPeak > r.Records[i].Years[y].Installed {
+		if free.Years[y].Peak > r.Records[i].Years[y].Installed {
 			short++
 		}
 	}
@@ -196,7 +201,7 @@ func (r Runs) shortOfVessels(y int) float64 {
 
 // needed is what shows the need of vessels in year y, which is not known where
 // loads pile up in them.
-func (r Runs) needed(y int, of func(*plant.Record) float64) answer.Spread {
+func (r Runs) needed(y int, of func(*Free) float64) answer.Spread {
 	if r.otherShort(y) {
 		nan := math.NaN()
 		return answer.Spread{Mean: nan, P10: nan, P50: nan, P90: nan}
@@ -221,11 +226,7 @@ func (r Runs) failing(y int) bool {
 
 // otherShort reports whether loads pile up in vessels in the median replication.
 func (r Runs) otherShort(y int) bool {
-	months := inYear(y)
-	waited := spread(r.Free, func(rec *plant.Record) float64 {
-		return perUnit(plant.Sum(months(rec), func(m *plant.Month) float64 { return m.Release.Waited }),
-			plant.Sum(months(rec), func(m *plant.Month) float64 { return m.Mixing.CakeDry }))
-	})
+	waited := spread(r.Free, func(f *Free) float64 { return f.Years[y].DueWaited })
 	return waited.P50 > pileUp*r.Plant.Vessels.Residence.Days()
 }
 
@@ -242,7 +243,7 @@ func (r Runs) month(i int) Month {
 		Contract:         r.contract(only),
 		VesselsMean:      of(func(m *plant.Month) float64 { return m.Vessels.Mean }),
 		VesselsPeak:      of(func(m *plant.Month) float64 { return m.Vessels.Peak }),
-		VesselsNeeded:    r.needed(i/calendar.MonthsPerYear, func(rec *plant.Record) float64 { return rec.Months[i].Vessels.Peak }),
+		VesselsNeeded:    r.needed(i/calendar.MonthsPerYear, func(f *Free) float64 { return f.Peaks[i] }),
 		Installed:        installed(r.Records, func(rec *plant.Record) float64 { return rec.Months[i].Vessels.Installed }),
 		ChipsBought:      of(func(m *plant.Month) float64 { return m.Chips.Bought }),
 		ChipsRecover:     of(func(m *plant.Month) float64 { return m.Chips.Recovered }),
@@ -341,12 +342,16 @@ func (r Runs) balance() Balance {
 	b := Balance{Bound: material.Tolerance}
 	var in, out, change, residual material.Components
 	n := 0.0
-	for _, records := range [][]*plant.Record{r.Records, r.Free} {
-		for _, rec := range records {
-			if !(rec.Worst <= b.Worst) {
-				b.Worst, b.WorstAt = rec.Worst, rec.WorstAt
-			}
+	worse := func(worst float64, at string) {
+		if !(worst <= b.Worst) {
+			b.Worst, b.WorstAt = worst, at
 		}
+	}
+	for _, rec := range r.Records {
+		worse(rec.Worst, rec.WorstAt)
+	}
+	for _, free := range r.Free {
+		worse(free.Worst, free.WorstAt)
 	}
 	for _, rec := range r.Records {
 		for _, y := range rec.Years {

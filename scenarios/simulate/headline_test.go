@@ -120,7 +120,7 @@ func TestHeadlineWithoutNeed(t *testing.T) {
 // Then no need of vessels is stated; else it is.
 func TestLoadsPileUp(t *testing.T) {
 	m := plant.Model{Vessels: plant.Vessels{Residence: 20 * sim.Day}}
-	free := func(days ...float64) (records []*plant.Record) {
+	free := func(days ...float64) (all []*Free) {
 		for _, d := range days {
 			rec := recordOf(24, func(i int, m *plant.Month) {
 				m.Mixing.CakeDry = 100
@@ -132,9 +132,9 @@ func TestLoadsPileUp(t *testing.T) {
 				}
 			})
 			rec.Years[0].VesselsPeak, rec.Years[1].VesselsPeak = 9, 9
-			records = append(records, rec)
+			all = append(all, freeOf(rec, facilityfile.Target{}))
 		}
-		return records
+		return all
 	}
 	for _, c := range []struct {
 		days []float64
@@ -153,7 +153,7 @@ func TestLoadsPileUp(t *testing.T) {
 		if r.otherShort(1) {
 			t.Errorf("due loads waited %g days of 20 in the first year: loads pile up in the second", c.days)
 		}
-		need := r.needed(0, func(rec *plant.Record) float64 { return float64(rec.Years[0].VesselsPeak) })
+		need := r.needed(0, func(f *Free) float64 { return float64(f.Years[0].Peak) })
 		if math.IsNaN(need.P50) != c.want {
 			t.Errorf("due loads waited %g days of 20: %g vessels needed", c.days, need.P50)
 		}

@@ -19,15 +19,16 @@ func TestMostHeld(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	records, err := simulate.Records(t.Context(), p, f.Seed, n, 0, func(plant.Stay) {}, nil)
-	if err != nil {
-		t.Fatal(err)
+	records := runsOf(t, p, f.Seed, n)
+	var free []*simulate.Free
+	for _, rec := range runsOf(t, p.Unlimited(), f.Seed, n) {
+		free = append(free, simulate.FreeOf(rec, f.Planning.Target))
 	}
-	a := simulate.Compute(simulate.Runs{Plant: p, Records: records[:n], Free: records[n:]})
+	a := simulate.Compute(simulate.Runs{Plant: p, Records: records, Free: free})
 	room := f.Model.Holding.Capacity
 	check := func(what string, peak, share answer.Spread, held func(*plant.Record) float64) {
 		want := 0.0
-		for _, rec := range records[:n] {
+		for _, rec := range records {
 			want += held(rec) / n
 		}
 		if !(want > 0 && math.Abs(peak.Mean-want) <= 1e-9*want) {

@@ -27,12 +27,18 @@ which says when to order vessels.`,
 	Options: []question.Option{
 		{Name: "replications", Kind: question.Integer, Low: 1, High: facilityfile.MaxReplications,
 			Words: "number of replications (default: the file's)"},
-		{Name: "quarter", Words: "first of the three months in which the loads of each vessel are drawn, such as 2031-07 (default: the quarter in which the holding is first at its fullest)"},
+		watched,
 	},
 	Simulates: true,
 	Ask: question.Ask(func(ctx context.Context, s *study.Study, setup answer.Setup, v question.Values) (*Answer, error) {
-		return Ask(ctx, s, setup, Options{Replications: v.Int("replications"), Quarter: v.Text("quarter")})
+		return Ask(ctx, s, setup, Options{Replications: v.Int("replications"), Quarter: v.Text(watched.Name)})
 	}),
-	Trace:      Trace,
-	Replicated: question.Replicate(Simulate, Reduce),
+	Trace: Trace,
+	Replicated: question.Replicate(Simulate, func(s *study.Study, setup answer.Setup, all []Replication, v question.Values) (*Answer, error) {
+		return Reduce(s, setup, all, v.Text(watched.Name))
+	}, watched),
 }
+
+// watched says when the vessels of the first replication are looked at, which goes on in
+// any case.
+var watched = question.Option{Name: "quarter", Words: "first of the three months in which the loads of each vessel are drawn, such as 2031-07 (default: the quarter in which the holding is first at its fullest)"}

@@ -141,9 +141,10 @@ func TestVesselsThatATriggerAdds(t *testing.T) {
 	with := func(installed, need int) *plant.Record {
 		return &plant.Record{Years: []plant.Year{{Installed: installed, VesselsPeak: need}}}
 	}
+	free := func(need int) *Free { return &Free{Years: []FreeYear{{Peak: need}}} }
 	r := Runs{
 		Records: []*plant.Record{with(8, 8), with(10, 10), with(10, 8), with(8, 8)},
-		Free:    []*plant.Record{with(8, 9), with(10, 10), with(10, 8), with(8, 7)},
+		Free:    []*Free{free(9), free(10), free(8), free(7)},
 	}
 	if got := r.shortOfVessels(0); got != 0.25 {
 		t.Errorf("%g are short, want 0.25", got)

@@ -14,6 +14,7 @@ import (
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/simulate"
 	"loamcast/scenarios/study"
+	"loamcast/sim/random"
 )
 
 func small(t *testing.T) *facilityfile.File {
@@ -91,15 +92,9 @@ func TestPairedReplications(t *testing.T) {
 		t.Fatal(err)
 	}
 	const n = 2
-	records, err := simulate.Records(t.Context(), p, f.Seed, n, 0, func(plant.Stay) {}, nil)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if len(records) != 2*n {
-		t.Fatalf("%d records, want %d", len(records), 2*n)
-	}
-	for i, rec := range records[:n] {
-		free := records[n+i]
+	records, unlimited := runsOf(t, p, f.Seed, n), runsOf(t, p.Unlimited(), f.Seed, n)
+	for i, rec := range records {
+		free := unlimited[i]
 		for m := range rec.Months {
 			// The same days' cake is added up at other moments, so the last
 			// digits may differ.
@@ -115,6 +110,19 @@ func TestPairedReplications(t *testing.T) {
 	if records[0].Fingerprint == records[1].Fingerprint {
 		t.Error("two replications ran the same")
 	}
+}
+
+// runsOf returns the records of n replications.
+func runsOf(t *testing.T, p *plant.Plant, seed uint64, n int) []*plant.Record {
+	t.Helper()
+	records := make([]*plant.Record, n)
+	for i := range records {
+		var err error
+		if records[i], err = p.Run(t.Context(), random.Key{Seed: seed, Replication: i}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return records
 }
 
 // A run that is called off returns the context's error and no answer.

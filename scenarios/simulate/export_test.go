@@ -1,0 +1,4 @@
+package simulate
+
+// FreeOf is for tests that bring runs of their own.
+var FreeOf = freeOf
