@@ -203,7 +203,7 @@ func (p *simulated) presents() (out []float64) {
 	}
 	return out
 }
-func (p *simulated) worst() float64            { return float64(slices.Max(p.missed)) / float64(p.runs) }
+func (p *simulated) worst() float64 { return float64(slices.Max(p.missed)) / float64(p.runs) }
 
 // surely reports whether the worst year is missed in no more of the runs than may, and
 // so many times 1.645 standard errors more.
