@@ -197,12 +197,16 @@ type simulated struct {
 }
 
 func (p *simulated) present(price int) float64 { return p.worth[price] / float64(p.runs) }
+
+// presents are the mean present worths by pricing.
 func (p *simulated) presents() (out []float64) {
 	for price := range p.worth {
 		out = append(out, p.present(price))
 	}
 	return out
 }
+
+// worst is the share of the runs that miss the year that most miss.
 func (p *simulated) worst() float64 { return float64(slices.Max(p.missed)) / float64(p.runs) }
 
 // surely reports whether the worst year is missed in no more of the runs than may, and
