@@ -142,7 +142,7 @@ func ShareText(share float64) string { return BareShare(share) + NoBreak + "%" }
 // BareShare is ShareText without the sign.
 func BareShare(share float64) string {
 	v := 100 * share
-	if near := min(v, 100-v); near > 1e-9 && near < 0.95 {
+	if near := min(v, 100-v); near > 1e-9 && near < 0.95 && v < 99.95 {
 		return fmt.Sprintf("%.1f", v)
 	}
 	return fmt.Sprintf("%.0f", v)

@@ -30,7 +30,7 @@ func TestNumbers(t *testing.T) {
 // A share has tenths near nothing and near everything, and a chance that no
 // replication showed is below the end of its interval, not nothing.
 func TestChances(t *testing.T) {
-	for share, want := range map[float64]string{0: "0 %", 0.002: "0.2 %", 0.05: "5 %", 0.996: "99.6 %", 1: "100 %"} {
+	for share, want := range map[float64]string{0: "0 %", 0.002: "0.2 %", 0.05: "5 %", 0.996: "99.6 %", 0.9996: "100 %", 1: "100 %"} {
 		if got := PlainSpaces(ShareText(share)); got != want {
 			t.Errorf("%g is %q, want %q", share, got, want)
 		}

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"flag"
+	"fmt"
 	"math"
 	"os"
 	"slices"
@@ -39,13 +40,14 @@ var (
 // the mean. The search is repeated with other seeds, which none of the runs has met. It
 // is right if its first plan does not surely miss the target, by so many runs, and costs no
 // more than the cheapest that surely keeps it, what the answer says being sure costs, and
-// what it says does not matter. So it is nearly as often as the chances that it gave add up
+// what does not matter to it. So it is nearly as often as the chances that it gave add up
 // to: these are of the costs, while the target is kept as far as the range of a share that
 // is 90 % sure tells.
 //
 // What the steps cost is such that vessels one by one are clearly the cheapest; or hardly
 // cheaper than thicker cake and one vessel.
 func TestTheChanceIsRight(t *testing.T) {
+	const alike = 0.005 // of the present worth, within which the search does not tell plans apart
 	if testing.Short() {
 		t.Skip("runs in the round without -short")
 	}
@@ -64,6 +66,11 @@ func TestTheChanceIsRight(t *testing.T) {
 	began := time.Now()
 	plans := simulatedPlans(t, s, units, prices)
 	t.Logf("whole runs of %d plans took %.0f s", len(plans), time.Since(began).Seconds())
+	for _, p := range plans {
+		if p.runs >= *chanceRuns {
+			t.Logf("%s: %.0f USD at the prices, missed in %.3f of %d runs in the worst year", datesText(p.plan), p.presents(), p.worst(), p.runs)
+		}
+	}
 	began = time.Now()
 	answers := askedUnderSeeds(t, s, prices)
 	t.Logf("the searches of %d seeds took %.0f s", *chanceSeeds, time.Since(began).Seconds())
@@ -83,9 +90,6 @@ func TestTheChanceIsRight(t *testing.T) {
 			var found []float64
 			var ranges []stats.Interval
 			for seed, a := range answers {
-				if !a[k].Keeps() || a[k].Doubt == nil {
-					t.Fatalf("seed %d: no plan keeps the target", *chanceFirst+uint64(seed))
-				}
 				a, first := a[k], &a[k].Plans[0]
 				i := slices.IndexFunc(plans, func(p *simulated) bool { return slices.Equal(p.plan, datesOf(f, units, first)) })
 				p := plans[i]
@@ -93,7 +97,7 @@ func TestTheChanceIsRight(t *testing.T) {
 				switch {
 				case !p.surely(f, 1):
 					broken++
-				case p.present(k)-best <= a.Indifference+a.Doubt.Caution:
+				case p.present(k)-best <= max(a.Indifference, alike*best)+a.Doubt.Caution:
 					right++
 				default:
 					t.Logf("seed %d: %s for %.0f USD, the best %.0f, being sure %.0f", *chanceFirst+uint64(seed), datesText(p.plan), p.present(k), best, a.Doubt.Caution)
@@ -114,10 +118,6 @@ func TestTheChanceIsRight(t *testing.T) {
 			}
 			t.Logf("%.0f %% of what others find is within the range told", 100*float64(within)/float64(pairs))
 			t.Logf("right in %d of %d, promised %.1f; the target is missed in %d; told %v", right, *chanceSeeds, promised, broken, told)
-			kept := slices.DeleteFunc(slices.Clone(plans), func(p *simulated) bool { return p.worst() > f.Planning.Target.MissShare+0.1 })
-			for _, p := range cheapest(kept, k, 6) {
-				t.Logf("%s: %.0f USD, missed in %.3f of the runs in the worst year", datesText(p.plan), p.present(k), p.worst())
-			}
 			b := distuv.Binomial{N: float64(*chanceSeeds), P: capability.Sureness * promised / float64(*chanceSeeds)}
 			if b.CDF(float64(right)) < 0.01 {
 				t.Errorf("right in %d of %d; by the chances given it should be in %.1f", right, *chanceSeeds, promised)
@@ -151,6 +151,11 @@ func askedUnderSeeds(t *testing.T, s *study.Study, prices []pricing) [][]*expand
 			if err != nil {
 				return nil, err
 			}
+			if !a.Keeps() || a.Doubt == nil {
+				return nil, fmt.Errorf("seed %d, %s: no plan keeps the target", f.Seed, price.name)
+			}
+			t.Logf("seed %d, %s: %s, chance %.3f, being sure %.0f, indifferent %.0f", f.Seed, price.name,
+				datesText(datesOf(&f, stepsOf(&f), &a.Plans[0])), a.Chance, a.Doubt.Caution, a.Indifference)
 			out, before = append(out, a), one
 		}
 		return out, nil
@@ -193,7 +198,17 @@ type simulated struct {
 }
 
 func (p *simulated) present(price int) float64 { return p.worth[price] / float64(p.runs) }
-func (p *simulated) worst() float64            { return float64(slices.Max(p.missed)) / float64(p.runs) }
+
+// presents are the mean present worths by pricing.
+func (p *simulated) presents() (out []float64) {
+	for price := range p.worth {
+		out = append(out, p.present(price))
+	}
+	return out
+}
+
+// worst is the share of the runs that miss the year that most miss.
+func (p *simulated) worst() float64 { return float64(slices.Max(p.missed)) / float64(p.runs) }
 
 // surely reports whether the worst year is missed in no more of the runs than may, and
 // so many times 1.645 standard errors more.

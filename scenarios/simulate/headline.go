@@ -72,8 +72,7 @@ func (h Headline) shares() string {
 	case h.runs == 1:
 		return fmt.Sprintf(one+" misses the service target in %s and perhaps later, %s.", missed.Label, h.cause())
 	case missed != nil:
-		return fmt.Sprintf("%s the service target in the worst year, %s, %s; %.0f %% may.",
-			h.worst(), h.Most.Label, h.cause(), 100*h.target.MissShare)
+		return fmt.Sprintf("%s, %s; %.0f %% may.", h.worst(), h.cause(), 100*h.target.MissShare)
 	case h.Most.MissesTarget == 0:
 		return fmt.Sprintf(many+"none misses the service target through %s.", h.runs, h.Last.Label)
 	}
@@ -83,14 +82,14 @@ func (h Headline) shares() string {
 
 // worst begins the sentence where more miss the worst year than may.
 func (h Headline) worst() string {
-	const of = "%d runs with the file's own values "
+	const of, year = "%d runs with the file's own values ", " the service target in the worst year, %s"
 	switch math.Round(h.Most.MissesTarget * float64(h.runs)) {
-	case float64(h.runs):
-		return fmt.Sprintf("All "+of+"miss", h.runs)
+	case float64(h.runs): // in that year, the first of several, and perhaps even more so later
+		return fmt.Sprintf("All "+of+"miss the service target by %s", h.runs, h.Most.Label)
 	case 1:
-		return fmt.Sprintf("Of "+of+"%s misses", h.runs, h.missing(h.Most))
+		return fmt.Sprintf("Of "+of+"%s misses"+year, h.runs, h.missing(h.Most), h.Most.Label)
 	}
-	return fmt.Sprintf("Of "+of+"%s miss", h.runs, h.missing(h.Most))
+	return fmt.Sprintf("Of "+of+"%s miss"+year, h.runs, h.missing(h.Most), h.Most.Label)
 }
 
 // Title is the same for a picture, where there is room for a line.

@@ -53,7 +53,7 @@ func TestHeadlineSentence(t *testing.T) {
 		{"missed later", 20, yearsOf([4]float64{8, 7, 0}, [4]float64{8, 9, 0}, [4]float64{8, 9, 0.1}, [4]float64{8, 9, 0}),
 			of20 + "2 (10 %) miss the service target in the worst year, 2032, with 8 vessels; 5 % may."},
 		{"missed at once", 20, yearsOf([4]float64{8, 10, 1}, [4]float64{8, 11, 1}),
-			"All 20 runs with the file's own values miss the service target in the worst year, 2030, with 8 vessels; 5 % may."},
+			"All 20 runs with the file's own values miss the service target by 2030, with 8 vessels; 5 % may."},
 		{"vessels added", 20, yearsOf([4]float64{6, 6, 0}, [4]float64{1, 7, 0.8}),
 			of20 + "16 (80 %) miss the service target in the worst year, 2031, with 1 vessel; 5 % may."},
 		{"not for want of vessels", 20, yearsOf([4]float64{8, 7, 0}, [4]float64{8, 7, 0.5, 0.5}),
