@@ -38,7 +38,7 @@ func (e *expansion) wholeOf(p path) *whole {
 			return w
 		}
 	}
-	w := &whole{path: p, steps: e.stepsOf(p), runs: map[int]outcome{}}
+	w := &whole{path: p, steps: e.file.Planning.ToldApart(e.stepsOf(p)), runs: map[int]outcome{}}
 	e.wholes = append(e.wholes, w)
 	return w
 }

@@ -227,7 +227,7 @@ const asIs = 0
 
 // add makes the cases of a choice.
 func (c *comparison) add(name string, steps []facilityfile.Step) {
-	steps = toldApart(c.file.Planning.Committed, steps)
+	steps = c.file.Planning.ToldApart(steps)
 	var cases []*study.Case
 	for g := range c.file.Planning.Growths {
 		cases = append(cases, &study.Case{Growth: g, Steps: steps})
@@ -236,24 +236,6 @@ func (c *comparison) add(name string, steps []facilityfile.Step) {
 	c.cases = append(c.cases, cases)
 	c.runs = append(c.runs, make([][]outcome, len(cases)))
 	c.singles = append(c.singles, nil)
-}
-
-// toldApart gives steps names that neither the committed steps nor others have,
-// since a run says by name which trigger came true.
-func toldApart(committed, steps []facilityfile.Step) []facilityfile.Step {
-	taken := map[string]bool{}
-	for _, s := range committed {
-		taken[s.Name] = true
-	}
-	steps = slices.Clone(steps)
-	for i := range steps {
-		name := steps[i].Name
-		for n := 2; taken[steps[i].Name]; n++ {
-			steps[i].Name = fmt.Sprintf("%s (%d)", name, n)
-		}
-		taken[steps[i].Name] = true
-	}
-	return steps
 }
 
 // round is what is run at a time.
