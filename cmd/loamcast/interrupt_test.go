@@ -110,6 +110,9 @@ func TestEveryQuestionEndsAtOnce(t *testing.T) {
 				if q.Name == "cycle" {
 					args = append(args, "--month", "all")
 				}
+				if q.Simulates { // and does not find
+					args = append(args, "--no-cache")
+				}
 				cmd := exec.Command(binary, args...)
 				cmd.Dir = dir
 				took, ok := interruptAfter(t, cmd, after)

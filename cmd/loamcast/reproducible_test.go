@@ -15,11 +15,15 @@ import (
 // withWorkers are arguments that must not alter an answer.
 var withWorkers = [][]string{{"--workers", "1"}, {"--workers", "2"}}
 
-// reproduced runs the program with args and each list of more, every time into a
-// folder of its own, and returns what it printed and left. It must succeed, without a
-// word on standard error unless a file is warned of, leave no empty file, and print and leave the same bytes every time.
+// reproduced runs the program with args and each list of more, every time into a folder of
+// its own and, if there are several, without what is kept from one command to the next. It
+// returns what it printed and left. It must succeed, without a word on standard error unless
+// a file is warned of, leave no empty file, and print and leave the same bytes every time.
 func reproduced(t *testing.T, args []string, more ...[]string) (stdout string, files map[string]string) {
 	t.Helper()
+	if cmd, _, err := newRoot().Find(args); len(more) > 1 && err == nil && cmd.Flags().Lookup("no-cache") != nil {
+		args = append(slices.Clone(args), "--no-cache") // every time anew
+	}
 	for i, extra := range more {
 		dir := filepath.Join(t.TempDir(), "out")
 		all := slices.Concat(args, extra, []string{"--out", dir})

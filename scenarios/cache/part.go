@@ -182,13 +182,16 @@ func (w *writer) add(name string, data []byte) error {
 	return err
 }
 
-// read reads an entry that was written.
-func (w *writer) read(name string, room *[]byte) (data []byte, ok bool) {
-	e, ok := w.known[name]
-	if !ok || w.to.Flush() != nil {
-		return nil, false
+// written returns where an entry lies that can be read again from the file; of a writer that
+// is nil there is none.
+func (w *writer) written(name string) (e entry, ok bool) {
+	if w == nil {
+		return e, false
 	}
-	return readEntry(w.file, e, room)
+	if e, ok = w.known[name]; ok && e.offset+int64(e.length) > w.at-int64(w.to.Buffered()) {
+		ok = w.to.Flush() == nil
+	}
+	return e, ok
 }
 
 // finish puts the part in its place, and reports whether there was anything in it.

@@ -5,6 +5,7 @@ import (
 	"os"
 	"reflect"
 	"sync"
+	"sync/atomic"
 	"time"
 
 	"loamcast/facility/plant"
@@ -29,7 +30,7 @@ type runs struct {
 // runPart is a file of runs that were kept before.
 type runPart struct {
 	*part
-	used, damaged bool
+	used, damaged atomic.Bool
 }
 
 // room is for a run on its way in or out.
@@ -64,38 +65,38 @@ func (r *runs) Recall(run digest.Sum) (left plant.Played, ok bool) {
 }
 
 // find reads the bytes of a run.
-func (r *runs) find(run string, space *room) bool {
-	r.mu.Lock()
-	defer r.mu.Unlock()
-	r.open()
-	for _, p := range r.parts {
-		e, ok := p.index[run]
-		if !ok {
+func (r *runs) find(run string, space *room) (ok bool) {
+	for _, p := range r.open() {
+		e, there := p.index[run]
+		if !there {
 			continue
 		}
 		if space.bytes, ok = p.read(e, &space.bytes); !ok {
-			p.damaged = true
+			p.damaged.Store(true)
 			continue
 		}
-		if !p.used {
-			p.used = true
+		if p.used.CompareAndSwap(false, true) {
 			now := time.Now()
 			os.Chtimes(p.path, now, now) // whoever may not say so reads it all the same
 		}
 		return true
 	}
-	if r.own == nil {
-		return false
+	r.mu.Lock()
+	own := r.own
+	e, there := own.written(run)
+	r.mu.Unlock()
+	if there {
+		space.bytes, ok = readEntry(own.file, e, &space.bytes)
 	}
-	var ok bool
-	space.bytes, ok = r.own.read(run, &space.bytes)
 	return ok
 }
 
-// open opens what is there, the first time.
-func (r *runs) open() {
+// open returns the parts that are there, which it opens the first time.
+func (r *runs) open() []*runPart {
+	r.mu.Lock()
+	defer r.mu.Unlock()
 	if r.opened {
-		return
+		return r.parts
 	}
 	r.opened = true
 	for _, path := range paths(r.dir, ofRuns, r.key) {
@@ -106,6 +107,7 @@ func (r *runs) open() {
 		}
 		r.parts = append(r.parts, &runPart{part: p})
 	}
+	return r.parts
 }
 
 // Keep implements [plant.Runs].
@@ -141,7 +143,7 @@ func (r *runs) close(keep bool) (wrote bool, err error) {
 	defer r.mu.Unlock()
 	for _, p := range r.parts {
 		p.file.Close()
-		if keep && p.damaged {
+		if keep && p.damaged.Load() {
 			os.Remove(p.path)
 		}
 	}
