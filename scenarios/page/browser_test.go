@@ -117,7 +117,7 @@ func until(t *testing.T, ctx context.Context, expression string) {
 	t.Helper()
 	for deadline := time.Now().Add(patient); !value[bool](t, ctx, "!!("+expression+")"); time.Sleep(20 * time.Millisecond) {
 		if time.Now().After(deadline) {
-			t.Fatalf("waiting for %s; the page shows\n%s", expression, text(t, ctx, "body"))
+			t.Fatalf("waiting for %s; the page shows (%s)\n%s", expression, text(t, ctx, "#file-state"), text(t, ctx, "body"))
 		}
 	}
 }

@@ -104,7 +104,7 @@ func goesThroughVessels(t *testing.T, v *visit) {
 	}
 	do(t, ctx, click(`nav [data-view="whatif"]`), put(dial("vessels.installed"), "4"), click(`nav [data-view="vessels"]`))
 	shown()
-	if lanes := text(t, ctx, "#vessels-answer svg"); !strings.Contains(lanes, "Vessel 4") {
+	if lanes := value[string](t, ctx, "document.querySelector('#vessels-answer svg').textContent"); !strings.Contains(lanes, "Vessel 4") {
 		t.Errorf("a fourth vessel is not drawn:\n%s", lanes)
 	}
 }

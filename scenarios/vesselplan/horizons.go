@@ -2,6 +2,7 @@ package vesselplan
 
 import (
 	"context"
+	"slices"
 	"sync"
 
 	"loamcast/scenarios/study"
@@ -10,15 +11,15 @@ import (
 // wholeKey is that under which a study keeps runs of whole horizons.
 type wholeKey struct{ growth, vessels int }
 
-// horizons are replications of the whole horizon, from the first on, year by year.
+// horizons are replications of the whole horizon, year by year.
 type horizons struct {
 	mu            sync.Mutex
-	byReplication [][]trial
+	byReplication map[int][]trial
 }
 
 // wholeOf are the whole horizons of a case that a study knows.
 func (c *cell) wholeOf() (*horizons, error) {
-	kept, err := c.study.Once(wholeKey{c.Growth, c.Vessels}, func() (any, error) { return &horizons{}, nil })
+	kept, err := c.study.Once(wholeKey{c.Growth, c.Vessels}, func() (any, error) { return &horizons{byReplication: map[int][]trial{}}, nil })
 	if err != nil {
 		return nil, err
 	}
@@ -34,13 +35,19 @@ func (c *cell) runWhole(ctx context.Context, runs []study.Run) ([][]trial, error
 	}
 	known.mu.Lock()
 	defer known.mu.Unlock()
-	from := runs[0].Replication
-	if have := len(known.byReplication); have < from+len(runs) {
-		found, err := c.play(ctx, runs[have-from:])
+	unknown := slices.DeleteFunc(slices.Clone(runs), func(r study.Run) bool { return known.byReplication[r.Replication] != nil })
+	if len(unknown) > 0 {
+		found, err := c.play(ctx, unknown)
 		if err != nil {
 			return nil, err
 		}
-		known.byReplication = append(known.byReplication, found...)
+		for i, r := range unknown {
+			known.byReplication[r.Replication] = found[i]
+		}
 	}
-	return known.byReplication[from : from+len(runs)], nil
+	out := make([][]trial, len(runs))
+	for i, r := range runs {
+		out[i] = known.byReplication[r.Replication]
+	}
+	return out, nil
 }

@@ -4,8 +4,12 @@ import { asked, send } from "./talk.js";
 import { onView } from "./views.js";
 import { drawDials, whatif } from "./whatif.js";
 
+// What comes late is not drawn: of several calls the last draws.
+let drawing = 0;
 export const drawForm = async () => {
+  const own = ++drawing;
   const { html, problems, sound } = await asked("form", { text: work.text });
+  if (own !== drawing) return sound;
   const open = all("details[open]", $("form")).map((d) => d.dataset.section);
   if (html) $("form").innerHTML = html;
   for (const d of all("details", $("form"))) if (open.includes(d.dataset.section)) d.open = true;

@@ -28,8 +28,11 @@ export const whatif = later(150, () => {
 });
 onView("whatif", () => { if (stale) whatif(); });
 
+let drawing = 0;
 export async function drawDials() {
+  const own = ++drawing;
   const { html, paths } = await asked("dials", { text: work.text, dials: settings(), paths: work.paths });
+  if (own !== drawing) return; // a later call draws
   work.paths = paths;
   const open = all("details[open]", $("dials")).map((d) => d.closest(".dial").dataset.path);
   $("dials").innerHTML = html;
@@ -116,8 +119,8 @@ $("rank").addEventListener("click", () => ask("whatif", "rank", { text: work.tex
   stopped: () => { stale = true; },
 }));
 const search = later(150, async () => {
-  const words = $("words").value;
-  $("found").innerHTML = words.trim() ? (await asked("search", { text: work.text, words })).html : "";
+  const words = $("words").value, html = words.trim() ? (await asked("search", { text: work.text, words })).html : "";
+  if (words === $("words").value) $("found").innerHTML = html;
 });
 $("words").addEventListener("input", search);
 $("searching").addEventListener("submit", (e) => { e.preventDefault(); search(); });
@@ -128,5 +131,5 @@ $("found").addEventListener("click", async (e) => {
   $("words").value = "";
   $("found").replaceChildren();
   await drawDials();
-  all(".dial").find((d) => d.dataset.path === path).querySelector(".value").focus();
+  all(".dial").find((d) => d.dataset.path === path)?.querySelector(".value").focus();
 });
