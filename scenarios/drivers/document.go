@@ -228,7 +228,7 @@ func (a *Answer) context() doc.Text {
 func (a *Answer) yearContext() doc.Text {
 	growth := ""
 	if a.Main != "" {
-		growth = fmt.Sprintf(" and growth %q", doc.Name(a.Main, 40))
+		growth = fmt.Sprintf(" and growth “%s”", doc.Name(a.Main, 40))
 	}
 	var text doc.Text
 	if a.Median < float64(a.Horizon) {

@@ -212,7 +212,7 @@ func TestDriversContext(t *testing.T) {
 		change    func(a *drivers.Answer)
 		want, not string
 	}{
-		{"as it is", func(*drivers.Answer) {}, "With every uncertain input at its median and growth \"as expected\", that is 10.3 years after the start (in 2037/38).", "first miss"},
+		{"as it is", func(*drivers.Answer) {}, "With every uncertain input at its median and growth “as expected”, that is 10.3 years after the start (in 2037/38).", "first miss"},
 		{"to the end", func(*drivers.Answer) {}, "In 4 % of them the target is kept to the end", "in use"},
 		{"from the start", func(*drivers.Answer) {}, "In 1 % of them it is missed from the first year on", "runs over the horizon"},
 		{"one growth", func(a *drivers.Answer) { a.Main, a.Begun = "", 0 }, "at its median, that is 10.3", "missed from the first year on"},

@@ -99,7 +99,7 @@ func (a *Answer) service(d *doc.Document) {
 		}
 	}
 	if a.Alone {
-		text = text.Then(" All this is for the growth %q alone (%s).", doc.Printable(a.Growth.Name), doc.With(a.Growth.Weight, doc.Share, 0))
+		text = text.Then(" All this is for the growth “%s” alone (%s).", doc.Printable(a.Growth.Name), doc.With(a.Growth.Weight, doc.Share, 0))
 	}
 	d.Para("%s", text)
 	if a.Doubt != nil {

@@ -19,7 +19,7 @@ func (a *Answer) figures() []doc.Figure {
 	about := func(shows doc.Text) doc.Text {
 		growth := "all growths by weight"
 		if a.Alone {
-			growth = fmt.Sprintf("growth \"%s\" alone", doc.Name(a.Growth.Name, 60))
+			growth = fmt.Sprintf("growth “%s” alone", doc.Name(a.Growth.Name, 60))
 		}
 		return doc.AboutText(&a.Basis, shows, doc.Say("%s, seed %d", growth, a.Seed))
 	}

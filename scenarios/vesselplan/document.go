@@ -130,9 +130,9 @@ func (a *Answer) ifExpected() doc.Text {
 		return doc.Text{}
 	}
 	if due, more := a.Ordered(g, &g.Rows[0]); more {
-		return doc.Say(" If growth is %q (%s) it is due by the end of %s.", doc.Printable(g.Name), doc.With(g.Weight, doc.Share, 0), doc.QuarterInWords(due.Quarter))
+		return doc.Say(" If growth is “%s” (%s) it is due by the end of %s.", doc.Printable(g.Name), doc.With(g.Weight, doc.Share, 0), doc.QuarterInWords(due.Quarter))
 	}
-	return doc.Say(" If growth is %q (%s) none need be.", doc.Printable(g.Name), doc.With(g.Weight, doc.Share, 0))
+	return doc.Say(" If growth is “%s” (%s) none need be.", doc.Printable(g.Name), doc.With(g.Weight, doc.Share, 0))
 }
 
 func (a *Answer) from(r *Row) string { return a.Label(min(r.Short/quarters, a.Horizon-1)) }
@@ -176,7 +176,7 @@ func (a *Answer) Others() doc.Text {
 	var parts []doc.Text
 	for i := range a.Growths {
 		g := &a.Growths[i]
-		parts = append(parts, doc.Say("%q (%s): %s", doc.Printable(g.Name), doc.With(g.Weight, doc.Share, 0), a.Brief(g)))
+		parts = append(parts, doc.Say("“%s” (%s): %s", doc.Printable(g.Name), doc.With(g.Weight, doc.Share, 0), a.Brief(g)))
 	}
 	return doc.Say("That is for all growths by weight. If one of them were certain: %s.", doc.Join("; ", parts...))
 }

@@ -46,7 +46,7 @@ func (a *Answer) figure() doc.Figure {
 		Name:  "when",
 		Title: a.message(),
 		Subtitle: doc.About(&a.Basis, "vessels that keep the service target; upright: when to order the next", "a line that ends: no number tried is enough",
-			"handbook: for growth \""+doc.Printable(main.Name)+"\""),
+			"handbook: for growth “"+doc.Printable(main.Name)+"”"),
 		Panels: []doc.Panel{panel},
 	}
 }

@@ -18,7 +18,7 @@ func TestHeadlines(t *testing.T) {
 		want  string
 	}{
 		{"order", func(*vesselplan.Answer) {},
-			"Order 2 vessels by the end of the second quarter of 2036, to be in use by 1 July 2037: the chance of missing the service target before then is 3 %. Waiting until the end of the second quarter of 2038: 12 %. That is the early end: it is 90 % sure that the order is due between Q2 2036 and Q2 2037. If growth is \"as expected\" (70 %) it is due by the end of the second quarter of 2037."},
+			"Order 2 vessels by the end of the second quarter of 2036, to be in use by 1 July 2037: the chance of missing the service target before then is 3 %. Waiting until the end of the second quarter of 2038: 12 %. That is the early end: it is 90 % sure that the order is due between Q2 2036 and Q2 2037. If growth is “as expected” (70 %) it is due by the end of the second quarter of 2037."},
 		{"certain", between(42, 42), "It is 90 % sure that the order is due in Q2 2036."},
 		{"perhaps at once", between(0, 46), "It is 90 % sure that the order is due by Q2 2037."},
 		{"perhaps never", between(38, 80), "It is 90 % sure that no order is due before Q2 2035."},
