@@ -116,21 +116,38 @@ func (s *standard) violation(y []float64) float64 {
 	return sum
 }
 
-// simplex runs gonum's solver from the basis of slack and artificial
-// variables. The solver panics on some ill-conditioned input; that becomes an
-// error.
+// simplex runs gonum's solver from the basis of slack and artificial variables. On some
+// programs rounding makes it go round for ever; it then begins again with larger nudges,
+// which part the points that it goes round.
 func (s *standard) simplex(cost []float64) (y []float64, err error) {
+	for larger := 1.0; larger <= feasible/nudge; larger *= 10 {
+		if y, err = s.nudged(cost, larger); !errors.Is(err, errEndless) {
+			break
+		}
+	}
+	return y, err
+}
+
+// nudged runs the solver with nudges so many times as large. The solver panics on some
+// ill-conditioned input; that becomes an error.
+func (s *standard) nudged(cost []float64, larger float64) (y []float64, err error) {
 	defer func() {
-		if r := recover(); r != nil {
+		switch r := recover(); {
+		case r == errEndless:
+			y, err = nil, errEndless
+		case r != nil:
 			y, err = nil, fmt.Errorf("simplex: %v", r)
 		}
 	}()
 	a := mat.NewDense(len(s.right), s.columns, s.matrix)
 	relaxed := make([]float64, len(s.right))
 	for i, b := range s.right {
-		relaxed[i] = b + s.nudges[i]
+		relaxed[i] = b + larger*s.nudges[i]
+		if relaxed[i] < 0 {
+			relaxed[i] = 0
+		}
 	}
-	_, y, err = lp.Simplex(cost, a, relaxed, reduced, s.basis)
+	_, y, err = lp.Simplex(cost, &looked{Matrix: a, left: mostLooks}, relaxed, reduced, s.basis)
 	switch {
 	case errors.Is(err, lp.ErrUnbounded):
 		return nil, errUnbounded
@@ -138,6 +155,25 @@ func (s *standard) simplex(cost []float64) (y []float64, err error) {
 		return nil, err
 	}
 	return s.polish(a, y), nil
+}
+
+// looked is a matrix that lets itself be looked at so often and no more. The solver looks
+// at a column of it in every turn, and there is no other way to end it.
+type looked struct {
+	mat.Matrix
+	left int
+}
+
+// mostLooks are some ten thousand turns; a design takes some tens.
+const mostLooks = 200_000
+
+var errEndless = errors.New("simplex: it goes round for ever")
+
+func (m *looked) At(i, j int) float64 {
+	if m.left--; m.left < 0 {
+		panic(errEndless)
+	}
+	return m.Matrix.At(i, j)
 }
 
 // polish takes the nudges out again: it solves for the basic variables with

@@ -47,6 +47,9 @@ func TestAnyChangeIsAnotherRun(t *testing.T) {
 	p.airByYear = true
 	changed("air by the year")
 	p.airByYear = false
+	p.unmarked = true
+	changed("unmarked")
+	p.unmarked = false
 	if other, ok := seen[p.identify(key, true)]; ok {
 		t.Errorf("watched: the same run as %s", other)
 	}
@@ -56,7 +59,7 @@ func TestAnyChangeIsAnotherRun(t *testing.T) {
 // record: a field that is added must be thought of.
 func TestFieldsOfPlants(t *testing.T) {
 	known := []string{
-		"Model", "airByYear", // in what identifies a run
+		"Model", "airByYear", "unmarked", // in what identifies a run
 		"kinds", "padCourses", "padDryer", "weather", "skies", // follow from the model
 		"runs", // changes no record
 	}
