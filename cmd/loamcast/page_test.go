@@ -2,10 +2,13 @@ package main
 
 import (
 	"bufio"
+	"bytes"
 	"context"
+	"encoding/json"
 	"io"
 	"net/http"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -37,6 +40,12 @@ func openPage(t *testing.T, args ...string) *pageOf {
 			t.Errorf("status %d: %s", status, complaints.String())
 		}
 	})
+	return pageAt(t, out)
+}
+
+// pageAt is the page at the address that a command writes.
+func pageAt(t *testing.T, out io.Reader) *pageOf {
+	t.Helper()
 	address := ""
 	for lines := bufio.NewScanner(out); address == "" && lines.Scan(); {
 		if line := strings.TrimSpace(lines.Text()); strings.HasPrefix(line, "http") {
@@ -88,6 +97,61 @@ func TestPageIsServed(t *testing.T) {
 	}
 	if kept := p.post("draft", `{"tab": "a", "text": "name: edited", "hash": "x"}`); !strings.Contains(kept, "true") {
 		t.Errorf("a draft is answered by %s", kept)
+	}
+	if text := openPage(t, path).post("open", `{"tab": "b"}`); !strings.Contains(text, "There are unsaved changes from") {
+		t.Errorf("no draft is offered: %.300s", text)
+	}
+}
+
+// What was edited is offered by the next program where the one that served it was killed,
+// in the middle of an answer, and the file is as it was.
+func TestPageKilled(t *testing.T) {
+	if testing.Short() {
+		t.Skip("runs in the round without -short")
+	}
+	dir := t.TempDir()
+	t.Setenv(drafts.Variable, filepath.Join(dir, "drafts"))
+	path := filepath.Join(dir, "plant.yaml")
+	if err := os.WriteFile(path, examples.Data("dunmarrow"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	cmd := exec.CommandContext(t.Context(), binary, "page", path)
+	out, err := cmd.StdoutPipe()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := cmd.Start(); err != nil {
+		t.Fatal(err)
+	}
+	p := pageAt(t, out)
+	if kept := p.post("draft", `{"tab": "a", "text": "name: edited", "hash": "x"}`); !strings.Contains(kept, "true") {
+		t.Errorf("a draft is answered by %s", kept)
+	}
+	text, err := json.Marshal(map[string]any{"tab": "a", "text": string(examples.Data("dunmarrow")), "question": "when"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := http.NewRequestWithContext(t.Context(), http.MethodPost, p.at+"/api/ask", bytes.NewReader(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	r.Header.Set("Origin", p.at)
+	r.Header.Set("Content-Type", "application/json")
+	r.Header.Set("Loamcast-Token", p.token)
+	answer, err := http.DefaultTransport.RoundTrip(r)
+	if err != nil || answer.StatusCode != http.StatusOK {
+		t.Fatalf("asking: %v, %v", answer, err)
+	}
+	if err := cmd.Process.Kill(); err != nil {
+		t.Fatal(err)
+	}
+	if said, err := io.ReadAll(answer.Body); err == nil {
+		t.Errorf("it answered before it was killed: %.300s", said)
+	}
+	answer.Body.Close()
+	_ = cmd.Wait() // killed
+	if now, err := os.ReadFile(path); err != nil || !bytes.Equal(now, examples.Data("dunmarrow")) {
+		t.Errorf("the file is not as it was: %v", err)
 	}
 	if text := openPage(t, path).post("open", `{"tab": "b"}`); !strings.Contains(text, "There are unsaved changes from") {
 		t.Errorf("no draft is offered: %.300s", text)

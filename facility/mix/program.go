@@ -116,21 +116,10 @@ func (s *standard) violation(y []float64) float64 {
 	return sum
 }
 
-// simplex runs gonum's solver from the basis of slack and artificial variables. On some
-// programs rounding makes it go round for ever; it then begins again with larger nudges,
-// which part the points that it goes round.
+// simplex runs gonum's solver from the basis of slack and artificial variables. The solver
+// panics on some ill-conditioned input, and on some that has no solution rounding makes it
+// go round for ever; both become an error.
 func (s *standard) simplex(cost []float64) (y []float64, err error) {
-	for larger := 1.0; larger <= feasible/nudge; larger *= 10 {
-		if y, err = s.nudged(cost, larger); !errors.Is(err, errEndless) {
-			break
-		}
-	}
-	return y, err
-}
-
-// nudged runs the solver with nudges so many times as large. The solver panics on some
-// ill-conditioned input; that becomes an error.
-func (s *standard) nudged(cost []float64, larger float64) (y []float64, err error) {
 	defer func() {
 		switch r := recover(); {
 		case r == errEndless:
@@ -142,10 +131,7 @@ func (s *standard) nudged(cost []float64, larger float64) (y []float64, err erro
 	a := mat.NewDense(len(s.right), s.columns, s.matrix)
 	relaxed := make([]float64, len(s.right))
 	for i, b := range s.right {
-		relaxed[i] = b + larger*s.nudges[i]
-		if relaxed[i] < 0 {
-			relaxed[i] = 0
-		}
+		relaxed[i] = b + s.nudges[i]
 	}
 	_, y, err = lp.Simplex(cost, &looked{Matrix: a, left: mostLooks}, relaxed, reduced, s.basis)
 	switch {

@@ -87,3 +87,35 @@ func TestMinimiseDoesNotCycle(t *testing.T) {
 	}
 	near(t, "optimum", value, -0.05, 1e-9)
 }
+
+// Shows that a program ends for which rounding makes the solver go round for ever. Found
+// by chance, in a random design; that it has no solution follows from the sum of
+// violations, which the solver finds without going round.
+func TestSolverThatGoesRoundIsEnded(t *testing.T) {
+	atLeastNothing := func(coef ...float64) row { return row{coef: coef, sense: atLeast} }
+	p := program{
+		cost: []float64{1.0000003788279797, 1.0000003788279797, 2.0861028057571728e-07, 4.9357142858756375e-08},
+		rows: []row{
+			atLeastNothing(0.47181259119641766, 0.47181259119641766, 0.1749371825088774, -0.08735626678304534),
+			atLeastNothing(-0.3468992345854095, -0.3468992345854095, -0.050023825897869245, 0.2122696233940535),
+			atLeastNothing(0.3926937975392765, 0.3926937975392765, 0.18966321497800362, -0.09379802138010303),
+			atLeastNothing(-0.3817710944957513, -0.3817710944957513, -0.16935106262388022, 0.16360161364821502),
+			atLeastNothing(1.9374346953320685, 1.9374346953320685, 0.61756551476017, -0.6172843832284799),
+			{coef: []float64{0, 0, 0, 1}, sense: exactly, bound: 1},
+			atLeastNothing(-0.4057918421146444, -0.4057918421146444, 0.1285838935188854, 0.6007121022451322),
+			atLeastNothing(0.12053357204954566, 0.12053357204954566, 0.08147383774841781, 0.061826609863008246),
+			atLeastNothing(-0.2239665086341269, -0.2239665086341269, 0.0692878933897939, 0.3281733901364103),
+			atLeastNothing(0.00230197767514946, 0.00230197767514946, 0.0006173493205153417, -0.0009871428571547986),
+		},
+	}
+	s, err := p.standard()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := s.simplex(s.costs(firstPenalty)); !errors.Is(err, errEndless) {
+		t.Errorf("the solver ends with %v, want %v", err, errEndless)
+	}
+	if _, _, err := p.minimise(); !errors.Is(err, errInfeasible) {
+		t.Errorf("it ends with %v, want %v", err, errInfeasible)
+	}
+}

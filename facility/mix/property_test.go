@@ -8,7 +8,6 @@ import (
 	"reflect"
 	"testing"
 
-	"gonum.org/v1/gonum/mat"
 	"pgregory.net/rapid"
 )
 
@@ -185,45 +184,4 @@ func TestMostCakeIsTheMost(t *testing.T) {
 			t.Fatalf("%.9g kg called the most, but %g kg gives %v %v", most.Cake, more.Cake, r.Status, err)
 		}
 	})
-}
-
-// Shows that a design ends of whose programs rounding makes the solver go round for ever,
-// with the answer that it has at another size.
-func TestSolverThatGoesRoundIsEnded(t *testing.T) {
-	const goesRound = 182552204 // found by chance
-	r := rand.New(rand.NewPCG(goesRound, 1))
-	d := randomDesign(r)
-	d.Objective = Objective(r.IntN(2))
-	a, err := d.Solve()
-	if err != nil {
-		t.Fatal(err)
-	}
-	twice := d
-	twice.Cake, twice.Volume, twice.Weight = 2*d.Cake, 2*d.Volume, 2*d.Weight
-	twice.Materials = append([]Material(nil), d.Materials...)
-	for i := range twice.Materials {
-		twice.Materials[i].Available *= 2
-	}
-	b, err := twice.Solve()
-	if err != nil || b.Status != a.Status {
-		t.Fatalf("%v, %v; want %v", b.Status, err, a.Status)
-	}
-	for i, kg := range a.Mass {
-		if math.Abs(b.Mass[i]-2*kg) > 1e-5*2*a.Weight {
-			t.Errorf("masses %v, want twice %v", b.Mass, a.Mass)
-		}
-	}
-	p := program{cost: []float64{-1}, rows: []row{{coef: []float64{1}, sense: atMost, bound: 1}}}
-	s, err := p.standard()
-	if err != nil {
-		t.Fatal(err)
-	}
-	m := &looked{mat.NewDense(len(s.right), s.columns, s.matrix), 1}
-	m.At(0, 0)
-	defer func() {
-		if recover() != errEndless {
-			t.Error("a matrix was looked at once too often")
-		}
-	}()
-	m.At(0, 0)
 }
