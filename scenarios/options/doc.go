@@ -16,7 +16,8 @@
 // the question expand finds there is a choice beside the file's own options.
 //
 // Replications are added in rounds until the first is cheapest with a chance of
-// 95 %, or 99 % in the first round. The chance is Bonferroni's bound from paired t
+// 95 %, or 99 % in the first round if what the first costs more or less than what the
+// headline holds it against is known to a tenth. The chance is Bonferroni's bound from paired t
 // statistics, see [compare.Best]. Then come replications of those choices alone that are
 // judged by their runs while it is in doubt whether they keep the target, each under one
 // growth scenario, of which each has its weight's share of them; until it is not, or there

@@ -23,7 +23,7 @@ func (a *Answer) Document() *doc.Document {
 		{Name: "missing_price", Quantity: doc.MoneyPerDry, Value: a.price()},
 		{Name: "regret_over", Value: a.regretOver()},
 		{Name: "no_regret_under", Value: a.Unkept()},
-		{Name: "procedure", Value: "same replications for all choices, fewer of them for options that surely miss the target where another surely keeps it; rounds until Bonferroni's bound from paired t reaches 95 %, or 99 % in the first, then of choices judged by their runs, each replication under one growth scenario, until the target is not in doubt"},
+		{Name: "procedure", Value: "same replications for all choices, fewer of them for options that surely miss the target where another surely keeps it; rounds until Bonferroni's bound from paired t reaches 95 %, or 99 % in the first if it tells the difference of the headline to a tenth, then of choices judged by their runs, each replication under one growth scenario, until the target is not in doubt"},
 		{Name: "replications_allowed", Value: a.Most},
 		{Name: "runs", Value: a.Runs},
 		{Name: "years", Value: a.years()},

@@ -23,12 +23,12 @@ func (a *Answer) choice() doc.Text {
 	if !first.Service.Keeps {
 		return a.noneKeeps()
 	}
-	if next := a.next(Keeps); next != nil {
+	next := a.beside()
+	if next.Standing == Keeps {
 		return doc.Say("%s: %s the service target in every year through %s and costs %s the next that does, %s. Chance that it is the cheapest that does: %s.%s",
 			first.choose(), first.keep(), a.lastYear(), a.againstNext(next.All.OverFirst), next.name(), doc.Estimated(a.Chance), a.mayKeep())
 	}
 	text := doc.Say("%s: nothing else keeps the service target in every year through %s.", first.choose(), a.lastYear())
-	next := a.cheapestBut(first)
 	return text.Then(" It costs %s than the cheapest of the rest, %s, which %s.%s",
 		a.moreOrLess(flipped(next.All.OverFirst)), next.name(), a.misses(next), a.mayKeep())
 }
@@ -71,7 +71,7 @@ func (a *Answer) noneKeeps() doc.Text {
 	if a.next(Nearest) != nil {
 		text = text.Then(", is the cheapest of those that come about as near (chance %s)", doc.Estimated(a.Chance))
 	}
-	other := a.cheapestBut(first)
+	other := a.beside()
 	return text.Then(", and costs %s than the cheapest of the rest, %s, which misses it in %s.%s",
 		a.moreOrLess(flipped(other.All.OverFirst)), other.name(), tenths(other.Service.YearsMissed), a.tooLate())
 }
@@ -96,6 +96,15 @@ func (a *Answer) tooLate() doc.Text {
 
 // tenths writes a number of years.
 func tenths(years float64) string { return strings.TrimSuffix(fmt.Sprintf("%.1f", years), ".0") }
+
+// beside returns the choice that the headline holds the first against: the next that keeps
+// the target, or else the cheapest of the rest.
+func (a *Answer) beside() *Choice {
+	if first := a.First(); !first.Service.Keeps || a.next(Keeps) == nil {
+		return a.cheapestBut(first)
+	}
+	return a.next(Keeps)
+}
 
 // cheapestBut returns the choice with the lowest expected present worth among the
 // others. There is always one: the plant as it is, or an option.

@@ -99,6 +99,12 @@ func (a *Answer) outOfIt(i int) bool {
 	return i != asIs && first.Keeps && first.Sure && !first.ByRuns && !s.Keeps && s.Sure && !s.ByRuns
 }
 
+// plain reports whether a first round is enough.
+func (a *Answer) plain() bool {
+	d := a.beside().All.OverFirst
+	return a.Chance >= enoughAtOnce && d.HalfWidth() <= knownTo*math.Abs(d.Estimate)
+}
+
 // inDoubt reports whether more replications could show that choice i keeps the
 // target or does not, and so that another comes first: it is the first itself, or
 // cheaper, or none keeps the target.

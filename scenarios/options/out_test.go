@@ -74,3 +74,23 @@ func TestWhatIsOutOfIt(t *testing.T) {
 		t.Error("an interval moves with its estimate")
 	}
 }
+
+// One round is enough where the chance is 99 % and the difference that the headline tells is
+// known to a tenth, be it from the next that keeps the target or from the cheapest of the
+// rest.
+func TestWhenOneRoundIsEnough(t *testing.T) {
+	for _, x := range []struct {
+		chance, half float64
+		missed       int // by the other, from this year on; −1 keeps the target
+		want         bool
+	}{
+		{0.995, 9, -1, true}, {0.995, 11, -1, false}, {0.98, 9, -1, false},
+		{1, 9, 1, true}, {1, 11, 1, false},
+	} {
+		other := choice("another", x.missed, 100)
+		other.All.OverFirst = stats.Interval{Estimate: 100, Low: 100 - x.half, High: 100 + x.half}
+		if got := written(x.chance, choice("two vessels", -1, 0), other).plain(); got != x.want {
+			t.Errorf("%+v: enough %v", x, got)
+		}
+	}
+}

@@ -32,9 +32,11 @@ type Options struct {
 
 const (
 	aRound = 4 // replications
-	// enough is the chance that ends the rounds; after the first, which is so short that a
-	// lucky one may deceive, it takes more.
+	// enough is the chance that ends the rounds. After the first, which is so short that a
+	// lucky one may deceive, it takes more, and what the first choice costs more or less must
+	// be known to a part of it.
 	enough, enoughAtOnce = 0.95, 0.99
+	knownTo              = 0.1
 	level                = 0.95 // of intervals
 )
 
@@ -73,7 +75,7 @@ func (c *comparison) next(a *Answer) round {
 	for i := range c.cases {
 		c.out = append(c.out, a.outOfIt(i))
 	}
-	if n := c.compared(); n < c.most && (a.Chance < enough || a.Chance < enoughAtOnce && n <= aRound) {
+	if n := c.compared(); n < c.most && (a.Chance < enough || n <= aRound && !a.plain()) {
 		return c.whole(slices.DeleteFunc(c.all(), func(i int) bool { return c.out[i] || c.replications(i) > n }))
 	}
 	return c.single(slices.DeleteFunc(c.all(), func(i int) bool {
