@@ -313,6 +313,7 @@ func editsTheFile(t *testing.T, v *visit) {
 	do(t, ctx, click("#save"), chromedp.WaitVisible("#changed[open]"))
 	picture(t, ctx, "changed")
 	do(t, ctx, click(`#changed [value="keep"]`))
+	until(t, ctx, "!document.getElementById('changed').open && document.getElementById('file-state').innerText.startsWith('Not saved')")
 	if got := onDisk(t, path); got != other {
 		t.Errorf("what another wrote is lost:\n%s", got)
 	}
