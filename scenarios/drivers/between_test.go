@@ -36,3 +36,19 @@ func TestBetween(t *testing.T) {
 		}
 	}
 }
+
+// A sentence gives an effect two digits, and no more decimals than the table does, unless
+// nothing would be left of it.
+func TestSizeAsInTheTable(t *testing.T) {
+	for _, c := range []struct {
+		effect float64
+		want   string
+	}{
+		{13.26, "13 years"}, {4.18, "4.2 years"}, {0.357, "0.4 years"}, {0.052, "0.1 years"}, {0.0312, "0.031 years"}, {0, "0 years"},
+	} {
+		got := doc.PlainSpaces(size{c.effect, VesselYear.quantity(), VesselYear.decimals()}.In(units.SI))
+		if got != c.want {
+			t.Errorf("%g is told as %q, not %q", c.effect, got, c.want)
+		}
+	}
+}

@@ -187,19 +187,26 @@ func (b between) In(sys units.System) string {
 	return text
 }
 
-// size is an effect with two digits and its unit.
+// size is an effect with two digits and its unit, though with no more decimals than the
+// table has unless it would be nothing then.
 type size struct {
 	effect   float64
 	quantity doc.Quantity
+	decimals int
 }
 
-func (a *Answer) size(e sensitivity.Effect) size { return size{e.MuStar.Estimate, a.Output.quantity()} }
+func (a *Answer) size(e sensitivity.Effect) size {
+	return size{e.MuStar.Estimate, a.Output.quantity(), a.Output.decimals()}
+}
 
 // In implements [doc.Part].
 func (s size) In(sys units.System) string {
 	v := s.quantity.In(s.effect, sys)
 	if v > 0 {
 		digit := math.Pow(10, math.Floor(math.Log10(v))-1)
+		if last := math.Pow(10, -float64(s.decimals)); v >= last/2 {
+			digit = max(digit, last)
+		}
 		v = digit * math.Round(v/digit)
 	}
 	return strings.ReplaceAll(units.FormatNumber(v)+" "+doc.Units{Quantity: s.quantity}.In(sys), " ", doc.NoBreak)
