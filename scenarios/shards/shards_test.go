@@ -115,7 +115,7 @@ func TestMergedAnswerIsThatOfOneMachine(t *testing.T) {
 			t.Fatal(err)
 		}
 		again.Seed = w.Seed
-		merged, err := w.Answer(&simulate.Question, ready(t, again, 0), setup, unasked(t))
+		merged, err := w.Answer(t.Context(), &simulate.Question, ready(t, again, 0), setup, unasked(t))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -254,7 +254,7 @@ func TestRefusals(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	_, err = w.Answer(&simulate.Question, s, answer.Setup{Source: "small.yaml", Version: "later"}, unasked(t))
+	_, err = w.Answer(t.Context(), &simulate.Question, s, answer.Setup{Source: "small.yaml", Version: "later"}, unasked(t))
 	refused(t, err, "the replications do not fit: it was simulated by version test of loamcast, not later")
 
 	for _, c := range []struct {
