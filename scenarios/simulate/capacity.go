@@ -34,7 +34,7 @@ func (t *tally) capacities() {
 			t.ratio(mean, of, f, daysIn)
 			t.most(peak, of, func(m *plant.Month) float64 { return perUnit(f(m), m.Days) })
 		}
-		out.Label = t.answer.Label(y)
+		out.Label = t.answer.YearName(t.plant.Start.AddYears(y))
 		perDay(&out.Arrived, &out.ArrivedPeak, func(m *plant.Month) float64 { return m.Feed.Dry })
 		perDay(&out.Carried, &out.CarriedPeak, func(m *plant.Month) float64 { return m.Mixing.CakeDry })
 		t.stages(y)
@@ -52,7 +52,7 @@ func (t *tally) stages(y int) {
 		}
 	})
 	t.last(func() {
-		lastDay := t.answer.Start.AddYears(y + 1).AddDays(-1)
+		lastDay := t.plant.Start.AddYears(y + 1).AddDays(-1)
 		arrived := out.Arrived.P50
 		for _, c := range t.plant.Capacities(lastDay, plant.NeedsOf([]plant.Month{all})) {
 			out.Stages = append(out.Stages, Stage{Name: c.Stage.String(), Sustains: c.CakeDry, Headroom: perUnit(c.CakeDry-arrived, arrived)})

@@ -44,7 +44,8 @@ const (
 func (t *tally) year(y int) {
 	out, months, target := &t.answer.Years[y], inYear(y), t.answer.Target
 	total := func(into *answer.Spread, of field) { t.sum(into, months, of) }
-	out.Label, out.From = t.answer.Label(y), t.answer.Start.AddYears(y)
+	out.From = t.plant.Start.AddYears(y)
+	out.Label = t.answer.YearName(out.From)
 	static := t.plant.StaticNeed(float64(y) + 0.5)
 	out.StaticAverage, out.StaticPeak = static.Average, static.PeakMonth
 
@@ -113,7 +114,7 @@ func (t *tally) failing(out *bool, months span) {
 func (t *tally) month(i int) {
 	out, only := &t.answer.Months[i], inMonth(i)
 	of := func(into *answer.Spread, f field) { t.sum(into, only, f) }
-	from := t.answer.Start.AddMonths(i)
+	from := t.plant.Start.AddMonths(i)
 	out.Year, out.Month = from.Year, from.Month
 	of(&out.FeedDry, func(m *plant.Month) float64 { return m.Feed.Dry })
 	t.brought(&out.Brought, only)
