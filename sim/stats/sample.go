@@ -114,5 +114,5 @@ func (s *Sample) merge() {
 	for _, x := range rest {
 		add(mark{x, 1, 0})
 	}
-	s.summary, s.fresh = slices.Clip(merged), s.fresh[:0]
+	s.summary, s.fresh = slices.Clone(merged), s.fresh[:0] // merged has room that it does not need
 }
