@@ -57,7 +57,7 @@ func mergeShares(cmd *cobra.Command, dirs []string, flags *simulationFlags) erro
 	if err != nil {
 		return err
 	}
-	a, err := whole.Answer(spreadQuestion, f.study, f.setup, values)
+	a, err := whole.Answer(cmd.Context(), spreadQuestion, f.study, f.setup, values)
 	if err != nil {
 		return wrongOption(err)
 	}

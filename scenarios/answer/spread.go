@@ -29,14 +29,19 @@ type Spread struct {
 
 // SpreadOf reduces one number per replication, of which there is at least one.
 func SpreadOf(xs []float64) Spread {
-	sum := 0.0
+	seen := stats.NewSample(len(xs), len(xs))
 	for _, x := range xs {
-		sum += x
+		seen.Add(x)
 	}
+	return SpreadIn(seen)
+}
+
+// SpreadIn is [SpreadOf] of numbers that came one by one.
+func SpreadIn(seen *stats.Sample) Spread {
 	return Spread{
-		Mean: sum / float64(len(xs)),
-		P10:  stats.Quantile(xs, Deciles.Low),
-		P50:  stats.Quantile(xs, 0.5),
-		P90:  stats.Quantile(xs, Deciles.High),
+		Mean: seen.Mean(),
+		P10:  seen.Quantile(Deciles.Low),
+		P50:  seen.Quantile(0.5),
+		P90:  seen.Quantile(Deciles.High),
 	}
 }

@@ -34,20 +34,33 @@ func (l Lack) Name() string {
 // not are by themselves too much, and most of what leaves untreated; else what solids wait
 // for so much longer in the months in which some of them leave untreated or wait too long.
 func Shortage(years [][]plant.Month, t facilityfile.Target) Lack {
-	if failing(years, t) {
+	var left Untreated
+	for _, months := range years {
+		left.Add(months)
+	}
+	if left.Failing(t) {
 		return Lack{Failing: true}
 	}
 	return Lack{Waits: longest(years, t)}
 }
 
-func failing(years [][]plant.Month, t facilityfile.Target) bool {
-	failed, untreated, fed := 0.0, 0.0, 0.0
-	for _, months := range years {
-		failed += plant.Sum(months, func(m *plant.Month) float64 { return m.Release.FailedCakeDry })
-		untreated += plant.Sum(months, (*plant.Month).Untreated)
-		fed += plant.Sum(months, func(m *plant.Month) float64 { return m.Feed.Dry })
-	}
-	return failed > t.DivertedLimit*fed && failed > untreated/2
+// Untreated adds up what leaves untreated in years that are shown to it, kg dry.
+type Untreated struct {
+	failed, all float64 // in loads that did not meet all criteria, and in any way
+	fed         float64 // of what came in
+}
+
+// Add shows it a year.
+func (u *Untreated) Add(months []plant.Month) {
+	u.failed += plant.Sum(months, func(m *plant.Month) float64 { return m.Release.FailedCakeDry })
+	u.all += plant.Sum(months, (*plant.Month).Untreated)
+	u.fed += plant.Sum(months, func(m *plant.Month) float64 { return m.Feed.Dry })
+}
+
+// Failing reports whether loads that do not comply are by themselves too much, and most of
+// it: see [Shortage].
+func (u *Untreated) Failing(t facilityfile.Target) bool {
+	return u.failed > t.DivertedLimit*u.fed && u.failed > u.all/2
 }
 
 // longest returns what solids wait for so much longer in bad months.

@@ -2,6 +2,7 @@ package question
 
 import (
 	"context"
+	"iter"
 
 	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
@@ -45,15 +46,15 @@ type Replicated struct {
 	// Options are those of the question that say what is told of the replications, and
 	// change nothing about them.
 	Options []Option
-	// Reduce makes the answer of all replications, in their order: the one that
-	// [Question.Ask] gives of so many with the same values of Options. Its errors are those
-	// of [Question.Ask].
-	Reduce func(s *study.Study, setup answer.Setup, all []any, v Values) (Answer, error)
+	// Reduce makes the answer of n replications, in their order, each of which it lets go:
+	// the one that [Question.Ask] gives of so many with the same values of Options. Its
+	// errors are those of [Question.Ask], or the first that comes with the replications.
+	Reduce func(s *study.Study, setup answer.Setup, n int, all iter.Seq2[any, error], v Values) (Answer, error)
 }
 
 // Replicate makes a [Replicated] of functions whose replications are of a kind of their
 // own, and of some options.
-func Replicate[R any, A Answer](simulate func(context.Context, *study.Study, int) (R, error), reduce func(*study.Study, answer.Setup, []R, Values) (A, error), options ...Option) *Replicated {
+func Replicate[R any, A Answer](simulate func(context.Context, *study.Study, int) (R, error), reduce func(*study.Study, answer.Setup, int, iter.Seq2[R, error], Values) (A, error), options ...Option) *Replicated {
 	return &Replicated{
 		Options: options,
 		Simulate: func(ctx context.Context, s *study.Study, replication int) (any, error) {
@@ -64,12 +65,16 @@ func Replicate[R any, A Answer](simulate func(context.Context, *study.Study, int
 			err := decode(&r)
 			return r, err
 		},
-		Reduce: func(s *study.Study, setup answer.Setup, all []any, v Values) (Answer, error) {
-			each := make([]R, len(all))
-			for i, r := range all {
-				each[i] = r.(R)
+		Reduce: func(s *study.Study, setup answer.Setup, n int, all iter.Seq2[any, error], v Values) (Answer, error) {
+			each := func(yield func(R, error) bool) {
+				for one, err := range all {
+					r, _ := one.(R) // none comes with an error
+					if !yield(r, err) {
+						return
+					}
+				}
 			}
-			a, err := reduce(s, setup, each, v)
+			a, err := reduce(s, setup, n, each, v)
 			if err != nil {
 				return nil, err
 			}

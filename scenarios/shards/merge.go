@@ -1,6 +1,7 @@
 package shards
 
 import (
+	"context"
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
@@ -13,6 +14,7 @@ import (
 	"loamcast/scenarios/inputs"
 	"loamcast/scenarios/question"
 	"loamcast/scenarios/study"
+	"loamcast/sim/replicate"
 )
 
 // Whole is all replications of an answer, of one origin, each once.
@@ -20,7 +22,7 @@ type Whole struct {
 	Origin
 	File []byte // the facility file, as it was read
 
-	packed [][]byte // by replication
+	paths []string // of records, by replication
 }
 
 // Gather reads the replications in some folders. They must be all of one answer, each
@@ -28,7 +30,7 @@ type Whole struct {
 // else.
 func Gather(dirs []string) (*Whole, error) {
 	var w Whole
-	first, where := "", map[int]string{}
+	first := ""
 	for _, dir := range dirs {
 		if _, err := os.Stat(dir); err != nil {
 			return nil, wrong("%s: there is no such folder", dir)
@@ -38,19 +40,15 @@ func Gather(dirs []string) (*Whole, error) {
 			return nil, err
 		}
 		for _, path := range paths {
-			data, err := os.ReadFile(path)
+			l, _, err := read(path)
 			if err != nil {
 				return nil, err
 			}
-			l, packed, err := open(data)
-			if err != nil {
-				return nil, wrong("%s: %w; simulate it again by study --resume", path, err)
-			}
-			if w.packed == nil {
+			if w.paths == nil {
 				if l.Replications < 1 || l.Replications > facilityfile.MaxReplications {
 					return nil, wrong("%s: %w", path, errDamaged)
 				}
-				first, w.Origin, w.packed = path, l.Origin, make([][]byte, l.Replications)
+				first, w.Origin, w.paths = path, l.Origin, make([]string, l.Replications)
 			}
 			if differs := w.Origin.differs(l.Origin); differs != "" {
 				return nil, wrong("%s: it does not belong to %s: %s", path, first, differs)
@@ -58,13 +56,13 @@ func Gather(dirs []string) (*Whole, error) {
 			if l.Replication < 0 || l.Replication >= w.Replications {
 				return nil, wrong("%s: %w", path, errDamaged)
 			}
-			if before, ok := where[l.Replication]; ok {
+			if before := w.paths[l.Replication]; before != "" {
 				return nil, wrong("%s: replication %d is also in %s", path, l.Replication+1, before)
 			}
-			where[l.Replication], w.packed[l.Replication] = path, packed
+			w.paths[l.Replication] = path
 		}
 	}
-	if w.packed == nil {
+	if w.paths == nil {
 		return nil, wrong("%s: there are no replications", strings.Join(dirs, ", "))
 	}
 	if err := w.complete(); err != nil {
@@ -73,13 +71,25 @@ func Gather(dirs []string) (*Whole, error) {
 	return &w, w.readFile(dirs)
 }
 
+// read opens a record.
+func read(path string) (l label, packed []byte, err error) {
+	data, err := os.ReadFile(path)
+	if err != nil {
+		return l, nil, err
+	}
+	if l, packed, err = open(data); err != nil {
+		return l, nil, wrong("%s: %w; simulate it again by study --resume", path, err)
+	}
+	return l, packed, nil
+}
+
 // complete says which replications are missing.
 func (w *Whole) complete() error {
 	const named = 5
 	var missing []string
 	count := 0
-	for i, packed := range w.packed {
-		if packed != nil {
+	for i, path := range w.paths {
+		if path != "" {
 			continue
 		}
 		if count++; count <= named {
@@ -118,10 +128,11 @@ func hashOf(data []byte) string {
 }
 
 // Answer makes the answer of all replications, about the file that [Whole.File] holds; v are
-// values of the options of q.Replicated. It can be made once, as it lets go what it has
-// read. An [*Error] says that this program is not the one
-// that simulated them, and other errors are those of the question.
-func (w *Whole) Answer(q *question.Question, s *study.Study, setup answer.Setup, v question.Values) (question.Answer, error) {
+// values of the options of q.Replicated. It reads them once more, one by one, so that it
+// takes no more room the more there are. An [*Error] says that this program is not the one
+// that simulated them, or that they have changed since [Gather]; other errors are those of
+// the question, or ctx's.
+func (w *Whole) Answer(ctx context.Context, q *question.Question, s *study.Study, setup answer.Setup, v question.Values) (question.Answer, error) {
 	own, err := originOf(q, s.File, setup, w.Replications)
 	if err != nil {
 		return nil, err
@@ -129,12 +140,19 @@ func (w *Whole) Answer(q *question.Question, s *study.Study, setup answer.Setup,
 	if differs := own.differs(w.Origin); differs != "" {
 		return nil, wrong("the replications do not fit: %s", differs)
 	}
-	all := make([]any, len(w.packed))
-	for i, packed := range w.packed {
-		if all[i], err = q.Replicated.Read(func(into any) error { return unpack(packed, into) }); err != nil {
-			return nil, wrong("replication %d cannot be read: %w", i+1, err)
+	all := replicate.InOrder(ctx, w.Replications, s.Workers, func(_ context.Context, i int) (any, error) {
+		l, packed, err := read(w.paths[i])
+		if err != nil {
+			return nil, err
 		}
-		w.packed[i] = nil // of thousands, each takes room
-	}
-	return q.Replicated.Reduce(s, setup, all, v)
+		if l.Origin != w.Origin || l.Replication != i {
+			return nil, wrong("%s: it has changed while it was read", w.paths[i])
+		}
+		r, err := q.Replicated.Read(func(into any) error { return unpack(packed, into) })
+		if err != nil {
+			return nil, wrong("%s: replication %d cannot be read: %w", w.paths[i], i+1, err)
+		}
+		return r, nil
+	}, setup.Part("reading"))
+	return q.Replicated.Reduce(s, setup, w.Replications, all, v)
 }

@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"reflect"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -115,13 +116,71 @@ func TestMergedAnswerIsThatOfOneMachine(t *testing.T) {
 			t.Fatal(err)
 		}
 		again.Seed = w.Seed
-		merged, err := w.Answer(&simulate.Question, ready(t, again, 0), setup, unasked(t))
+		merged, err := w.Answer(t.Context(), &simulate.Question, ready(t, again, 0), setup, unasked(t))
 		if err != nil {
 			t.Fatal(err)
 		}
 		if got := told(t, merged); got != want {
 			t.Errorf("%d shares: %s\nand not %s", d.shares, got, want)
 		}
+	}
+}
+
+// The same of more replications than are counted to the last one: they are made up, of one
+// of a single year.
+func TestMergedAnswerOfThousands(t *testing.T) {
+	const replications = simulate.ExactRuns + 10
+	text := regexp.MustCompile(`(?m)^horizon: .*$`).ReplaceAll(examples.Data(examples.Demo), []byte("horizon: 1 year"))
+	f, err := facilityfile.Parse("small.yaml", text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := ready(t, f, 2)
+	model, err := simulate.Simulate(t.Context(), s, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	made := func(i int) simulate.Replication {
+		r, usual, free := model, *model.Usual, *model.Free
+		usual.Months, free.Peaks = slices.Clone(usual.Months), slices.Clone(free.Peaks)
+		for j := range usual.Months {
+			by := 1 + 0.3*math.Sin(float64(97*i+j))
+			usual.Months[j].Feed.Dry *= by
+			usual.Months[j].Product.Volume *= by * by
+			free.Peaks[j] += math.Floor(5 * by)
+		}
+		r.Usual, r.Free = &usual, &free
+		if i > 0 {
+			r.Stays = nil
+		}
+		return r
+	}
+	a, err := simulate.Reduce(s, setup, replications, func(yield func(simulate.Replication, error) bool) {
+		for i := 0; i < replications && yield(made(i), nil); i++ {
+		}
+	}, "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	q, how := simulate.Question, *simulate.Question.Replicated
+	how.Simulate = func(_ context.Context, _ *study.Study, i int) (any, error) { return made(i), nil }
+	q.Replicated = &how
+	dirs := []string{t.TempDir(), t.TempDir()}
+	for i, dir := range dirs {
+		if _, err := Simulate(t.Context(), &q, s, setup, Options{Share: Share{i + 1, 2}, Replications: replications, Dir: dir}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	w, err := Gather(dirs)
+	if err != nil {
+		t.Fatal(err)
+	}
+	merged, err := w.Answer(t.Context(), &q, s, setup, unasked(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got, want := told(t, merged), told(t, a); got != want {
+		t.Errorf("%s\nand not %s", got, want)
 	}
 }
 
@@ -254,8 +313,17 @@ func TestRefusals(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	_, err = w.Answer(&simulate.Question, s, answer.Setup{Source: "small.yaml", Version: "later"}, unasked(t))
+	_, err = w.Answer(t.Context(), &simulate.Question, s, answer.Setup{Source: "small.yaml", Version: "later"}, unasked(t))
 	refused(t, err, "the replications do not fit: it was simulated by version test of loamcast, not later")
+	for want, data := range map[string][]byte{
+		record + ": it has changed while it was read": relabelled(func(l *label) { l.Seed++ }),
+		record + ": the file is damaged":              good[record][:900],
+	} {
+		put(t, other, record, data)
+		_, err = w.Answer(t.Context(), &simulate.Question, s, setup, unasked(t))
+		refused(t, err, want)
+	}
+	put(t, other, record, good[record])
 
 	for _, c := range []struct {
 		want string

@@ -16,26 +16,23 @@ type Amendment struct {
 	HoursShort  answer.Spread // during which mixing waited for it
 }
 
-// amendments reduces them, amendment by amendment; none if the recipe has none.
-func (r Runs) amendments(years []Year) []Amendment {
-	var out []Amendment
-	for i := range r.Plant.Amendments {
-		for y := range years {
-			total := func(of func(*plant.MonthlyAmendment) float64) answer.Spread {
-				return r.sum(inYear(y), func(m *plant.Month) float64 { return of(&m.Amendments[i]) })
-			}
-			out = append(out, Amendment{
-				Name: r.Plant.Amendments[i].Material.Name, Year: years[y].Label,
-				Bought:     total(func(a *plant.MonthlyAmendment) float64 { return a.Bought }),
-				Own:        total(func(a *plant.MonthlyAmendment) float64 { return a.Own }),
-				Turned:     total(func(a *plant.MonthlyAmendment) float64 { return a.Turned }),
-				Used:       total(func(a *plant.MonthlyAmendment) float64 { return a.Used }),
-				Missed:     total(func(a *plant.MonthlyAmendment) float64 { return a.Missed }),
-				HoursShort: total(func(a *plant.MonthlyAmendment) float64 { return a.HoursShort }),
-			})
+// amendments are those of the recipe, amendment by amendment; none if it has none.
+func (t *tally) amendments() {
+	years := t.answer.Years
+	t.answer.Amendments = make([]Amendment, len(t.plant.Amendments)*len(years))
+	for i := range t.answer.Amendments {
+		out, which, y := &t.answer.Amendments[i], i/len(years), i%len(years)
+		out.Name, out.Year = t.plant.Amendments[which].Material.Name, years[y].Label
+		total := func(into *answer.Spread, of func(*plant.MonthlyAmendment) float64) {
+			t.sum(into, inYear(y), func(m *plant.Month) float64 { return of(&m.Amendments[which]) })
 		}
+		total(&out.Bought, func(a *plant.MonthlyAmendment) float64 { return a.Bought })
+		total(&out.Own, func(a *plant.MonthlyAmendment) float64 { return a.Own })
+		total(&out.Turned, func(a *plant.MonthlyAmendment) float64 { return a.Turned })
+		total(&out.Used, func(a *plant.MonthlyAmendment) float64 { return a.Used })
+		total(&out.Missed, func(a *plant.MonthlyAmendment) float64 { return a.Missed })
+		total(&out.HoursShort, func(a *plant.MonthlyAmendment) float64 { return a.HoursShort })
 	}
-	return out
 }
 
 // amended tells of the amendments: on the screen of the first year and the last.

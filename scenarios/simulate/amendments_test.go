@@ -32,8 +32,8 @@ const amendedRecipe = `mix:
 func one(t *testing.T, text string) (*simulate.Answer, *plant.Record, *plant.Plant) {
 	t.Helper()
 	p, rec := runOf(t, text)
-	records := []*plant.Record{rec}
-	return simulate.Compute(simulate.Runs{Basis: rendertest.Basis(), Plant: p, Records: records, Free: []*simulate.Free{simulate.FreeOf(rec, facilityfile.Target{})}}), rec, p
+	both := simulate.Replication{Usual: rec, Free: simulate.FreeOf(rec, facilityfile.Target{})}
+	return simulate.AnswerOf(rendertest.Basis(), p, []simulate.Replication{both}), rec, p
 }
 
 // A run tells of every amendment of the recipe what its months add up to, on the screen

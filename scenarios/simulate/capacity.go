@@ -25,38 +25,57 @@ type Stage struct {
 	Headroom float64 // by what share of the median of Arrived that passes it; negative if it does not
 }
 
-// capacities returns a CapacityYear for every year. What cake needs of a stage
-// is what it took in that year, all replications together.
-func (r Runs) capacities() []CapacityYear {
-	out := make([]CapacityYear, len(r.Records[0].Years))
-	for y := range out {
-		of := inYear(y)
-		perDay := func(f field) (mean, peak answer.Spread) {
-			return spread(r.Records, func(rec *plant.Record) float64 { return perUnit(plant.Sum(of(rec), f), plant.Sum(of(rec), daysIn)) }),
-				r.most(of, func(m *plant.Month) float64 { return perUnit(f(m), m.Days) })
+// capacities is a CapacityYear for every year.
+func (t *tally) capacities() {
+	t.answer.Capacities = make([]CapacityYear, len(t.answer.Years))
+	for y := range t.answer.Capacities {
+		out, of := &t.answer.Capacities[y], inYear(y)
+		perDay := func(mean, peak *answer.Spread, f field) {
+			t.ratio(mean, of, f, daysIn)
+			t.most(peak, of, func(m *plant.Month) float64 { return perUnit(f(m), m.Days) })
 		}
-		c := &out[y]
-		c.Label = r.YearName(r.Records[0].Years[y].From)
-		c.Arrived, c.ArrivedPeak = perDay(func(m *plant.Month) float64 { return m.Feed.Dry })
-		c.Carried, c.CarriedPeak = perDay(func(m *plant.Month) float64 { return m.Mixing.CakeDry })
-		c.Stages = r.stages(y, c.Arrived.P50)
+		out.Label = t.answer.YearName(t.plant.Start.AddYears(y))
+		perDay(&out.Arrived, &out.ArrivedPeak, func(m *plant.Month) float64 { return m.Feed.Dry })
+		perDay(&out.Carried, &out.CarriedPeak, func(m *plant.Month) float64 { return m.Mixing.CakeDry })
+		t.stages(y)
 	}
-	return out
 }
 
-// stages returns what each stage sustains on the last day of a year.
-func (r Runs) stages(y int, arrived float64) []Stage {
-	var all []plant.Month
-	for _, rec := range r.Records {
-		all = append(all, inYear(y)(rec)...)
-	}
-	lastDay := r.Records[0].Years[y].From.AddYears(1).AddDays(-1)
-	var out []Stage
-	for _, c := range r.Plant.Capacities(lastDay, plant.NeedsOf(all)) {
-		out = append(out, Stage{Name: c.Stage.String(), Sustains: c.CakeDry, Headroom: perUnit(c.CakeDry-arrived, arrived)})
-	}
-	slices.SortStableFunc(out, func(a, b Stage) int { return cmp.Compare(a.Sustains, b.Sustains) })
-	return out
+// stages is what each stage sustains on the last day of a year. What cake needs of a stage
+// is what it took in that year, all replications together.
+func (t *tally) stages(y int) {
+	out, of := &t.answer.Capacities[y], inYear(y)
+	var all plant.Month
+	t.each(func(r *Replication) {
+		for i := range of(r.Usual) {
+			addNeeds(&all, &of(r.Usual)[i])
+		}
+	})
+	t.last(func() {
+		lastDay := t.plant.Start.AddYears(y + 1).AddDays(-1)
+		arrived := out.Arrived.P50
+		for _, c := range t.plant.Capacities(lastDay, plant.NeedsOf([]plant.Month{all})) {
+			out.Stages = append(out.Stages, Stage{Name: c.Stage.String(), Sustains: c.CakeDry, Headroom: perUnit(c.CakeDry-arrived, arrived)})
+		}
+		slices.SortStableFunc(out.Stages, func(a, b Stage) int { return cmp.Compare(a.Sustains, b.Sustains) })
+	})
+}
+
+// addNeeds adds up what [plant.NeedsOf] reads of months.
+func addNeeds(all, m *plant.Month) {
+	all.Mixing.CakeDry += m.Mixing.CakeDry
+	all.Mixing.Wet += m.Mixing.Wet
+	all.Mixing.Volume += m.Mixing.Volume
+	all.Curing.Room += m.Curing.Room
+	all.Curing.CakeDry += m.Curing.CakeDry
+	all.Screen.Work += m.Screen.Work
+	all.Screen.CakeDry += m.Screen.CakeDry
+	all.Product.Volume += m.Product.Volume
+	all.Product.CakeDry += m.Product.CakeDry
+	all.Chips.FreshUsed += m.Chips.FreshUsed
+	all.Drying.Room += m.Drying.Room
+	all.Drying.Days += m.Drying.Days
+	all.Release.Loads += m.Release.Loads
 }
 
 // overAir reports whether vessels ask in a year for more air than there is, in

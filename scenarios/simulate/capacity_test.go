@@ -41,10 +41,8 @@ func TestCapacitiesByYear(t *testing.T) {
 		}
 		m.Mixing.Wet, m.Mixing.Volume = m.Mixing.CakeDry*18, m.Mixing.CakeDry*0.03
 	})
-	years := Runs{Plant: p, Records: []*plant.Record{rec}}.capacities()
-	if len(years) != 2 {
-		t.Fatalf("%d years, want 2", len(years))
-	}
+	p.Years = 2
+	years := tallied(p, (*tally).capacities, usual(rec)...).Capacities
 	sustained := func(y CapacityYear, name string) float64 {
 		for _, s := range y.Stages {
 			if s.Name == name {

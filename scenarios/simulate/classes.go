@@ -16,47 +16,32 @@ type Class struct {
 	CakeDry    answer.Spread // kg dry of cake, mean of a load
 }
 
-// classes reduces them, class by class; none where there is one class only.
-func (r Runs) classes(years []Year) []Class {
-	v := &r.Plant.Vessels
-	var out []Class
-	for i := range v.Classes {
-		for y := range years {
-			total := func(of func(*plant.MonthlyClass) float64) func(*plant.Record) float64 {
-				return func(rec *plant.Record) float64 {
-					sum := 0.0
-					for _, m := range inYear(y)(rec) {
-						sum += of(&m.Classes[i])
-					}
-					return sum
-				}
-			}
-			over := func(of func(*plant.Record) float64) answer.Spread { return spread(r.Records, of) }
-			loads := total(func(c *plant.MonthlyClass) float64 { return c.Loads })
-			each := func(of func(*plant.MonthlyClass) float64) answer.Spread {
-				return over(func(rec *plant.Record) float64 { return total(of)(rec) / max(1, loads(rec)) })
-			}
-			out = append(out, Class{
-				Name: v.ClassName(i), Year: years[y].Label,
-				Installed: over(func(rec *plant.Record) float64 {
-					months := inYear(y)(rec)
-					return months[len(months)-1].Classes[i].Installed
-				}),
-				InUse: over(func(rec *plant.Record) float64 {
-					days, vesselDays := 0.0, 0.0
-					for _, m := range inYear(y)(rec) {
-						days += m.Days
-						vesselDays += m.Days * m.Classes[i].Mean
-					}
-					return vesselDays / days
-				}),
-				Loads:   over(loads),
-				Wet:     each(func(c *plant.MonthlyClass) float64 { return c.Wet }),
-				CakeDry: each(func(c *plant.MonthlyClass) float64 { return c.CakeDry }),
-			})
+// classes are those of the vessels, class by class; none where there is one only.
+func (t *tally) classes() {
+	v, years := &t.plant.Vessels, t.answer.Years
+	t.answer.Classes = make([]Class, len(v.Classes)*len(years))
+	for i := range t.answer.Classes {
+		out, which, months := &t.answer.Classes[i], i/len(years), inYear(i%len(years))
+		out.Name, out.Year = v.ClassName(which), years[i%len(years)].Label
+		total := func(rec *plant.Record, of func(*plant.MonthlyClass) float64) float64 {
+			return plant.Sum(months(rec), func(m *plant.Month) float64 { return of(&m.Classes[which]) })
 		}
+		loads := func(c *plant.MonthlyClass) float64 { return c.Loads }
+		each := func(into *answer.Spread, of func(*plant.MonthlyClass) float64) {
+			t.spread(into, func(rec *plant.Record) float64 { return total(rec, of) / max(1, total(rec, loads)) })
+		}
+		t.spread(&out.Installed, func(rec *plant.Record) float64 {
+			all := months(rec)
+			return all[len(all)-1].Classes[which].Installed
+		})
+		t.spread(&out.InUse, func(rec *plant.Record) float64 {
+			vesselDays := plant.Sum(months(rec), func(m *plant.Month) float64 { return m.Days * m.Classes[which].Mean })
+			return vesselDays / plant.Sum(months(rec), daysIn)
+		})
+		t.spread(&out.Loads, func(rec *plant.Record) float64 { return total(rec, loads) })
+		each(&out.Wet, func(c *plant.MonthlyClass) float64 { return c.Wet })
+		each(&out.CakeDry, func(c *plant.MonthlyClass) float64 { return c.CakeDry })
 	}
-	return out
 }
 
 // byClass tells of the classes of vessels: on the screen of the last year.

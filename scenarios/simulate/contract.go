@@ -14,14 +14,11 @@ type Contract struct {
 }
 
 // contract is what was hauled by contract in some months.
-func (r Runs) contract(months func(*plant.Record) []plant.Month) Contract {
-	hauled := func(m *plant.Month) float64 { return m.Holding.ContractDry }
-	return Contract{
-		ContractDry:   r.sum(months, hauled),
-		ContractWet:   r.sum(months, func(m *plant.Month) float64 { return m.Holding.ContractWet }),
-		ContractShare: spread(r.Records, func(rec *plant.Record) float64 { return plant.ContractShare(months(rec)) }),
-		Calls:         r.sum(months, func(m *plant.Month) float64 { return m.Holding.Calls }),
-	}
+func (t *tally) contract(out *Contract, months span) {
+	t.sum(&out.ContractDry, months, func(m *plant.Month) float64 { return m.Holding.ContractDry })
+	t.sum(&out.ContractWet, months, func(m *plant.Month) float64 { return m.Holding.ContractWet })
+	t.spread(&out.ContractShare, func(rec *plant.Record) float64 { return plant.ContractShare(months(rec)) })
+	t.sum(&out.Calls, months, func(m *plant.Month) float64 { return m.Holding.Calls })
 }
 
 // contractColumns are the columns of a file whose plant has a contract.

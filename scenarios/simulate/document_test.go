@@ -55,6 +55,19 @@ func TestReads(t *testing.T) {
 	rendertest.Leaves(t, "run", sample.Answer(1).Document())
 }
 
+// Of more replications than are counted to the last one, the answer says how well its
+// quantiles are known; of as many it need not.
+func TestSummaryIsSaid(t *testing.T) {
+	a := sample.Answer(3)
+	for runs, want := range map[int]bool{simulate.ExactRuns: false, simulate.ExactRuns + 1: true} {
+		a.Replications = runs
+		screen := strings.Join(strings.Fields(text(t, a, units.US)), " ")
+		if got := strings.Contains(screen, "Of more than 2000 replications quantiles are those of a summary: P10, say, is the figure of one that ranks between 9.9 and 10.1 % of them."); got != want {
+			t.Errorf("of %d replications it is said: %v\n%s", runs, got, screen)
+		}
+	}
+}
+
 // The tables of resources, capacities and triggered changes read as reviewed, in
 // both systems of units.
 func TestResourceTables(t *testing.T) {

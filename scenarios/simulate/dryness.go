@@ -1,13 +1,13 @@
 package simulate
 
 import (
-	"iter"
 	"time"
 
 	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
 	doc "loamcast/scenarios/document"
 	"loamcast/scenarios/dryness"
+	"loamcast/sim/calendar"
 )
 
 // Dryness is how wet the lots of one month of the year came to the screen, all years
@@ -23,10 +23,12 @@ type Dryness struct {
 	Remedy plant.Remedy
 }
 
-// dryness reduces the lots that were screened, by month of the year.
-func (r Runs) dryness() []Dryness {
-	var out []Dryness
-	for month := time.January; month <= time.December; month++ {
+// dryness is that of the lots that were screened, by month of the year.
+func (t *tally) dryness() {
+	t.answer.Dryness = make([]Dryness, calendar.MonthsPerYear)
+	for i := range t.answer.Dryness {
+		out, month := &t.answer.Dryness[i], time.January+time.Month(i)
+		out.Month = month
 		of := func(f field) field { // all else is nothing
 			return func(m *plant.Month) float64 {
 				if m.Month != month {
@@ -36,38 +38,37 @@ func (r Runs) dryness() []Dryness {
 			}
 		}
 		lots := of(func(m *plant.Month) float64 { return m.Screen.Lots })
-		perLot := func(f field) answer.Spread {
-			return spread(r.Records, func(rec *plant.Record) float64 {
-				return perUnit(plant.Sum(rec.Months, of(f)), plant.Sum(rec.Months, lots))
-			})
-		}
-		d := Dryness{
-			Month:    month,
-			Lots:     r.sum(func(rec *plant.Record) []plant.Month { return rec.Months }, lots).Mean,
-			TooWet:   perLot(func(m *plant.Month) float64 { return m.Drying.TooWet }),
-			Moisture: perLot(func(m *plant.Month) float64 { return m.Screen.Moisture }),
-		}
-		if lot, warmth, ok := plant.WetLot(r.all(month)); ok {
-			if remedy, err := r.Plant.RemedyFor(lot, warmth, month); err == nil {
-				d.Remedy = remedy
-			}
-		}
-		out = append(out, d)
+		perLot := func(into *answer.Spread, f field) { t.ratio(into, horizon, of(f), lots) }
+		var screened answer.Spread
+		t.sum(&screened, horizon, lots)
+		t.last(func() { out.Lots = screened.Mean })
+		perLot(&out.TooWet, func(m *plant.Month) float64 { return m.Drying.TooWet })
+		perLot(&out.Moisture, func(m *plant.Month) float64 { return m.Screen.Moisture })
+		t.remedy(&out.Remedy, month)
 	}
-	return out
 }
 
-// all gives what the runs have of a month of the year.
-func (r Runs) all(month time.Month) iter.Seq[*plant.Month] {
-	return func(yield func(*plant.Month) bool) {
-		for _, rec := range r.Records {
-			for i := range rec.Months {
-				if m := &rec.Months[i]; m.Month == month && !yield(m) {
-					return
-				}
+// remedy is what dries the mean of the lots that are too wet in a month of the year.
+func (t *tally) remedy(out *plant.Remedy, month time.Month) {
+	var all plant.Month // with what wet lots are known by
+	t.each(func(r *Replication) {
+		for i := range r.Usual.Months {
+			if m := &r.Usual.Months[i]; m.Month == month {
+				all.Drying.TooWet += m.Drying.TooWet
+				all.Drying.Wet.Mix(&m.Drying.Wet)
+				all.Drying.Warmth += m.Drying.Warmth
 			}
 		}
-	}
+	})
+	t.last(func() {
+		lot, warmth, ok := plant.WetLot(func(yield func(*plant.Month) bool) { yield(&all) })
+		if !ok {
+			return
+		}
+		if remedy, err := t.plant.RemedyFor(lot, warmth, month); err == nil {
+			*out = remedy
+		}
+	})
 }
 
 func (a *Answer) drynessByMonth() doc.Table {

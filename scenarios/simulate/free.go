@@ -2,10 +2,13 @@ package simulate
 
 import (
 	"context"
+	"math"
 
 	"loamcast/facility/plant"
+	"loamcast/scenarios/answer"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/study"
+	"loamcast/sim/calendar"
 	"loamcast/sim/random"
 )
 
@@ -52,3 +55,31 @@ func withVessels(ctx context.Context, s *study.Study, replication int) (*Free, e
 	}
 	return freeOf(rec, s.File.Planning.Target), nil
 }
+
+// need is what vessels would be needed in year y and its months.
+func (t *tally) need(y int) {
+	year, first := &t.answer.Years[y], y*calendar.MonthsPerYear
+	months := t.answer.Months[first : first+calendar.MonthsPerYear]
+	t.free(&year.VesselsNeeded, func(f *Free) float64 { return float64(f.Years[y].Peak) })
+	t.free(&year.NeedMost, func(f *Free) float64 { return float64(f.Years[y].Cover) })
+	t.share(&year.ShortOfVessels, func(r *Replication) bool { return r.Free.Years[y].Peak > r.Usual.Years[y].Installed })
+	for m := range months {
+		t.free(&months[m].VesselsNeeded, func(f *Free) float64 { return f.Peaks[first+m] })
+	}
+	var waited answer.Spread
+	t.free(&waited, func(f *Free) float64 { return f.Years[y].DueWaited })
+	t.last(func() {
+		if year.OtherShort = waited.P50 > pileUp*t.plant.Vessels.Residence.Days(); !year.OtherShort {
+			return
+		}
+		year.VesselsNeeded, year.NeedMost, year.ShortOfVessels = notFollowed, notFollowed, math.NaN()
+		for m := range months {
+			months[m].VesselsNeeded = notFollowed
+		}
+	})
+}
+
+// pileUp is the part of the residence aimed at for which loads that are due wait in
+// their vessels, in the mean of a year, if these stand full for want of something
+// else.
+const pileUp = 0.25

@@ -119,8 +119,8 @@ func TestHeadlineWithoutNeed(t *testing.T) {
 // the median replication with a vessel for every load: 5 days of 20 are not more.
 // Then no need of vessels is stated; else it is.
 func TestLoadsPileUp(t *testing.T) {
-	m := plant.Model{Vessels: plant.Vessels{Residence: 20 * sim.Day}}
-	free := func(days ...float64) (all []*Free) {
+	p := &plant.Plant{Model: plant.Model{Years: 2, Vessels: plant.Vessels{Residence: 20 * sim.Day}}}
+	free := func(days ...float64) (all []Replication) {
 		for _, d := range days {
 			rec := recordOf(24, func(i int, m *plant.Month) {
 				m.Mixing.CakeDry = 100
@@ -132,7 +132,7 @@ func TestLoadsPileUp(t *testing.T) {
 				}
 			})
 			rec.Years[0].VesselsPeak, rec.Years[1].VesselsPeak = 9, 9
-			all = append(all, freeOf(rec, facilityfile.Target{}))
+			all = append(all, Replication{Usual: rec, Free: freeOf(rec, facilityfile.Target{})})
 		}
 		return all
 	}
@@ -146,16 +146,23 @@ func TestLoadsPileUp(t *testing.T) {
 		{[]float64{0, 0, 100}, false},
 		{[]float64{100, 100, 100}, true},
 	} {
-		r := Runs{Plant: &plant.Plant{Model: m}, Free: free(c.days...)}
-		if got := r.otherShort(0); got != c.want {
+		a := tallied(p, func(t *tally) { t.need(0); t.need(1) }, free(c.days...)...)
+		if got := a.Years[0].OtherShort; got != c.want {
 			t.Errorf("due loads waited %g days of 20: loads pile up %v, want %v", c.days, got, c.want)
 		}
-		if r.otherShort(1) {
+		if a.Years[1].OtherShort {
 			t.Errorf("due loads waited %g days of 20 in the first year: loads pile up in the second", c.days)
 		}
-		need := r.needed(0, func(f *Free) float64 { return float64(f.Years[0].Peak) })
-		if math.IsNaN(need.P50) != c.want {
-			t.Errorf("due loads waited %g days of 20: %g vessels needed", c.days, need.P50)
+		for what, need := range map[string]float64{
+			"needed": a.Years[0].VesselsNeeded.P50, "needed for most of the time": a.Years[0].NeedMost.P50,
+			"in December": a.Months[11].VesselsNeeded.P50, "share that is short": a.Years[0].ShortOfVessels,
+		} {
+			if math.IsNaN(need) != c.want {
+				t.Errorf("due loads waited %g days of 20: vessels %s %g", c.days, what, need)
+			}
+		}
+		if next := a.Months[12].VesselsNeeded.P50; math.IsNaN(next) {
+			t.Errorf("due loads waited %g days of 20 in the first year: the need of the second is not told", c.days)
 		}
 	}
 }

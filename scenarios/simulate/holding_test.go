@@ -20,11 +20,11 @@ func TestMostHeld(t *testing.T) {
 		t.Fatal(err)
 	}
 	records := runsOf(t, p, f.Seed, n)
-	var free []*simulate.Free
-	for _, rec := range runsOf(t, p.Unlimited(), f.Seed, n) {
-		free = append(free, simulate.FreeOf(rec, f.Planning.Target))
+	var all []simulate.Replication
+	for i, rec := range runsOf(t, p.Unlimited(), f.Seed, n) {
+		all = append(all, simulate.Replication{Usual: records[i], Free: simulate.FreeOf(rec, f.Planning.Target)})
 	}
-	a := simulate.Compute(simulate.Runs{Plant: p, Records: records, Free: free})
+	a := simulate.AnswerOf(answer.Basis{}, p, all)
 	room := f.Model.Holding.Capacity
 	check := func(what string, peak, share answer.Spread, held func(*plant.Record) float64) {
 		want := 0.0

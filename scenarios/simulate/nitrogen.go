@@ -18,9 +18,9 @@ type Nitrogen struct {
 	PerBed          answer.Spread // kg a day and m2 of the file's bed in that month; not numbers without one
 }
 
-// nitrogen sums up year y.
-func (r Runs) nitrogen(y int) Nitrogen {
-	months := inYear(y)
+// nitrogen is that of year y.
+func (t *tally) nitrogen(y int) {
+	out, months := &t.answer.Years[y].Nitrogen, inYear(y)
 	daily := func(months []plant.Month) float64 {
 		return plant.Sum(months, func(m *plant.Month) float64 { return m.Losses.VesselAmmonia }) / plant.Sum(months, daysIn)
 	}
@@ -31,24 +31,21 @@ func (r Runs) nitrogen(y int) Nitrogen {
 		}
 		return top
 	}
-	n := Nitrogen{
-		Lost: spread(r.Records, func(rec *plant.Record) float64 {
-			loaded := 0.0
-			for i, path := range rec.Paths {
-				if path.Flow == plant.MixLoaded {
-					loaded += rec.Years[y].Balance.Flows[i].Nitrogen
-				}
+	t.spread(&out.Lost, func(rec *plant.Record) float64 {
+		loaded := 0.0
+		for i, path := range rec.Paths {
+			if path.Flow == plant.MixLoaded {
+				loaded += rec.Years[y].Balance.Flows[i].Nitrogen
 			}
-			return perUnit(plant.Sum(months(rec), func(m *plant.Month) float64 { return m.Losses.Ammonia })*material.NitrogenPerNH3, loaded)
-		}),
-		ToBiofilter:     spread(r.Records, func(rec *plant.Record) float64 { return daily(months(rec)) }),
-		ToBiofilterPeak: spread(r.Records, peak),
-		PerBed:          notFollowed,
+		}
+		return perUnit(plant.Sum(months(rec), func(m *plant.Month) float64 { return m.Losses.Ammonia })*material.NitrogenPerNH3, loaded)
+	})
+	t.spread(&out.ToBiofilter, func(rec *plant.Record) float64 { return daily(months(rec)) })
+	t.spread(&out.ToBiofilterPeak, peak)
+	out.PerBed = notFollowed
+	if bed := t.plant.Air.Area; bed > 0 {
+		t.spread(&out.PerBed, func(rec *plant.Record) float64 { return peak(rec) / bed })
 	}
-	if bed := r.Plant.Air.Area; bed > 0 {
-		n.PerBed = spread(r.Records, func(rec *plant.Record) float64 { return peak(rec) / bed })
-	}
-	return n
 }
 
 var nitrogenColumns = []doc.Col[Nitrogen]{

@@ -2,6 +2,7 @@ package simulate
 
 import (
 	"context"
+	"iter"
 
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/facilityfile"
@@ -34,8 +35,8 @@ which says when to order vessels.`,
 		return Ask(ctx, s, setup, Options{Replications: v.Int("replications"), Quarter: v.Text(watched.Name)})
 	}),
 	Trace: Trace,
-	Replicated: question.Replicate(Simulate, func(s *study.Study, setup answer.Setup, all []Replication, v question.Values) (*Answer, error) {
-		return Reduce(s, setup, all, v.Text(watched.Name))
+	Replicated: question.Replicate(Simulate, func(s *study.Study, setup answer.Setup, n int, all iter.Seq2[Replication, error], v question.Values) (*Answer, error) {
+		return Reduce(s, setup, n, all, v.Text(watched.Name))
 	}, watched),
 }
 

@@ -1,6 +1,8 @@
 package simulate
 
 import (
+	"slices"
+
 	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
 )
@@ -22,33 +24,27 @@ type ResourceYear struct {
 	PeakUse   answer.Spread // the same in the month of the year in which it is highest
 }
 
-// resources returns the use of every resource that is limited, in the plant's
-// order.
-func (r Runs) resources() []Resource {
-	var out []Resource
+// resources is the use of every resource that is limited, in the plant's order.
+func (t *tally) resources() {
+	all := make([]Resource, len(plant.ResourceNames))
 	for i, name := range plant.ResourceNames {
-		resource := Resource{Name: name}
-		for y := range r.Records[0].Years {
-			resource.Years = append(resource.Years, r.resourceYear(i, inYear(y)))
-		}
-		if len(resource.Years) > 0 && resource.Years[0].Scheduled.Mean > 0 {
-			out = append(out, resource)
+		all[i] = Resource{Name: name, Years: make([]ResourceYear, len(t.answer.Years))}
+		for y := range all[i].Years {
+			t.resource(&all[i].Years[y], i, inYear(y))
 		}
 	}
-	return out
+	t.last(func() {
+		t.answer.Resources = slices.DeleteFunc(all, func(r Resource) bool { return !(r.Years[0].Scheduled.Mean > 0) })
+	})
 }
 
-func (r Runs) resourceYear(i int, of span) ResourceYear {
+func (t *tally) resource(out *ResourceYear, i int, of span) {
 	scheduled := func(m *plant.Month) float64 { return m.Use[i].Scheduled }
 	busy := func(m *plant.Month) float64 { return m.Use[i].Busy }
-	return ResourceYear{
-		Scheduled: r.sum(of, scheduled),
-		Busy:      r.sum(of, busy),
-		Overtime:  r.sum(of, func(m *plant.Month) float64 { return m.Use[i].Overtime }),
-		Down:      r.sum(of, func(m *plant.Month) float64 { return m.Use[i].Down }),
-		Use: spread(r.Records, func(rec *plant.Record) float64 {
-			return perUnit(plant.Sum(of(rec), busy), plant.Sum(of(rec), scheduled))
-		}),
-		PeakUse: r.most(of, func(m *plant.Month) float64 { return perUnit(busy(m), scheduled(m)) }),
-	}
+	t.sum(&out.Scheduled, of, scheduled)
+	t.sum(&out.Busy, of, busy)
+	t.sum(&out.Overtime, of, func(m *plant.Month) float64 { return m.Use[i].Overtime })
+	t.sum(&out.Down, of, func(m *plant.Month) float64 { return m.Use[i].Down })
+	t.ratio(&out.Use, of, busy, scheduled)
+	t.most(&out.PeakUse, of, func(m *plant.Month) float64 { return perUnit(busy(m), scheduled(m)) })
 }

@@ -42,7 +42,7 @@ func TestResourcesByHand(t *testing.T) {
 			m.Use[plant.Operators] = plant.Use{Scheduled: 400, Busy: 100}
 		})
 	}
-	resources := Runs{Records: []*plant.Record{with(60), with(80), with(100)}}.resources()
+	resources := tallied(twoYears(), (*tally).resources, usual(with(60), with(80), with(100))...).Resources
 	if len(resources) != 2 || resources[0].Name != "mixer" || resources[1].Name != "operator" {
 		t.Fatalf("resources: %+v", resources)
 	}
@@ -78,8 +78,10 @@ func TestWorkByHand(t *testing.T) {
 			m.Air.Peak, m.Air.HoursOver, m.Product.HoursFull, m.Chips.Biofilter = 2100, 6, 30, 46
 		}
 	})
-	r := Runs{Records: []*plant.Record{rec}, Plant: &plant.Plant{Model: plant.Model{Air: plant.Air{Blowers: 2000}}}}
-	work, air := r.work(inYear(0)), r.air(inYear(0))
+	var work Work
+	var air *Air
+	both := func(t *tally) { t.work(&work, inYear(0)); air = t.air(inYear(0)) }
+	tallied(&plant.Plant{Model: plant.Model{Air: plant.Air{Blowers: 2000}}}, both, usual(rec)...)
 	for _, c := range []struct {
 		what      string
 		got, want float64
@@ -99,8 +101,7 @@ func TestWorkByHand(t *testing.T) {
 			t.Errorf("%s %g, want %g", c.what, c.got, c.want)
 		}
 	}
-	r.Plant = &plant.Plant{}
-	if air := r.air(inYear(0)); air != nil {
+	if tallied(&plant.Plant{}, both, usual(rec)...); air != nil {
 		t.Errorf("air is followed without a limit: %+v", air)
 	}
 }
@@ -111,9 +112,10 @@ func TestWorkByHand(t *testing.T) {
 func TestTriggeredByHand(t *testing.T) {
 	day := func(year int) calendar.Date { return calendar.Date{Year: year, Month: time.May, Day: 4} }
 	held := plant.Trigger{Held: 0.8, For: 30 * sim.Day}
-	r := Runs{Plant: &plant.Plant{Model: plant.Model{Changes: []plant.Change{
+	p := &plant.Plant{Model: plant.Model{Changes: []plant.Change{
 		{Name: "pad", Trigger: held}, {Name: "dated", Date: day(2030)}, {Name: "shift", Trigger: held}, {Name: "never", Trigger: plant.Trigger{Production: 9000}},
-	}}}}
+	}}}
+	var records []*plant.Record
 	for _, years := range [][2]int{{2036, 2033}, {2031, 0}, {0, 0}, {2034, 2041}, {2033, 0}} { // of pad and shift
 		rec := &plant.Record{}
 		for i, name := range []string{"pad", "shift"} {
@@ -121,10 +123,10 @@ func TestTriggeredByHand(t *testing.T) {
 				rec.Triggered = append(rec.Triggered, plant.Triggered{Change: name, Decided: day(years[i])})
 			}
 		}
-		r.Records = append(r.Records, rec)
+		records = append(records, rec)
 	}
 	want := []Triggered{{"pad", 0.8, day(2033)}, {"shift", 0.4, day(2033)}, {Change: "never"}}
-	got := r.triggered()
+	got := tallied(p, (*tally).triggered, usual(records...)...).Triggered
 	if len(got) != len(want) {
 		t.Fatalf("got %+v", got)
 	}
@@ -138,19 +140,21 @@ func TestTriggeredByHand(t *testing.T) {
 // Where a trigger adds vessels in some replications only, what is installed is
 // what the median one has, and a replication is short by its own number.
 func TestVesselsThatATriggerAdds(t *testing.T) {
-	with := func(installed, need int) *plant.Record {
-		return &plant.Record{Years: []plant.Year{{Installed: installed, VesselsPeak: need}}}
+	with := func(installed, need int) Replication {
+		return Replication{
+			Usual: &plant.Record{Years: []plant.Year{{Installed: installed}}},
+			Free:  &Free{Years: []FreeYear{{Peak: need}}, Peaks: make([]float64, 12)},
+		}
 	}
-	free := func(need int) *Free { return &Free{Years: []FreeYear{{Peak: need}}} }
-	r := Runs{
-		Records: []*plant.Record{with(8, 8), with(10, 10), with(10, 8), with(8, 8)},
-		Free:    []*Free{free(9), free(10), free(8), free(7)},
-	}
-	if got := r.shortOfVessels(0); got != 0.25 {
+	all := []Replication{with(8, 9), with(10, 10), with(10, 8), with(8, 7)}
+	p := &plant.Plant{Model: plant.Model{Years: 1}}
+	if got := tallied(p, func(t *tally) { t.need(0) }, all...).Years[0].ShortOfVessels; got != 0.25 {
 		t.Errorf("%g are short, want 0.25", got)
 	}
-	of := func(rec *plant.Record) float64 { return float64(rec.Years[0].Installed) }
-	if got := installed(r.Records[:3], of); got != 10 {
+	installed := func(t *tally) {
+		t.median(&t.answer.Years[0].Installed, func(rec *plant.Record) float64 { return float64(rec.Years[0].Installed) })
+	}
+	if got := tallied(p, installed, all[:3]...).Years[0].Installed; got != 10 {
 		t.Errorf("%d vessels, want 10", got)
 	}
 }
@@ -164,7 +168,7 @@ func TestWaitsByHand(t *testing.T) {
 			m.Waits[plant.OffShift] = scale
 		})
 	}
-	for _, w := range (Runs{Records: []*plant.Record{with(1), with(3)}}).waits() {
+	for _, w := range tallied(twoYears(), (*tally).waits, usual(with(1), with(3))...).Waits {
 		want := [3]float64{}
 		switch w.Cause {
 		case plant.NoVessel.String():

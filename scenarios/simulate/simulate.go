@@ -2,6 +2,7 @@ package simulate
 
 import (
 	"context"
+	"iter"
 
 	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
@@ -23,26 +24,38 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 	if n == 0 {
 		n = s.File.Replications
 	}
-	first, err := firstWatched(s, o.Quarter)
-	if err != nil {
-		return nil, err
-	}
-	// All runs of the plant as it is come before those with a vessel for every load.
-	parts, err := replicate.Run(ctx, 2*n, s.Workers, func(ctx context.Context, i int) (Replication, error) {
-		if i < n {
-			return asItIs(ctx, s, i)
+	// Both runs of a replication are jobs of their own, as many workers may share one.
+	halves := replicate.InOrder(ctx, 2*n, s.Workers, func(ctx context.Context, i int) (r Replication, err error) {
+		if i%2 == 0 {
+			return asItIs(ctx, s, i/2)
 		}
-		free, err := withVessels(ctx, s, i-n)
-		return Replication{Free: free}, err
+		r.Free, err = withVessels(ctx, s, i/2)
+		return r, err
 	}, setup.Part("simulating"))
-	if err != nil {
-		return nil, err
+	return Reduce(s, setup, n, pairs(halves), o.Quarter)
+}
+
+// pairs puts the runs of each replication together: as the plant is, and then with a vessel
+// for every load.
+func pairs(halves iter.Seq2[Replication, error]) iter.Seq2[Replication, error] {
+	return func(yield func(Replication, error) bool) {
+		var usual *Replication
+		for half, err := range halves {
+			switch {
+			case err != nil:
+				yield(half, err)
+				return
+			case usual == nil:
+				usual = &half
+			default:
+				usual.Free = half.Free
+				if !yield(*usual, nil) {
+					return
+				}
+				usual = nil
+			}
+		}
 	}
-	all := parts[:n]
-	for i := range all {
-		all[i].Free = parts[n+i].Free
-	}
-	return reduce(s, setup, all, first), nil
 }
 
 // Replication is what one replication contributes to the answer: the plant as it is, and
@@ -75,37 +88,40 @@ func asItIs(ctx context.Context, s *study.Study, replication int) (r Replication
 	return r, err
 }
 
-// Reduce makes the answer of replications, in their order, with the vessels in a quarter as
-// [Options] has it.
-func Reduce(s *study.Study, setup answer.Setup, all []Replication, quarter string) (*Answer, error) {
-	first, err := firstWatched(s, quarter)
+// Reduce makes the answer of n replications, in their order, with the vessels in a quarter
+// as [Options] has it. It keeps the first of them alone. An error is that of all, or about
+// the quarter.
+func Reduce(s *study.Study, setup answer.Setup, n int, all iter.Seq2[Replication, error], quarter string) (*Answer, error) {
+	from, err := firstWatched(s, quarter)
 	if err != nil {
 		return nil, err
 	}
-	return reduce(s, setup, all, first), nil
+	t := begin(setup.Basis(s.File), s.Base(), n, ExactRuns)
+	var watched *Replication
+	for r, err := range all {
+		if err != nil {
+			return nil, err
+		}
+		if watched == nil {
+			watched = &r
+		}
+		t.add(&r)
+	}
+	a := t.close()
+	asked := from >= 0
+	if !asked {
+		from = fullestQuarter(watched.Usual.Months)
+	}
+	a.Occupancy = occupancy(t.plant, watched.Usual, watched.Stays, from, asked)
+	return a, nil
 }
 
 // firstWatched returns the month of the horizon with which a quarter begins, as it is asked
-// for; a negative number if it is not.
+// for; a negative number if it is not, which means the one in which the holding is first at
+// its fullest.
 func firstWatched(s *study.Study, quarter string) (int, error) {
 	if quarter == "" {
 		return -1, nil
 	}
 	return monthOf(quarter, s.File.Model.Start, s.File.Model.Years)
-}
-
-// reduce makes the answer, with the vessels in the quarter that begins in a month of the
-// horizon; if that is negative, in the one in which the holding is first at its fullest.
-func reduce(s *study.Study, setup answer.Setup, all []Replication, quarter int) *Answer {
-	r := Runs{Basis: setup.Basis(s.File), Plant: s.Base()}
-	for _, one := range all {
-		r.Records, r.Free = append(r.Records, one.Usual), append(r.Free, one.Free)
-	}
-	a := Compute(r)
-	asked := quarter >= 0
-	if !asked {
-		quarter = fullestQuarter(all[0].Usual.Months)
-	}
-	a.Occupancy = occupancy(r.Plant, all[0].Usual, all[0].Stays, quarter, asked)
-	return a
 }

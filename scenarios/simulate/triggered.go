@@ -1,9 +1,9 @@
 package simulate
 
 import (
+	"maps"
 	"slices"
 
-	"loamcast/facility/plant"
 	"loamcast/sim/calendar"
 )
 
@@ -17,33 +17,33 @@ type Triggered struct {
 	Decided calendar.Date
 }
 
-// triggered returns one Triggered for each change with a trigger, in order.
-func (r Runs) triggered() []Triggered {
-	var out []Triggered
-	for _, c := range r.Plant.Changes {
+// triggered is one Triggered for each change with a trigger, in order.
+func (t *tally) triggered() {
+	for _, c := range t.plant.Changes {
 		if !c.Trigger.Waits() {
 			continue
 		}
-		days := daysOf(c.Name, r.Records)
-		t := Triggered{Change: c.Name, Share: float64(len(days)) / float64(len(r.Records))}
-		if len(days) > 0 {
-			t.Decided = days[(len(days)-1)/2]
-		}
-		out = append(out, t)
-	}
-	return out
-}
-
-// daysOf returns the days on which a change was decided, in order.
-func daysOf(change string, records []*plant.Record) []calendar.Date {
-	var days []calendar.Date
-	for _, rec := range records {
-		for _, t := range rec.Triggered {
-			if t.Change == change {
-				days = append(days, t.Decided)
+		at := len(t.answer.Triggered)
+		t.answer.Triggered = append(t.answer.Triggered, Triggered{Change: c.Name})
+		came, days := 0, map[calendar.Date]int{} // how often in all, and on each day
+		t.each(func(r *Replication) {
+			for _, by := range r.Usual.Triggered {
+				if by.Change == c.Name {
+					came++
+					days[by.Decided]++
+				}
 			}
-		}
+		})
+		t.last(func() {
+			out := &t.answer.Triggered[at]
+			out.Share = float64(came) / float64(t.runs)
+			before := 0
+			for _, day := range slices.SortedFunc(maps.Keys(days), func(a, b calendar.Date) int { return b.DaysUntil(a) }) {
+				if before += days[day]; before > (came-1)/2 {
+					out.Decided = day
+					break
+				}
+			}
+		})
 	}
-	slices.SortFunc(days, func(a, b calendar.Date) int { return b.DaysUntil(a) })
-	return days
 }

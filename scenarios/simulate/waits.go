@@ -2,7 +2,6 @@ package simulate
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 
 	"loamcast/facility/plant"
@@ -17,28 +16,28 @@ type Wait struct {
 	Months []float64 // in order of Answer.Months
 }
 
-// waits reduces the bottleneck account: one Wait for each cause, in the
-// plant's order. Amendments are none where the recipe has none.
-func (r Runs) waits() []Wait {
-	n := float64(len(r.Records))
-	var out []Wait
+// waits is the bottleneck account: one Wait for each cause, in the plant's order.
+// Amendments are none where the recipe has none.
+func (t *tally) waits() {
+	a, n := t.answer, float64(t.runs)
+	var causes []plant.Cause // of a.Waits
 	for c := range plant.CauseNames {
-		if plant.Cause(c) == plant.NoAmendment && r.Records[0].Months[0].Amendments == nil {
+		cause := plant.Cause(c)
+		if cause == plant.NoAmendment && len(t.plant.Amendments) == 0 {
 			continue
 		}
-		out = append(out, Wait{})
-		w := &out[len(out)-1]
-		w.Cause = fmt.Sprint(plant.Cause(c))
-		w.Months = make([]float64, len(r.Records[0].Months))
-		w.Years = make([]float64, len(r.Records[0].Years))
-		for _, rec := range r.Records {
-			for i := range rec.Months {
-				w.Months[i] += rec.Months[i].Waits[c] / n
-				w.Years[i/calendar.MonthsPerYear] += rec.Months[i].Waits[c] / n
+		causes = append(causes, cause)
+		a.Waits = append(a.Waits, Wait{Cause: cause.String(), Years: make([]float64, len(a.Years)), Months: make([]float64, len(a.Months))})
+	}
+	t.each(func(r *Replication) {
+		for w, cause := range causes {
+			for i := range r.Usual.Months {
+				part := r.Usual.Months[i].Waits[cause] / n
+				a.Waits[w].Months[i] += part
+				a.Waits[w].Years[i/calendar.MonthsPerYear] += part
 			}
 		}
-	}
-	return out
+	})
 }
 
 // leastWait is the share of the waiting below which a cause is not worth a word.

@@ -23,41 +23,27 @@ type Air struct {
 	HoursOver  answer.Spread // above Answer.AirLimit
 }
 
-// span picks some months of a record.
-type span func(*plant.Record) []plant.Month
-
-func (r Runs) sum(of span, f field) answer.Spread {
-	return spread(r.Records, func(rec *plant.Record) float64 { return plant.Sum(of(rec), f) })
+// work is what some months took.
+func (t *tally) work(out *Work, of span) {
+	t.sum(&out.OperatorHours, of, func(m *plant.Month) float64 { return m.Work.OperatorHours })
+	t.sum(&out.LoaderHours, of, func(m *plant.Month) float64 { return m.Work.LoaderHours })
+	t.sum(&out.Moves, of, func(m *plant.Month) float64 { return m.Vessels.Moves })
+	t.sum(&out.MachineEnergy, of, func(m *plant.Month) float64 { return m.Work.MachineEnergy * kJPerKWh })
+	t.sum(&out.BlowerEnergy, of, func(m *plant.Month) float64 { return m.Work.BlowerEnergy * kJPerKWh })
+	t.sum(&out.MediaVolume, of, func(m *plant.Month) float64 { return m.Chips.Biofilter })
+	t.sum(&out.StoreFull, of, func(m *plant.Month) float64 { return m.Product.HoursFull })
 }
 
-func (r Runs) most(of span, f field) answer.Spread {
-	return spread(r.Records, func(rec *plant.Record) float64 { return most(of(rec), f) })
-}
-
-func (r Runs) work(of span) Work {
-	return Work{
-		OperatorHours: r.sum(of, func(m *plant.Month) float64 { return m.Work.OperatorHours }),
-		LoaderHours:   r.sum(of, func(m *plant.Month) float64 { return m.Work.LoaderHours }),
-		Moves:         r.sum(of, func(m *plant.Month) float64 { return m.Vessels.Moves }),
-		MachineEnergy: r.sum(of, func(m *plant.Month) float64 { return m.Work.MachineEnergy * kJPerKWh }),
-		BlowerEnergy:  r.sum(of, func(m *plant.Month) float64 { return m.Work.BlowerEnergy * kJPerKWh }),
-		MediaVolume:   r.sum(of, func(m *plant.Month) float64 { return m.Chips.Biofilter }),
-		StoreFull:     r.sum(of, func(m *plant.Month) float64 { return m.Product.HoursFull }),
-	}
-}
-
-// air returns nil where nothing limits the air, as it is not followed then.
-func (r Runs) air(of span) *Air {
-	if _, limited := r.Plant.Air.Limit(); !limited {
+// air is that of some months; nil where nothing limits it, as it is not followed then.
+func (t *tally) air(of span) *Air {
+	if _, limited := t.plant.Air.Limit(); !limited {
 		return nil
 	}
-	return &Air{
-		Mean: spread(r.Records, func(rec *plant.Record) float64 {
-			return perUnit(plant.Sum(of(rec), func(m *plant.Month) float64 { return m.Air.Volume }), hoursPerDay*plant.Sum(of(rec), daysIn))
-		}),
-		Peak:      r.most(of, func(m *plant.Month) float64 { return m.Air.Peak }),
-		HoursOver: r.sum(of, func(m *plant.Month) float64 { return m.Air.HoursOver }),
-	}
+	out := &Air{}
+	t.ratio(&out.Mean, of, func(m *plant.Month) float64 { return m.Air.Volume }, func(m *plant.Month) float64 { return hoursPerDay * m.Days })
+	t.most(&out.Peak, of, func(m *plant.Month) float64 { return m.Air.Peak })
+	t.sum(&out.HoursOver, of, func(m *plant.Month) float64 { return m.Air.HoursOver })
+	return out
 }
 
 func daysIn(m *plant.Month) float64 { return m.Days }

@@ -76,7 +76,7 @@ func (r *runner[T]) work() {
 		if !ok {
 			return
 		}
-		result, err := r.call(ctx, rep)
+		result, err := guarded(ctx, rep, r.job)
 		r.end(rep, result, err)
 	}
 }
@@ -96,14 +96,14 @@ func (r *runner[T]) begin() (ctx context.Context, rep int, ok bool) {
 	return ctx, rep, true
 }
 
-// call runs the job and turns a panic into an error.
-func (r *runner[T]) call(ctx context.Context, rep int) (result T, err error) {
+// guarded runs a job and turns a panic into an error.
+func guarded[T any](ctx context.Context, rep int, job func(context.Context, int) (T, error)) (result T, err error) {
 	defer func() {
 		if v := recover(); v != nil {
 			err = fmt.Errorf("replication %d: %w", rep, NewPanicError(v))
 		}
 	}()
-	return r.job(ctx, rep)
+	return job(ctx, rep)
 }
 
 // end books the outcome of a replication.
