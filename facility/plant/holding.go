@@ -9,10 +9,18 @@ import (
 // that is constant between two days' ends; what does not fit is diverted.
 type holding struct {
 	parcel material.Parcel
+	dry    float64         // of it, kg: what is asked for at every turn
 	inflow material.Parcel // per second, of all sources
+	rate   float64         // of it, kg dry per second
 	// sources are the cake and the feedstocks, in the model's order.
 	sources []material.Parcel
 	synced  sim.Time
+}
+
+// take removes a share of what is held.
+func (h *holding) take(cake *material.Parcel, part float64) {
+	h.parcel.TakeTo(cake, part)
+	h.dry = h.parcel.Dry()
 }
 
 // syncHolding brings the holding up to now.
@@ -23,7 +31,7 @@ func (p *plant) syncHolding() {
 	if seconds == 0 {
 		return
 	}
-	before := h.parcel.Dry()
+	before := h.dry
 	var arrived, diverted material.Parcel
 	arrived.AddTimes(&h.inflow, seconds)
 	arrivedDry, divertedDry := arrived.Dry(), 0.0
@@ -40,6 +48,7 @@ func (p *plant) syncHolding() {
 		h.parcel.Mix(&arrived)
 	}
 	held := h.parcel.Dry()
+	h.dry = held
 	p.measureHeld(held)
 	p.stations.holding.ramp(h.synced, full, now, held, arrivedDry-divertedDry)
 	p.chargeWaits((before+held)/2*float64(full.Sub(h.synced)) + held*float64(now.Sub(full)))
@@ -77,6 +86,9 @@ func (p *plant) bookFeed(arrived *material.Parcel, seconds float64) {
 // it is never more than at the second of them.
 func (p *plant) measureHeld(held float64) {
 	m := &p.month.Holding
+	if held <= m.Peak && held < m.Fullest*p.Holding.Capacity*(1-rounding) {
+		return // it has been fuller
+	}
 	m.Peak = max(m.Peak, held)
 	m.Fullest = max(m.Fullest, share(held, p.Holding.Capacity))
 }
@@ -85,7 +97,7 @@ func (p *plant) measureHeld(held float64) {
 func (p *plant) takeCake(cake *material.Parcel, dry float64) {
 	h := &p.holding
 	now := p.k.Now()
-	h.parcel.TakeTo(cake, share(dry, h.parcel.Dry()))
+	h.take(cake, share(dry, h.dry))
 	waited, oldest := p.stations.holding.take(now, cake.Dry())
 	p.month.Holding.Waited += waited / float64(sim.Day)
 	p.month.Holding.Oldest = max(p.month.Holding.Oldest, oldest.Days())
@@ -95,16 +107,15 @@ func (p *plant) takeCake(cake *material.Parcel, dry float64) {
 // every day.
 const longestWait = 366 * sim.Day
 
-// untilHeld returns how long it takes until dry kg are held at today's
-// inflow; ok is false when that never comes.
-func (p *plant) untilHeld(dry float64) (d sim.Duration, ok bool) {
-	missing := dry - p.holding.parcel.Dry()
-	if missing <= 0 {
-		return 0, true
-	}
-	rate := p.holding.inflow.Dry()
-	if missing > rate*float64(longestWait) {
+// lacks reports whether less than dry kg are held.
+func (h *holding) lacks(dry float64) bool { return dry-h.dry > 0 }
+
+// comesIn returns how long it takes, at today's inflow, until dry kg are held that are
+// lacking now; ok is false when that never comes.
+func (h *holding) comesIn(dry float64) (d sim.Duration, ok bool) {
+	missing := dry - h.dry
+	if missing > h.rate*float64(longestWait) {
 		return 0, false
 	}
-	return sim.DurationOf(missing/rate) + sim.Second, true
+	return sim.DurationOf(missing/h.rate) + sim.Second, true
 }

@@ -96,7 +96,7 @@ func (p *plant) chipsPerCake() float64 {
 // cakeToPlan returns the cake that is held or, when there is none, what runs in
 // per second.
 func (p *plant) cakeToPlan() *material.Parcel {
-	if p.holding.parcel.Dry() > 0 {
+	if p.holding.dry > 0 {
 		return &p.holding.parcel
 	}
 	return &p.holding.inflow
@@ -176,11 +176,13 @@ func (p *plant) chipsFor(plan *batchPlan) bool {
 // cakeHeld reports whether dry kg of cake are held; if not, it sets the alarm to
 // when they will be.
 func (p *plant) cakeHeld(dry float64) bool {
-	wait, ok := p.untilHeld(dry)
-	if ok && wait > 0 {
+	if !p.holding.lacks(dry) {
+		return true
+	}
+	if wait, ok := p.holding.comesIn(dry); ok {
 		p.alarms.cake.set(p.k.Now().Add(wait))
 	}
-	return ok && wait == 0
+	return false
 }
 
 // fullHolding is the share of the holding's capacity that counts as full. It

@@ -56,6 +56,7 @@ func (p *plant) setProduction() {
 	for i := range h.sources {
 		h.inflow.Mix(&h.sources[i])
 	}
+	h.rate = h.inflow.Dry()
 }
 
 // on returns the expected arrival on a date, kg dry.
