@@ -10,6 +10,7 @@ import (
 // production of the day that begins.
 func (p *plant) day() {
 	p.syncHolding()
+	p.bookHeld()
 	now := p.k.Now()
 	date := p.dateNow()
 	if now > 0 {

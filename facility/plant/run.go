@@ -352,6 +352,7 @@ func (p *plant) closeYear(date calendar.Date, reported bool) {
 // finish closes the last month and year after the last event.
 func (p *plant) finish() (*Record, error) {
 	p.syncHolding()
+	p.bookHeld()
 	date := p.dateNow()
 	p.takeProduct(int(date.AddDays(-1).Month))
 	p.haulByContract()

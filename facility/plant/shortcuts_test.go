@@ -2,6 +2,7 @@ package plant
 
 import (
 	"context"
+	"math"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -33,6 +34,10 @@ func TestNothingIsOverlooked(t *testing.T) {
 			}
 			if got, want := s.holding.dry, s.holding.parcel.Dry(); got != want {
 				t.Fatalf("%g kg dry of cake are held, and said to be %g", want, got)
+			}
+			since := s.holding.rate * float64(s.holding.synced.Sub(s.holding.booked))
+			if got, want := s.holding.dry, s.holding.begun.Dry()+since; math.Abs(got-want) > 1e-9*s.Holding.Capacity {
+				t.Fatalf("%g kg dry of cake are held, and %g by what was booked and has come in since", got, want)
 			}
 			for _, queue := range [][]*load{s.active, s.pad.lots, s.pad.raw} {
 				for _, l := range queue {
