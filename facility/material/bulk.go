@@ -52,8 +52,13 @@ func (b *Bulk) Volume(p Parcel) float64 { return b.VolumeOf(&p) }
 
 // VolumeOf is Volume of a parcel that stays where it is, for who asks often.
 func (b *Bulk) VolumeOf(p *Parcel) float64 {
-	chips := p.Coarse.Dry()
-	return b.heaped(chips/b.CoarseDry, b.fineVolume(p, chips))
+	return b.VolumeOfMatter(p.Matter())
+}
+
+// VolumeOfMatter returns the heap volume of what has m, m3.
+func (b *Bulk) VolumeOfMatter(m Matter) float64 {
+	solid, porosity := b.fineParts(m)
+	return b.heaped(m.Coarse/b.CoarseDry, solid/(1-porosity))
 }
 
 // heaped returns the volume of a heap of coarse and fine matter that take so much by
@@ -66,43 +71,22 @@ func (b *Bulk) heaped(coarse, fine float64) float64 {
 	return coarse + fine - b.Filling*filling
 }
 
-// MassAndVolume returns the wet mass, kg, and the heap volume, m3: what Total and VolumeOf
-// return, for who asks for both.
-func (b *Bulk) MassAndVolume(p *Parcel) (mass, volume float64) {
-	chips, organics := p.Coarse.Dry(), p.Fine.Volatile()
-	dry := p.Fine.Fixed + organics
-	solid, porosity := b.partsOf(p, organics, dry, chips)
-	return p.Water + (dry + chips), b.heaped(chips/b.CoarseDry, solid/(1-porosity))
-}
-
 // The volume of a parcel is asked for at every turn. Its bounds are therefore
 // branches: a processor foresees them and goes on, where min and max would wait for
 // the division that they may not need.
 
-// fineVolume is the heap volume of the fine solids with the water that the
-// chips, kg dry, do not hold, m3.
-func (b *Bulk) fineVolume(p *Parcel, chips float64) float64 {
-	solid, porosity := b.fineParts(p, chips)
-	return solid / (1 - porosity)
-}
-
-// fineParts returns the fine solids with that water without air, m3, and the
-// porosity of the heap that they would be.
-func (b *Bulk) fineParts(p *Parcel, chips float64) (solid, porosity float64) {
-	organics := p.Fine.Volatile()
-	return b.partsOf(p, organics, p.Fine.Fixed+organics, chips)
-}
-
-// partsOf is fineParts where the organic and all dry fine matter is known, kg.
-func (b *Bulk) partsOf(p *Parcel, organics, dry, chips float64) (solid, porosity float64) {
-	water := p.Water - b.chipWater(p.Water, dry, chips)
+// fineParts returns the fine solids with the water that the chips do not hold, without
+// air, m3, and the porosity of the heap that they would be.
+func (b *Bulk) fineParts(m Matter) (solid, porosity float64) {
+	dry := m.Fixed + m.Organic
+	water := m.Water - b.chipWater(m.Water, dry, m.Coarse)
 	if water < 0 {
 		water = 0
 	}
 	if dry+water == 0 {
 		return 0, 0
 	}
-	solid = p.Fine.Fixed/b.Ash + organics/b.Organics + water/waterDensity
+	solid = m.Fixed/b.Ash + m.Organic/b.Organics + water/waterDensity
 	return solid, b.Crumb.porosity(dry / (dry + water))
 }
 

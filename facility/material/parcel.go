@@ -11,11 +11,6 @@ type Parcel struct {
 // Total returns the wet mass, kg.
 func (p *Parcel) Total() float64 { return p.Water + p.Dry() }
 
-// TotalTimes returns the wet mass of f times p, kg, without making that parcel.
-func (p *Parcel) TotalTimes(f float64) float64 {
-	return p.Water*f + (p.Fine.dryTimes(f) + p.Coarse.dryTimes(f))
-}
-
 // Dry returns the dry mass, kg.
 func (p *Parcel) Dry() float64 { return p.Fine.Dry() + p.Coarse.Dry() }
 
@@ -72,14 +67,6 @@ func (p *Parcel) AddTimes(q *Parcel, f float64) {
 	p.Water += q.Water * f
 	p.Fine.addTimes(&q.Fine, f)
 	p.Coarse.addTimes(&q.Coarse, f)
-}
-
-// Blend makes p the mixture of q, a times r and b times s. It is AddTimes to a copy of q,
-// twice, without the copy.
-func (p *Parcel) Blend(q, r *Parcel, a float64, s *Parcel, b float64) {
-	p.Water = q.Water + r.Water*a + s.Water*b
-	p.Fine.blend(&q.Fine, &r.Fine, a, &s.Fine, b)
-	p.Coarse.blend(&q.Coarse, &r.Coarse, a, &s.Coarse, b)
 }
 
 // The arithmetic itself is done in place: fifteen numbers go by pointer, as moving

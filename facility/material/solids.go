@@ -25,10 +25,6 @@ func (s *Solids) Volatile() float64 { return s.Readily + s.Slowly + s.Refractory
 // stability of compost is judged.
 func (s *Solids) Degradable() float64 { return s.Readily + s.Rapidly }
 
-func (s *Solids) dryTimes(f float64) float64 {
-	return s.Fixed*f + (s.Readily*f + s.Slowly*f + s.Refractory*f + s.Rapidly*f)
-}
-
 // Plus returns the sum of s and t.
 func (s Solids) Plus(t Solids) Solids {
 	s.add(&t)
@@ -90,16 +86,6 @@ func (s *Solids) addTimes(t *Solids, f float64) {
 	s.Refractory += t.Refractory * f
 	s.Carbon += t.Carbon * f
 	s.Nitrogen += t.Nitrogen * f
-}
-
-func (s *Solids) blend(q, r *Solids, a float64, t *Solids, b float64) {
-	s.Fixed = q.Fixed + r.Fixed*a + t.Fixed*b
-	s.Rapidly = q.Rapidly + r.Rapidly*a + t.Rapidly*b
-	s.Readily = q.Readily + r.Readily*a + t.Readily*b
-	s.Slowly = q.Slowly + r.Slowly*a + t.Slowly*b
-	s.Refractory = q.Refractory + r.Refractory*a + t.Refractory*b
-	s.Carbon = q.Carbon + r.Carbon*a + t.Carbon*b
-	s.Nitrogen = q.Nitrogen + r.Nitrogen*a + t.Nitrogen*b
 }
 
 func (s *Solids) scale(f float64) {

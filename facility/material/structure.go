@@ -84,9 +84,9 @@ func (h *heap) particles() float64 { return h.coarse - h.voids + h.solid }
 
 // heapOf returns the heap of p.
 func (b *Bulk) heapOf(p *Parcel) heap {
-	chips := p.Coarse.Dry()
-	coarse := chips / b.CoarseDry
-	solid, porosity := b.fineParts(p, chips)
+	m := p.Matter()
+	coarse := m.Coarse / b.CoarseDry
+	solid, porosity := b.fineParts(m)
 	h := heap{coarse: coarse, voids: b.CoarseVoids * coarse, fine: solid / (1 - porosity), solid: solid}
 	h.filling = b.Filling * min(h.fine, h.voids)
 	return h

@@ -87,9 +87,9 @@ const crumb = 1e-6
 // recipe. Of those that loads do without when they are short, there is as much in a
 // load as is on hand: that depends on the size of the load, which depends a little
 // on that, so a few passes find both.
-func (p *plant) blendAll(mix, cake *material.Parcel, fresh, recovered *pile) (scale, recoveredShare float64) {
+func (p *plant) blendAll(cake material.Matter, fresh, recovered *pile) (load loadSize) {
 	if len(p.Amendments) == 0 {
-		return p.blend(mix, cake, fresh, recovered)
+		return p.blend(cake, fresh, recovered)
 	}
 	month := int(p.monthNow()) - 1
 	for i := range p.amendments {
@@ -106,16 +106,16 @@ func (p *plant) blendAll(mix, cake *material.Parcel, fresh, recovered *pile) (sc
 	}
 	const mostPasses = 20
 	for range mostPasses {
-		feed := *cake
+		feed := cake
 		for i := range p.amendments {
-			feed.AddTimes(&p.amendments[i].one, p.amendments[i].perCake)
+			feed = feed.PlusTimes(p.amendments[i].one.Matter(), p.amendments[i].perCake)
 		}
-		scale, recoveredShare = p.blend(mix, &feed, fresh, recovered)
-		if !p.doWithout(scale, month) {
+		load = p.blend(feed, fresh, recovered)
+		if !p.doWithout(load.cake, month) {
 			break
 		}
 	}
-	return scale, recoveredShare
+	return load
 }
 
 // doWithout limits the amendments that loads may do without to what is on hand for a

@@ -81,12 +81,17 @@ func (p *plant) chargeWaits(held float64) {
 	if p.product.blocked {
 		p.month.Product.HoursFull += seconds / float64(sim.Hour)
 	}
-	p.month.Waits[w.full] += w.fullMass * seconds / day
-	p.month.Waits[w.due] += w.dueMass * seconds / day
+	charge := func(cause Cause, mass float64) {
+		if mass > 0 { // mostly nothing waits
+			p.month.Waits[cause] += mass * seconds / day
+		}
+	}
+	charge(w.full, w.fullMass)
+	charge(w.due, w.dueMass)
 	p.month.Release.Waited += w.dueMass * seconds / day
-	p.month.Waits[w.cured] += w.curedDry * seconds / day
-	p.month.Waits[w.raw] += w.rawDry * seconds / day
-	p.month.Waits[TooWet] += (w.inVessel + w.onPad) * seconds / day
+	charge(w.cured, w.curedDry)
+	charge(w.raw, w.rawDry)
+	charge(TooWet, w.inVessel+w.onPad)
 }
 
 // explainWaits says what each group of solids waits for, now that nothing more
@@ -187,8 +192,8 @@ func (p *plant) whyNotFetched() Cause {
 func (p *plant) whyNotMixed() Cause {
 	l := p.loading
 	if l == nil {
-		switch wait, ok := p.untilHeld(p.toStart(&p.next)); {
-		case !ok || wait > 0:
+		switch {
+		case p.holding.lacks(p.toStart(&p.next)):
 			return Collecting
 		case !p.loadingPlaceFree():
 			return p.waiting.full
@@ -205,12 +210,12 @@ func (p *plant) whyNotMixed() Cause {
 		}
 		return NoVessel
 	}
-	switch wait, ok := p.untilHeld(p.batchCake(&l.plan)); {
+	switch {
 	case !p.batchToBegin(l):
 		return p.whyMixersWait()
 	case p.mixers.full():
 		return p.crewOr(Mixing, Mixers)
-	case !ok || wait > 0:
+	case p.holding.lacks(p.batchCake(&l.plan)):
 		return Collecting
 	case !p.chipsFor(&l.plan):
 		return NoChips

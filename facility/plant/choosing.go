@@ -23,8 +23,7 @@ func (p *plant) planNext() (batchPlan, bool) {
 		if !ok {
 			return plan, false
 		}
-		wait, ok := p.untilHeld(p.toStart(&plan))
-		cake, enough := plan.cakeForLoad(), ok && wait == 0
+		cake, enough := plan.cakeForLoad(), !p.holding.lacks(p.toStart(&plan))
 		switch {
 		case best < 0, enough && !held, enough && cake > bestCake, !enough && !held && cake < bestCake:
 			best, bestCake, held = class, cake, enough

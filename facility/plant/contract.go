@@ -95,7 +95,7 @@ type call struct {
 // callContract calls, if there is a reason to and no call is open.
 func (p *plant) callContract() {
 	c := &p.Contract
-	if !c.On() || p.call.open || p.holding.parcel.Dry() <= c.CallAt*p.Holding.Capacity {
+	if !c.On() || p.call.open || p.holding.dry <= c.CallAt*p.Holding.Capacity {
 		return
 	}
 	p.call.open, p.call.from = true, c.Notice.After(p.dateNow())
@@ -131,7 +131,7 @@ func (p *plant) haulByContract() {
 // less than rounding leaves of it is nothing.
 func (p *plant) overDown() float64 {
 	held := &p.holding.parcel
-	dry := held.Dry()
+	dry := p.holding.dry
 	over := dry - p.Contract.DownTo*p.Holding.Capacity
 	if over <= rounding*p.Holding.Capacity {
 		return 0
@@ -158,7 +158,7 @@ func (p *plant) workingDay() bool {
 func (p *plant) haul(wet float64) {
 	held := &p.holding.parcel
 	var cake material.Parcel
-	held.TakeTo(&cake, share(wet, held.Total()))
+	p.holding.take(&cake, share(wet, held.Total()))
 	p.stations.holding.take(p.k.Now(), cake.Dry())
 	p.move(p.books.contractCake, &cake, 0)
 	p.month.Holding.haul(p.Contract.Number, cake.Dry(), cake.Total())

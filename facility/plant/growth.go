@@ -34,7 +34,8 @@ func (g Compound) Factor(t float64) float64 {
 	if g.Rate == 0 {
 		return 1
 	}
-	return math.Pow(1+g.Rate, max(t, 0)) * math.Log1p(g.Rate) / g.Rate
+	log := math.Log1p(g.Rate)
+	return math.Exp(log*max(t, 0)) * log / g.Rate
 }
 
 // Linear grows by Rate times the first year's production each year. Rate is
@@ -159,20 +160,21 @@ type Faster struct {
 	Growth Growth
 	Rate   float64
 
+	log   float64 // of 1 + Rate
 	level float64 // what (1 + Rate)^t adds to the mean of the first year, as a factor
 }
 
 // NewFaster returns a growth that is faster by rate per year. Its first year's mean
 // is that of g: the base is known, and only what comes after grows faster.
 func NewFaster(g Growth, rate float64) Faster {
-	f := Faster{Growth: g, Rate: rate}
+	f := Faster{Growth: g, Rate: rate, log: math.Log1p(rate)}
 	const days = 365
 	with, without := 0.0, 0.0
 	for day := range days {
 		t := atNoon(day)
 		factor := g.Factor(t)
 		without += factor
-		with += factor * math.Pow(1+rate, t)
+		with += factor * math.Exp(f.log*t)
 	}
 	f.level = with / without
 	return f
@@ -181,7 +183,7 @@ func NewFaster(g Growth, rate float64) Faster {
 // Factor returns the factor of Growth times (1 + Rate)^t, at the level at which the
 // first year's mean is that of Growth.
 func (g Faster) Factor(t float64) float64 {
-	return g.Growth.Factor(t) * math.Pow(1+g.Rate, max(t, 0)) / g.level
+	return g.Growth.Factor(t) * math.Exp(g.log*max(t, 0)) / g.level
 }
 
 // atNoon returns the years from the start to noon of a day, counted from 0: growth

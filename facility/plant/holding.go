@@ -7,57 +7,98 @@ import (
 
 // holding is dewatered cake on its way to the mixer. Cake flows in at a rate
 // that is constant between two days' ends; what does not fit is diverted.
+//
+// What is held is brought up to date whenever the plant settles. It is booked, in the
+// ledger, the meters and the month, when cake is taken, when the rate changes and while some
+// is diverted: in between it is what it was then and what has come in since.
 type holding struct {
 	parcel material.Parcel
+	dry    float64         // of it, kg: what is asked for at every turn
 	inflow material.Parcel // per second, of all sources
+	rate   float64         // of it, kg dry per second
 	// sources are the cake and the feedstocks, in the model's order.
 	sources []material.Parcel
-	synced  sim.Time
+	synced  sim.Time        // when it was brought up to date
+	booked  sim.Time        // when it was booked
+	begun   material.Parcel // what was held then
+}
+
+// hold sets what is held and booked.
+func (h *holding) hold(q material.Parcel) {
+	h.parcel, h.dry, h.begun = q, q.Dry(), q
+}
+
+// take removes a share of what is held, which is booked.
+func (h *holding) take(cake *material.Parcel, part float64) {
+	h.parcel.TakeTo(cake, part)
+	h.hold(h.parcel)
 }
 
 // syncHolding brings the holding up to now.
 func (p *plant) syncHolding() {
 	h := &p.holding
 	now := p.k.Now()
-	seconds := float64(now.Sub(h.synced))
-	if seconds == 0 {
+	if now == h.synced {
 		return
 	}
-	before := h.parcel.Dry()
+	q := h.begun
+	q.AddTimes(&h.inflow, float64(now.Sub(h.booked)))
+	held := q.Dry()
+	if held > p.Holding.Capacity {
+		p.bookHeld()
+		p.divert()
+		return
+	}
+	p.chargeWaits((h.dry + held) / 2 * float64(now.Sub(h.synced)))
+	h.parcel, h.dry, h.synced = q, held, now
+}
+
+// bookHeld books what has come in since the holding was last booked, up to when it was
+// last brought up to date. All of it is held.
+func (p *plant) bookHeld() {
+	h := &p.holding
+	if h.booked == h.synced {
+		return
+	}
+	seconds := float64(h.synced.Sub(h.booked))
+	var arrived material.Parcel
+	arrived.AddTimes(&h.inflow, seconds)
+	p.bookFeed(&arrived, seconds)
+	p.measureHeld(h.dry)
+	p.stations.holding.ramp(h.booked, h.synced, h.synced, h.dry, arrived.Dry())
+	h.booked, h.begun = h.synced, h.parcel
+}
+
+// divert brings a holding that is booked, and has become full, up to now. What came in
+// since then is diverted.
+func (p *plant) divert() {
+	h := &p.holding
+	now := p.k.Now()
+	seconds := float64(now.Sub(h.synced))
+	before := h.dry
 	var arrived, diverted material.Parcel
 	arrived.AddTimes(&h.inflow, seconds)
-	arrivedDry, divertedDry := arrived.Dry(), 0.0
-	space := max(0, p.Holding.Capacity-before)
-	full := now
-	if arrivedDry > space {
-		fits := share(space, arrivedDry)
-		full = h.synced.Add(sim.DurationOf(seconds * fits))
-		diverted.AddTimes(&arrived, 1-fits)
-		divertedDry = diverted.Dry()
-		kept := arrived.Minus(diverted)
-		h.parcel.Mix(&kept)
-	} else {
-		h.parcel.Mix(&arrived)
-	}
-	held := h.parcel.Dry()
-	p.measureHeld(held)
-	p.stations.holding.ramp(h.synced, full, now, held, arrivedDry-divertedDry)
-	p.chargeWaits((before+held)/2*float64(full.Sub(h.synced)) + held*float64(now.Sub(full)))
-	h.synced = now
-
+	arrivedDry := arrived.Dry()
+	fits := share(max(0, p.Holding.Capacity-before), arrivedDry)
+	full := h.synced.Add(sim.DurationOf(seconds * fits))
+	diverted.AddTimes(&arrived, 1-fits)
+	kept := arrived.Minus(diverted)
+	h.hold(h.parcel.Plus(kept))
 	p.bookFeed(&arrived, seconds)
-	p.month.Feed.Dry += arrivedDry
-	p.month.Feed.Wet += arrived.Total()
-	if arrivedDry > space {
-		p.move(p.books.divertedCake, &diverted, 0)
-		p.month.Holding.DivertedDry += divertedDry
-		p.month.Holding.DivertedWet += diverted.Total()
-	}
+	p.move(p.books.divertedCake, &diverted, 0)
+	p.month.Holding.DivertedDry += diverted.Dry()
+	p.month.Holding.DivertedWet += diverted.Total()
+	p.measureHeld(h.dry)
+	p.stations.holding.ramp(h.synced, full, now, h.dry, arrivedDry-diverted.Dry())
+	p.chargeWaits((before+h.dry)/2*float64(full.Sub(h.synced)) + h.dry*float64(now.Sub(full)))
+	h.synced, h.booked = now, now
 }
 
 // bookFeed books what came in over some seconds, all in all and by its sources.
 func (p *plant) bookFeed(arrived *material.Parcel, seconds float64) {
 	h := &p.holding
+	p.month.Feed.Dry += arrived.Dry()
+	p.month.Feed.Wet += arrived.Total()
 	if len(h.sources) == 1 {
 		p.move(p.books.feed[0], arrived, 0)
 		return
@@ -77,15 +118,19 @@ func (p *plant) bookFeed(arrived *material.Parcel, seconds float64) {
 // it is never more than at the second of them.
 func (p *plant) measureHeld(held float64) {
 	m := &p.month.Holding
+	if held <= m.Peak && held < m.Fullest*p.Holding.Capacity*(1-rounding) {
+		return // it has been fuller
+	}
 	m.Peak = max(m.Peak, held)
 	m.Fullest = max(m.Fullest, share(held, p.Holding.Capacity))
 }
 
 // takeCake removes dry kg of cake with its water.
 func (p *plant) takeCake(cake *material.Parcel, dry float64) {
+	p.bookHeld()
 	h := &p.holding
 	now := p.k.Now()
-	h.parcel.TakeTo(cake, share(dry, h.parcel.Dry()))
+	h.take(cake, share(dry, h.dry))
 	waited, oldest := p.stations.holding.take(now, cake.Dry())
 	p.month.Holding.Waited += waited / float64(sim.Day)
 	p.month.Holding.Oldest = max(p.month.Holding.Oldest, oldest.Days())
@@ -95,16 +140,15 @@ func (p *plant) takeCake(cake *material.Parcel, dry float64) {
 // every day.
 const longestWait = 366 * sim.Day
 
-// untilHeld returns how long it takes until dry kg are held at today's
-// inflow; ok is false when that never comes.
-func (p *plant) untilHeld(dry float64) (d sim.Duration, ok bool) {
-	missing := dry - p.holding.parcel.Dry()
-	if missing <= 0 {
-		return 0, true
-	}
-	rate := p.holding.inflow.Dry()
-	if missing > rate*float64(longestWait) {
+// lacks reports whether less than dry kg are held.
+func (h *holding) lacks(dry float64) bool { return dry-h.dry > 0 }
+
+// comesIn returns how long it takes, at today's inflow, until dry kg are held that are
+// lacking now; ok is false when that never comes.
+func (h *holding) comesIn(dry float64) (d sim.Duration, ok bool) {
+	missing := dry - h.dry
+	if missing > h.rate*float64(longestWait) {
 		return 0, false
 	}
-	return sim.DurationOf(missing/rate) + sim.Second, true
+	return sim.DurationOf(missing/h.rate) + sim.Second, true
 }

@@ -25,44 +25,48 @@ func (b *batchPlan) cakeForLoad() float64 { return b.cakeDry * float64(b.batches
 // divides it into the fewest batches that volume and scale of the mixer allow. There is
 // no plan when there is no cake and none comes.
 func (p *plant) planLoad() (batchPlan, bool) {
-	held := p.cakeToPlan()
+	held := p.cakeToPlan().Matter()
 	if held.Dry() <= 0 {
 		return batchPlan{}, false
 	}
-	var cake, mix, load material.Parcel
-	cake.AddTimes(held, 1/p.Bulk.VolumeOf(held)) // 1 m3
+	cake := held.Times(1 / p.Bulk.VolumeOfMatter(held)) // 1 m3
 	fresh, recovered := p.chipsToPlan()
-	ratio := p.chipsPerCake()
-	scale, recoveredShare := p.blendAll(&mix, &cake, fresh, recovered)
-	load.AddTimes(&mix, scale)
-	n := p.Mixer.Batches(p.Bulk.MassAndVolume(&load))
+	load := p.blendAll(cake, fresh, recovered)
+	n := p.Mixer.Batches(load.mass, load.volume)
 	return batchPlan{
 		batches:        int(n),
-		cakeDry:        cake.Dry() * scale / n,
-		chips:          ratio * scale / n,
-		recoveredShare: recoveredShare,
-		parts:          p.planParts(scale, n),
+		cakeDry:        cake.Dry() * load.cake / n,
+		chips:          p.chipsPerCake() * load.cake / n,
+		recoveredShare: load.recoveredShare,
+		parts:          p.planParts(load.cake, n),
 	}, true
 }
 
-// blend makes a mix of 1 m3 of cake, and returns the m3 of cake in a full load of it and
-// the share of recovered chips, by volume: all that are on hand, if the load takes them.
-// That share depends on the size of the load, and the size on the share. The secant
-// finds both in a few steps, as one is nearly linear in the other; a share that is
-// not theirs would load a vessel past its payload.
-func (p *plant) blend(mix, cake *material.Parcel, fresh, recovered *pile) (scale, recoveredShare float64) {
+// loadSize is what fills a vessel: m3 of cake in it, the share of recovered chips among
+// its chips, and its mass, kg, and volume, m3.
+type loadSize struct{ cake, recoveredShare, mass, volume float64 }
+
+// blend returns a full load of a mix of 1 m3 of cake, with as large a share of recovered
+// chips, by volume, as is on hand: all of them, if the load takes them. That share depends
+// on the size of the load, and the size on the share. The secant finds both in a few steps,
+// as one is nearly linear in the other; a share that is not theirs would load a vessel past
+// its payload.
+func (p *plant) blend(cake material.Matter, fresh, recovered *pile) (load loadSize) {
 	const (
 		most  = 20
 		close = 1e-12
 	)
 	ratio := p.chipsPerCake()
-	perRecovered, perFresh := over(recovered.volume), over(fresh.volume)
-	recoveredShare = share(recovered.volume, fresh.volume+recovered.volume)
+	one := fresh.perVolume()
+	allFresh := cake.PlusTimes(one, ratio)
+	other := recovered.perVolume().PlusTimes(one, -1).Times(ratio) // what the others have more
+	recoveredShare := share(recovered.volume, fresh.volume+recovered.volume)
 	var last, lastOff float64
 	for n := range most {
-		mix.Blend(cake, &recovered.parcel, ratio*recoveredShare*perRecovered, &fresh.parcel, ratio*(1-recoveredShare)*perFresh)
-		mass, volume := p.Bulk.MassAndVolume(mix)
-		scale = mix.TotalTimes(p.kinds[p.planned].loadsOf(mass, volume)) / mass
+		mix := allFresh.PlusTimes(other, recoveredShare)
+		mass, volume := mix.Total(), p.Bulk.VolumeOfMatter(mix)
+		scale := p.kinds[p.planned].loadsOf(mass, volume)
+		load = loadSize{scale, recoveredShare, mass * scale, volume * scale}
 		next := min(1, recovered.volume/(ratio*scale))
 		if fresh.volume == 0 {
 			next = 1
@@ -76,7 +80,7 @@ func (p *plant) blend(mix, cake *material.Parcel, fresh, recovered *pile) (scale
 		}
 		last, lastOff, recoveredShare = recoveredShare, off, next
 	}
-	return scale, recoveredShare
+	return load
 }
 
 // Batches returns the fewest batches in which the scale and the volume of the mixer
@@ -96,7 +100,7 @@ func (p *plant) chipsPerCake() float64 {
 // cakeToPlan returns the cake that is held or, when there is none, what runs in
 // per second.
 func (p *plant) cakeToPlan() *material.Parcel {
-	if p.holding.parcel.Dry() > 0 {
+	if p.holding.dry > 0 {
 		return &p.holding.parcel
 	}
 	return &p.holding.inflow
@@ -176,11 +180,13 @@ func (p *plant) chipsFor(plan *batchPlan) bool {
 // cakeHeld reports whether dry kg of cake are held; if not, it sets the alarm to
 // when they will be.
 func (p *plant) cakeHeld(dry float64) bool {
-	wait, ok := p.untilHeld(dry)
-	if ok && wait > 0 {
+	if !p.holding.lacks(dry) {
+		return true
+	}
+	if wait, ok := p.holding.comesIn(dry); ok {
 		p.alarms.cake.set(p.k.Now().Add(wait))
 	}
-	return ok && wait == 0
+	return false
 }
 
 // fullHolding is the share of the holding's capacity that counts as full. It

@@ -100,7 +100,7 @@ func (p *plant) openStores() {
 	if o == nil {
 		return
 	}
-	p.holding.parcel = o.Held
+	p.holding.hold(o.Held)
 	p.stations.holding.held(o.HeldFor, o.Held.Dry())
 	for _, s := range []struct {
 		pile  *pile

@@ -14,6 +14,9 @@ func (h *pile) add(q *material.Parcel, b *material.Bulk) {
 	h.volume = b.VolumeOf(&h.parcel)
 }
 
+// perVolume returns what a m3 of it weighs and takes; nothing if there is none.
+func (h *pile) perVolume() material.Matter { return h.parcel.Matter().Times(over(h.volume)) }
+
 // take moves m3, or all there is, to q and returns its volume.
 func (h *pile) take(q *material.Parcel, m3 float64) float64 {
 	part := share(m3, h.volume)

@@ -10,6 +10,7 @@ import (
 // production of the day that begins.
 func (p *plant) day() {
 	p.syncHolding()
+	p.bookHeld()
 	now := p.k.Now()
 	date := p.dateNow()
 	if now > 0 {
@@ -56,6 +57,7 @@ func (p *plant) setProduction() {
 	for i := range h.sources {
 		h.inflow.Mix(&h.sources[i])
 	}
+	h.rate = h.inflow.Dry()
 }
 
 // on returns the expected arrival on a date, kg dry.

@@ -308,7 +308,7 @@ func (p *plant) openMonth() {
 	p.month.Chips.StorePeak = fresh
 	p.month.Curing.PadPeak = p.pad.volume
 	p.month.Product.StorePeak = p.product.volume
-	p.measureHeld(p.holding.parcel.Dry())
+	p.measureHeld(p.holding.dry)
 }
 
 // advanceAll brings all loads up to now, so that what the air took counts in
@@ -352,6 +352,7 @@ func (p *plant) closeYear(date calendar.Date, reported bool) {
 // finish closes the last month and year after the last event.
 func (p *plant) finish() (*Record, error) {
 	p.syncHolding()
+	p.bookHeld()
 	date := p.dateNow()
 	p.takeProduct(int(date.AddDays(-1).Month))
 	p.haulByContract()

@@ -2,6 +2,7 @@ package plant
 
 import (
 	"context"
+	"math"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -14,7 +15,7 @@ import (
 // What a plant does not look for, as it cannot be there, is not there: in random
 // facilities, whenever one looks, no load is kept until it is dry once the last of them
 // is said to be dry, and no lot is cured before the first is said to be. The date that is
-// worked out once a day is that of the clock.
+// worked out once a day is that of the clock, and the dry mass held that of what is held.
 func TestNothingIsOverlooked(t *testing.T) {
 	maker := newFacilityMaker(t)
 	var tried, kept, cured int
@@ -30,6 +31,13 @@ func TestNothingIsOverlooked(t *testing.T) {
 			now := k.Now()
 			if got, want := s.dateNow(), k.Clock().DateOf(int64(now)); got != want {
 				t.Fatalf("the date is %v, and said to be %v", want, got)
+			}
+			if got, want := s.holding.dry, s.holding.parcel.Dry(); got != want {
+				t.Fatalf("%g kg dry of cake are held, and said to be %g", want, got)
+			}
+			since := s.holding.rate * float64(s.holding.synced.Sub(s.holding.booked))
+			if got, want := s.holding.dry, s.holding.begun.Dry()+since; math.Abs(got-want) > 1e-9*s.Holding.Capacity {
+				t.Fatalf("%g kg dry of cake are held, and %g by what was booked and has come in since", got, want)
 			}
 			for _, queue := range [][]*load{s.active, s.pad.lots, s.pad.raw} {
 				for _, l := range queue {

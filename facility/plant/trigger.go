@@ -76,7 +76,7 @@ func (p *plant) shows(a *armed, today calendar.Date) bool {
 		mean, known := p.produced.mean()
 		return known && mean > t.Production
 	}
-	switch above := p.holding.parcel.Dry() > t.Held*p.Holding.Capacity; {
+	switch above := p.holding.dry > t.Held*p.Holding.Capacity; {
 	case !above:
 		a.since = -1
 	case a.since < 0:

@@ -21,6 +21,8 @@ type Response struct {
 	dry       float64 // initial, kg
 	fixed     float64 // initial, kg
 	reached   float64 // share of the load that air reaches
+	seen      moment  // when it was last looked at
+	seenAt    float64 // h; 0 if it was not
 }
 
 // moment is the state of a load at some age.
@@ -82,14 +84,18 @@ func (c *clock) hour(st *stencil, node int) float64 {
 	return c.offset + c.slope*st.warm[node]
 }
 
-// at interpolates the state of the load at an age in h.
+// at interpolates the state of the load at an age in h. The last one is kept: what a load
+// will be when it is cured is asked for when it begins to, and again when it is.
 func (s *Response) at(hours float64) moment {
 	if hours <= 0 {
 		return moment{} // no oxygen is taken up yet, of which anything could be a multiple
 	}
-	s.stencil.reach(hours)
-	p := s.pointAt(s.clock(hours))
-	return moment{p, s.uptake(p.age)}
+	if hours != s.seenAt {
+		s.stencil.reach(hours)
+		p := s.pointAt(s.clock(hours))
+		s.seen, s.seenAt = moment{p, s.uptake(p.age)}, hours
+	}
+	return s.seen
 }
 
 // pointAt interpolates the point at an hour of a clock.

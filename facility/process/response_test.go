@@ -88,6 +88,25 @@ func TestApplyConservesMass(t *testing.T) {
 	})
 }
 
+// TestLooksLeaveNoTrace shows that what a response says of an age does not depend, to the
+// last bit, on which ages it was asked for before.
+func TestLooksLeaveNoTrace(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		rng := rand.New(rand.NewPCG(5, rapid.Uint64Range(0, 20).Draw(t, "load")))
+		unseen, err := table.Of(plantLoad(rng, time.June), time.June)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s := unseen
+		for _, hours := range rapid.SliceOfN(rapid.SampledFrom([]float64{0, 1, 48, 48.5, 300, 1000}), 2, 10).Draw(t, "hours") {
+			fresh := unseen
+			if got, want := s.at(hours), fresh.at(hours); got != want {
+				t.Fatalf("after %g h it is %+v, and %+v if nothing was asked before", hours, got, want)
+			}
+		}
+	})
+}
+
 // TestResponseRunsForward shows that age, water lost, air and energy of a
 // response never run backwards, and that nothing changes after its end.
 func TestResponseRunsForward(t *testing.T) {
