@@ -64,7 +64,7 @@ type amendmentFacts struct {
 }
 
 // amendmentFacts takes them from a month, some years after the start of the file.
-func (p *planner) amendmentFacts(m *plant.Month, e *facilityfile.Economy, years float64) []amendmentFacts {
+func (p *planner) amendmentFacts(m *fiscal.Goods, e *facilityfile.Economy, years float64) []amendmentFacts {
 	if m.Amendments == nil {
 		return nil
 	}

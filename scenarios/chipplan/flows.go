@@ -1,7 +1,6 @@
 package chipplan
 
 import (
-	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/costs"
 	"loamcast/scenarios/facilityfile"
@@ -16,15 +15,15 @@ type facts struct {
 	sources                                                 []sourceFacts
 }
 
-// facts takes them from the months of a record.
-func (p *planner) facts(months []plant.Month, e *facilityfile.Economy) []facts {
+// facts takes them from the months of a run.
+func (p *planner) facts(months []fiscal.Goods, e *facilityfile.Economy) []facts {
 	out := make([]facts, len(months))
 	for i := range months {
 		m := &months[i]
 		out[i] = facts{
 			bought: m.Chips.Bought, truckloads: m.Chips.Truckloads, used: m.Chips.Used, fresh: m.Chips.FreshUsed, recovered: m.Chips.Recovered, lost: m.Chips.Lost,
 			media: m.Chips.Biofilter, peak: m.Chips.StorePeak, end: m.Chips.StoreEnd, short: m.Chips.HoursShort,
-			spend: p.spend(e, costs.Chips(m, e), p.years.Years(i)), amendments: p.amendmentFacts(m, e, p.years.Years(i)),
+			spend: p.spend(e, costs.Chips(&m.Chips, m.Month, e), p.years.Years(i)), amendments: p.amendmentFacts(m, e, p.years.Years(i)),
 			sources: p.sourceFacts(m, e, p.years.Years(i)),
 		}
 	}

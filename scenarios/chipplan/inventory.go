@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"loamcast/facility/plant"
+	"loamcast/scenarios/fiscal"
 	"loamcast/sim"
 	"loamcast/sim/calendar"
 	"loamcast/sim/random"
@@ -28,9 +29,9 @@ type outcome struct {
 // newHistory takes the use of chips from the months of a run that was never
 // short. The days of the first fiscal year are gone through once before, so
 // that the store's opening level is forgotten.
-func newHistory(months []plant.Month, truckload float64) *history {
+func newHistory(months []fiscal.Goods, truckload float64) *history {
 	h := &history{truckload: truckload}
-	add := func(list []plant.Month) {
+	add := func(list []fiscal.Goods) {
 		for i := range list {
 			c, bought := &list[i].Chips, 1.0
 			if c.Own > 0 { // of what came by itself as much less is bought, in the month in which it came

@@ -100,7 +100,7 @@ func (p *planner) supplied(ctx context.Context, asIs []fiscal.Run) ([]*history, 
 	out := make([]*history, len(asIs))
 	var again []study.Run
 	for rep, run := range p.years.Runs(p.study, study.Case{Alter: neverShort}) {
-		if slices.ContainsFunc(asIs[rep].Months, func(m plant.Month) bool { return m.Chips.HoursShort > 0 }) {
+		if slices.ContainsFunc(asIs[rep].Months, func(m fiscal.Goods) bool { return m.Chips.HoursShort > 0 }) {
 			again = append(again, run)
 			continue
 		}

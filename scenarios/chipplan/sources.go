@@ -54,7 +54,7 @@ type sourceFacts struct {
 	spend float64
 }
 
-func (p *planner) sourceFacts(m *plant.Month, e *facilityfile.Economy, years float64) []sourceFacts {
+func (p *planner) sourceFacts(m *fiscal.Goods, e *facilityfile.Economy, years float64) []sourceFacts {
 	if m.Chips.Sources == nil {
 		return nil
 	}

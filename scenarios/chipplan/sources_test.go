@@ -105,7 +105,7 @@ func TestOrdersOfSeveralSuppliersByHand(t *testing.T) {
 // What comes by itself need not be bought, by hand: of a use of 4 m3 a day in a month of 30
 // days 30 m3 come by themselves, a quarter, so that 3 m3 a day are to be bought.
 func TestOwnWoodIsNotBought(t *testing.T) {
-	months := make([]plant.Month, calendar.MonthsPerYear)
+	months := make([]fiscal.Goods, calendar.MonthsPerYear)
 	for i := range months {
 		m := &months[i]
 		m.Days, m.Chips.Own, m.Chips.FreshUsed = 30, 30, 120

@@ -18,9 +18,9 @@ func TestChipsCountByTheirPrices(t *testing.T) {
 	april := plant.Month{Month: 4, Chips: plant.MonthlyChips{Bought: 140, FreshUsed: 70, Biofilter: 10, Sources: []plant.MonthlyChipSource{{Volume: 140}, {}}}}
 	one := plant.Month{Month: 3, Chips: plant.MonthlyChips{Bought: 100, FreshUsed: 60, Biofilter: 5}}
 	for what, c := range map[string][2]float64{
-		"March":          {Chips(&march, &e), 160},
+		"March":          {Chips(&march.Chips, 3, &e), 160},
 		"used":           {ChipsUsed([]plant.Month{march, april}, &e), 140 * 300.0 / 280},
-		"one supplier":   {Chips(&one, &e), 100},
+		"one supplier":   {Chips(&one.Chips, 3, &e), 100},
 		"used of one":    {ChipsUsed([]plant.Month{one}, &e), 65},
 		"none that come": {ChipsUsed([]plant.Month{{Month: 3, Chips: plant.MonthlyChips{FreshUsed: 7, Sources: make([]plant.MonthlyChipSource, 2)}}}, &e), 7},
 	} {

@@ -2,6 +2,7 @@ package costs
 
 import (
 	"slices"
+	"time"
 
 	"loamcast/facility/plant"
 	"loamcast/scenarios/facilityfile"
@@ -54,7 +55,7 @@ func addMonth(u *money.Use, m *plant.Month, p *plant.Plant, e *facilityfile.Econ
 	}
 	u.Power += m.Work.BlowerEnergy + m.Work.MachineEnergy
 	u.Fuel += m.Work.LoaderHours*e.LoaderFuel + m.Vessels.Moves*p.Yard.Move.Hours()*e.TruckFuel
-	u.Chips += Chips(m, e)
+	u.Chips += Chips(&m.Chips, m.Month, e)
 	u.Amendments += Amendments(m, e)
 	u.Contract += Contracts(m, e)
 	u.Product += m.Product.TakenVolume * e.ProductPrice[m.Month-1]
@@ -63,13 +64,13 @@ func addMonth(u *money.Use, m *plant.Month, p *plant.Plant, e *facilityfile.Econ
 
 // Chips returns what came of fresh chips in a month as m3 at the price of chips: where
 // they come from several sources, those of each count by its price.
-func Chips(m *plant.Month, e *facilityfile.Economy) float64 {
-	if m.Chips.Sources == nil {
-		return m.Chips.Bought
+func Chips(c *plant.MonthlyChips, month time.Month, e *facilityfile.Economy) float64 {
+	if c.Sources == nil {
+		return c.Bought
 	}
 	sum := 0.0
-	for i := range m.Chips.Sources {
-		sum += m.Chips.Sources[i].Volume * e.ChipSources[i][m.Month-1]
+	for i := range c.Sources {
+		sum += c.Sources[i].Volume * e.ChipSources[i][month-1]
 	}
 	return sum
 }
@@ -82,7 +83,7 @@ func ChipsUsed(months []plant.Month, e *facilityfile.Economy) float64 {
 		c := &months[i].Chips
 		used += c.FreshUsed + c.Biofilter
 		came += c.Bought + c.Own
-		priced += Chips(&months[i], e)
+		priced += Chips(c, months[i].Month, e)
 	}
 	if came == 0 || months[0].Chips.Sources == nil {
 		return used

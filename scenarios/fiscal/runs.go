@@ -2,6 +2,7 @@ package fiscal
 
 import (
 	"context"
+	"time"
 
 	"loamcast/facility/plant"
 	"loamcast/scenarios/facilityfile"
@@ -40,10 +41,20 @@ func (p *Plan) Runs(s *study.Study, c study.Case) []study.Run {
 
 // Run is what a replication of the plant brings in the months of the fiscal years.
 type Run struct {
-	Months  []plant.Month
+	Months  []Goods
 	Orders  []plant.ChipOrder    // of the whole run
 	Economy facilityfile.Economy // as drawn
 	Chips   plant.Chips          // as drawn
+}
+
+// Goods are what a month of a replication did with what is bought and sold: all that plans
+// of that ask of a month, in a third of its room.
+type Goods struct {
+	Month      time.Month
+	Days       float64 // in the month
+	Chips      plant.MonthlyChips
+	Amendments []plant.MonthlyAmendment // nil if the recipe has none
+	Product    plant.MonthlyProduct
 }
 
 // AsIs simulates the plant as the file has it. All questions of a study that ask for the
@@ -66,11 +77,16 @@ func (p *Plan) AsIs(ctx context.Context, s *study.Study, progress func(done, tot
 	return runs.([]Run), nil
 }
 
-// Of returns the months of a record that were asked for.
-func (p *Plan) Of(rec *plant.Record) []plant.Month {
+// Of returns the goods of the months that were asked for, and nothing that holds the record.
+func (p *Plan) Of(rec *plant.Record) []Goods {
 	first := &rec.Months[0]
 	skip := (p.Months[0].Year-first.Year)*calendar.MonthsPerYear + int(p.Months[0].Month) - int(first.Month)
-	return rec.Months[skip : skip+len(p.Months)]
+	out := make([]Goods, len(p.Months))
+	for i := range out {
+		m := &rec.Months[skip+i]
+		out[i] = Goods{Month: m.Month, Days: m.Days, Chips: m.Chips, Amendments: m.Amendments, Product: m.Product}
+	}
+	return out
 }
 
 // Begin returns the first day of a fiscal year, counted from 0.

@@ -126,7 +126,7 @@ func TestMergedAnswerIsThatOfOneMachine(t *testing.T) {
 	}
 }
 
-// The same of more replications than are counted to the last one: they are made up, of one
+// The same of more replications than quantiles are exact of: they are made up, of one
 // of a single year.
 func TestMergedAnswerOfThousands(t *testing.T) {
 	const replications = simulate.ExactRuns + 10

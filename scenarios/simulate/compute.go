@@ -6,8 +6,8 @@ import (
 	"loamcast/scenarios/capability"
 )
 
-// begin returns a tally for an answer about so many replications of a plant, of which exact
-// are counted to the last one, with all of its parts but what the vessels are in.
+// begin returns a tally for an answer about so many replications of a plant, with all of its
+// parts but what the vessels are in.
 func begin(b answer.Basis, p *plant.Plant, runs, exact int) *tally {
 	t := newTally(b, p, runs, exact)
 	a := t.answer

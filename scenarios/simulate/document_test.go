@@ -55,7 +55,7 @@ func TestReads(t *testing.T) {
 	rendertest.Leaves(t, "run", sample.Answer(1).Document())
 }
 
-// Of more replications than are counted to the last one, the answer says how well its
+// Of more replications than quantiles are exact of, the answer says how well its
 // quantiles are known; of as many it need not.
 func TestSummaryIsSaid(t *testing.T) {
 	a := sample.Answer(3)

@@ -7,13 +7,14 @@ import (
 	"loamcast/sim/stats"
 )
 
-// ExactRuns is how many replications are counted to the last one. Of more, a quantile is the
+// ExactRuns is of how many replications quantiles are exact. Of more, a quantile is the
 // number of a replication whose rank among them is off by [stats.RankError] of them at the
 // most. Means and sums are of all in any case.
 const ExactRuns = 2000
 
 // tally makes an answer of replications that it is shown one by one, in their order. It keeps
-// numbers of them and none of their records, so that thousands take no more room than hundreds.
+// none of their records: of each number that the answer tells quantiles of, what it is in all
+// of them, or a summary of that where they are more than exact.
 //
 // Each part of the answer says once what is to be noted of every replication (each), and
 // what becomes of it when all have been seen (last); mostly it names a number of the answer

@@ -123,7 +123,7 @@ func TestAddedUpOneByOne(t *testing.T) {
 	}
 }
 
-// Of more replications than are counted to the last one, means are those of all, to the last
+// Of more replications than quantiles are exact of, means are those of all, to the last
 // bit, and quantiles are numbers of replications whose rank is off by no more than is said;
 // of as many, they are what the numbers of all have.
 func TestQuantilesOfManyRuns(t *testing.T) {

@@ -143,7 +143,10 @@ func BenchmarkScaling(b *testing.B) {
 				var x, time, events []float64
 				for _, n := range sizes {
 					c := axis.cost(b, n)
-					b.Logf("%d %s: %.3f s, %.0f events, %.1f MB in use", n, axis.name, c.seconds, c.events, c.heap/1e6)
+					b.Logf("%d %s: %.3f s, %.1f MB in use", n, axis.name, c.seconds, c.heap/1e6)
+					if c.events > 0 {
+						b.Logf("%.0f events", c.events)
+					}
 					x, time, events = append(x, math.Log(float64(n))), append(time, math.Log(c.seconds)), append(events, math.Log(c.events))
 				}
 				_, slope := stat.LinearRegression(x, time, nil, false)
