@@ -65,6 +65,7 @@ func (found *Capability) glance(ctx context.Context, s *study.Study, list []*gla
 	if err := found.alike(ctx, t); err != nil {
 		return err
 	}
+	t.own = found.own
 	var pending []*attempt
 	for _, g := range list {
 		if g.expected == 0 {
@@ -96,7 +97,7 @@ func (found *Capability) glance(ctx context.Context, s *study.Study, list []*gla
 		}
 		g.simulated += a.simulated
 		if a.done {
-			g.seen, g.moved = true, a.times-found.own.laid-t.told(found.own.years[:len(a.years)], found.own.laid)
+			g.seen, g.moved = true, a.times-found.own.laid-t.luck(len(a.years))
 		}
 	}
 	return nil
@@ -105,6 +106,7 @@ func (found *Capability) glance(ctx context.Context, s *study.Study, list []*gla
 // closer finds what cases carry that were glanced at.
 func (found *Capability) closer(ctx context.Context, s *study.Study, list []*glance) ([]*Capability, error) {
 	t := found.newTimer(s)
+	t.own = found.own
 	var pending []*attempt
 	for _, g := range list {
 		if g.seen {

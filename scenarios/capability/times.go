@@ -28,6 +28,9 @@ const (
 	variantSpread = 0.01
 	// variantTries are the ramps, one after another, for a variant that differs by more.
 	variantTries = 12
+	// mostTold is the part of what ramps can tell at the most, [timer.half], beyond which
+	// next to none of their years are near the target, or next to all are.
+	mostTold = 0.75
 	// Years far beyond the target say no more than those with so many times what it allows.
 	mostStrain = 3.0
 )
@@ -105,6 +108,8 @@ type timer struct {
 	constant       bool   // nothing is left to chance
 	response       []lost // the strain of a year in the mean, by the logarithm of production
 	simulated      int
+	// own is the plant itself on the ramps that variants go up; nil while it is not known.
+	own *attempt
 }
 
 func (found *Capability) newTimer(s *study.Study) *timer {
@@ -135,7 +140,8 @@ func strain(months []plant.Month, t facilityfile.Target) float64 {
 
 // attempt sends variants up so many ramps each, laid about what is expected; one that
 // was found by fewer goes up the others of them. Where what is found is far from there it
-// is expected the next time.
+// is expected the next time. Of what is found, what the plant itself carries more or less in
+// the same replications is their luck, and says nothing of where the ramps lie.
 func (t *timer) attempt(ctx context.Context, list []*attempt, ramps int, progress func(done, total int)) error {
 	var runs []study.Run
 	up, keep := map[*study.Case]ramp{}, map[*study.Case]bool{}
@@ -177,7 +183,11 @@ func (t *timer) attempt(ctx context.Context, list []*attempt, ramps int, progres
 		}
 		found = found[more:]
 		by := t.told(a.years, a.laid)
-		switch a.done = math.Abs(by) < t.half()/2; {
+		off := by - t.luck(len(a.years))
+		if math.Abs(by) > t.half()*mostTold { // they hardly tell how far it is, whatever their luck
+			off = by
+		}
+		switch a.done = math.Abs(off) < t.half()/2; {
 		case a.done:
 			a.times = a.laid + by
 		case by > 0:
@@ -185,9 +195,18 @@ func (t *timer) attempt(ctx context.Context, list []*attempt, ramps int, progres
 		default:
 			a.times = math.Inf(-1)
 		}
-		a.expected = a.laid + by
+		a.expected = a.laid + off
 	}
 	return nil
+}
+
+// luck is by how much the logarithm of what the plant itself carries, in the first of the
+// replications that variants meet, is above what its ramps were laid about.
+func (t *timer) luck(ramps int) float64 {
+	if t.own == nil {
+		return 0
+	}
+	return t.told(t.own.years[:min(ramps, len(t.own.years))], t.own.laid)
 }
 
 // half of the logarithm of how much a ramp rises.
