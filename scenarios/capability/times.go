@@ -109,7 +109,8 @@ type timer struct {
 	response       []lost // the strain of a year in the mean, by the logarithm of production
 	simulated      int
 	// own is the plant itself on the ramps that variants go up; nil while it is not known.
-	own *attempt
+	own  *attempt
+	late int // years of a ramp that are left out, from the first on
 }
 
 func (found *Capability) newTimer(s *study.Study) *timer {
@@ -149,15 +150,15 @@ func (t *timer) attempt(ctx context.Context, list []*attempt, ramps int, progres
 		if !a.done {
 			a.laid, a.years, a.runs = a.expected, nil, nil
 		}
-		r := rampAbout(t.middle*math.Exp(a.laid), t.spread, t.constant)
+		r := rampAbout(t.middle*math.Exp(a.laid), t.spread, t.constant).after(t.late)
 		more := r.up(a.Case, a.From+len(a.years), ramps-len(a.years))
 		for _, run := range more {
 			up[run.Case], keep[run.Case] = r, a.keep
 		}
-		a.simulated += len(more) * (rampYears + 1)
+		a.simulated += len(more) * (r.years + 1)
+		t.simulated += len(more) * (r.years + 1)
 		runs = append(runs, more...)
 	}
-	t.simulated += len(runs) * (rampYears + 1)
 	target := t.study.File.Planning.Target
 	type climb struct {
 		years  []lost
