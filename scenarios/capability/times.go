@@ -89,6 +89,7 @@ type attempt struct {
 	laid     float64 // the same, about which its ramps were laid
 	times    float64 // the same as found
 	done     bool
+	lost     bool // its ramps did not tell how far from there it is
 
 	years     [][]lost // those it was found by, of each ramp
 	keep      bool     // the trials, too
@@ -185,7 +186,7 @@ func (t *timer) attempt(ctx context.Context, list []*attempt, ramps int, progres
 		found = found[more:]
 		by := t.told(a.years, a.laid)
 		off := by - t.luck(len(a.years))
-		if math.Abs(by) > t.half()*mostTold { // they hardly tell how far it is, whatever their luck
+		if a.lost = math.Abs(by) > t.half()*mostTold; a.lost { // whatever their luck
 			off = by
 		}
 		switch a.done = math.Abs(off) < t.half()/2; {
