@@ -189,7 +189,7 @@ func (t *timer) attempt(ctx context.Context, list []*attempt, ramps int, progres
 		if a.lost = math.Abs(by) > t.half()*mostTold; a.lost { // whatever their luck
 			off = by
 		}
-		switch a.done = math.Abs(off) < t.half()/2; {
+		switch a.done = min(math.Abs(by), math.Abs(off)) < t.half()/2; {
 		case a.done:
 			a.times = a.laid + by
 		case by > 0:
