@@ -185,11 +185,8 @@ func (t *timer) attempt(ctx context.Context, list []*attempt, ramps int, progres
 		}
 		found = found[more:]
 		by := t.told(a.years, a.laid)
-		off := by - t.luck(len(a.years))
-		if a.lost = math.Abs(by) > t.half()*mostTold; a.lost { // whatever their luck
-			off = by
-		}
-		switch a.done = min(math.Abs(by), math.Abs(off)) < t.half()/2; {
+		off := t.judge(a, by, t.luck(len(a.years)))
+		switch {
 		case a.done:
 			a.times = a.laid + by
 		case by > 0:
@@ -200,6 +197,17 @@ func (t *timer) attempt(ctx context.Context, list []*attempt, ramps int, progres
 		a.expected = a.laid + off
 	}
 	return nil
+}
+
+// judge decides whether ramps that tell by so much tell what a variant carries, given the
+// luck of their replications, and returns by how much it is to be expected elsewhere if not.
+func (t *timer) judge(a *attempt, by, luck float64) (off float64) {
+	off = by - luck
+	if a.lost = math.Abs(by) > t.half()*mostTold; a.lost { // whatever their luck
+		off = by
+	}
+	a.done = min(math.Abs(by), math.Abs(off)) < t.half()/2
+	return off
 }
 
 // luck is by how much the logarithm of what the plant itself carries, in the first of the
