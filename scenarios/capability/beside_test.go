@@ -74,3 +74,28 @@ func TestHowFarOffAMoveMayBe(t *testing.T) {
 		t.Errorf("ranges of 90 %% hold in %d and %d of %d", within, among, sets)
 	}
 }
+
+// Ramps tell what a variant carries if it lies near where they were laid, or where the plant
+// itself lies in the same replications; where next to all of their years are missed, or none
+// is, they tell nothing, however the plant fares. A ramp spans 2.4 spreads, so that half of it
+// is 0.06, by half of which they may be off, and by three quarters they tell something.
+func TestRampsAreJudgedByTheirLuck(t *testing.T) {
+	timer := &timer{spread: 0.05}
+	for _, c := range []struct {
+		by, luck, off float64
+		done, lost    bool
+	}{
+		{0.02, 0, 0.02, true, false},
+		{-0.04, -0.02, -0.02, true, false},
+		{-0.04, 0, -0.04, false, false},
+		{-0.04, 0.02, -0.06, false, false},
+		{0.02, -0.03, 0.05, true, false}, // it lies where it was laid
+		{-0.06, -0.05, -0.06, false, true},
+		{0.06, 0, 0.06, false, true},
+	} {
+		a := &attempt{}
+		if off := timer.judge(a, c.by, c.luck); math.Abs(off-c.off) > 1e-9 || a.done != c.done || a.lost != c.lost {
+			t.Errorf("%g with luck %g: off by %g, done %v, lost %v; want %+v", c.by, c.luck, off, a.done, a.lost, c)
+		}
+	}
+}

@@ -55,6 +55,13 @@ func TestConstantPlantByHand(t *testing.T) {
 	if times := more.Curve.Load(0.5) / found.Curve.Load(0.5); math.Abs(times/1.25-1) > 0.01 {
 		t.Errorf("10 vessels carry %.3f times as much as 8, by hand 1.25", times)
 	}
+	unknown, err := found.Beside(t.Context(), s, study.Case{Vessels: 2}, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if times := unknown.Curve.Load(0.5) / found.Curve.Load(0.5); math.Abs(times/1.25-1) > 0.01 {
+		t.Errorf("10 vessels of which nothing is known before carry %.3f times as much as 8, by hand 1.25", times)
+	}
 	if len(more.Likely) != len(found.Likely) || more.Likely[0] != more.Curve && more.Likely[0].Load(0.5) != more.Curve.Load(0.5) {
 		t.Error("the first of the likely curves is not the curve")
 	}

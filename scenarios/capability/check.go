@@ -28,6 +28,16 @@ func Contradict(missed, runs int, limit float64) bool {
 	return missed > 0 && 1-byChance.CDF(float64(missed-1)) < doubtful
 }
 
+// Agreed returns after how many of some runs it is sure, if so many have missed a year and
+// no other does, that all of them will not contradict.
+func Agreed(missed, runs int, limit float64) int {
+	n := runs
+	for n > 0 && !Contradict(missed+runs-n+1, runs, limit) {
+		n--
+	}
+	return n
+}
+
 // Whole is what whole runs say.
 type Whole struct {
 	Missed int // runs that miss the worst of the years

@@ -224,11 +224,11 @@ func (st *States) look(ctx context.Context, sets [][]plant.Change) error {
 		if st.glances[d.key()] != nil || slices.Contains(keys, d.key()) {
 			continue
 		}
-		expected, alone, err := st.expected(ctx, changes, d)
+		expected, guess, alone, err := st.expected(ctx, changes, d)
 		if err != nil {
 			return err
 		}
-		g := newGlance(st.inForce(changes), expected)
+		g := newGlance(st.inForce(changes), expected, guess)
 		g.alone = alone
 		list, keys = append(list, g), append(keys, d.key())
 	}
@@ -262,31 +262,33 @@ const vesselPower = 0.85
 
 // expected is how many times as much as the main state a state is expected to carry: by
 // its vessels, and by what each of its other changes does by itself beside the main
-// state; 0 if nothing is known. It returns what was glanced at for it.
-func (st *States) expected(ctx context.Context, changes []plant.Change, d description) (times float64, alone []string, err error) {
+// state. That is a guess where nothing is known of these. It returns what was glanced at
+// for it.
+func (st *States) expected(ctx context.Context, changes []plant.Change, d description) (times float64, guess bool, alone []string, err error) {
 	main := describe(st.own)
 	m := &st.study.File.Model
-	times = math.Pow(m.Worth(m.Vessels.VesselsWith(changes))/m.Worth(m.Vessels.VesselsWith(st.own)), vesselPower)
+	byVessels := math.Pow(m.Worth(m.Vessels.VesselsWith(changes))/m.Worth(m.Vessels.VesselsWith(st.own)), vesselPower)
 	more, only := added(st.own, changes)
 	if !only || len(more) == 1 && d.vessels == main.vessels && d.classes == main.classes {
-		return 0, nil, nil
+		return byVessels, true, nil, nil
 	}
 	var sets [][]plant.Change
 	for _, c := range more {
 		sets = append(sets, slices.Concat(st.own, []plant.Change{c}))
 	}
 	if err := st.look(ctx, sets); err != nil {
-		return 0, nil, err
+		return 0, false, nil, err
 	}
+	times = byVessels
 	for _, set := range sets {
 		key := describe(set).key()
 		g := st.glances[key]
 		if alone = append(alone, key); !g.seen {
-			return 0, alone, nil
+			return byVessels, true, alone, nil
 		}
 		times *= math.Exp(g.moved)
 	}
-	return times, alone, nil
+	return times, false, alone, nil
 }
 
 // Stage is a part of the horizon in which a plant stays as it is.

@@ -28,6 +28,9 @@ const (
 	variantSpread = 0.01
 	// variantTries are the ramps, one after another, for a variant that differs by more.
 	variantTries = 12
+	// mostTold is the part of what ramps can tell at the most, [timer.half], beyond which
+	// next to none of their years are near the target, or next to all are.
+	mostTold = 0.75
 	// Years far beyond the target say no more than those with so many times what it allows.
 	mostStrain = 3.0
 )
@@ -86,6 +89,7 @@ type attempt struct {
 	laid     float64 // the same, about which its ramps were laid
 	times    float64 // the same as found
 	done     bool
+	lost     bool // its ramps did not tell how far from there it is
 
 	years     [][]lost // those it was found by, of each ramp
 	keep      bool     // the trials, too
@@ -105,6 +109,9 @@ type timer struct {
 	constant       bool   // nothing is left to chance
 	response       []lost // the strain of a year in the mean, by the logarithm of production
 	simulated      int
+	// own is the plant itself on the ramps that variants go up; nil while it is not known.
+	own  *attempt
+	late int // years of a ramp that are left out, from the first on
 }
 
 func (found *Capability) newTimer(s *study.Study) *timer {
@@ -135,7 +142,8 @@ func strain(months []plant.Month, t facilityfile.Target) float64 {
 
 // attempt sends variants up so many ramps each, laid about what is expected; one that
 // was found by fewer goes up the others of them. Where what is found is far from there it
-// is expected the next time.
+// is expected the next time. Of what is found, what the plant itself carries more or less in
+// the same replications is their luck, and says nothing of where the ramps lie.
 func (t *timer) attempt(ctx context.Context, list []*attempt, ramps int, progress func(done, total int)) error {
 	var runs []study.Run
 	up, keep := map[*study.Case]ramp{}, map[*study.Case]bool{}
@@ -143,15 +151,15 @@ func (t *timer) attempt(ctx context.Context, list []*attempt, ramps int, progres
 		if !a.done {
 			a.laid, a.years, a.runs = a.expected, nil, nil
 		}
-		r := rampAbout(t.middle*math.Exp(a.laid), t.spread, t.constant)
+		r := rampAbout(t.middle*math.Exp(a.laid), t.spread, t.constant).after(t.late)
 		more := r.up(a.Case, a.From+len(a.years), ramps-len(a.years))
 		for _, run := range more {
 			up[run.Case], keep[run.Case] = r, a.keep
 		}
-		a.simulated += len(more) * (rampYears + 1)
+		a.simulated += len(more) * (r.years + 1)
+		t.simulated += len(more) * (r.years + 1)
 		runs = append(runs, more...)
 	}
-	t.simulated += len(runs) * (rampYears + 1)
 	target := t.study.File.Planning.Target
 	type climb struct {
 		years  []lost
@@ -177,7 +185,8 @@ func (t *timer) attempt(ctx context.Context, list []*attempt, ramps int, progres
 		}
 		found = found[more:]
 		by := t.told(a.years, a.laid)
-		switch a.done = math.Abs(by) < t.half()/2; {
+		off := t.judge(a, by, t.luck(len(a.years)))
+		switch {
 		case a.done:
 			a.times = a.laid + by
 		case by > 0:
@@ -185,9 +194,29 @@ func (t *timer) attempt(ctx context.Context, list []*attempt, ramps int, progres
 		default:
 			a.times = math.Inf(-1)
 		}
-		a.expected = a.laid + by
+		a.expected = a.laid + off
 	}
 	return nil
+}
+
+// judge decides whether ramps that tell by so much tell what a variant carries, given the
+// luck of their replications, and returns by how much it is to be expected elsewhere if not.
+func (t *timer) judge(a *attempt, by, luck float64) (off float64) {
+	off = by - luck
+	if a.lost = math.Abs(by) > t.half()*mostTold; a.lost { // whatever their luck
+		off = by
+	}
+	a.done = min(math.Abs(by), math.Abs(off)) < t.half()/2
+	return off
+}
+
+// luck is by how much the logarithm of what the plant itself carries, in the first of the
+// replications that variants meet, is above what its ramps were laid about.
+func (t *timer) luck(ramps int) float64 {
+	if t.own == nil {
+		return 0
+	}
+	return t.told(t.own.years[:min(ramps, len(t.own.years))], t.own.laid)
 }
 
 // half of the logarithm of how much a ramp rises.

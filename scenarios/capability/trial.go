@@ -44,6 +44,9 @@ func (r ramp) load(year int) float64 {
 	return r.from * math.Pow(r.to/r.from, float64(year)/float64(r.years-1))
 }
 
+// after returns the ramp without its first years.
+func (r ramp) after(years int) ramp { return ramp{r.load(years), r.to, r.years - years} }
+
 // heavy returns the even production that is as heavy as that of a year of the ramp, of
 // which a share may leave untreated.
 func (r ramp) heavy(year int, share float64) float64 {

@@ -54,19 +54,52 @@ func (k *lasting) with(config int, gain float64) int {
 		return k.years - 1
 	}
 	for year := k.lastBy(config) + 1; year < k.years; year++ { // those before are kept
-		least := 1.0
+		kept := false
 		for i, s := range k.found[config] {
 			from, to := float64(year*capability.Quarters), float64((year+1)*capability.Quarters)
 			if s.After >= to || i+1 < len(k.found[config]) && k.found[config][i+1].After <= from {
 				continue // not in this year
 			}
-			least = min(least, k.share(s.Capability, gain, year))
+			kept = kept || gain >= k.needed(s.Capability, year)
 		}
-		if least > k.target.MissShare+capability.Rounding {
+		if !kept {
 			return year - 1
 		}
 	}
 	return k.years - 1
+}
+
+// needed is how many times as much, 1 or more, must be carried for no more of the runs to
+// miss a year than may. It is worked out once, since it is asked for with every gain.
+func (k *lasting) needed(c *capability.Capability, year int) float64 {
+	at := carriedIn{c, year}
+	if known, ok := k.times[at]; ok {
+		return known
+	}
+	enough := func(gain float64) bool { return k.share(c, gain, year) <= k.target.MissShare+capability.Rounding }
+	low, high := 1.0, 1.0
+	for !enough(high) {
+		low, high = high, 2*high
+	}
+	const halvings = 40
+	for range halvings {
+		if low == high {
+			break
+		}
+		if by := (low + high) / 2; enough(by) {
+			high = by
+		} else {
+			low = by
+		}
+	}
+	k.times[at] = high
+	return high
+}
+
+// carriedIn is what is carried in a year.
+type carriedIn struct {
+	*capability.Capability
+	year int
 }
 
 // share is that of the runs that miss a year where so many times as much is carried.

@@ -8,6 +8,7 @@ import (
 
 	"gonum.org/v1/gonum/stat"
 
+	"loamcast/scenarios/capability"
 	"loamcast/sim/compare"
 	"loamcast/sim/replicate"
 )
@@ -41,11 +42,15 @@ func (e *expansion) compare(ctx context.Context, through int, paths []path) (c *
 	for _, p := range paths {
 		c.plans = append(c.plans, e.wholeOf(p))
 	}
+	if len(c.plans) == 1 {
+		if missed, err = e.check(ctx, c.plans[0], through); missed != nil || err != nil {
+			return c, missed, err
+		}
+		// What it costs is asked for, also where no year was left to judge.
+		return c, nil, e.extend(ctx, c.plans, min(firstRuns, e.most))
+	}
 	if missed, err = e.test(ctx, c.plans[0], through); missed != nil || err != nil {
 		return c, missed, err
-	}
-	if len(c.plans) == 1 { // what it costs is asked for, also where no year was left to judge
-		return c, nil, e.extend(ctx, c.plans, min(firstRuns, e.most))
 	}
 	best, err := e.eliminate(ctx, c)
 	if err != nil {
@@ -190,6 +195,29 @@ func (e *expansion) test(ctx context.Context, w *whole, through int) (*missedYea
 			return nil, err
 		}
 	}
+}
+
+// check is the test of a plan that is compared with none, of which nothing is asked but
+// whether it keeps its years. Where whole runs only contradict, those are left out that
+// could not any more, whatever they brought.
+func (e *expansion) check(ctx context.Context, w *whole, through int) (*missedYear, error) {
+	checks := min(capability.Checks, e.most)
+	for e.steady {
+		n, agreed := w.replications(), 0
+		for y := range through + 1 {
+			agreed = max(agreed, capability.Agreed(w.hits(y), checks, e.target.MissShare))
+		}
+		switch {
+		case n >= checks:
+			return e.test(ctx, w, through)
+		case n >= agreed:
+			return nil, nil
+		}
+		if err := e.extend(ctx, []*whole{w}, min(n+moreRuns, agreed)); err != nil {
+			return nil, err
+		}
+	}
+	return e.test(ctx, w, through)
 }
 
 // extend simulates plans until they have n replications each.

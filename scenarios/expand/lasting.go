@@ -40,10 +40,11 @@ type lasting struct {
 	short []capability.Lack
 	// asIsMissed is the first year that the plant as it is surely misses.
 	asIsMissed int
-	sustain    [][]plant.Capacity // by configuration, once asked for
-	fails      [][]plant.Capacity // the same, see capacitiesShort
-	ceilings   map[int]*ceiling   // the same, see atMost
-	days       []calendar.Date    // from which on the file's own changes make the plant another
+	sustain    [][]plant.Capacity    // by configuration, once asked for
+	fails      [][]plant.Capacity    // the same, see capacitiesShort
+	ceilings   map[int]*ceiling      // the same, see atMost
+	times      map[carriedIn]float64 // the same, see needed
+	days       []calendar.Date       // from which on the file's own changes make the plant another
 }
 
 const unknown = -2
@@ -60,7 +61,7 @@ func newLasting(l *lattice, s *study.Study, states *capability.States, g growths
 		lattice: l, states: states, model: &f.Model, target: f.Planning.Target, growths: g, steps: f.Planning.Catalogue,
 		years: f.Model.Years, fed: make([]float64, f.Model.Years), triggered: s.Triggered(&study.Case{}),
 		last: make([]int, l.size), odds: make([]capability.Odds, l.size), found: make([][]capability.Stage, l.size), short: make([]capability.Lack, l.size),
-		sustain: make([][]plant.Capacity, l.size), fails: make([][]plant.Capacity, l.size), ceilings: map[int]*ceiling{}, about: map[int]sight{},
+		sustain: make([][]plant.Capacity, l.size), fails: make([][]plant.Capacity, l.size), ceilings: map[int]*ceiling{}, times: map[carriedIn]float64{}, about: map[int]sight{},
 	}
 	for i, growth := range g.places {
 		asIs, err := s.Plant(&study.Case{Growth: growth})

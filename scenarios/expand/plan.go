@@ -113,6 +113,11 @@ func find(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*
 
 // told is the answer: what was found, and what more there is to say of the first plan.
 func (f *found) told(ctx context.Context, setup answer.Setup) (*Answer, error) {
+	if f.steady { // what it costs is told of all the runs that check it
+		if err := f.extend(ctx, f.chosen.plans[:1], min(capability.Checks, f.most)); err != nil {
+			return nil, err
+		}
+	}
 	plans, err := f.others(ctx, f.chosen, f.through)
 	if err != nil {
 		return nil, err

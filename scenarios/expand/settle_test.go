@@ -245,3 +245,26 @@ func TestOpenTargetIsNotSettled(t *testing.T) {
 		}
 	}
 }
+
+// A plan that is compared with none is judged by a check as by all the runs that check it,
+// and by so few of them that the others could not tell otherwise.
+func TestCheckLeavesOutWhatCannotContradict(t *testing.T) {
+	e := screened(t)
+	e.most = capability.Checks
+	w := e.wholeOf(path{configs: make([]int, e.years)}) // as it is
+	through := e.last[0]
+	missed, err := e.check(context.Background(), w, through)
+	if err != nil {
+		t.Fatal(err)
+	}
+	n, hits := w.replications(), 0
+	for y := range through + 1 {
+		hits = max(hits, w.hits(y))
+	}
+	if n >= capability.Checks || n < capability.Agreed(hits, capability.Checks, e.target.MissShare) {
+		t.Errorf("%d runs with %d missed", n, hits)
+	}
+	if all, err := e.test(context.Background(), w, through); err != nil || yearOf(all) != yearOf(missed) || w.replications() != capability.Checks {
+		t.Errorf("by all %d runs year %d is missed, by the check %d (%v)", w.replications(), yearOf(all), yearOf(missed), err)
+	}
+}
