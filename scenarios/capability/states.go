@@ -354,15 +354,18 @@ func (st *States) OddsThrough(stages []Stage) []Odds {
 }
 
 // oddsOf are those of each growth scenario under one state throughout, which nobody may
-// change.
+// change. A search waits for them, so that all workers reckon.
 func (st *States) oddsOf(c *Capability) []Odds {
-	out := st.odds[c]
-	if out == nil {
-		for _, d := range st.demand {
-			out = append(out, c.Odds(d))
-		}
-		st.odds[c] = out
+	if out := st.odds[c]; out != nil {
+		return out
 	}
+	out, err := replicate.Run(context.Background(), len(st.demand), st.study.Workers, func(_ context.Context, g int) (Odds, error) {
+		return c.Odds(st.demand[g]), nil
+	}, nil)
+	if err != nil {
+		panic(err) // it was one
+	}
+	st.odds[c] = out
 	return out
 }
 

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"cmp"
 	"context"
 
 	"loamcast/scenarios/answer"
@@ -39,14 +40,14 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup) (*Answer, erro
 		_, _ = supplies() // vessels come first, and so does their error
 		return nil, err
 	}
-	told.Begin()
-	if _, err = supplies(); err != nil {
-		return nil, err
-	}
 	if a.NoOptions == "" {
-		a.Options, err = ask[*options.Answer](ctx, s, setup.Named("options"), &options.Question)
+		if a.Options, err = ask[*options.Answer](ctx, s, setup.Named("options"), &options.Question); err != nil {
+			cancel()
+		}
 	}
-	return a, err
+	told.Begin()
+	_, late := supplies()
+	return a, cmp.Or(err, late)
 }
 
 // supplies fills in what to buy and what to expect.
