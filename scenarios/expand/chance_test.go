@@ -9,17 +9,20 @@ import (
 	"os"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
 	"gonum.org/v1/gonum/stat/distuv"
 
+	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/capability"
 	"loamcast/scenarios/costs"
 	"loamcast/scenarios/expand"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/study"
+	"loamcast/sim/digest"
 	"loamcast/sim/replicate"
 	"loamcast/sim/stats"
 )
@@ -134,14 +137,17 @@ func askedUnderSeeds(t *testing.T, s *study.Study, prices []pricing) [][]*expand
 	out, err := replicate.Run(t.Context(), *chanceSeeds, 2, func(ctx context.Context, i int) ([]*expand.Answer, error) {
 		var out []*expand.Answer
 		var before *study.Study
+		runs := &remembered{left: map[digest.Sum]plant.Played{}}
 		for _, price := range prices {
 			f := *s.File
 			f.Seed = *chanceFirst + uint64(i)
 			f.Planning.Catalogue = price.of(f.Planning.Catalogue)
+			f.Planning.Target.MissShare = mayMiss(f.Seed)
 			one, err := s.For(&f)
 			if err != nil {
 				return nil, err
 			}
+			one.KeepRuns(runs)
 			if before != nil {
 				if err := capability.Lend(ctx, before, one, capability.Replications); err != nil {
 					return nil, err
@@ -154,8 +160,8 @@ func askedUnderSeeds(t *testing.T, s *study.Study, prices []pricing) [][]*expand
 			if !a.Keeps() || a.Doubt == nil {
 				return nil, fmt.Errorf("seed %d, %s: no plan keeps the target", f.Seed, price.name)
 			}
-			t.Logf("seed %d, %s: %s, chance %.3f, being sure %.0f, indifferent %.0f", f.Seed, price.name,
-				datesText(datesOf(&f, stepsOf(&f), &a.Plans[0])), a.Chance, a.Doubt.Caution, a.Indifference)
+			t.Logf("seed %d, %.3f may miss, %s: %s, keeps %.3f, stays %.3f, rival %+v, chance %.3f, being sure %.0f, indifferent %.0f", f.Seed, mayMiss(f.Seed), price.name,
+				datesText(datesOf(&f, stepsOf(&f), &a.Plans[0])), a.Doubt.Keeps, a.Doubt.Stays, a.Doubt.Rival, a.Chance, a.Doubt.Caution, a.Indifference)
 			out, before = append(out, a), one
 		}
 		return out, nil
@@ -164,6 +170,34 @@ func askedUnderSeeds(t *testing.T, s *study.Study, prices []pricing) [][]*expand
 		t.Fatal(err)
 	}
 	return out
+}
+
+// remembered are runs that another pricing has asked for: prices change none.
+type remembered struct {
+	mu   sync.Mutex
+	left map[digest.Sum]plant.Played
+}
+
+// Recall returns what a run has left.
+func (r *remembered) Recall(run digest.Sum) (plant.Played, bool) {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	left, ok := r.left[run]
+	return left, ok
+}
+
+// Keep remembers it.
+func (r *remembered) Keep(run digest.Sum, left plant.Played) {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	r.left[run] = left
+}
+
+// mayMiss is the share of runs that may miss under a seed: by the golden section, as
+// even as can be over 8 to 32 %.
+func mayMiss(seed uint64) float64 {
+	_, part := math.Modf(float64(seed) * 0.6180339887498949)
+	return 0.08 + 0.24*part
 }
 
 // uncertainFile is the small file in which production rises less, and not evenly, and
