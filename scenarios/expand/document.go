@@ -242,20 +242,33 @@ func (a *Answer) method(d *doc.Document) {
 		}
 		d.Para("As it is the plant keeps the target %s%s; what is short then is %s.", through, a.near(), a.AsIsShort)
 	}
-	if a.Doubt != nil {
-		d.Para("Chance that plan 1 is the cheapest that keeps the target: %s, by what is not known of what the plant carries and of what plans cost.", doc.Estimated(a.Chance))
-	}
-	if len(a.Plans) > 1 {
-		text := doc.Say("Chance that plan 1 is the cheapest of these: %s (Kim and Nelson's procedure, differences below %s do not matter, and the same chance events for all).",
-			doc.Estimated(a.OfThese), doc.AmountOf(a.Indifference).Of(a.Stated))
-		if !a.Settled {
-			text = text.Then(" More replications would tell more.")
-		}
-		d.Para("%s", text)
-	}
+	a.chances(d)
 	d.Para("%[2]d of %[1]s ways to put the steps together were tried, and these plans simulated whole: %[3]s years. Steps come at the start of a year; those of the last %[4]d years are no decision yet: how long they would serve is not looked at.%[5]s",
 		units.FormatNumber(float64(a.Configurations)), a.Simulated, units.FormatNumber(float64(a.YearsSimulated)), int(tail*float64(a.Horizon)), a.whatOpenMeans())
 	d.Para("! It chooses from the steps and prices of the file; bids, the authority and a licensed engineer decide.")
+}
+
+// chances say how sure it is that the first plan keeps the target, and that none is cheaper.
+func (a *Answer) chances(d *doc.Document) {
+	var parts []doc.Text
+	if a.Doubt != nil {
+		parts = append(parts, doc.Say("keeps the target: %s", doc.Estimated(a.Doubt.Keeps)), doc.Say("is the cheapest that does: %s", doc.Estimated(a.Chance)))
+	}
+	if len(a.Plans) > 1 {
+		parts = append(parts, doc.Say("is the cheapest of these: %s (Kim and Nelson's procedure, differences below %s do not matter, and the same chance events for all)",
+			doc.Estimated(a.OfThese), doc.AmountOf(a.Indifference).Of(a.Stated)))
+	}
+	if len(parts) == 0 {
+		return
+	}
+	text := doc.Say("Chance that plan 1 %s.", doc.Join("; that it ", parts...))
+	if a.Doubt != nil && a.Doubt.Rival != nil {
+		text = text.Then(" It is chosen so as to be sure of the target.")
+	}
+	if len(a.Plans) > 1 && !a.Settled {
+		text = text.Then(" More replications would tell more.")
+	}
+	d.Para("%s", text)
 }
 
 // whatOpenMeans explains the word where the table has it.
