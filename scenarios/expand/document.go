@@ -124,7 +124,7 @@ func (q *Doubt) words(stated int) doc.Text {
 		return text.Then(" The chance that this keeps the target is %s.", doc.Estimated(r.Keeps))
 	default:
 		rival := Plan{Steps: r.Steps}
-		return text.Then(" For %s less %s may do: the chance that this keeps the target is %s.", doc.AmountOf(r.Less), rival.InWords(), doc.Estimated(r.Keeps))
+		return text.Then(" For %s less, %s may do: the chance that this keeps the target is %s.", doc.AmountOf(r.Less), rival.InWords(), doc.Estimated(r.Keeps))
 	}
 }
 
