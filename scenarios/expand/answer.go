@@ -44,11 +44,13 @@ type Answer struct {
 	// Adaptive is the first plan with signs in the place of dates; nil where none of its
 	// steps has a sign, or one growth scenario is looked at alone.
 	Adaptive *Adaptive
-	// Chance is about the chance that the first is the cheapest of Plans, and
-	// Settled says that the procedure that compared them came to its end, and that
+	// Chance is about the chance that the first is the cheapest plan that keeps the target:
+	// that it costs least of Plans, OfThese, and that, where there is a Doubt, it keeps the
+	// target and no cheaper plan does, by what is not known of what the plant carries.
+	// Settled says that the procedure that compared the costs came to its end, and that
 	// the target is surely kept by the first and the next.
-	Chance  float64
-	Settled bool
+	Chance, OfThese float64
+	Settled         bool
 	// Indifference is the difference of present worth below which it does not
 	// matter to the procedure which plan is the cheapest, USD.
 	Indifference float64

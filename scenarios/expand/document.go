@@ -50,7 +50,8 @@ func (a *Answer) facts() doc.Facts {
 			{Name: "missed_from", Value: a.yearOrNone(a.AsIsMissed)},
 			{Name: "short_then", Value: a.AsIsShort.Name()},
 		}},
-		{Name: "chance_first_is_cheapest", Quantity: doc.Share, Value: a.Chance},
+		{Name: "chance_first_is_cheapest", Quantity: doc.Share, Value: a.OfThese},
+		{Name: "chance_first_is_cheapest_that_keeps_target", Quantity: doc.Share, Value: a.Chance},
 		{Name: "settled", Value: a.Settled},
 		{Name: "judged_by_runs_because", Value: noneIfEmpty(a.ByRuns)},
 		{Name: "procedure", Value: "Kim and Nelson 2001, the same replications for all plans"},
@@ -112,11 +113,19 @@ func (a *Answer) service(d *doc.Document) {
 func (q *Doubt) words(stated int) doc.Text {
 	text := doc.Say("By other runs of what the plant carries it may cost %s of %d (90"+doc.NoBreak+"%%).",
 		doc.AmountRange(q.Range.Low, q.Range.High, q.Range.Estimate), stated)
-	if q.Caution < 1 {
-		return text
+	likeliest, told := Plan{Steps: q.Likeliest}, q.Caution >= 1
+	if told {
+		text = text.Then(" To be sure of the target costs %s: in the likeliest case %s would do.", doc.AmountOf(q.Caution), likeliest.InWords())
 	}
-	likeliest := Plan{Steps: q.Likeliest}
-	return text.Then(" To be sure of the target costs %s: in the likeliest case %s would do.", doc.AmountOf(q.Caution), likeliest.InWords())
+	switch r := q.Rival; {
+	case r == nil:
+		return text
+	case told && slices.Equal(r.Steps, q.Likeliest):
+		return text.Then(" The chance that this keeps the target is %s.", doc.Estimated(r.Keeps))
+	default:
+		rival := Plan{Steps: r.Steps}
+		return text.Then(" For %s less, %s may do: the chance that this keeps the target is %s.", doc.AmountOf(r.Less), rival.InWords(), doc.Estimated(r.Keeps))
+	}
 }
 
 // file is the same for files.
@@ -130,6 +139,22 @@ func (q *Doubt) file() any {
 		{Name: "present_worth_high90", Quantity: doc.Money, Value: q.Range.High},
 		{Name: "to_be_sure", Quantity: doc.Money, Value: q.Caution},
 		{Name: "likeliest_in_words", Value: likeliest.InWords()},
+		{Name: "chance_first_keeps", Quantity: doc.Share, Value: q.Keeps},
+		{Name: "chance_none_cheaper_keeps", Quantity: doc.Share, Value: q.Stays},
+		{Name: "rival", Value: q.Rival.file()},
+	}
+}
+
+// file is the same for files.
+func (r *Rival) file() any {
+	if r == nil {
+		return nil
+	}
+	rival := Plan{Steps: r.Steps}
+	return doc.Record{
+		{Name: "in_words", Value: rival.InWords()},
+		{Name: "costs_less", Quantity: doc.Money, Value: r.Less},
+		{Name: "chance_keeps", Quantity: doc.Share, Value: r.Keeps},
 	}
 }
 
@@ -217,17 +242,33 @@ func (a *Answer) method(d *doc.Document) {
 		}
 		d.Para("As it is the plant keeps the target %s%s; what is short then is %s.", through, a.near(), a.AsIsShort)
 	}
-	if len(a.Plans) > 1 {
-		text := doc.Say("Chance that plan 1 is the cheapest of these: %s (Kim and Nelson's procedure, differences below %s do not matter, and the same chance events for all).",
-			doc.Estimated(a.Chance), doc.AmountOf(a.Indifference).Of(a.Stated))
-		if !a.Settled {
-			text = text.Then(" More replications would tell more.")
-		}
-		d.Para("%s", text)
-	}
+	a.chances(d)
 	d.Para("%[2]d of %[1]s ways to put the steps together were tried, and these plans simulated whole: %[3]s years. Steps come at the start of a year; those of the last %[4]d years are no decision yet: how long they would serve is not looked at.%[5]s",
 		units.FormatNumber(float64(a.Configurations)), a.Simulated, units.FormatNumber(float64(a.YearsSimulated)), int(tail*float64(a.Horizon)), a.whatOpenMeans())
 	d.Para("! It chooses from the steps and prices of the file; bids, the authority and a licensed engineer decide.")
+}
+
+// chances say how sure it is that the first plan keeps the target, and that none is cheaper.
+func (a *Answer) chances(d *doc.Document) {
+	var parts []doc.Text
+	if a.Doubt != nil {
+		parts = append(parts, doc.Say("keeps the target: %s", doc.Estimated(a.Doubt.Keeps)), doc.Say("is the cheapest that does: %s", doc.Estimated(a.Chance)))
+	}
+	if len(a.Plans) > 1 {
+		parts = append(parts, doc.Say("is the cheapest of these: %s (Kim and Nelson's procedure, differences below %s do not matter, and the same chance events for all)",
+			doc.Estimated(a.OfThese), doc.AmountOf(a.Indifference).Of(a.Stated)))
+	}
+	if len(parts) == 0 {
+		return
+	}
+	text := doc.Say("Chance that plan 1 %s.", doc.Join("; that it ", parts...))
+	if a.Doubt != nil && a.Doubt.Rival != nil {
+		text = text.Then(" It is chosen so as to be sure of the target.")
+	}
+	if len(a.Plans) > 1 && !a.Settled {
+		text = text.Then(" More replications would tell more.")
+	}
+	d.Para("%s", text)
 }
 
 // whatOpenMeans explains the word where the table has it.

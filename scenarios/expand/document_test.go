@@ -59,7 +59,7 @@ func sample() *expand.Answer {
 	a := &expand.Answer{
 		Basis:  answer.Basis{Facility: "Sample plant", Source: "sample.yaml", Version: "test", Seed: 1, Invented: true, Horizon: 20, Level: answer.Deciles},
 		Growth: answer.Scenario{Name: "all by weight", Weight: 1}, Stated: 2027, Real: 0.0244,
-		AsIs: 6, AsIsMissed: 9, AsIsShort: capability.Lack{Waits: plant.NoVessel}, Through: 19, Chance: 0.97, Settled: true, Indifference: 14500,
+		AsIs: 6, AsIsMissed: 9, AsIsShort: capability.Lack{Waits: plant.NoVessel}, Through: 19, Chance: 0.34, OfThese: 0.97, Settled: true, Indifference: 14500,
 		Configurations: 168, Simulated: 31, YearsSimulated: 9040, Most: 63,
 		Plans: []expand.Plan{
 			samplePlan(2.9e6, 0, 0, sampleStep("second pad", 1, 7), sampleStep("two vessels", 1, 10), sampleStep("two vessels", 1, 15)),
@@ -69,6 +69,7 @@ func sample() *expand.Answer {
 	a.Doubt = &expand.Doubt{
 		Range:   stats.Interval{Estimate: 2.9e6, Low: 2.84e6, High: 2.98e6, Level: 0.9},
 		Caution: 31e3, Likeliest: []expand.Step{sampleStep("second pad", 1, 8), sampleStep("two vessels", 1, 11)},
+		Keeps: 0.985, Stays: 0.35, Rival: &expand.Rival{Steps: []expand.Step{sampleStep("second pad", 1, 7), sampleStep("two vessels", 1, 11)}, Less: 24e3, Keeps: 0.41},
 	}
 	a.Adaptive = &expand.Adaptive{
 		Steps: []expand.Signed{
@@ -247,9 +248,9 @@ func TestDecisionsAreTheSameEverywhere(t *testing.T) {
 	}
 	for name, want := range map[string][]string{
 		"expand.txt": {"“second pad” in 2034, and “two vessels” in 2037 and", "1.8 % of runs (1.6 to 2.0 %) of the first plan miss it, and every year is kept", "1.8 % of runs (1.6 to 2.0 %)    kept", "4.8 % of runs (4.3 to 5.3 %)    open",
-			"2028-01 (2026-11, before the start!)", "through 2033 for sure (2034 to 2035, too near", "these: 97 %"},
+			"2028-01 (2026-11, before the start!)", "through 2033 for sure (2034 to 2035, too near", "that does: 34 %", "these: 97 %"},
 		"expand.json": {`"target_kept":"yes"`, `"target_kept":"open"`, `"order_by":"2026-11-27","order_is_late":true`, `"kept_through":"2033","missed_from":"2036"`,
-			`"chance_first_is_cheapest_percent":97`},
+			`"chance_first_is_cheapest_percent":97,`, `"chance_first_is_cheapest_that_keeps_target_percent":34,`},
 		"expand.csv":       {"1,in_words,,\"'second pad' in 2034, and 'two vessels' in 2037 and 2042\"", "1,replications,,63", "2,target_kept,,open", "2,worst_year,,2036"},
 		"expand-steps.csv": {"2,two vessels,2,2028-01-01,2026-11-27,true,false\n", "2,drier cake,1,2039-01-01,2037-11-27,false,false\n"},
 		"expand-years.csv": {"2,2036,63,2,4.8,"},

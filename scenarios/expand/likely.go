@@ -19,12 +19,25 @@ type Doubt struct {
 	// keep the target if the plant carried just what is likeliest, USD.
 	Caution   float64
 	Likeliest []Step
+	// Keeps is the share of the capabilities that are as likely by which the first plan
+	// keeps the target, and Stays of those by which it does and none that is cheaper.
+	Keeps, Stays float64
+	// Rival is the cheaper plan that is the cheapest by more of them than any other; nil
+	// where none is.
+	Rival *Rival
+}
+
+// Rival is a plan that costs less than the first and may keep the target.
+type Rival struct {
+	Steps []Step
+	Less  float64 // than the first, USD
+	Keeps float64 // share of the capabilities that are as likely by which it keeps the target
 }
 
 // doubt asks the program again for each capability that is as likely as that found. It
 // is nil where whole runs judge, or no plan keeps the target in all of them. A plan with
 // configurations that were not looked at might cost less still.
-func (e *expansion) doubt(ctx context.Context, first *whole, p *Plan, through int) (*Doubt, error) {
+func (e *expansion) doubt(ctx context.Context, first *whole, p *Plan, through int, alike float64) (*Doubt, error) {
 	if !e.steady || through < e.years-1 {
 		return nil, nil
 	}
@@ -32,12 +45,7 @@ func (e *expansion) doubt(ctx context.Context, first *whole, p *Plan, through in
 	if !ok || err != nil {
 		return nil, err
 	}
-	kept := make([]*endurance, e.size)
-	for _, c := range e.order {
-		if e.odds[c] != nil {
-			kept[c] = e.endurance(c, e.odds[c])
-		}
-	}
+	kept := e.lookedAt()
 	var costs []float64
 	for likely := 1; likely <= capability.Resamples; likely++ {
 		if plan, ok := e.cheapest(kept, likely, true, through); ok {
@@ -55,10 +63,38 @@ func (e *expansion) doubt(ctx context.Context, first *whole, p *Plan, through in
 	at := p.Present.Estimate
 	below := math.Hypot(runs.Estimate-runs.Low, max(0, first.cost-stats.SortedQuantile(costs, (1-capability.Sureness)/2)))
 	above := math.Hypot(runs.High-runs.Estimate, max(0, stats.SortedQuantile(costs, (1+capability.Sureness)/2)-first.cost))
-	return &Doubt{
+	out := &Doubt{
 		Range:   stats.Interval{Estimate: at, Low: at - below, High: at + above, Level: capability.Sureness},
 		Caution: max(0, first.cost-likeliest.cost), Likeliest: e.stepsTaken(likeliest),
-	}, nil
+	}
+	e.rivals(out, first.path, through, alike)
+	return out, nil
+}
+
+// lookedAt is how long the configurations last that were looked at closely.
+func (e *expansion) lookedAt() []*endurance {
+	kept := make([]*endurance, e.size)
+	for _, c := range e.order {
+		if e.odds[c] != nil {
+			kept[c] = e.endurance(c, e.odds[c])
+		}
+	}
+	return kept
+}
+
+// orAbout is the same also of those at which there was a glance only.
+func (e *expansion) orAbout() []*endurance {
+	kept := make([]*endurance, e.size)
+	for c, seen := range e.about {
+		kept[c] = e.endurance(c, seen.odds)
+	}
+	for _, c := range e.order {
+		kept[c] = nil
+		if e.odds[c] != nil {
+			kept[c] = e.endurance(c, e.odds[c])
+		}
+	}
+	return kept
 }
 
 // likeliest is the cheapest plan of configurations that were looked at which would keep
@@ -66,17 +102,7 @@ func (e *expansion) doubt(ctx context.Context, first *whole, p *Plan, through in
 // simulated.
 func (e *expansion) likeliest(ctx context.Context, through int) (path, bool, error) {
 	for {
-		kept := make([]*endurance, e.size)
-		for c, seen := range e.about {
-			kept[c] = e.endurance(c, seen.odds)
-		}
-		for _, c := range e.order {
-			kept[c] = nil
-			if e.odds[c] != nil {
-				kept[c] = e.endurance(c, e.odds[c])
-			}
-		}
-		plan, ok := e.cheapest(kept, 0, false, through)
+		plan, ok := e.cheapest(e.orAbout(), 0, false, through)
 		open := slices.IndexFunc(plan.configs, func(c int) bool { return e.last[c] == unknown })
 		if open < 0 {
 			return plan, ok, nil

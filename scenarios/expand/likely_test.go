@@ -47,7 +47,7 @@ func TestDoubtByHand(t *testing.T) {
 	if err := p.costs(first, first); err != nil {
 		t.Fatal(err)
 	}
-	d, err := e.doubt(t.Context(), first, &p, years-1)
+	d, err := e.doubt(t.Context(), first, &p, years-1, 0)
 	if err != nil || d == nil {
 		t.Fatalf("%v, %v", d, err)
 	}
@@ -57,12 +57,20 @@ func TestDoubtByHand(t *testing.T) {
 	if math.Abs(d.Range.Low-90) > 1e-9 || math.Abs(d.Range.High-110) > 1e-9 || d.Range.Estimate != 100 {
 		t.Errorf("%+v; by hand 90 to 110", d.Range)
 	}
+	// The more severe half of what is as likely leaves it at that; by the other half the
+	// fourth year will do.
+	if r := d.Rival; d.Keeps != 1 || d.Stays != 0.5 || r == nil || len(r.Steps) != 1 || r.Steps[0].Year != 3 || r.Less != 20 || math.Abs(r.Keeps-0.5) > 1e-9 {
+		t.Errorf("kept by %g, stays by %g, or else %+v; by hand 1, a half, and the step in the fourth year for 20 USD less by the other half", d.Keeps, d.Stays, r)
+	}
+	if d, err := e.doubt(t.Context(), first, &p, years-1, 20); err != nil || d.Stays != 1 || d.Rival != nil {
+		t.Errorf("%+v (%v), where 20 USD do not matter", d, err)
+	}
 	l.last[0] = -1 // after all
 	first.cost, first.configs = 40, []int{1, 1, 1, 1}
-	if d, err = e.doubt(t.Context(), first, &p, years-1); err != nil || d.Caution != 0 || d.Range.Low != 100 || d.Range.High != 100 {
+	if d, err = e.doubt(t.Context(), first, &p, years-1, 0); err != nil || d.Caution != 0 || d.Range.Low != 100 || d.Range.High != 100 {
 		t.Errorf("%+v (%v), where whole runs contradict the first year", d, err)
 	}
-	if d, err = e.doubt(t.Context(), first, &p, years-2); err != nil || d != nil {
+	if d, err = e.doubt(t.Context(), first, &p, years-2, 0); err != nil || d != nil {
 		t.Errorf("%+v (%v), where no plan keeps the target", d, err)
 	}
 }

@@ -127,8 +127,11 @@ func (f *found) told(ctx context.Context, setup answer.Setup) (*Answer, error) {
 		return nil, err
 	}
 	first := f.chosen.plans[0]
-	if a.Doubt, err = f.doubt(ctx, first, &a.Plans[0], f.through); err != nil {
+	if a.Doubt, err = f.doubt(ctx, first, &a.Plans[0], f.through, a.Indifference); err != nil {
 		return nil, err
+	}
+	if a.Doubt != nil {
+		a.Chance *= a.Doubt.Stays
 	}
 	if a.Adaptive, err = f.adapt(ctx, first, f.through); err != nil {
 		return nil, err

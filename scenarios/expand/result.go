@@ -21,7 +21,7 @@ func (e *expansion) answer(ctx context.Context, c *choice, through int, setup an
 		ByRuns: capability.Steady(f).Why,
 		Stated: rates.Stated, Real: rates.RealDiscount(),
 		AsIs: e.last[0], AsIsMissed: e.asIsMissed, AsIsShort: e.short[0], Through: through,
-		Chance: c.chance, Settled: c.settled, Indifference: c.indifference,
+		Chance: c.chance, OfThese: c.chance, Settled: c.settled, Indifference: c.indifference,
 		Configurations: e.size, Most: e.most,
 	}
 	for _, w := range c.plans {

@@ -37,7 +37,7 @@ func Fit(units [][]Trial) (*Curve, error) {
 		return nil, err
 	}
 	problem := optimize.Problem{Func: p.minus, Grad: func(grad, x []float64) { p.gradient(grad, x) }}
-	best, err := optimize.Minimize(problem, []float64{0, math.Log(usualSpread), usualLogit}, near, &optimize.BFGS{})
+	best, err := optimize.Minimize(problem, []float64{0, math.Log(usualSpread), usualLogit}, near(), &optimize.BFGS{})
 	if best == nil {
 		return nil, fmt.Errorf("threshold: %w", err)
 	}
@@ -75,8 +75,11 @@ func observe(units [][]Trial) (p posterior, failed, n int, err error) {
 	return p, failed, n, nil
 }
 
-// near ends the search where the density no longer tells places apart.
-var near = &optimize.Settings{GradientThreshold: 1e-3, Converger: &optimize.FunctionConverge{Absolute: 1e-7, Iterations: 3}}
+// near ends a search where the density no longer tells places apart. Each has its own, for
+// it remembers where the search has been, and several go on side by side.
+func near() *optimize.Settings {
+	return &optimize.Settings{GradientThreshold: 1e-3, Converger: &optimize.FunctionConverge{Absolute: 1e-7, Iterations: 3}}
+}
 
 // parameters are the mean less the centre of the loads, the logarithm of the
 // spread, and the logit of the part of its variance that stays with the unit.

@@ -4,6 +4,8 @@ import (
 	"errors"
 	"math"
 	"math/rand/v2"
+	"reflect"
+	"sync"
 	"testing"
 
 	"loamcast/sim/threshold"
@@ -99,6 +101,33 @@ func TestFitOfSharpThresholdsThatDiffer(t *testing.T) {
 	for _, other := range append(c.Resample(200), c) {
 		if at := other.Load(0.5); !(at > 5.9 && at < 5.95) || !(other.Spread() < 0.01) {
 			t.Errorf("half fail at %g, spread %g", at, other.Spread())
+		}
+	}
+}
+
+// Fits that go on side by side find what each finds by itself, to the last bit.
+func TestFitsSideBySide(t *testing.T) {
+	const sets = 48
+	loads := ramp(1.05, 1.30, 8)
+	fit := func(set int) *threshold.Curve {
+		c, err := threshold.Fit(invented(rand.New(rand.NewPCG(9, uint64(set))), 24, loads, 0.18, 0.025, 0.042))
+		if err != nil {
+			t.Error(err)
+		}
+		return c
+	}
+	alone, beside := make([]*threshold.Curve, sets), make([]*threshold.Curve, sets)
+	for set := range sets {
+		alone[set] = fit(set)
+	}
+	var wg sync.WaitGroup
+	for set := range sets {
+		wg.Go(func() { beside[set] = fit(set) })
+	}
+	wg.Wait()
+	for set := range sets {
+		if !reflect.DeepEqual(alone[set], beside[set]) {
+			t.Errorf("set %d: %v side by side, %v alone", set, beside[set], alone[set])
 		}
 	}
 }
