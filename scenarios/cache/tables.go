@@ -5,6 +5,7 @@ import (
 	"encoding/hex"
 	"errors"
 	"iter"
+	"maps"
 	"os"
 	"slices"
 	"sync"
@@ -111,18 +112,22 @@ func (t *table) recall(at process.Point, over func([]byte)) {
 func (c *Cache) Save() error {
 	c.mu.Lock()
 	defer c.mu.Unlock()
-	wrote, err := c.runs.close(true)
-	errs := []error{err}
-	for _, t := range c.tables {
-		n, err := c.save(t)
-		errs = append(errs, err)
-		wrote = wrote || n
+	var (
+		wrote, runsError = c.runs.close(true)
+		list             = slices.Collect(maps.Keys(c.tables))
+		saved            = make([]bool, len(list))
+		errs             = make([]error, len(list))
+		all              sync.WaitGroup
+	)
+	for i, courses := range list { // some are large, and each has a file of its own
+		all.Go(func() { saved[i], errs[i] = c.save(c.tables[courses]) })
 	}
+	all.Wait()
 	clear(c.tables)
-	if wrote {
+	if wrote || slices.Contains(saved, true) {
 		tidy(c.dir, c.most)
 	}
-	return errors.Join(errs...)
+	return errors.Join(append(errs, runsError)...)
 }
 
 // Discard closes the cache and keeps nothing of what was made since it was opened.
