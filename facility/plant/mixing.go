@@ -46,15 +46,11 @@ func (p *plant) planLoad() (batchPlan, bool) {
 // its chips, and its mass, kg, and volume, m3.
 type loadSize struct{ cake, recoveredShare, mass, volume float64 }
 
-// blended is what the last load of a class tells of the next: its share of recovered chips,
-// and how what is on hand for a share falls as the share rises; 0 before there is one.
-type blended struct{ share, slope float64 }
-
 // blend returns a full load of a mix of 1 m3 of cake, with as large a share of recovered
 // chips, by volume, as is on hand: all of them, if the load takes them. That share depends
 // on the size of the load, and the size on the share. The secant finds both in a few steps,
-// as one is nearly linear in the other, and fewer where it begins with what the last load
-// was; a share that is not theirs would load a vessel past its payload.
+// as one is nearly linear in the other; a share that is not theirs would load a vessel past
+// its payload.
 func (p *plant) blend(cake material.Matter, fresh, recovered *pile) (load loadSize) {
 	const (
 		most  = 20
@@ -64,11 +60,7 @@ func (p *plant) blend(cake material.Matter, fresh, recovered *pile) (load loadSi
 	one := fresh.perVolume()
 	allFresh := cake.PlusTimes(one, ratio)
 	other := recovered.perVolume().PlusTimes(one, -1).Times(ratio) // what the others have more
-	at := &p.blended[p.planned]
-	recoveredShare := at.share
-	if at.slope == 0 {
-		recoveredShare = share(recovered.volume, fresh.volume+recovered.volume)
-	}
+	recoveredShare := share(recovered.volume, fresh.volume+recovered.volume)
 	var last, lastOff float64
 	for n := range most {
 		mix := allFresh.PlusTimes(other, recoveredShare)
@@ -83,15 +75,11 @@ func (p *plant) blend(cake material.Matter, fresh, recovered *pile) (load loadSi
 		if math.Abs(off) <= close {
 			break
 		}
-		if n > 0 {
-			at.slope = (off - lastOff) / (recoveredShare - last)
-		}
-		if at.slope < 0 {
-			next = min(max(recoveredShare-off/at.slope, 0), 1)
+		if slope := (off - lastOff) / (recoveredShare - last); n > 0 && slope < 0 {
+			next = min(max(recoveredShare-off/slope, 0), 1)
 		}
 		last, lastOff, recoveredShare = recoveredShare, off, next
 	}
-	at.share = load.recoveredShare
 	return load
 }
 

@@ -131,7 +131,6 @@ type plant struct {
 
 	next    batchPlan // of the vessel to be begun, as it looks now
 	planned int       // class of that vessel
-	blended []blended // by class
 	choices []int     // of classes, to use again
 	again   bool      // settle once more
 
@@ -205,7 +204,6 @@ func newState(p *Plant, k *sim.Kernel, replication int, key streams) *plant {
 		s.feedstockNoise = append(s.feedstockNoise, noise.Start(key.Stream("feedstock", uint64(i))))
 	}
 	s.wake, s.midnight = s.settle, s.day
-	s.blended = make([]blended, len(p.kinds))
 	s.addMixers(p.Mixer.Units())
 	s.addScreens(p.Screening.Units())
 	s.holding.sources = make([]material.Parcel, 1+len(p.Feedstocks))
