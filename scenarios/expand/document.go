@@ -249,22 +249,27 @@ func (a *Answer) method(d *doc.Document) {
 }
 
 // chances say how sure it is that the first plan keeps the target, and that none is cheaper.
+// Of the latter whole runs of a small catalogue say that it is an upper bound: what a year
+// carries is reckoned with care, so that a cheaper plan keeps the target more often than is
+// told.
 func (a *Answer) chances(d *doc.Document) {
 	var parts []doc.Text
 	if a.Doubt != nil {
-		parts = append(parts, doc.Say("keeps the target: %s", doc.Estimated(a.Doubt.Keeps)), doc.Say("is the cheapest that does: %s", doc.Estimated(a.Chance)))
+		parts = append(parts, doc.Say("plan 1 keeps the target: %s", doc.Estimated(a.Doubt.Keeps)))
+		cheaper := doc.Say("no cheaper plan does: %s at most", doc.Estimated(a.Chance))
+		if a.Doubt.Rival != nil {
+			cheaper = cheaper.Then(", as it is chosen to be sure")
+		}
+		parts = append(parts, cheaper)
 	}
 	if len(a.Plans) > 1 {
-		parts = append(parts, doc.Say("is the cheapest of these: %s (Kim and Nelson's procedure, differences below %s do not matter, and the same chance events for all)",
+		parts = append(parts, doc.Say("plan 1 is the cheapest of these: %s (Kim and Nelson's procedure, differences below %s do not matter, and the same chance events for all)",
 			doc.Estimated(a.OfThese), doc.AmountOf(a.Indifference).Of(a.Stated)))
 	}
 	if len(parts) == 0 {
 		return
 	}
-	text := doc.Say("Chance that plan 1 %s.", doc.Join("; that it ", parts...))
-	if a.Doubt != nil && a.Doubt.Rival != nil {
-		text = text.Then(" It is chosen so as to be sure of the target.")
-	}
+	text := doc.Say("Chance that %s.", doc.Join("; that ", parts...))
 	if len(a.Plans) > 1 && !a.Settled {
 		text = text.Then(" More replications would tell more.")
 	}

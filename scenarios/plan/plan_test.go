@@ -40,7 +40,7 @@ func ask(ctx context.Context, t *testing.T, f *facilityfile.File, workers int, s
 
 // Every answer is there, of the same facility and seed, whatever the number of
 // workers. The parts that simulate are told of in order, with one worker each of them:
-// compost has the runs of chips, which with more are made beside those of vessels.
+// compost has the runs of chips, which with more are made beside all others.
 func TestAllAnswers(t *testing.T) {
 	var told []string
 	setup := answer.Setup{Source: "here", Progress: func(part string, done, total int) {
@@ -51,7 +51,7 @@ func TestAllAnswers(t *testing.T) {
 			told = append(told, part)
 		}
 	}}
-	want := []string{"vessels", "chips", "options"}
+	want := []string{"vessels", "options", "chips"}
 	a, err := ask(context.Background(), t, file(t), 2, setup)
 	if err != nil {
 		t.Fatal(err)
