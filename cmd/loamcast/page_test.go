@@ -107,7 +107,7 @@ func TestPageIsServed(t *testing.T) {
 // in the middle of an answer, and the file is as it was.
 func TestPageKilled(t *testing.T) {
 	if testing.Short() {
-		t.Skip("runs in the round without -short")
+		t.Skip("starts the program, and kills it in the middle of an answer, which waits; the round without -short has it")
 	}
 	dir := t.TempDir()
 	t.Setenv(drafts.Variable, filepath.Join(dir, "drafts"))

@@ -46,7 +46,7 @@ func TestSetbackMistakes(t *testing.T) {
 // and --name and --year ask of one setback and of one year.
 func TestSetbackIsReproducible(t *testing.T) {
 	if testing.Short() {
-		t.Skip("asks twice; the round without -short has it")
+		t.Skip("asks a question of half a minute twice; the round without -short has it")
 	}
 	stdout, files := reproduced(t, []string{"setback", smallWithSetbacks(t), "--year", "2027", "--name", "vessel out", "--replications", "10"}, withWorkers...)
 	if !strings.HasPrefix(stdout, "One vessel out for 6 weeks in 2027") || strings.Contains(stdout, "wet spring") {
