@@ -6,6 +6,8 @@ import "loamcast/facility/plant"
 // sentence: "space on the curing pad".
 func Lack(c plant.Cause) string {
 	switch c {
+	case plant.Collecting:
+		return "cake for a full load"
 	case plant.Mixing:
 		return "the mixer"
 	case plant.NoChips:

@@ -142,7 +142,7 @@ func (found *Capability) scout(ctx context.Context, t *timer, g *glance) error {
 		g.whole = &Capability{beside: true, Never: at.never, Simulated: g.looked + g.attempt.simulated}
 		return nil
 	}
-	g.attempt.expected = math.Log(at.curve.Load(0.5) / found.Curve.Load(0.5))
+	g.attempt.expected = math.Log(at.curve.Middle() / found.Curve.Middle())
 	return nil
 }
 

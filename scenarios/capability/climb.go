@@ -82,7 +82,7 @@ func (c *climb) keep(at ascent) {
 
 // ramp goes up one ramp more, laid about the curve as it is known.
 func (at *ascent) ramp(ctx context.Context, c study.Case, runs int) error {
-	r := rampAbout(at.curve.Load(0.5), at.spread, at.constant)
+	r := rampAbout(at.curve.Middle(), at.spread, at.constant)
 	trials, err := at.try(ctx, c, r, len(at.all), min(len(at.all)+batch, runs))
 	if err != nil {
 		return err

@@ -93,7 +93,10 @@ func Lend(ctx context.Context, from, to *study.Study, runs int) error {
 		if err != nil {
 			return nil, err
 		}
-		return &findings{study: to, own: to.File.Model.Changes, main: lent.main, known: maps.Clone(lent.known), glances: maps.Clone(lent.glances), demand: demand, odds: map[*Capability][]Odds{}}, nil
+		return &findings{
+			study: to, own: to.File.Model.Changes, main: lent.main, known: maps.Clone(lent.known), glances: maps.Clone(lent.glances),
+			footings: maps.Clone(lent.footings), rests: maps.Clone(lent.rests), demand: demand, odds: map[*Capability][]Odds{},
+		}, nil
 	})
 	return err
 }

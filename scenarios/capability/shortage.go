@@ -108,10 +108,25 @@ func (w *wait) mean(c plant.Cause) float64 {
 	return w.days[c] / w.fed
 }
 
+// rampMild is below which few of the years miss that would not miss whatever comes in, in
+// standard deviations of the curve.
+const rampMild = -1.5
+
 // Near returns the years simulated in which the target is about to be missed, or is:
-// those that bring as much as makes a share of them miss.
+// those that bring as much as makes a share of them miss. Where as many miss whatever
+// comes in, it is those that do although little does.
 func (found *Capability) Near(share float64) [][]plant.Month {
 	var out [][]plant.Month
+	if found.Curve != nil && share <= found.Curve.Background {
+		for _, run := range found.Runs {
+			for _, t := range run {
+				if t.Missed && found.at(t.Load) < rampMild {
+					out = append(out, t.Months)
+				}
+			}
+		}
+		return out
+	}
 	for _, run := range found.Runs {
 		for _, t := range run {
 			if found.Curve == nil || t.Load >= found.Curve.Load(share) {

@@ -34,6 +34,8 @@ type findings struct {
 	main      *Capability
 	known     map[string]*Capability
 	glances   map[string]*glance
+	footings  map[string]*footing // by the changes in force with them
+	rests     map[string]*footing // by state, that which it was found beside
 	demand    []Demand // by growth scenario
 	// odds are those of each growth scenario under one state throughout, once asked for.
 	odds map[*Capability][]Odds
@@ -80,7 +82,7 @@ func demands(ctx context.Context, s *study.Study, quantiles []float64) ([]Demand
 // as for [study.Case], in place of drawn ones.
 func StatesAt(ctx context.Context, s *study.Study, quantiles []float64, runs int) (*States, error) {
 	kept, err := s.Once(statesKey{runs, fmt.Sprint(quantiles)}, func() (any, error) {
-		k := &findings{study: s, own: s.File.Model.Changes, quantiles: quantiles, known: map[string]*Capability{}, glances: map[string]*glance{}, odds: map[*Capability][]Odds{}}
+		k := &findings{study: s, own: s.File.Model.Changes, quantiles: quantiles, known: map[string]*Capability{}, glances: map[string]*glance{}, rests: map[string]*footing{}, odds: map[*Capability][]Odds{}}
 		demand := study.Beside(ctx, s, func(ctx context.Context) ([]Demand, error) { return demands(ctx, s, quantiles) })
 		var err, besideIt error
 		k.main, err = climbed(ctx, s, quantiles, runs)
@@ -88,7 +90,7 @@ func StatesAt(ctx context.Context, s *study.Study, quantiles []float64, runs int
 		if err = cmp.Or(err, besideIt); err != nil {
 			return nil, err
 		}
-		k.known[describe(k.own).key()] = k.main
+		k.settle()
 		return k, nil
 	})
 	if err != nil {
@@ -97,6 +99,13 @@ func StatesAt(ctx context.Context, s *study.Study, quantiles []float64, runs int
 	st := &States{kept.(*findings), map[string]*Capability{}, map[string]*glance{}}
 	_, err = st.With(ctx, st.own)
 	return st, err
+}
+
+// settle notes the plant of the study, which is the footing of others.
+func (k *findings) settle() {
+	key := describe(k.own).key()
+	k.known[key] = k.main
+	k.footings = map[string]*footing{key: {k.main, k.own}}
 }
 
 // Main is what is carried with all of the file's changes in force.
@@ -108,19 +117,21 @@ func (st *States) Demand(growth int) Demand { return st.demand[growth] }
 // Simulated counts the years simulated, warm-ups included, of what this question asked
 // for, whichever question asked first.
 func (st *States) Simulated() int {
-	n, beside := 0, false
-	for _, c := range st.used {
+	n, on := 0, map[*footing]bool{}
+	for key, c := range st.used {
 		n += c.Simulated
-		beside = beside || c.beside
+		on[st.rests[key]] = true
 	}
 	for key, g := range st.glanced {
-		beside = true
+		on[st.rests[key]] = true
 		if st.used[key] == nil {
 			n += g.simulated
 		}
 	}
-	if beside {
-		n += st.main.ownYears
+	for f := range on {
+		if f != nil {
+			n += f.ownYears
+		}
 	}
 	return n
 }
@@ -159,21 +170,32 @@ func (st *States) Ahead(ctx context.Context, sets [][]plant.Change) error {
 // it: how far off that may be is not among what is as likely.
 func (st *States) About(ctx context.Context, changes []plant.Change) (*Capability, error) {
 	key := describe(changes).key()
-	if st.main.Curve == nil || key == describe(st.own).key() {
+	if key == describe(st.own).key() {
 		return st.With(ctx, changes)
 	}
-	if err := st.look(ctx, [][]plant.Change{changes}); err != nil {
+	foot, err := st.footingOf(ctx, changes)
+	if err != nil {
+		return nil, err
+	}
+	if foot == nil {
+		return st.With(ctx, changes)
+	}
+	if err := st.look(ctx, foot, [][]plant.Change{changes}); err != nil {
 		return nil, err
 	}
 	st.mark(key)
-	if c := st.main.about(st.glances[key]); c != nil {
+	if c := foot.about(st.glances[key]); c != nil {
 		return c, nil
 	}
 	return st.With(ctx, changes)
 }
 
-// mark notes that a glance was used, and those that it rests on.
+// mark notes that a state was used, and those that it rests on.
 func (st *States) mark(key string) {
+	if foot := st.rests[key]; foot != nil {
+		on := describe(foot.changes).key()
+		st.used[on] = st.known[on]
+	}
 	if g := st.glances[key]; g != nil {
 		st.glanced[key] = g
 		for _, one := range g.alone {
@@ -184,27 +206,42 @@ func (st *States) mark(key string) {
 
 // find finds what is carried with each of some sets of changes.
 func (st *States) find(ctx context.Context, sets [][]plant.Change) error {
-	switch {
-	case len(sets) == 0:
-		return nil
-	case st.main.Curve == nil:
-		for _, changes := range sets {
-			c, err := Find(ctx, st.study, st.inForce(changes), Fewest)
-			if err != nil {
+	beside := map[*footing][][]plant.Change{}
+	var order []*footing
+	for _, changes := range sets {
+		foot, err := st.footingOf(ctx, changes)
+		if err != nil {
+			return err
+		}
+		if foot == nil {
+			if st.known[describe(changes).key()], err = st.alone(ctx, changes); err != nil {
 				return err
 			}
-			st.known[describe(changes).key()] = c
+			continue
 		}
-		return nil
+		if beside[foot] == nil {
+			order = append(order, foot)
+		}
+		beside[foot] = append(beside[foot], changes)
 	}
-	if err := st.look(ctx, sets); err != nil {
+	for _, foot := range order {
+		if err := st.findBeside(ctx, foot, beside[foot]); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// findBeside finds what is carried with each of some sets of changes, beside another plant.
+func (st *States) findBeside(ctx context.Context, foot *footing, sets [][]plant.Change) error {
+	if err := st.look(ctx, foot, sets); err != nil {
 		return err
 	}
 	var list []*glance
 	for _, changes := range sets {
 		list = append(list, st.glances[describe(changes).key()])
 	}
-	found, err := st.main.closer(ctx, st.study, list)
+	found, err := foot.closer(ctx, st.study, list)
 	if err != nil {
 		return err
 	}
@@ -214,9 +251,9 @@ func (st *States) find(ctx context.Context, sets [][]plant.Change) error {
 	return nil
 }
 
-// look glances at what is carried with each of some sets of changes, if that was not done
-// before.
-func (st *States) look(ctx context.Context, sets [][]plant.Change) error {
+// look glances at what is carried with each of some sets of changes beside another plant,
+// if that was not done before.
+func (st *States) look(ctx context.Context, foot *footing, sets [][]plant.Change) error {
 	var list []*glance
 	var keys []string
 	for _, changes := range sets {
@@ -224,7 +261,7 @@ func (st *States) look(ctx context.Context, sets [][]plant.Change) error {
 		if st.glances[d.key()] != nil || slices.Contains(keys, d.key()) {
 			continue
 		}
-		expected, guess, alone, err := st.expected(ctx, changes, d)
+		expected, guess, alone, err := st.expected(ctx, foot, changes, d)
 		if err != nil {
 			return err
 		}
@@ -235,11 +272,11 @@ func (st *States) look(ctx context.Context, sets [][]plant.Change) error {
 	if len(list) == 0 {
 		return nil
 	}
-	if err := st.main.glance(ctx, st.study, list); err != nil {
+	if err := foot.glance(ctx, st.study, list); err != nil {
 		return err
 	}
 	for i, key := range keys {
-		st.glances[key] = list[i]
+		st.glances[key], st.rests[key] = list[i], foot
 	}
 	return nil
 }
@@ -260,23 +297,23 @@ func (st *States) inForce(changes []plant.Change) study.Case {
 // laid a second time.
 const vesselPower = 0.85
 
-// expected is how many times as much as the main state a state is expected to carry: by
-// its vessels, and by what each of its other changes does by itself beside the main
-// state. That is a guess where nothing is known of these. It returns what was glanced at
+// expected is how many times as much a state is expected to carry as that beside which it
+// is found: by its vessels, and by what each of its other changes does by itself beside that
+// one. That is a guess where nothing is known of these. It returns what was glanced at
 // for it.
-func (st *States) expected(ctx context.Context, changes []plant.Change, d description) (times float64, guess bool, alone []string, err error) {
-	main := describe(st.own)
+func (st *States) expected(ctx context.Context, foot *footing, changes []plant.Change, d description) (times float64, guess bool, alone []string, err error) {
+	on := describe(foot.changes)
 	m := &st.study.File.Model
-	byVessels := math.Pow(m.Worth(m.Vessels.VesselsWith(changes))/m.Worth(m.Vessels.VesselsWith(st.own)), vesselPower)
-	more, only := added(st.own, changes)
-	if !only || len(more) == 1 && d.vessels == main.vessels && d.classes == main.classes {
+	byVessels := math.Pow(m.Worth(m.Vessels.VesselsWith(changes))/m.Worth(m.Vessels.VesselsWith(foot.changes)), vesselPower)
+	more, only := added(foot.changes, changes)
+	if !only || len(more) == 1 && d.vessels == on.vessels && d.classes == on.classes {
 		return byVessels, true, nil, nil
 	}
 	var sets [][]plant.Change
 	for _, c := range more {
-		sets = append(sets, slices.Concat(st.own, []plant.Change{c}))
+		sets = append(sets, slices.Concat(foot.changes, []plant.Change{c}))
 	}
-	if err := st.look(ctx, sets); err != nil {
+	if err := st.look(ctx, foot, sets); err != nil {
 		return 0, false, nil, err
 	}
 	times = byVessels
@@ -289,91 +326,4 @@ func (st *States) expected(ctx context.Context, changes []plant.Change, d descri
 		times *= math.Exp(g.moved)
 	}
 	return times, false, alone, nil
-}
-
-// Stage is a part of the horizon in which a plant stays as it is.
-type Stage struct {
-	After float64 // so many quarters of the horizon
-	*Capability
-}
-
-// Stages are those of the horizon where, beside the file's own changes, some others
-// come into force, each its lead time after its date. None may wait for a sign.
-func (st *States) Stages(ctx context.Context, more []plant.Change) ([]Stage, error) {
-	return st.stages(ctx, more, st.With)
-}
-
-// StagesAbout are the same as far as a glance at each shows, see [States.About].
-func (st *States) StagesAbout(ctx context.Context, more []plant.Change) ([]Stage, error) {
-	return st.stages(ctx, more, st.About)
-}
-
-func (st *States) stages(ctx context.Context, more []plant.Change, with func(context.Context, []plant.Change) (*Capability, error)) ([]Stage, error) {
-	m := &st.study.File.Model
-	dated := slices.Concat(st.own, more)
-	effect := func(c plant.Change) calendar.Date { return c.Lead.After(c.Date) }
-	slices.SortStableFunc(dated, func(a, b plant.Change) int { return effect(b).DaysUntil(effect(a)) })
-	var out []Stage
-	until := func(c plant.Change) float64 { return QuartersUntil(m.Start, m.Years, effect(c)) }
-	for n, after := 0, 0.0; after < float64(m.Years*Quarters); {
-		for n < len(dated) && until(dated[n]) <= after {
-			n++
-		}
-		found, err := with(ctx, dated[:n])
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, Stage{after, found})
-		if n == len(dated) {
-			break
-		}
-		after = until(dated[n])
-	}
-	return out, nil
-}
-
-// Odds are those of each growth scenario through the stages.
-func (st *States) Odds(ctx context.Context, more []plant.Change) ([]Odds, error) {
-	stages, err := st.Stages(ctx, more)
-	if err != nil {
-		return nil, err
-	}
-	return st.OddsThrough(stages), nil
-}
-
-// OddsThrough are those of each growth scenario through some stages.
-func (st *States) OddsThrough(stages []Stage) []Odds {
-	out := slices.Clone(st.oddsOf(stages[0].Capability))
-	for _, s := range stages[1:] {
-		next := st.oddsOf(s.Capability)
-		for g := range out {
-			out[g] = out[g].Then(next[g], s.After)
-		}
-	}
-	return out
-}
-
-// oddsOf are those of each growth scenario under one state throughout, which nobody may
-// change. A search waits for them, so that all workers reckon.
-func (st *States) oddsOf(c *Capability) []Odds {
-	if out := st.odds[c]; out != nil {
-		return out
-	}
-	out, err := replicate.Run(context.Background(), len(st.demand), st.study.Workers, func(_ context.Context, g int) (Odds, error) {
-		return c.Odds(st.demand[g]), nil
-	}, nil)
-	if err != nil {
-		panic(err) // it was one
-	}
-	st.odds[c] = out
-	return out
-}
-
-// Mix returns odds over the growth scenarios by their weights.
-func (st *States) Mix(byGrowth []Odds) Odds {
-	var weights []float64
-	for _, g := range st.study.File.Planning.Growths {
-		weights = append(weights, g.Weight)
-	}
-	return Mixed(byGrowth, weights)
 }

@@ -115,7 +115,7 @@ type timer struct {
 }
 
 func (found *Capability) newTimer(s *study.Study) *timer {
-	t := &timer{study: s, constant: found.constant, middle: found.Curve.Load(0.5), spread: min(max(found.Curve.Spread(), variantSpread), mostSpread)}
+	t := &timer{study: s, constant: found.constant, middle: found.Curve.Middle(), spread: min(max(found.Curve.Spread(), variantSpread), mostSpread)}
 	for _, run := range found.Runs {
 		for _, trial := range run {
 			t.response = append(t.response, lost{math.Log(trial.Load), strain(trial.Months, s.File.Planning.Target)})

@@ -2,6 +2,7 @@ package expand
 
 import (
 	"math"
+	"slices"
 
 	"loamcast/facility/plant"
 	"loamcast/scenarios/capability"
@@ -50,7 +51,7 @@ func (k *lasting) atMost(config int) (int, error) {
 // with returns the last year that a configuration that was looked at would keep at most if it
 // carried so many times as much.
 func (k *lasting) with(config int, gain float64) int {
-	if math.IsInf(gain, 1) || k.found[config] == nil {
+	if math.IsInf(gain, 1) || k.found[config] == nil || slices.ContainsFunc(k.found[config], whateverComes) {
 		return k.years - 1
 	}
 	for year := k.lastBy(config) + 1; year < k.years; year++ { // those before are kept
@@ -68,6 +69,10 @@ func (k *lasting) with(config int, gain float64) int {
 	}
 	return k.years - 1
 }
+
+// whateverComes reports whether some runs miss whatever comes in: then it is not known what
+// another configuration gains by carrying more.
+func whateverComes(s capability.Stage) bool { return s.Curve != nil && s.Curve.Background > 0 }
 
 // needed is how many times as much, 1 or more, must be carried for no more of the runs to
 // miss a year than may. It is worked out once, since it is asked for with every gain.

@@ -17,7 +17,7 @@ func (a *Answer) Document() *doc.Document {
 			}
 		}
 	}
-	part("Vessels", "vessels", a.Vessels.Document(), a.Vessels.Others(), a.Vessels.Sure(), a.Vessels.ByContract())
+	part("Vessels", "vessels", a.Vessels.Document(), a.Vessels.Others(), a.Vessels.Sure(), a.Vessels.Whatever(), a.Vessels.ByContract())
 	part("Chips", "chips", a.Chips.Document())
 	part("Compost", "product", a.Product.Document())
 	if a.Options != nil {

@@ -59,6 +59,8 @@ type Capability struct {
 	// AtTarget is the production at which the share of runs that the target allows
 	// misses a year, and Half that at which half of them do.
 	AtTarget, Half stats.Interval
+	// Background is the share of years that miss it whatever comes in.
+	Background stats.Interval
 }
 
 // Growth is the staircase in one growth scenario.

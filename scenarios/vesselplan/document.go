@@ -24,7 +24,7 @@ func (a *Answer) Document() *doc.Document {
 		d.Labelled(a.lookedName(), "%s", a.lookText())
 	}
 	for _, p := range []doc.Paragraph{
-		{Text: a.sign()}, {Text: a.batchText()}, {Text: a.inTurn()}, {Text: a.aboutClasses()}, {Text: a.ByContract()}, {Text: doc.Say("Service target: %v.", a.Target), Spare: 1}, {Text: a.Sure(), Rank: 2}, {Text: a.Others(), Rank: 2},
+		{Text: a.sign()}, {Text: a.batchText()}, {Text: a.inTurn()}, {Text: a.aboutClasses()}, {Text: a.ByContract()}, {Text: doc.Say("Service target: %v.", a.Target), Spare: 1}, {Text: a.Sure(), Rank: 2}, {Text: a.Others(), Rank: 2}, {Text: a.Whatever()},
 	} {
 		if !p.Text.Empty() {
 			d.Add(p)
@@ -319,6 +319,16 @@ func (a *Answer) Sure() doc.Text {
 	}
 	return doc.Say("Share of runs that miss it with %s, with the range that is %s sure: %s.",
 		a.vessels(r), doc.With(capability.Sureness, doc.Share, 0), doc.Join(", ", parts...))
+}
+
+// Whatever says what share of the years misses the target whatever comes in, where some do.
+func (a *Answer) Whatever() doc.Text {
+	if len(a.Capability) == 0 || a.Capability[0].Background.Estimate == 0 {
+		return doc.Text{}
+	}
+	in := a.Capability[0].Background
+	return doc.Say("However little comes in, %s of the years miss it with %s (%s, %s sure): that hangs on what is uncertain about the plant, which loamcast drivers ranks, and on its loads, see loamcast cycle.",
+		chance(in.Estimate), a.vessels(&a.All.Rows[0]), interval(in), doc.With(capability.Sureness, doc.Share, 0))
 }
 
 func interval(i stats.Interval) doc.Text {

@@ -37,10 +37,20 @@ func (p *planner) steadily(ctx context.Context, a *Answer) error {
 	}
 	main := a.Main()
 	a.All.StaticMean, a.All.StaticPeak = main.StaticMean, main.StaticPeak
-	if err := s.ahead(ctx); err != nil {
+	vain, err := s.inVain(ctx)
+	if err != nil {
 		return err
 	}
+	if !vain {
+		if err := s.ahead(ctx); err != nil {
+			return err
+		}
+	}
 	for extra := range p.most() + 1 {
+		if vain && extra > 0 && extra < p.most() {
+			p.tell(1, p.most()+1)
+			continue
+		}
 		if err := s.rows(ctx, a, extra); err != nil {
 			return err
 		}
@@ -65,6 +75,20 @@ func (s *steady) ahead(ctx context.Context) error {
 		sets = append(sets, s.changes(extra))
 	}
 	return s.states.Ahead(ctx, sets)
+}
+
+// inVain reports whether even the most vessels miss the target in the first year, where
+// with those installed some runs miss it whatever comes in. What lies between is then not
+// looked at.
+func (s *steady) inVain(ctx context.Context) (bool, error) {
+	if s.most() == 0 || s.states.Main().Background()[0] == 0 {
+		return false, nil
+	}
+	_, byGrowth, err := s.with(ctx, s.most())
+	if err != nil {
+		return false, err
+	}
+	return s.states.Mix(byGrowth).Share(0)[0] > s.target.MissShare+capability.Rounding, nil
 }
 
 // enough reports whether so many more vessels would keep the target in every year if each
@@ -124,7 +148,7 @@ func (s *steady) rows(ctx context.Context, a *Answer, extra int) error {
 		return err
 	}
 	for g := range a.Growths {
-		if n := len(a.Growths[g].Rows); n < extra || n > 0 && a.lasts(&a.Growths[g].Rows[n-1]) {
+		if n := len(a.Growths[g].Rows); n > 0 && a.lasts(&a.Growths[g].Rows[n-1]) {
 			continue
 		}
 		if err := s.row(a, &a.Growths[g], byGrowth[g], at, extra, g); err != nil {
@@ -132,7 +156,7 @@ func (s *steady) rows(ctx context.Context, a *Answer, extra int) error {
 		}
 	}
 	all := s.states.Mix(byGrowth)
-	if n := len(a.All.Rows); n == extra && !(n > 0 && a.lasts(&a.All.Rows[n-1])) {
+	if n := len(a.All.Rows); n == 0 || !a.lasts(&a.All.Rows[n-1]) {
 		if err := s.row(a, &a.All, all, at, extra, MainGrowth(&s.study.File.Planning)); err != nil {
 			return err
 		}
@@ -229,6 +253,6 @@ func (c carried) told(vessels int, share float64) Capability {
 		}
 		return s
 	}
-	out.AtTarget, out.Half = at(max(share, 1e-3)).Interval(), at(0.5).Interval()
+	out.AtTarget, out.Half, out.Background = at(max(share, 1e-3)).Interval(), at(0.5).Interval(), c.Background().Interval()
 	return out
 }

@@ -13,6 +13,8 @@ import (
 type Curve struct {
 	Mean            float64 // of the logarithm of the threshold
 	Between, Within float64 // its standard deviation from unit to unit, and within one
+	// Background is the share of trials that fail whatever the load; 0 where none is seen.
+	Background float64
 
 	// What it rests on.
 	Units, Trials, Failed int
@@ -23,13 +25,16 @@ type Curve struct {
 }
 
 // Spread is the standard deviation of the logarithm of the threshold over all
-// trials.
+// trials but those that fail whatever the load.
 func (c *Curve) Spread() float64 { return math.Hypot(c.Between, c.Within) }
 
 // Share returns the share of trials that fail at a load.
 func (c *Curve) Share(load float64) float64 {
-	return normal((math.Log(load) - c.Mean) / c.Spread())
+	return c.above(normal((math.Log(load) - c.Mean) / c.Spread()))
 }
+
+// above is the share of trials that fail where a share of those does that load makes fail.
+func (c *Curve) above(share float64) float64 { return c.Background + (1-c.Background)*share }
 
 // MeanShare returns the mean share of trials that fail at loads given by their
 // logarithms.
@@ -38,13 +43,21 @@ func (c *Curve) MeanShare(logs []float64) float64 {
 	for _, load := range logs {
 		sum += normal((load - c.Mean) / spread)
 	}
-	return sum / float64(len(logs))
+	return c.above(sum / float64(len(logs)))
 }
 
-// Load returns the load at which a share of trials, between 0 and 1, fails.
+// Load returns the load at which a share of trials, between 0 and 1, fails; none where
+// more of them fail whatever the load.
 func (c *Curve) Load(share float64) float64 {
-	return math.Exp(c.Mean + c.Spread()*distuv.UnitNormal.Quantile(share))
+	if share <= c.Background {
+		return 0
+	}
+	return math.Exp(c.Mean + c.Spread()*distuv.UnitNormal.Quantile((share-c.Background)/(1-c.Background)))
 }
+
+// Middle returns the load that half of the thresholds are below: what [Curve.Load] says of
+// a half where there is no background.
+func (c *Curve) Middle() float64 { return math.Exp(c.Mean) }
 
 // Scaled returns the curve of a thing that bears so many times the load.
 func (c *Curve) Scaled(by float64) *Curve {
@@ -66,13 +79,13 @@ func (c *Curve) Resample(n int) []*Curve {
 	factor.LTo(&lower)
 	r := rand.New(rand.NewPCG(uint64(c.Trials), uint64(c.Failed)))
 	out := make([]*Curve, n)
-	z, x := mat.NewVecDense(parameters, nil), mat.NewVecDense(parameters, nil)
+	z, x := mat.NewVecDense(len(c.at), nil), mat.NewVecDense(len(c.at), nil)
 	for i := range out {
-		for k := range parameters {
+		for k := range c.at {
 			z.SetVec(k, r.NormFloat64())
 		}
 		x.MulVec(&lower, z)
-		x.AddVec(x, mat.NewVecDense(parameters, c.at))
+		x.AddVec(x, mat.NewVecDense(len(c.at), c.at))
 		out[i] = curveAt(c.centre, x.RawVector().Data)
 	}
 	return out

@@ -9,5 +9,9 @@
 // with the load by construction, and needs far fewer trials than counting at each
 // load would.
 //
+// Some trials may fail whatever the load, by a share that differs from unit to unit: a
+// background (natural mortality in Finney's book, from memory). It is looked for where the
+// curve without one comes out flat, and believed where the trials speak for it clearly.
+//
 // It knows nothing of what the load is. Loads are positive numbers of any unit.
 package threshold

@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"math"
 
-	"gonum.org/v1/gonum/diff/fd"
+	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/optimize"
 )
@@ -30,9 +30,10 @@ const (
 var ErrOneSided = errors.New("threshold: all trials went one way")
 
 // Fit estimates the curve from the trials of each unit, by the largest posterior
-// density. Its error is [ErrOneSided] where no curve can be told.
+// density. Where they speak clearly for trials that fail whatever the load, it has a
+// background. Its error is [ErrOneSided] where no curve can be told.
 func Fit(units [][]Trial) (*Curve, error) {
-	p, failed, n, err := observe(units)
+	p, err := observe(units)
 	if err != nil {
 		return nil, err
 	}
@@ -41,38 +42,50 @@ func Fit(units [][]Trial) (*Curve, error) {
 	if best == nil {
 		return nil, fmt.Errorf("threshold: %w", err)
 	}
-	c := curveAt(p.centre, best.X)
-	c.at, c.centre, c.Units, c.Trials, c.Failed = best.X, p.centre, len(units), n, failed
-	if err := c.cov.inverse(p, best.X); err != nil {
+	c, err := newCurve(p, best.X, p.curvature(best.X))
+	if err == nil && c.Spread() >= suspectSpread {
+		if with, err := fitBackground(p, c); with != nil || err != nil {
+			return with, err
+		}
+	}
+	return c, err
+}
+
+// newCurve is the curve of an estimate, with the matrix of second derivatives of minus the
+// logarithm of the density there.
+func newCurve(p posterior, x []float64, hessian *mat.SymDense) (*Curve, error) {
+	c := curveAt(p.centre, x)
+	c.at, c.centre, c.Units, c.Trials, c.Failed = x, p.centre, len(p.units), p.trials, p.failed
+	if err := c.cov.inverse(hessian); err != nil {
 		return nil, fmt.Errorf("threshold: the estimate is no maximum: %w", err)
 	}
 	return c, nil
 }
 
 // observe prepares trials for a fit. They fail if all went one way.
-func observe(units [][]Trial) (p posterior, failed, n int, err error) {
+func observe(units [][]Trial) (p posterior, err error) {
 	p.units = make([][]observation, len(units))
 	sum := 0.0
 	for i, unit := range units {
 		for _, t := range unit {
 			if !(t.Load > 0) || math.IsInf(t.Load, 0) {
-				return p, 0, 0, fmt.Errorf("threshold: a load of %g", t.Load)
+				return p, fmt.Errorf("threshold: a load of %g", t.Load)
 			}
 			o := observation{math.Log(t.Load), -1}
 			if t.Failed {
-				failed++
+				p.failed++
 				o.sign = 1
 			}
-			n++
+			p.trials++
 			sum += o.load
 			p.units[i] = append(p.units[i], o)
 		}
 	}
-	if failed == 0 || failed == n {
-		return p, 0, 0, ErrOneSided
+	if p.failed == 0 || p.failed == p.trials {
+		return p, ErrOneSided
 	}
-	p.centre = sum / float64(n)
-	return p, failed, n, nil
+	p.centre = sum / float64(p.trials)
+	return p, nil
 }
 
 // near ends a search where the density no longer tells places apart. Each has its own, for
@@ -85,10 +98,16 @@ func near() *optimize.Settings {
 // spread, and the logit of the part of its variance that stays with the unit.
 const parameters = 3
 
-// curveAt returns the curve of some parameters.
+// curveAt returns the curve of some parameters, with a background where there are those
+// of one.
 func curveAt(centre float64, x []float64) *Curve {
 	spread, part := math.Exp(x[1]), 1/(1+math.Exp(-x[2]))
-	return &Curve{Mean: centre + x[0], Between: spread * math.Sqrt(part), Within: spread * math.Sqrt(1-part)}
+	c := &Curve{Mean: centre + x[0], Between: spread * math.Sqrt(part), Within: spread * math.Sqrt(1-part)}
+	if len(x) > parameters {
+		weights := backgroundAt(x)
+		c.Background = floats.Dot(weights[:], rates[:])
+	}
+	return c
 }
 
 // covariance is that of the parameters about their estimate.
@@ -97,15 +116,7 @@ type covariance struct{ mat.SymDense }
 // inverse sets the covariance to the inverse of the matrix of second derivatives. Where
 // thresholds are sharper than the loads tried tell, there may be no curvature in some
 // direction of spread and part: of that no more is known than was believed before.
-func (c *covariance) inverse(p posterior, x []float64) error {
-	jacobian := mat.NewDense(parameters, parameters, nil)
-	fd.Jacobian(jacobian, func(y, x []float64) { p.gradient(y, x) }, x, &fd.JacobianSettings{Formula: fd.Central})
-	hessian := mat.NewSymDense(parameters, nil)
-	for i := range parameters {
-		for k := range i + 1 {
-			hessian.SetSym(i, k, (jacobian.At(i, k)+jacobian.At(k, i))/2)
-		}
-	}
+func (c *covariance) inverse(hessian *mat.SymDense) error {
 	var factor mat.Cholesky
 	if factor.Factorize(hessian) {
 		return factor.InverseTo(&c.SymDense)
@@ -116,7 +127,7 @@ func (c *covariance) inverse(p posterior, x []float64) error {
 	}
 	var directions mat.Dense
 	eigen.VectorsTo(&directions)
-	c.SymDense = *mat.NewSymDense(parameters, nil)
+	c.SymDense = *mat.NewSymDense(hessian.SymmetricDim(), nil)
 	for i, curvature := range eigen.Values(nil) {
 		c.SymRankOne(&c.SymDense, 1/max(curvature, 1/(spreadDoubt*spreadDoubt)), directions.ColView(i))
 	}

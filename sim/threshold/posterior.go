@@ -3,12 +3,16 @@ package threshold
 import (
 	"math"
 	"slices"
+
+	"gonum.org/v1/gonum/diff/fd"
+	"gonum.org/v1/gonum/mat"
 )
 
 // posterior is the density of the parameters, given the trials.
 type posterior struct {
-	units  [][]observation
-	centre float64
+	units          [][]observation
+	centre         float64
+	trials, failed int
 }
 
 // observation is a trial: the logarithm of its load, and 1 if it failed, −1 if not.
@@ -16,6 +20,19 @@ type observation struct{ load, sign float64 }
 
 // minus is minus the logarithm of the density.
 func (p posterior) minus(x []float64) float64 { return p.gradient(make([]float64, parameters), x) }
+
+// curvature is the matrix of second derivatives of minus.
+func (p posterior) curvature(x []float64) *mat.SymDense {
+	jacobian := mat.NewDense(parameters, parameters, nil)
+	fd.Jacobian(jacobian, func(y, x []float64) { p.gradient(y, x) }, x, &fd.JacobianSettings{Formula: fd.Central})
+	out := mat.NewSymDense(parameters, nil)
+	for i := range parameters {
+		for k := range i + 1 {
+			out.SetSym(i, k, (jacobian.At(i, k)+jacobian.At(k, i))/2)
+		}
+	}
+	return out
+}
 
 // gradient sets the derivatives of minus and returns its value. The part of a unit
 // is integrated over by Gauss's and Hermite's nodes.
