@@ -105,4 +105,3 @@ func (found *Capability) Background() Sample {
 	}
 	return out
 }
-

@@ -36,7 +36,7 @@ type findings struct {
 	glances   map[string]*glance
 	footings  map[string]*footing // by the changes in force with them
 	rests     map[string]*footing // by state, that which it was found beside
-	demand    []Demand // by growth scenario
+	demand    []Demand            // by growth scenario
 	// odds are those of each growth scenario under one state throughout, once asked for.
 	odds map[*Capability][]Odds
 }
