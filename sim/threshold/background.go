@@ -32,9 +32,6 @@ var rates, rateEnds = [...]float64{0, 0.03, 0.08, 0.18, 0.33, 0.5, 0.67, 0.82, 0
 // of how many trials' worth of units' own backgrounds are alike.
 type withBackground struct{ posterior }
 
-// parametersWithBackground are those of a curve with a background.
-const parametersWithBackground = parameters + 2
-
 // backgroundAt returns the weights of the rates: those of a beta distribution.
 func backgroundAt(x []float64) (weights [len(rates)]float64) {
 	mean, sum := 1/(1+math.Exp(-x[parameters])), math.Exp(x[parameters+1])
