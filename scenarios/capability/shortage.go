@@ -1,6 +1,8 @@
 package capability
 
 import (
+	"gonum.org/v1/gonum/floats"
+
 	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/facilityfile"
@@ -33,15 +35,26 @@ func (l Lack) Name() string {
 // Shortage returns what is short in some years: loads that comply, where those that do
 // not are by themselves too much, and most of what leaves untreated; else what solids wait
 // for so much longer in the months in which some of them leave untreated or wait too long.
-func Shortage(years [][]plant.Month, t facilityfile.Target) Lack {
+func Shortage(years []*Seen, t facilityfile.Target) Lack {
 	var left Untreated
-	for _, months := range years {
-		left.Add(months)
+	var short, enough wait
+	for _, s := range years {
+		left.failed, left.all, left.fed = left.failed+s.failed, left.all+floats.Sum(s.Untreated[:]), left.fed+s.fed
+		short.join(&s.short)
+		enough.join(&s.enough)
 	}
 	if left.Failing(t) {
 		return Lack{Failing: true}
 	}
-	return Lack{Waits: longest(years, t)}
+	most, by := plant.Cause(0), 0.0
+	for i := range short.days {
+		cause := plant.Cause(i)
+		longer := short.mean(cause) - enough.mean(cause)
+		if cause.Shortage() && longer > by {
+			most, by = cause, longer
+		}
+	}
+	return Lack{Waits: most}
 }
 
 // Untreated adds up what leaves untreated in years that are shown to it, kg dry.
@@ -63,29 +76,6 @@ func (u *Untreated) Failing(t facilityfile.Target) bool {
 	return u.failed > t.DivertedLimit*u.fed && u.failed > u.all/2
 }
 
-// longest returns what solids wait for so much longer in bad months.
-func longest(years [][]plant.Month, t facilityfile.Target) plant.Cause {
-	var short, enough wait
-	for _, months := range years {
-		for i := range months {
-			if m := &months[i]; m.Untreated() > 0 || plant.CakeDelay(months[i:i+1]) > t.DelayLimit {
-				short.add(m)
-			} else {
-				enough.add(m)
-			}
-		}
-	}
-	most, by := plant.Cause(0), 0.0
-	for i := range short.days {
-		cause := plant.Cause(i)
-		longer := short.mean(cause) - enough.mean(cause)
-		if cause.Shortage() && longer > by {
-			most, by = cause, longer
-		}
-	}
-	return most
-}
-
 // wait adds up how long solids waited, by cause, kg dry × days, and the solids
 // that came in, kg dry.
 type wait struct {
@@ -100,6 +90,14 @@ func (w *wait) add(m *plant.Month) {
 	w.fed += m.Feed.Dry
 }
 
+// join adds what another has added up.
+func (w *wait) join(other *wait) {
+	for cause, days := range other.days {
+		w.days[cause] += days
+	}
+	w.fed += other.fed
+}
+
 // mean returns the days for which a kg waited.
 func (w *wait) mean(c plant.Cause) float64 {
 	if w.fed == 0 {
@@ -110,12 +108,12 @@ func (w *wait) mean(c plant.Cause) float64 {
 
 // Near returns the years simulated in which the target is about to be missed, or is:
 // those that bring as much as makes a share of them miss.
-func (found *Capability) Near(share float64) [][]plant.Month {
-	var out [][]plant.Month
+func (found *Capability) Near(share float64) []*Seen {
+	var out []*Seen
 	for _, run := range found.Runs {
-		for _, t := range run {
-			if found.Curve == nil || t.Load >= found.Curve.Load(share) {
-				out = append(out, t.Months)
+		for i := range run {
+			if found.Curve == nil || run[i].Load >= found.Curve.Load(share) {
+				out = append(out, &run[i].Seen)
 			}
 		}
 	}

@@ -7,6 +7,13 @@ import (
 	"loamcast/scenarios/facilityfile"
 )
 
+// shortIn is what is short in one year.
+func shortIn(months []plant.Month) Lack {
+	target := facilityfile.Target{DivertedLimit: 0.01, DelayLimit: 3}
+	seen := SeenOf(months, target)
+	return Shortage([]*Seen{&seen}, target)
+}
+
 // What is short is what solids wait longer for in the months that go wrong, not
 // what they wait for always, nor for a load to come together.
 func TestShortByHand(t *testing.T) {
@@ -17,7 +24,7 @@ func TestShortByHand(t *testing.T) {
 	months[5].Holding.DivertedDry = 200
 	months[5].Waits[plant.NoCuringSpace] = 2000
 	months[5].Waits[plant.Collecting] = 9000
-	if got := Shortage([][]plant.Month{months}, facilityfile.Target{DivertedLimit: 0.01, DelayLimit: 3}); got != (Lack{Waits: plant.NoCuringSpace}) {
+	if got := shortIn(months); got != (Lack{Waits: plant.NoCuringSpace}) {
 		t.Errorf("short of %v, by hand %v", got, plant.NoCuringSpace)
 	}
 }
@@ -35,7 +42,7 @@ func TestFailingLoadsByHand(t *testing.T) {
 			months[i].Release.FailedCakeDry = c.failed * months[i].Feed.Dry
 			months[i].Holding.DivertedDry = c.diverted * months[i].Feed.Dry
 		}
-		if got := Shortage([][]plant.Month{months}, facilityfile.Target{DivertedLimit: 0.01, DelayLimit: 3}); got.Failing != c.failing {
+		if got := shortIn(months); got.Failing != c.failing {
 			t.Errorf("%.3f failed, %.3f diverted: short of %v", c.failed, c.diverted, got)
 		}
 	}

@@ -80,9 +80,10 @@ func TestAddedUpOneByOne(t *testing.T) {
 	target := facilityfile.Target{}
 	for y := range 2 {
 		var all []plant.Month
-		var years [][]plant.Month
+		var years []*capability.Seen
 		for _, rec := range records {
-			all, years = append(all, inYear(y)(rec)...), append(years, inYear(y)(rec))
+			seen := capability.SeenOf(inYear(y)(rec), target)
+			all, years = append(all, inYear(y)(rec)...), append(years, &seen)
 		}
 		lastDay := calendar.Date{Year: 2030 + y, Month: time.December, Day: 31}
 		stages := p.Capacities(lastDay, plant.NeedsOf(all))
