@@ -14,13 +14,16 @@ import (
 type Hauling struct{ dry, of []lost }
 
 // Hauling returns a measure that goes with what months haul by contract, which adds up
-// over them and reads nothing else of them ([Seen.Sum]); nil
+// over them and reads nothing else of them ([Sums.Sum]); nil
 // where none of the years tried hauled any, or none was kept.
 func (found *Capability) Hauling(of func(*plant.Month) float64) *Hauling {
 	h := &Hauling{}
 	sum := 0.0
 	for _, run := range found.Runs {
 		for _, trial := range run {
+			if trial.Sums == nil {
+				continue
+			}
 			year := trial.Sum()
 			sum += year.Holding.ContractDry
 			h.dry = append(h.dry, lost{trial.Load, year.Holding.ContractDry})

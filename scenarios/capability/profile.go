@@ -44,6 +44,9 @@ func newProfile(c *threshold.Curve, runs [][]Trial) *Profile {
 			if trial.Missed {
 				missed = append(missed, miss{at, trial.Begun})
 			}
+			if trial.Sums == nil {
+				continue
+			}
 			for q, kg := range trial.Untreated {
 				p.when[q] += kg
 				sum += kg

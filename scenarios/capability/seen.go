@@ -8,19 +8,31 @@ import (
 	"loamcast/sim/calendar"
 )
 
-// Seen is what is kept of a year that was simulated, whose months are let go: half a
-// kilobyte in place of 18, so that many runs take little room. Sums of several years are
-// those of all their months, but for the order in which they are added up.
+// Seen is what is kept of a year that was simulated, whose months are let go.
 type Seen struct {
-	Missed    bool              // the service target
-	Begun     int               // the quarter in which it began to be missed, from 0, if it was
+	Missed bool // the service target
+	Begun  int  // the quarter in which it began to be missed, from 0, if it was
+
+	share, delay float64 // of the solids that left untreated, 0…1; days that cake waited for what was short
+
+	*Sums // nil of a year that is one of very many, see [Described]
+}
+
+// Described is of how many replications the sums of years are kept, which say what is
+// short and what stages need. Of any more it is known how near they came to the target,
+// from which follows what is carried.
+const Described = 2000
+
+// Sums are what a year adds up to, some half a kilobyte in place of the 18 of its months. Those
+// of several years are the sums of all their months, but for the order in which they are
+// added up.
+type Sums struct {
 	Untreated [Quarters]float64 // kg dry that left so in each quarter
 	// InUse is the part of the vessels in use in the month in which it was highest, 0…1,
 	// Held the most cake held at once, kg dry, and Full the most of the holding that it
 	// filled, 0…1.
 	InUse, Held, Full float64
 
-	share, delay                     float64 // of the solids that left untreated, 0…1; days that cake waited for what was short
 	failed                           float64 // kg dry of cake in loads that did not meet all criteria
 	days, fed, cake                  float64 // of the year; kg dry that came in, and the cake of it
 	mixed, mixedWet, mixedVolume     float64 // cake mixed, kg dry; the mix, kg and m3
@@ -35,10 +47,15 @@ type Seen struct {
 
 // SeenOf takes what is kept of the months of a year, which is held against a target.
 func SeenOf(months []plant.Month, t facilityfile.Target) Seen {
-	s := Seen{Missed: t.Missed(months), share: plant.UntreatedShare(months), delay: plant.CakeDelay(months)}
+	s := Seen{Missed: t.Missed(months), share: plant.UntreatedShare(months), delay: plant.CakeDelay(months), Sums: sumsOf(months, t)}
 	if s.Missed {
 		s.Begun = Begun(months, t)
 	}
+	return s
+}
+
+func sumsOf(months []plant.Month, t facilityfile.Target) *Sums {
+	s := &Sums{}
 	for i := range months {
 		m := &months[i]
 		s.Untreated[i/MonthsPerQuarter] += m.Untreated()
@@ -71,7 +88,7 @@ func SeenOf(months []plant.Month, t facilityfile.Target) Seen {
 
 // Sum returns the year as one month that has what arithmetic on capacities and loads,
 // and on what is hauled by contract, reads of months: [plant.NeedsOf] and the like.
-func (s *Seen) Sum() plant.Month {
+func (s *Sums) Sum() plant.Month {
 	var m plant.Month
 	m.Days = s.days
 	m.Feed.Dry = s.fed
@@ -87,7 +104,7 @@ func (s *Seen) Sum() plant.Month {
 }
 
 // over is how many times as much cake the year brought as some even production.
-func (s *Seen) over(load float64) float64 { return s.cake / s.days / load }
+func (s *Sums) over(load float64) float64 { return s.cake / s.days / load }
 
 // strain is how near the year comes to what the target allows, which is 1, by what leaves
 // untreated or by how long cake waits, as far as [mostStrain].
@@ -104,11 +121,15 @@ func (s *Seen) strain(t facilityfile.Target) float64 {
 	return max(part(s.share, t.DivertedLimit), part(s.delay, t.DelayLimit))
 }
 
-// SeenIn takes what is kept of each year of a run.
-func SeenIn(months []plant.Month, t facilityfile.Target) []Seen {
+// SeenIn takes what is kept of each year of a replication of some number.
+func SeenIn(months []plant.Month, t facilityfile.Target, replication int) []Seen {
 	out := make([]Seen, 0, len(months)/calendar.MonthsPerYear)
 	for year := range slices.Chunk(months, calendar.MonthsPerYear) {
-		out = append(out, SeenOf(year, t))
+		seen := SeenOf(year, t)
+		if replication >= Described {
+			seen.Sums = nil
+		}
+		out = append(out, seen)
 	}
 	return out
 }

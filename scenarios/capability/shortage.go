@@ -35,7 +35,7 @@ func (l Lack) Name() string {
 // Shortage returns what is short in some years: loads that comply, where those that do
 // not are by themselves too much, and most of what leaves untreated; else what solids wait
 // for so much longer in the months in which some of them leave untreated or wait too long.
-func Shortage(years []*Seen, t facilityfile.Target) Lack {
+func Shortage(years []*Sums, t facilityfile.Target) Lack {
 	var left Untreated
 	var short, enough wait
 	for _, s := range years {
@@ -108,12 +108,12 @@ func (w *wait) mean(c plant.Cause) float64 {
 
 // Near returns the years simulated in which the target is about to be missed, or is:
 // those that bring as much as makes a share of them miss.
-func (found *Capability) Near(share float64) []*Seen {
-	var out []*Seen
+func (found *Capability) Near(share float64) []*Sums {
+	var out []*Sums
 	for _, run := range found.Runs {
-		for i := range run {
-			if found.Curve == nil || run[i].Load >= found.Curve.Load(share) {
-				out = append(out, &run[i].Seen)
+		for _, t := range run {
+			if t.Sums != nil && (found.Curve == nil || t.Load >= found.Curve.Load(share)) {
+				out = append(out, t.Sums)
 			}
 		}
 	}

@@ -11,7 +11,7 @@ import (
 func shortIn(months []plant.Month) Lack {
 	target := facilityfile.Target{DivertedLimit: 0.01, DelayLimit: 3}
 	seen := SeenOf(months, target)
-	return Shortage([]*Seen{&seen}, target)
+	return Shortage([]*Sums{seen.Sums}, target)
 }
 
 // What is short is what solids wait longer for in the months that go wrong, not

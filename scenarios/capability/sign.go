@@ -239,7 +239,9 @@ func (found *Capability) noise() float64 {
 	var off []float64
 	for _, run := range found.Runs {
 		for _, t := range run {
-			off = append(off, t.over(t.Load))
+			if t.Sums != nil {
+				off = append(off, t.over(t.Load))
+			}
 		}
 	}
 	return stat.StdDev(off, nil)

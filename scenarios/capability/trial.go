@@ -117,7 +117,7 @@ func (r ramp) up(c study.Case, from, n int) []study.Run {
 // trials returns the years of a run up the ramp.
 func (r ramp) trials(run *study.Result, t facilityfile.Target) []Trial {
 	out := make([]Trial, 0, r.years)
-	for year, seen := range SeenIn(run.Record.Months, t) {
+	for year, seen := range SeenIn(run.Record.Months, t, run.Replication) {
 		out = append(out, Trial{r.heavy(year, t.DivertedLimit), seen})
 	}
 	return out

@@ -80,10 +80,10 @@ func TestAddedUpOneByOne(t *testing.T) {
 	target := facilityfile.Target{}
 	for y := range 2 {
 		var all []plant.Month
-		var years []*capability.Seen
+		var years []*capability.Sums
 		for _, rec := range records {
 			seen := capability.SeenOf(inYear(y)(rec), target)
-			all, years = append(all, inYear(y)(rec)...), append(years, &seen)
+			all, years = append(all, inYear(y)(rec)...), append(years, seen.Sums)
 		}
 		lastDay := calendar.Date{Year: 2030 + y, Month: time.December, Day: 31}
 		stages := p.Capacities(lastDay, plant.NeedsOf(all))

@@ -23,7 +23,7 @@ func (p *planner) byCalendar(ctx context.Context, a *Answer) error {
 	k := calendarYears{planner: p}
 	var of []capability.Odds
 	var weights []float64
-	var years []*capability.Seen
+	var years []*capability.Sums
 	for g := range p.study.File.Planning.Growths {
 		growth, o, short, err := k.staircase(ctx, a, g)
 		if err != nil {
@@ -49,7 +49,7 @@ func (p *planner) byCalendar(ctx context.Context, a *Answer) error {
 // staircase finds that of one growth scenario. It ends with the first number of
 // vessels that keeps the target in every year. Beside it come the odds of the
 // vessels installed, and their years in which the target is about to be missed.
-func (k *calendarYears) staircase(ctx context.Context, a *Answer, g int) (out Growth, o capability.Odds, short []*capability.Seen, err error) {
+func (k *calendarYears) staircase(ctx context.Context, a *Answer, g int) (out Growth, o capability.Odds, short []*capability.Sums, err error) {
 	if out, err = k.growth(g); err != nil {
 		return out, nil, nil, err
 	}
@@ -70,7 +70,7 @@ func (k *calendarYears) staircase(ctx context.Context, a *Answer, g int) (out Gr
 			if o, err = last.closely(ctx, guess, k.runs); err == nil {
 				r.judge(o, k.target.MissShare, a.Wrong)
 				err = last.short(ctx, &r, r.Short/quarters)
-				short = last.seen(r.Short / quarters)
+				short = last.sums(r.Short / quarters)
 				k.addLost(last, a, scenario.Weight)
 			}
 		} else {
@@ -119,9 +119,10 @@ func (k *calendarYears) addLost(c *cell, a *Answer, weight float64) {
 	if k.outlook.lost == nil {
 		k.outlook.lost = make([]float64, k.years*quarters)
 	}
-	for year, trials := range c.trials {
-		for i := range trials {
-			for q, kg := range trials[i].Untreated {
+	for year := range c.trials {
+		trials := c.sums(year)
+		for _, sums := range trials {
+			for q, kg := range sums.Untreated {
 				k.outlook.lost[year*quarters+q] += weight * kg / float64(len(trials))
 			}
 		}
@@ -155,17 +156,19 @@ func (c *cell) short(ctx context.Context, r *Row, year int) error {
 	if err := c.extend(ctx, year, min(enough, c.most)); err != nil {
 		return err
 	}
-	seen := c.seen(year)
-	r.Limit = capability.Shortage(seen, c.target)
-	r.Stay, r.CakePerLoad = c.loads(seen)
+	sums := c.sums(year)
+	r.Limit = capability.Shortage(sums, c.target)
+	r.Stay, r.CakePerLoad = c.loads(sums)
 	return nil
 }
 
-// seen are the trials of a year.
-func (c *cell) seen(year int) []*capability.Seen {
-	var out []*capability.Seen
-	for i := range c.trials[year] {
-		out = append(out, &c.trials[year][i])
+// sums are those of the trials of a year.
+func (c *cell) sums(year int) []*capability.Sums {
+	var out []*capability.Sums
+	for _, t := range c.trials[year] {
+		if t.Sums != nil {
+			out = append(out, t.Sums)
+		}
 	}
 	return out
 }
@@ -310,8 +313,8 @@ func (k *calendarYears) next(ctx context.Context, out *Growth, g int, last *cell
 		return err
 	}
 	var months []plant.Month // one of each year
-	for _, seen := range last.seen(at) {
-		months = append(months, seen.Sum())
+	for _, sums := range last.sums(at) {
+		months = append(months, sums.Sum())
 	}
 	days := 0.0
 	for i := range months {

@@ -47,10 +47,10 @@ func (r *Row) judge(o capability.Odds, limit, wrong float64) {
 
 // loads returns how long a load took a vessel in some years, turnaround included,
 // days, and the dry cake in it, kg.
-func (s *search) loads(years []*capability.Seen) (stay, cakeDry float64) {
+func (s *search) loads(years []*capability.Sums) (stay, cakeDry float64) {
 	var sum plant.Month
-	for _, seen := range years {
-		year := seen.Sum()
+	for _, sums := range years {
+		year := sums.Sum()
 		sum.Release.Residence += year.Release.Residence
 		sum.Release.Loads += year.Release.Loads
 		sum.Mixing.CakeDry += year.Mixing.CakeDry

@@ -43,17 +43,17 @@ func (p *planner) sign(ctx context.Context, a *Answer) (*Sign, error) {
 	}
 	p.simulated += simulated
 	s := Sign{Sign: *found, Now: p.demand[0].Mean(0)}
-	s.InUse = middle(years, func(y *capability.Seen) float64 { return y.InUse })
-	s.Held = middle(years, func(y *capability.Seen) float64 { return y.Held })
-	s.Full = middle(years, func(y *capability.Seen) float64 { return y.Full })
+	s.InUse = middle(years, func(y *capability.Sums) float64 { return y.InUse })
+	s.Held = middle(years, func(y *capability.Sums) float64 { return y.Held })
+	s.Full = middle(years, func(y *capability.Sums) float64 { return y.Full })
 	return &s, nil
 }
 
 // middle is the median of a number of some years.
-func middle(years []capability.Trial, of func(*capability.Seen) float64) float64 {
+func middle(years []capability.Trial, of func(*capability.Sums) float64) float64 {
 	all := make([]float64, len(years))
 	for i := range years {
-		all[i] = of(&years[i].Seen)
+		all[i] = of(years[i].Sums)
 	}
 	return stats.Quantile(all, 0.5)
 }

@@ -198,7 +198,7 @@ func (s *steady) row(a *Answer, to *Growth, o capability.Odds, at carried, extra
 }
 
 // nearest returns the year of each run whose production is nearest to some, each as one
-// month: see [capability.Seen.Sum].
+// month: see [capability.Sums.Sum].
 func (c carried) nearest(load float64) []plant.Month {
 	var out []plant.Month
 	for _, run := range c.Runs {
@@ -208,7 +208,9 @@ func (c carried) nearest(load float64) []plant.Month {
 				best = i
 			}
 		}
-		out = append(out, run[best].Sum())
+		if run[best].Sums != nil {
+			out = append(out, run[best].Sum())
+		}
 	}
 	return out
 }

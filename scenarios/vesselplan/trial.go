@@ -110,7 +110,7 @@ func (c *cell) run(ctx context.Context, runs []study.Run) ([]horizon, error) {
 // play simulates some runs of the case.
 func (c *cell) play(ctx context.Context, runs []study.Run) ([]horizon, error) {
 	return study.Each(ctx, c.study, runs, func(r *study.Result) (horizon, error) {
-		h := horizon{years: capability.SeenIn(r.Record.Months, c.target)}
+		h := horizon{years: capability.SeenIn(r.Record.Months, c.target, r.Replication)}
 		if !c.chance {
 			h.months = r.Record.Months
 		}

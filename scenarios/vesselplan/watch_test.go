@@ -95,7 +95,7 @@ func TestFullestMonth(t *testing.T) {
 		return capability.Trial{Seen: capability.SeenOf(months, facilityfile.Target{})}
 	}
 	years := []capability.Trial{year(0, 0.5), year(4, 0.9), year(11, 0.7)}
-	if got := middle(years, func(y *capability.Seen) float64 { return y.Full }); got != 0.7 {
+	if got := middle(years, func(y *capability.Sums) float64 { return y.Full }); got != 0.7 {
 		t.Errorf("%g", got)
 	}
 }
