@@ -7,7 +7,9 @@ import (
 	"unsafe"
 
 	"loamcast/facility/plant"
+	"loamcast/scenarios/examples"
 	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/study"
 	"loamcast/sim/calendar"
 	"loamcast/sim/digest/digesttest"
 )
@@ -125,7 +127,34 @@ func TestYearsTellWhatTheirMonthsTell(t *testing.T) {
 	}
 }
 
-// Of a run next to nothing is kept, however many there are: of a year little more than
+// Of the runs that tell what a plant carries some kilobytes are kept, and nothing that
+// leads to what they were simulated with.
+func TestLittleIsKeptOfARun(t *testing.T) {
+	f, err := facilityfile.Parse("dunmarrow", examples.Data("dunmarrow"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, err := study.New(f, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := newClimb(s, study.Case{})
+	var kept [2]int
+	for i := range kept {
+		found, err := c.upTo(t.Context(), (i+1)*batch)
+		if err != nil {
+			t.Fatal(err)
+		}
+		kept[i] = digesttest.Reach(found)
+	}
+	each := float64(kept[1]-kept[0]) / batch
+	t.Logf("%.0f bytes of a run of %d years", each, rampYears)
+	if each > 800*rampYears || each < 100*rampYears {
+		t.Errorf("%.0f bytes are kept of a run", each)
+	}
+}
+
+// Of a year next to nothing is kept, however many there are: of a year little more than
 // half a kilobyte, where its months are 18, and beyond [Described] runs no more than how
 // near it came to the target.
 func TestLittleIsKeptOfAYear(t *testing.T) {
