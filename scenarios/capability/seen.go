@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"loamcast/facility/plant"
+	"loamcast/scenarios/answer"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/sim/calendar"
 )
@@ -21,11 +22,11 @@ type Seen struct {
 // Described is of how many replications the sums of years are kept, which say what is
 // short and what stages need. Of any more it is known how near they came to the target,
 // from which follows what is carried.
-const Described = 2000
+const Described = answer.ExactRuns
 
-// Sums are what a year adds up to, some half a kilobyte in place of the 18 of its months. Those
-// of several years are the sums of all their months, but for the order in which they are
-// added up.
+// Sums are what a year adds up to, some half a kilobyte in place of the 18 of its months.
+// Those of several years are the sums of all their months, but for the order in which they
+// are added up.
 type Sums struct {
 	Untreated [Quarters]float64 // kg dry that left so in each quarter
 	// InUse is the part of the vessels in use in the month in which it was highest, 0…1,

@@ -12,6 +12,7 @@ import (
 	"loamcast/scenarios/study"
 	"loamcast/sim/calendar"
 	"loamcast/sim/digest/digesttest"
+	"loamcast/sim/threshold"
 )
 
 // scrambled are years of months of which every number is another one.
@@ -124,6 +125,40 @@ func TestYearsTellWhatTheirMonthsTell(t *testing.T) {
 		for cause := range w.days {
 			same(plant.Cause(cause).String(), kept[i].days[cause], w.days[cause])
 		}
+	}
+}
+
+// Where the sums of some runs were let go, what rests on sums follows from those of the
+// others, and what is known of all from all.
+func TestRunsWithoutSums(t *testing.T) {
+	target := facilityfile.Target{DivertedLimit: 0.2, DelayLimit: 2}
+	months := scrambled(8)
+	trials := func(replication int) (run []Trial) {
+		for i, seen := range SeenIn(months, target, replication) {
+			run = append(run, Trial{80 + 5*float64(i), seen})
+		}
+		return run
+	}
+	few, many := &Capability{Runs: [][]Trial{trials(0)}}, &Capability{Runs: [][]Trial{trials(0), trials(Described)}}
+	for _, found := range []*Capability{few, many} {
+		found.Curve = &threshold.Curve{Mean: math.Log(100), Within: 0.1}
+		found.Profile = newProfile(found.Curve, found.Runs)
+	}
+	if one, both := few.Near(0.05), many.Near(0.05); len(one) == 0 || !reflect.DeepEqual(one, both) || Shortage(one, target) != Shortage(both, target) {
+		t.Errorf("%d years near the target of one run, %d of it and one of which no more is known", len(one), len(both))
+	}
+	wet := func(m *plant.Month) float64 { return m.Holding.ContractWet }
+	if one, both := few.Hauling(wet), many.Hauling(wet); !reflect.DeepEqual(one, both) || one.at(100) == 0 {
+		t.Errorf("hauls %v of one, %v of both", one, both)
+	}
+	if one, both := few.noise(), many.noise(); one != both || one == 0 {
+		t.Errorf("noise of %v of one, %v of both", one, both)
+	}
+	if one, both := few.Profile.when, many.Profile.when; one != both {
+		t.Errorf("leaves in the parts %v of one, %v of both", one, both)
+	}
+	if n := len(many.newTimer(&study.Study{File: &facilityfile.File{}}).response); n == 0 || len(many.Runs[1]) != len(many.Runs[0]) {
+		t.Errorf("%d points tell how years are strained", n)
 	}
 }
 
