@@ -212,7 +212,8 @@ func TestStrainByHand(t *testing.T) {
 		{"nothing may leave", 0.0001, 0, facilityfile.Target{DelayLimit: 3}, 3},
 		{"nothing may leave, nor does", 0, 1.5, facilityfile.Target{DelayLimit: 3}, 0.5},
 	} {
-		if got := strain(year(c.untreated, c.waits), c.target); math.Abs(got-c.want) > 1e-9 {
+		seen := SeenOf(year(c.untreated, c.waits), c.target)
+		if got := seen.strain(c.target); math.Abs(got-c.want) > 1e-9 {
 			t.Errorf("%s: %g, by hand %g", c.name, got, c.want)
 		}
 	}

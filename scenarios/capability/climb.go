@@ -65,7 +65,7 @@ func (c *climb) upTo(ctx context.Context, runs int) (*Capability, error) {
 		curve := at.curve
 		found.Curve, found.Runs = &curve, at.all
 		found.Likely = append([]*threshold.Curve{found.Curve}, found.Curve.Resample(Resamples)...)
-		found.Profile = newProfile(found.Curve, found.Runs, at.study.File.Planning.Target)
+		found.Profile = newProfile(found.Curve, found.Runs)
 	}
 	found.Simulated = at.simulated
 	return found, nil

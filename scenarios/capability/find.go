@@ -5,6 +5,7 @@ import (
 	"errors"
 	"reflect"
 
+	"loamcast/facility/plant"
 	"loamcast/scenarios/study"
 	"loamcast/sim/threshold"
 )
@@ -90,11 +91,12 @@ func (f *finder) look(ctx context.Context, c study.Case) (*sight, error) {
 	const reach, tries = 2.2, 4
 	middle := p.Feed.Base * float64(p.Vessels.Installed) / p.StaticNeed(0.5).Average
 	for range tries {
-		trials, err := f.try(ctx, c, ramp{middle / reach, middle * reach, scoutYears}, 0, scouts)
+		var months [scouts][]plant.Month
+		trials, err := f.watched(ctx, c, ramp{middle / reach, middle * reach, scoutYears}, 0, scouts, func(run *study.Result) { months[run.Replication] = run.Record.Months })
 		if err != nil {
 			return nil, err
 		}
-		f.constant = reflect.DeepEqual(trials[0], trials[1])
+		f.constant = f.constant || reflect.DeepEqual(months[0], months[1])
 		curve, err := threshold.Fit(observed(trials))
 		switch {
 		case err == nil:

@@ -13,17 +13,21 @@ import (
 // that production.
 type Hauling struct{ dry, of []lost }
 
-// Hauling returns a measure of the months that goes with what they haul by contract; nil
+// Hauling returns a measure that goes with what months haul by contract, which adds up
+// over them and reads nothing else of them ([Sums.Sum]); nil
 // where none of the years tried hauled any, or none was kept.
 func (found *Capability) Hauling(of func(*plant.Month) float64) *Hauling {
 	h := &Hauling{}
 	sum := 0.0
 	for _, run := range found.Runs {
 		for _, trial := range run {
-			dry := plant.Sum(trial.Months, func(m *plant.Month) float64 { return m.Holding.ContractDry })
-			sum += dry
-			h.dry = append(h.dry, lost{trial.Load, dry})
-			h.of = append(h.of, lost{trial.Load, plant.Sum(trial.Months, of)})
+			if trial.Sums == nil {
+				continue
+			}
+			year := trial.Sum()
+			sum += year.Holding.ContractDry
+			h.dry = append(h.dry, lost{trial.Load, year.Holding.ContractDry})
+			h.of = append(h.of, lost{trial.Load, of(&year)})
 		}
 	}
 	if sum == 0 {

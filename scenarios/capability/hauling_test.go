@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"loamcast/facility/plant"
+	"loamcast/scenarios/facilityfile"
 )
 
 // What years haul is read between those tried in a straight line, by hand: 36,525 kg dry,
@@ -18,7 +19,7 @@ func TestHaulingByProduction(t *testing.T) {
 		for i := range months {
 			months[i].Holding.ContractDry, months[i].Holding.ContractWet = dry/12, usd/12
 		}
-		return Trial{Load: load, Months: months}
+		return Trial{load, SeenOf(months, facilityfile.Target{})}
 	}
 	found := &Capability{Runs: [][]Trial{{year(1200, 73_050, 900)}, {year(1000, 36_525, 500)}}}
 	h := found.Hauling(func(m *plant.Month) float64 { return m.Holding.ContractWet })

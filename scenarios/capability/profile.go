@@ -5,8 +5,6 @@ import (
 	"math"
 	"slices"
 
-	"loamcast/facility/plant"
-	"loamcast/scenarios/facilityfile"
 	"loamcast/sim/threshold"
 )
 
@@ -31,7 +29,7 @@ const (
 	profileWidth = 0.5
 )
 
-func newProfile(c *threshold.Curve, runs [][]Trial, t facilityfile.Target) *Profile {
+func newProfile(c *threshold.Curve, runs [][]Trial) *Profile {
 	p := &Profile{mean: c.Mean, spread: c.Spread()}
 	type miss struct {
 		at      float64
@@ -42,13 +40,15 @@ func newProfile(c *threshold.Curve, runs [][]Trial, t facilityfile.Target) *Prof
 	for _, run := range runs {
 		for _, trial := range run {
 			at := p.at(trial.Load)
-			p.untreated = append(p.untreated, lost{at, plant.UntreatedShare(trial.Months)})
+			p.untreated = append(p.untreated, lost{at, trial.share})
 			if trial.Missed {
-				missed = append(missed, miss{at, Begun(trial.Months, t)})
+				missed = append(missed, miss{at, trial.Begun})
 			}
-			for i := range trial.Months {
-				kg := trial.Months[i].Untreated()
-				p.when[i/MonthsPerQuarter] += kg
+			if trial.Sums == nil {
+				continue
+			}
+			for q, kg := range trial.Untreated {
+				p.when[q] += kg
 				sum += kg
 			}
 		}

@@ -12,16 +12,17 @@ import (
 // The profile of years: what leaves untreated rises with production, by the mean of
 // neighbours that fall, and beyond what was tried so much is treated as at its end.
 func TestProfileByHand(t *testing.T) {
+	target := facilityfile.Target{DivertedLimit: 0.01, DelayLimit: 3}
 	trial := func(load, untreated float64, quarter int) Trial {
 		months := make([]plant.Month, 12)
 		for i := range months {
 			months[i].Feed.Dry = 100
 		}
 		months[quarter*3].Holding.DivertedDry = untreated * 1200
-		return Trial{Load: load, Missed: untreated > 0.01, Months: months}
+		return Trial{load, SeenOf(months, target)}
 	}
 	c := &threshold.Curve{Mean: math.Log(100), Within: 0.1}
-	p := newProfile(c, [][]Trial{{trial(90, 0, 0), trial(100, 0.04, 2), trial(105, 0.02, 2), trial(120, 0.2, 1)}}, facilityfile.Target{DivertedLimit: 0.01, DelayLimit: 3})
+	p := newProfile(c, [][]Trial{{trial(90, 0, 0), trial(100, 0.04, 2), trial(105, 0.02, 2), trial(120, 0.2, 1)}})
 	if got := p.lostAt(p.at(80)); got != 0 {
 		t.Errorf("%g of a light year is lost", got)
 	}

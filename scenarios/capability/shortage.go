@@ -1,6 +1,8 @@
 package capability
 
 import (
+	"gonum.org/v1/gonum/floats"
+
 	"loamcast/facility/plant"
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/facilityfile"
@@ -12,36 +14,62 @@ type Lack struct {
 	// Failing says that it is no room: most of what leaves untreated went into loads that
 	// did not meet all criteria.
 	Failing bool
+	// Room says that it is room to hold cake, over weekends and holidays and until a load
+	// has come together: nothing else makes solids wait notably longer.
+	Room bool
 }
 
 // String names it as it stands in a sentence: "space on the curing pad".
 func (l Lack) String() string {
-	if l.Failing {
+	switch {
+	case l.Failing:
 		return "loads that comply"
+	case l.Room:
+		return "room to hold cake"
 	}
 	return answer.Lack(l.Waits)
 }
 
 // Name names it for files.
 func (l Lack) Name() string {
-	if l.Failing {
+	if l.Failing || l.Room {
 		return l.String()
 	}
 	return l.Waits.String()
 }
 
+// nextToNothing is the part of the time for which solids wait in bad months, whatever for,
+// below which no cause explains that they are bad. On the built-in plants it is a tenth and
+// more; where the holding is too small for a weekend, a thousandth.
+const nextToNothing = 0.02
+
 // Shortage returns what is short in some years: loads that comply, where those that do
 // not are by themselves too much, and most of what leaves untreated; else what solids wait
-// for so much longer in the months in which some of them leave untreated or wait too long.
-func Shortage(years [][]plant.Month, t facilityfile.Target) Lack {
+// for so much longer in the months in which some of them leave untreated or wait too long, or
+// room to hold cake where that is next to nothing.
+func Shortage(years []*Sums, t facilityfile.Target) Lack {
 	var left Untreated
-	for _, months := range years {
-		left.Add(months)
+	var short, enough wait
+	for _, s := range years {
+		left.failed, left.all, left.fed = left.failed+s.failed, left.all+floats.Sum(s.Untreated[:]), left.fed+s.fed
+		short.join(&s.short)
+		enough.join(&s.enough)
 	}
 	if left.Failing(t) {
 		return Lack{Failing: true}
 	}
-	return Lack{Waits: longest(years, t)}
+	most, by := plant.Cause(0), 0.0
+	for i := range short.days {
+		cause := plant.Cause(i)
+		longer := short.mean(cause) - enough.mean(cause)
+		if cause.Shortage() && longer > by {
+			most, by = cause, longer
+		}
+	}
+	if short.fed > 0 && by < nextToNothing*short.days.Total()/short.fed {
+		return Lack{Room: true}
+	}
+	return Lack{Waits: most}
 }
 
 // Untreated adds up what leaves untreated in years that are shown to it, kg dry.
@@ -63,29 +91,6 @@ func (u *Untreated) Failing(t facilityfile.Target) bool {
 	return u.failed > t.DivertedLimit*u.fed && u.failed > u.all/2
 }
 
-// longest returns what solids wait for so much longer in bad months.
-func longest(years [][]plant.Month, t facilityfile.Target) plant.Cause {
-	var short, enough wait
-	for _, months := range years {
-		for i := range months {
-			if m := &months[i]; m.Untreated() > 0 || plant.CakeDelay(months[i:i+1]) > t.DelayLimit {
-				short.add(m)
-			} else {
-				enough.add(m)
-			}
-		}
-	}
-	most, by := plant.Cause(0), 0.0
-	for i := range short.days {
-		cause := plant.Cause(i)
-		longer := short.mean(cause) - enough.mean(cause)
-		if cause.Shortage() && longer > by {
-			most, by = cause, longer
-		}
-	}
-	return most
-}
-
 // wait adds up how long solids waited, by cause, kg dry × days, and the solids
 // that came in, kg dry.
 type wait struct {
@@ -98,6 +103,14 @@ func (w *wait) add(m *plant.Month) {
 		w.days[cause] += days
 	}
 	w.fed += m.Feed.Dry
+}
+
+// join adds what another has added up.
+func (w *wait) join(other *wait) {
+	for cause, days := range other.days {
+		w.days[cause] += days
+	}
+	w.fed += other.fed
 }
 
 // mean returns the days for which a kg waited.
@@ -115,22 +128,18 @@ const rampMild = -1.5
 // Near returns the years simulated in which the target is about to be missed, or is:
 // those that bring as much as makes a share of them miss. Where as many miss whatever
 // comes in, it is those that do although little does.
-func (found *Capability) Near(share float64) [][]plant.Month {
-	var out [][]plant.Month
-	if found.Curve != nil && share <= found.Curve.Background {
-		for _, run := range found.Runs {
-			for _, t := range run {
-				if t.Missed && found.at(t.Load) < rampMild {
-					out = append(out, t.Months)
-				}
-			}
-		}
-		return out
+func (found *Capability) Near(share float64) []*Sums {
+	near := func(Trial) bool { return true }
+	if c := found.Curve; c != nil && share <= c.Background {
+		near = func(t Trial) bool { return t.Missed && found.at(t.Load) < rampMild }
+	} else if c != nil {
+		near = func(t Trial) bool { return t.Load >= c.Load(share) }
 	}
+	var out []*Sums
 	for _, run := range found.Runs {
 		for _, t := range run {
-			if found.Curve == nil || t.Load >= found.Curve.Load(share) {
-				out = append(out, t.Months)
+			if t.Sums != nil && near(t) {
+				out = append(out, t.Sums)
 			}
 		}
 	}

@@ -239,12 +239,9 @@ func (found *Capability) noise() float64 {
 	var off []float64
 	for _, run := range found.Runs {
 		for _, t := range run {
-			cake, days := 0.0, 0.0
-			for i := range t.Months {
-				cake += t.Months[i].Feed.CakeDry()
-				days += t.Months[i].Days
+			if t.Sums != nil {
+				off = append(off, t.over(t.Load))
 			}
-			off = append(off, cake/days/t.Load)
 		}
 	}
 	return stat.StdDev(off, nil)

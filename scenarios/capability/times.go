@@ -8,8 +8,6 @@ import (
 	"math"
 	"slices"
 
-	"loamcast/facility/plant"
-	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/study"
 )
 
@@ -118,26 +116,11 @@ func (found *Capability) newTimer(s *study.Study) *timer {
 	t := &timer{study: s, constant: found.constant, middle: found.Curve.Middle(), spread: min(max(found.Curve.Spread(), variantSpread), mostSpread)}
 	for _, run := range found.Runs {
 		for _, trial := range run {
-			t.response = append(t.response, lost{math.Log(trial.Load), strain(trial.Months, s.File.Planning.Target)})
+			t.response = append(t.response, lost{math.Log(trial.Load), trial.strain(s.File.Planning.Target)})
 		}
 	}
 	t.response = monotone(t.response)
 	return t
-}
-
-// strain is how near a year comes to what the target allows, which is 1, by what leaves
-// untreated or by how long cake waits, as far as [mostStrain].
-func strain(months []plant.Month, t facilityfile.Target) float64 {
-	part := func(is, limit float64) float64 {
-		switch {
-		case is <= 0:
-			return 0
-		case limit <= 0:
-			return mostStrain
-		}
-		return min(is/limit, mostStrain)
-	}
-	return max(part(plant.UntreatedShare(months), t.DivertedLimit), part(plant.CakeDelay(months), t.DelayLimit))
 }
 
 // attempt sends variants up so many ramps each, laid about what is expected; one that
@@ -168,7 +151,7 @@ func (t *timer) attempt(ctx context.Context, list []*attempt, ramps int, progres
 	found, err := study.Each(ctx, t.study, runs, func(run *study.Result) (out climb, err error) {
 		trials := up[run.Case].trials(run, target)
 		for _, trial := range trials {
-			out.years = append(out.years, lost{math.Log(trial.Load), strain(trial.Months, target)})
+			out.years = append(out.years, lost{math.Log(trial.Load), trial.strain(target)})
 		}
 		if keep[run.Case] {
 			out.trials = trials

@@ -13,9 +13,8 @@ import (
 
 // Trial is one year of a plant.
 type Trial struct {
-	Load   float64 // even production that is as heavy as that of the year, without noise, kg dry per day
-	Missed bool    // the service target
-	Months []plant.Month
+	Load float64 // even production that is as heavy as that of the year, without noise, kg dry per day
+	Seen
 }
 
 // ramp is production that rises evenly, in proportion, from the mean of one year
@@ -118,8 +117,8 @@ func (r ramp) up(c study.Case, from, n int) []study.Run {
 // trials returns the years of a run up the ramp.
 func (r ramp) trials(run *study.Result, t facilityfile.Target) []Trial {
 	out := make([]Trial, 0, r.years)
-	for months := range slices.Chunk(run.Record.Months, calendar.MonthsPerYear) {
-		out = append(out, Trial{Load: r.heavy(len(out), t.DivertedLimit), Missed: t.Missed(months), Months: months})
+	for year, seen := range SeenIn(run.Record.Months, t, run.Replication) {
+		out = append(out, Trial{r.heavy(year, t.DivertedLimit), seen})
 	}
 	return out
 }
@@ -127,6 +126,11 @@ func (r ramp) trials(run *study.Result, t facilityfile.Target) []Trial {
 // try runs replications from one to before another up a ramp. Where nothing is left
 // to chance, one stands for all.
 func (f *finder) try(ctx context.Context, c study.Case, r ramp, from, before int) ([][]Trial, error) {
+	return f.watched(ctx, c, r, from, before, func(*study.Result) {})
+}
+
+// watched is try that shows each run to look, some of them at a time.
+func (f *finder) watched(ctx context.Context, c study.Case, r ramp, from, before int, look func(*study.Result)) ([][]Trial, error) {
 	target := f.study.File.Planning.Target
 	runs := r.up(c, from, before-from)
 	if f.constant {
@@ -134,6 +138,7 @@ func (f *finder) try(ctx context.Context, c study.Case, r ramp, from, before int
 	}
 	f.simulated += len(runs) * (r.years + 1)
 	found, err := study.Each(ctx, f.study, runs, func(run *study.Result) ([]Trial, error) {
+		look(run)
 		return r.trials(run, target), nil
 	}, nil)
 	if err != nil {

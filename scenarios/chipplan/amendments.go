@@ -79,39 +79,38 @@ func (p *planner) amendmentFacts(m *fiscal.Goods, e *facilityfile.Economy, years
 	return out
 }
 
-// amendments reduces the runs of the plant as it is.
-func (p *planner) amendments(runs [][]facts) (out Amendments) {
-	for i := range p.study.File.Model.Amendments {
-		name := p.study.File.Model.Amendments[i].Material.Name
+// amendments puts what they take into a plan.
+func (p *planner) amendments(t fiscal.Tally[facts], into *Amendments) {
+	amendments := p.study.File.Model.Amendments
+	into.Months = make([]AmendmentMonth, len(amendments)*len(p.years.Months))
+	into.Years = make([]AmendmentYear, len(amendments)*len(p.years.Labels))
+	for i := range amendments {
+		name := amendments[i].Material.Name
 		of := func(get func(*amendmentFacts) float64) func(*facts) float64 {
 			return func(f *facts) float64 { return get(&f.amendments[i]) }
 		}
 		for n, month := range p.years.Months {
-			out.Months = append(out.Months, AmendmentMonth{name, month, amendmentFlows(of, func(get func(*facts) float64, _ fiscal.Join) []float64 {
-				return fiscal.InMonth(runs, n, get)
-			})})
+			m := &into.Months[i*len(p.years.Months)+n]
+			m.Name, m.Month = name, month
+			amendmentFlows(t, &m.AmendmentFlows, of, fiscal.InMonth[facts](n))
 		}
-		spent := of(func(a *amendmentFacts) float64 { return a.spend })
 		for y, label := range p.years.Labels {
-			year := AmendmentYear{Name: name, Label: label, AmendmentFlows: amendmentFlows(of, func(get func(*facts) float64, join fiscal.Join) []float64 {
-				return fiscal.InYear(runs, y, get, join)
-			})}
-			year.Budget = figure(year.Spend.P90)
-			year.Passing = fiscal.Chance(fiscal.InYear(runs, y, spent, fiscal.Sum), year.Budget)
-			out.Years = append(out.Years, year)
+			year := &into.Years[i*len(p.years.Labels)+y]
+			year.Name, year.Label = name, label
+			spent := amendmentFlows(t, &year.AmendmentFlows, of, fiscal.InYear[facts](y))
+			t.Last(func() { year.Budget, year.Passing = budget(year.Spend, spent) })
 		}
 	}
-	if len(out.Years) == 0 || !p.price.Known {
-		return out
+	if len(amendments) == 0 || !p.price.Known {
+		return
 	}
+	into.Whole = make([]WholeBudget, len(p.years.Labels))
 	for y, label := range p.years.Labels {
-		spent := fiscal.InYear(runs, y, allSpend, fiscal.Sum)
-		whole := WholeBudget{Label: label, Spend: answer.SpreadOf(spent)}
-		whole.Budget = figure(whole.Spend.P90)
-		whole.Passing = fiscal.Chance(spent, whole.Budget)
-		out.Whole = append(out.Whole, whole)
+		whole := &into.Whole[y]
+		whole.Label = label
+		spent := t.Over(&whole.Spend, fiscal.InYear[facts](y)(allSpend, fiscal.Sum))
+		t.Last(func() { whole.Budget, whole.Passing = budget(whole.Spend, spent) })
 	}
-	return out
 }
 
 func allSpend(f *facts) float64 {
@@ -122,21 +121,21 @@ func allSpend(f *facts) float64 {
 	return sum
 }
 
-func amendmentFlows(of func(func(*amendmentFacts) float64) func(*facts) float64, values func(get func(*facts) float64, join fiscal.Join) []float64) AmendmentFlows {
-	spread := func(get func(*amendmentFacts) float64, join fiscal.Join) answer.Spread {
-		return answer.SpreadOf(values(of(get), join))
+// amendmentFlows puts those of a month or year into a plan, and returns what is kept of the
+// spend.
+func amendmentFlows(t fiscal.Tally[facts], into *AmendmentFlows, of func(func(*amendmentFacts) float64) func(*facts) float64, in fiscal.Time[facts]) *stats.Sample {
+	over := func(into *answer.Spread, join fiscal.Join, get func(*amendmentFacts) float64) *stats.Sample {
+		return t.Over(into, in(of(get), join))
 	}
-	return AmendmentFlows{
-		Bought:     spread(func(a *amendmentFacts) float64 { return a.Bought }, fiscal.Sum),
-		Truckloads: spread(func(a *amendmentFacts) float64 { return a.Truckloads }, fiscal.Sum),
-		Own:        spread(func(a *amendmentFacts) float64 { return a.Own }, fiscal.Sum),
-		Used:       spread(func(a *amendmentFacts) float64 { return a.Used }, fiscal.Sum),
-		Missed:     spread(func(a *amendmentFacts) float64 { return a.Missed }, fiscal.Sum),
-		StorePeak:  spread(func(a *amendmentFacts) float64 { return a.StorePeak }, fiscal.Most),
-		StoreEnd:   spread(func(a *amendmentFacts) float64 { return a.StoreEnd }, fiscal.End),
-		HoursShort: spread(func(a *amendmentFacts) float64 { return a.HoursShort }, fiscal.Sum),
-		Spend:      spread(func(a *amendmentFacts) float64 { return a.spend }, fiscal.Sum),
-	}
+	over(&into.Bought, fiscal.Sum, func(a *amendmentFacts) float64 { return a.Bought })
+	over(&into.Truckloads, fiscal.Sum, func(a *amendmentFacts) float64 { return a.Truckloads })
+	over(&into.Own, fiscal.Sum, func(a *amendmentFacts) float64 { return a.Own })
+	over(&into.Used, fiscal.Sum, func(a *amendmentFacts) float64 { return a.Used })
+	over(&into.Missed, fiscal.Sum, func(a *amendmentFacts) float64 { return a.Missed })
+	over(&into.StorePeak, fiscal.Most, func(a *amendmentFacts) float64 { return a.StorePeak })
+	over(&into.StoreEnd, fiscal.End, func(a *amendmentFacts) float64 { return a.StoreEnd })
+	over(&into.HoursShort, fiscal.Sum, func(a *amendmentFacts) float64 { return a.HoursShort })
+	return over(&into.Spend, fiscal.Sum, func(a *amendmentFacts) float64 { return a.spend })
 }
 
 // columns of a month or year in files.

@@ -88,6 +88,9 @@ func (a *Answer) advice() doc.Text {
 	o := &a.Ordering
 	text := doc.Say("order %s when %s or less are on hand and on order: of %d rules the one with the %s and a stock-out in at most %s of years",
 		doc.Counted(o.Best.Truckloads(o.Truckload), "truckload"), doc.With(o.Best.Reorder, doc.Volume, 0), o.Tried, o.Cost.best(), doc.ShareText(o.Limit))
+	if a.Replications > mostHistories {
+		text = text.Then(", by the first %s", doc.Counted(mostHistories, "replication"))
+	}
 	if !o.Fits {
 		text = text.Then(". That takes a store of %s; the %s that there are cannot do it", doc.With(o.Best.OrderUpTo, doc.Volume, 0), doc.With(o.Store, doc.Volume, 0))
 	}

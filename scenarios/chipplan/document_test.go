@@ -5,6 +5,7 @@ import (
 	"testing"
 	"time"
 
+	"loamcast/scenarios/answer"
 	"loamcast/scenarios/chipplan"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/fiscal"
@@ -82,6 +83,21 @@ func TestDocumentReads(t *testing.T) {
 	rendertest.Reads(t, "chips_no_price", withoutPrice().Document())
 	if got := rendertest.Text(t, withoutPrice().Document(), units.SI); strings.Contains(got, "USD") || !strings.HasPrefix(got, "Buy ") {
 		t.Errorf("money without a price, or no answer at the beginning: %s", got)
+	}
+}
+
+// Of more replications than rules are compared on, the plan says by how many; of as many it
+// need not.
+func TestManyReplicationsAreSaid(t *testing.T) {
+	a := sample(1)
+	for runs, want := range map[int]bool{answer.ExactRuns: false, answer.ExactRuns + 1: true} {
+		a.Replications = runs
+		screen := strings.Join(strings.Fields(rendertest.Text(t, a.Document(), units.US)), " ")
+		for _, words := range []string{"at most 5 % of years, by the first 2000 replications", "Of more than 2000 replications quantiles are those of a summary"} {
+			if strings.Contains(strings.ReplaceAll(screen, "\u00a0", " "), words) != want {
+				t.Errorf("of %d replications %q is said or not: %v\n%s", runs, words, !want, screen)
+			}
+		}
 	}
 }
 

@@ -1,10 +1,10 @@
 package chipplan
 
 import (
-	"loamcast/scenarios/answer"
 	"loamcast/scenarios/costs"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/fiscal"
+	"loamcast/sim/stats"
 )
 
 // facts are what a month of one replication did with chips: m3, h, USD.
@@ -42,45 +42,32 @@ func end(f *facts) float64        { return f.end }
 func hoursShort(f *facts) float64 { return f.short }
 func spend(f *facts) float64      { return f.spend }
 
-// flows reduces the facts of the replications; values gives the number of each
-// replication.
-func flows(values func(of func(*facts) float64, join fiscal.Join) []float64) Flows {
-	spread := func(of func(*facts) float64, join fiscal.Join) answer.Spread {
-		return answer.SpreadOf(values(of, join))
-	}
-	return Flows{
-		Bought:     spread(bought, fiscal.Sum),
-		Truckloads: spread(truckloads, fiscal.Sum),
-		Used:       spread(used, fiscal.Sum),
-		FreshUsed:  spread(freshUsed, fiscal.Sum),
-		Recovered:  spread(recovered, fiscal.Sum),
-		Lost:       spread(lost, fiscal.Sum),
-		Media:      spread(media, fiscal.Sum),
-		StorePeak:  spread(peak, fiscal.Most),
-		StoreEnd:   spread(end, fiscal.End),
-		HoursShort: spread(hoursShort, fiscal.Sum),
-		Spend:      spread(spend, fiscal.Sum),
-		StockOut:   fiscal.Chance(values(hoursShort, fiscal.Sum), 0),
-	}
+// flows puts those of a month or year into a plan, and returns what is kept of the spend.
+func flows(t fiscal.Tally[facts], into *Flows, in fiscal.Time[facts]) *stats.Sample {
+	t.Over(&into.Bought, in(bought, fiscal.Sum))
+	t.Over(&into.Truckloads, in(truckloads, fiscal.Sum))
+	t.Over(&into.Used, in(used, fiscal.Sum))
+	t.Over(&into.FreshUsed, in(freshUsed, fiscal.Sum))
+	t.Over(&into.Recovered, in(recovered, fiscal.Sum))
+	t.Over(&into.Lost, in(lost, fiscal.Sum))
+	t.Over(&into.Media, in(media, fiscal.Sum))
+	t.Over(&into.StorePeak, in(peak, fiscal.Most))
+	t.Over(&into.StoreEnd, in(end, fiscal.End))
+	t.Over(&into.HoursShort, in(hoursShort, fiscal.Sum))
+	t.Chance(&into.StockOut, 0, in(hoursShort, fiscal.Sum))
+	return t.Over(&into.Spend, in(spend, fiscal.Sum))
 }
 
-func monthFlows(runs [][]facts, month int) Flows {
-	return flows(func(of func(*facts) float64, _ fiscal.Join) []float64 { return fiscal.InMonth(runs, month, of) })
-}
-
-// year reduces a fiscal year and sets its budget.
-func (p *planner) year(runs [][]facts, y int, label string) Year {
-	out := Year{Label: label, Flows: flows(func(of func(*facts) float64, join fiscal.Join) []float64 {
-		return fiscal.InYear(runs, y, of, join)
-	})}
+// year puts a fiscal year into a plan, and sets its budget.
+func (p *planner) year(t fiscal.Tally[facts], into *Year, y int, label string) {
+	into.Label = label
+	in := fiscal.InYear[facts](y)
+	spent := flows(t, &into.Flows, in)
 	if !p.price.Known {
-		return out
+		return
 	}
-	spent := fiscal.InYear(runs, y, spend, fiscal.Sum)
-	out.Budget = figure(out.Spend.P90)
-	out.Passing = fiscal.Chance(spent, out.Budget)
-	if out.AskedBudget = p.o.Budget; out.AskedBudget > 0 {
-		out.PassingAsked = fiscal.Chance(spent, out.AskedBudget)
+	t.Last(func() { into.Budget, into.Passing = budget(into.Spend, spent) })
+	if into.AskedBudget = p.o.Budget; into.AskedBudget > 0 {
+		t.Chance(&into.PassingAsked, into.AskedBudget, in(spend, fiscal.Sum))
 	}
-	return out
 }

@@ -3,8 +3,11 @@ package chipplan
 import (
 	"math"
 
+	"loamcast/scenarios/answer"
 	"loamcast/scenarios/facilityfile"
+	"loamcast/scenarios/fiscal"
 	"loamcast/scenarios/money"
+	"loamcast/sim/stats"
 )
 
 // priceOf returns the price of chips that the file states.
@@ -41,6 +44,12 @@ func (p *planner) costModel() CostModel {
 		Capital:  p.price.Amount * p.study.File.Planning.Economy.Rates.NominalDiscount(),
 		Ordering: p.o.PerOrder,
 	}
+}
+
+// budget is the figure for the book of what is spent, and the chance that more is.
+func budget(spread answer.Spread, spent *stats.Sample) (amount float64, passing stats.Interval) {
+	amount = figure(spread.P90)
+	return amount, fiscal.Passing(spent, amount)
 }
 
 // figure rounds an amount up to one that people write into a budget: steps of

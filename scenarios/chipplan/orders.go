@@ -7,6 +7,7 @@ import (
 	"loamcast/scenarios/answer"
 	doc "loamcast/scenarios/document"
 	"loamcast/sim/calendar"
+	"loamcast/sim/stats"
 )
 
 // Order is the first, second, … order of fresh chips in a fiscal year.
@@ -20,38 +21,51 @@ type Order struct {
 // leastShare is in how many of the replications an order must come about to be told.
 const leastShare = 0.1
 
-// ordersOf returns the orders of the year that begins on a day.
-func ordersOf(runs [][]plant.ChipOrder, begin calendar.Date) []Order {
-	end := begin.AddYears(1)
-	var days, trucks [][]float64 // by number of the order, of the replications that have it
-	for _, orders := range runs {
-		n := 0
-		for i, o := range orders {
-			if o.Date.Before(begin) || !o.Date.Before(end) {
-				continue
-			}
-			if i > 0 && n > 0 && o.Source > orders[i-1].Source && o.Date == orders[i-1].Date { // one order, of several suppliers
-				last := trucks[n-1]
-				last[len(last)-1] += o.Truckloads
-				continue
-			}
-			if n == len(days) {
-				days, trucks = append(days, nil), append(trucks, nil)
-			}
-			days[n] = append(days[n], float64(begin.DaysUntil(o.Date)))
-			trucks[n] = append(trucks[n], o.Truckloads)
-			n++
+// orders gathers the orders of the fiscal year that begins on a day.
+type orders struct {
+	begin, end   calendar.Date
+	replications int
+	// By number of the order, of the replications that have it: the day of the year, and
+	// its truckloads.
+	days, trucks []*stats.Sample
+}
+
+func ordersFrom(begin calendar.Date) orders { return orders{begin: begin, end: begin.AddYears(1)} }
+
+// add takes those of the next replication.
+func (l *orders) add(run []plant.ChipOrder) {
+	var days, trucks []float64
+	for i, o := range run {
+		n := len(days)
+		switch {
+		case o.Date.Before(l.begin) || !o.Date.Before(l.end):
+		case i > 0 && n > 0 && o.Source > run[i-1].Source && o.Date == run[i-1].Date: // one order, of several suppliers
+			trucks[n-1] += o.Truckloads
+		default:
+			days, trucks = append(days, float64(l.begin.DaysUntil(o.Date))), append(trucks, o.Truckloads)
 		}
 	}
+	for n := range days {
+		if n == len(l.days) {
+			l.days, l.trucks = append(l.days, stats.NewSample(answer.ExactRuns, 0)), append(l.trucks, stats.NewSample(answer.ExactRuns, 0))
+		}
+		l.days[n].Add(days[n])
+		l.trucks[n].Add(trucks[n])
+	}
+	l.replications++
+}
+
+// told are those that are to be told.
+func (l *orders) told() []Order {
 	var out []Order
-	for i := range days {
-		share := float64(len(days[i])) / float64(len(runs))
+	for i := range l.days {
+		share := float64(l.days[i].Len()) / float64(l.replications)
 		if share < leastShare {
 			break
 		}
-		on := answer.SpreadOf(days[i])
-		day := func(d float64) calendar.Date { return begin.AddDays(int(d + 0.5)) }
-		out = append(out, Order{i + 1, day(on.P10), day(on.P50), day(on.P90), answer.SpreadOf(trucks[i]), share})
+		on := answer.SpreadIn(l.days[i])
+		day := func(d float64) calendar.Date { return l.begin.AddDays(int(d + 0.5)) }
+		out = append(out, Order{i + 1, day(on.P10), day(on.P50), day(on.P90), answer.SpreadIn(l.trucks[i]), share})
 	}
 	return out
 }

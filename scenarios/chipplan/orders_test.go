@@ -7,6 +7,15 @@ import (
 	"loamcast/sim/calendar"
 )
 
+// ordersOf are the orders of some runs in the year that begins on a day.
+func ordersOf(runs [][]plant.ChipOrder, begin calendar.Date) []Order {
+	l := ordersFrom(begin)
+	for _, run := range runs {
+		l.add(run)
+	}
+	return l.told()
+}
+
 // Shows the days of orders by hand: of three replications two order in the year before
 // and three in it, one a second time; an order of one in twenty is not told.
 func TestOrdersByHand(t *testing.T) {

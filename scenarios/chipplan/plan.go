@@ -1,6 +1,7 @@
 package chipplan
 
 import (
+	"cmp"
 	"context"
 	"slices"
 
@@ -9,8 +10,6 @@ import (
 	"loamcast/scenarios/fiscal"
 	"loamcast/scenarios/study"
 	"loamcast/scenarios/units"
-	"loamcast/sim/calendar"
-	"loamcast/sim/random"
 	"loamcast/sim/stats"
 )
 
@@ -37,26 +36,25 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 		return nil, answer.WrongOption("order-cost:", "the cost of orders can be weighed against stock only if the file has a section on money")
 	}
 	p := planner{study: s, years: years, o: o, price: priceOf(f), progress: setup.Part("simulating")}
-	runs, orders, histories, err := p.simulate(ctx)
+	a := &Answer{Basis: setup.Basis(f).Replicated(years.Replications), Naming: years.Naming, Growths: years.Shares, Price: p.price}
+	found := p.tally(a)
+	lived := newLived(&p)
+	for run, err := range years.AsIs(ctx, s, p.progress) {
+		if err != nil {
+			return nil, err
+		}
+		found.Add(p.facts(run.Months, &run.Economy))
+		for y := range a.Years {
+			found.orders[y].add(run.Orders)
+		}
+		lived.add(&run)
+	}
+	found.Close()
+	histories, err := lived.histories(ctx)
 	if err != nil {
 		return nil, err
 	}
-	a := &Answer{Basis: setup.Basis(f).Replicated(years.Replications), Naming: years.Naming, Growths: years.Shares, Price: p.price}
-	for i, month := range years.Months {
-		a.Months = append(a.Months, Month{
-			Month: month, Flows: monthFlows(runs, i),
-			BoughtToDate: answer.SpreadOf(fiscal.ToDate(runs, i, bought)),
-			SpendToDate:  answer.SpreadOf(fiscal.ToDate(runs, i, spend)),
-		})
-	}
-	for y, label := range years.Labels {
-		year := p.year(runs, y, label)
-		year.Orders = ordersOf(orders, years.Begin(y))
-		a.Years = append(a.Years, year)
-	}
-	a.Amendments = p.amendments(runs)
-	a.Sources = p.sources(runs)
-	a.Ordering, err = p.ordering(ctx, runs, histories)
+	a.Ordering, err = p.ordering(ctx, found.stockOut, histories)
 	return a, err
 }
 
@@ -70,69 +68,44 @@ type planner struct {
 	progress func(done, total int) // of each round of runs
 }
 
-// simulate runs the plant as it is, and finds what the mix takes each day if there are
-// always chips: what an inventory has to live with.
-func (p *planner) simulate(ctx context.Context) (runs [][]facts, orders [][]plant.ChipOrder, histories []*history, err error) {
-	asIs, err := p.years.AsIs(ctx, p.study, p.progress)
-	if err != nil {
-		return nil, nil, nil, err
-	}
-	for rep := range asIs {
-		runs = append(runs, p.facts(asIs[rep].Months, &asIs[rep].Economy))
-		orders = append(orders, asIs[rep].Orders)
-	}
-	supplied, err := p.supplied(ctx, asIs)
-	if err != nil {
-		return nil, nil, nil, err
-	}
-	for rep, taken := range supplied {
-		key := random.Key{Seed: p.study.File.Seed, Replication: rep}
-		for stream := range leadStreams {
-			histories = append(histories, taken.withLeads(&asIs[rep].Chips, key, uint64(stream)))
-		}
-	}
-	return runs, orders, histories, nil
+// tally makes an answer of the runs of the plant as it is.
+type tally struct {
+	fiscal.Tally[facts]
+	orders   []orders       // by fiscal year
+	stockOut stats.Interval // by the file's rule
 }
 
-// supplied returns what each replication takes if there are always chips: what it took as
-// it is, or, where it was short, what it takes if every order comes at once.
-func (p *planner) supplied(ctx context.Context, asIs []fiscal.Run) ([]*history, error) {
-	out := make([]*history, len(asIs))
-	var again []study.Run
-	for rep, run := range p.years.Runs(p.study, study.Case{Alter: neverShort}) {
-		if slices.ContainsFunc(asIs[rep].Months, func(m fiscal.Goods) bool { return m.Chips.HoursShort > 0 }) {
-			again = append(again, run)
-			continue
+// tally begins it.
+func (p *planner) tally(a *Answer) *tally {
+	t := &tally{Tally: fiscal.NewTally[facts](p.years.Replications)}
+	a.Months = make([]Month, len(p.years.Months))
+	for i, month := range p.years.Months {
+		m, toDate := &a.Months[i], fiscal.ToDate[facts](i)
+		m.Month = month
+		flows(t.Tally, &m.Flows, fiscal.InMonth[facts](i))
+		t.Over(&m.BoughtToDate, toDate(bought, fiscal.Sum))
+		t.Over(&m.SpendToDate, toDate(spend, fiscal.Sum))
+	}
+	a.Years = make([]Year, len(p.years.Labels))
+	for y, label := range p.years.Labels {
+		p.year(t.Tally, &a.Years[y], y, label)
+		t.orders = append(t.orders, ordersFrom(p.years.Begin(y)))
+	}
+	p.amendments(t.Tally, &a.Amendments)
+	p.sources(t.Tally, &a.Sources)
+	stockOuts(t.Tally, &t.stockOut, len(a.Years), hoursShort)
+	t.Last(func() {
+		for y := range a.Years {
+			a.Years[y].Orders = t.orders[y].told()
 		}
-		out[rep] = newHistory(asIs[rep].Months, asIs[rep].Chips.Truckload)
-	}
-	found, err := study.Each(ctx, p.study, again, func(r *study.Result) (*history, error) {
-		return newHistory(p.years.Of(r.Record), r.Plant.Chips.Truckload), nil
-	}, p.progress)
-	for i, h := range found {
-		out[again[i].Replication] = h
-	}
-	return out, err
-}
-
-// leadStreams is how many streams of lead times each replication's use is tried
-// with.
-const leadStreams = 10
-
-// neverShort has every order delivered at once. A large store would do as well,
-// but for the moisture of its chips, which would not follow the seasons.
-func neverShort(m *plant.Model) {
-	c := &m.Chips
-	c.Reorder = max(c.Reorder, c.Truckload)
-	c.OrderUpTo = max(c.OrderUpTo, 2*c.Reorder+c.Truckload)
-	c.Capacity = max(c.Capacity, c.OrderUpTo)
-	c.AtOnce()
+	})
+	return t
 }
 
 // ordering looks for the best rule and tries it in the plant. Where the plant
 // runs short more often than the inventory model says, the next rule tried has
 // a chance in the model that is lower in that proportion.
-func (p *planner) ordering(ctx context.Context, runs [][]facts, histories []*history) (out Ordering, err error) {
+func (p *planner) ordering(ctx context.Context, asIs stats.Interval, histories []*history) (out Ordering, err error) {
 	c := &p.study.File.Model.Chips
 	out = Ordering{
 		Store: c.Capacity, Truckload: c.Truckload, LeadTime: c.LeadTime.Days(), LeadCV: c.LeadCV,
@@ -140,7 +113,7 @@ func (p *planner) ordering(ctx context.Context, runs [][]facts, histories []*his
 	}
 	s := &shelf{histories: histories, streams: leadStreams, store: c.Capacity, truckload: c.Truckload, cost: out.Cost, workers: p.study.Workers}
 	out.AsIs = s.trial(Rule{c.Reorder, c.OrderUpTo})
-	out.AsIs.Plant = stockOuts(runs)
+	out.AsIs.Plant = asIs
 
 	limit := out.Limit
 	for out.Simulated < mostSimulated {
@@ -166,28 +139,33 @@ func (p *planner) ordering(ctx context.Context, runs [][]facts, histories []*his
 const mostSimulated = 3
 
 // inThePlant returns the chance of a stock-out of the plant under a rule.
-func (p *planner) inThePlant(ctx context.Context, r Rule) (stats.Interval, error) {
+func (p *planner) inThePlant(ctx context.Context, r Rule) (chance stats.Interval, err error) {
 	runs := p.years.Runs(p.study, study.Case{Alter: func(m *plant.Model) {
 		m.Chips.Reorder, m.Chips.OrderUpTo = r.Reorder, r.OrderUpTo
 		m.Chips.Capacity = max(m.Chips.Capacity, r.OrderUpTo)
 	}})
-	months, err := study.Each(ctx, p.study, runs, func(res *study.Result) ([]facts, error) {
-		return p.facts(p.years.Of(res.Record), &res.Economy), nil
-	}, p.progress)
-	if err != nil {
-		return stats.Interval{}, err
+	t := fiscal.NewTally[fiscal.Goods](len(runs))
+	stockOuts(t, &chance, len(p.years.Labels), func(m *fiscal.Goods) float64 { return m.Chips.HoursShort })
+	for months, err := range study.InOrder(ctx, p.study, runs, func(r *study.Result) ([]fiscal.Goods, error) {
+		return p.years.Of(r.Record), nil
+	}, p.progress) {
+		if err != nil {
+			return chance, err
+		}
+		t.Add(months)
 	}
-	return stockOuts(months), nil
+	t.Close()
+	return chance, nil
 }
 
-// stockOuts returns the chance of a stock-out in the year in which it is
-// likeliest.
-func stockOuts(runs [][]facts) stats.Interval {
-	worst := stats.Interval{Estimate: -1}
-	for y := range len(runs[0]) / calendar.MonthsPerYear {
-		if c := fiscal.Chance(fiscal.InYear(runs, y, hoursShort, fiscal.Sum), 0); c.Estimate > worst.Estimate {
-			worst = c
-		}
+// stockOuts puts into a plan the chance of a stock-out in the year in which it is
+// likeliest, by the hours of a month for which mixing waits.
+func stockOuts[T any](t fiscal.Tally[T], into *stats.Interval, years int, hours func(*T) float64) {
+	byYear := make([]stats.Interval, years)
+	for y := range byYear {
+		t.Chance(&byYear[y], 0, fiscal.InYear[T](y)(hours, fiscal.Sum))
 	}
-	return worst
+	t.Last(func() {
+		*into = slices.MaxFunc(byYear, func(a, b stats.Interval) int { return cmp.Compare(a.Estimate, b.Estimate) })
+	})
 }

@@ -254,7 +254,16 @@ func TestYearByHand(t *testing.T) {
 		}
 	}
 	p := planner{price: Price{Known: true}, o: Options{Budget: 2500}}
-	y := p.year(runs, 0, "2030")
+	year := func() (y Year) {
+		tally := fiscal.NewTally[facts](len(runs))
+		p.year(tally, &y, 0, "2030")
+		for _, run := range runs {
+			tally.Add(run)
+		}
+		tally.Close()
+		return y
+	}
+	y := year()
 	near(t, "P90 of spend", y.Spend.P90, 9100, 1e-9)
 	near(t, "budget", y.Budget, 9100, 1e-9)
 	near(t, "passed", y.Passing.Estimate, 0.1, 1e-12)
@@ -264,7 +273,7 @@ func TestYearByHand(t *testing.T) {
 	near(t, "peak", y.StorePeak.P50, 70, 0)
 	near(t, "end", y.StoreEnd.P50, 0, 0)
 	p.price.Known = false
-	if y := p.year(runs, 0, "2030"); y.Budget != 0 {
+	if y := year(); y.Budget != 0 {
 		t.Errorf("a budget of %g USD without a price", y.Budget)
 	}
 }

@@ -65,33 +65,35 @@ func (p *planner) sourceFacts(m *fiscal.Goods, e *facilityfile.Economy, years fl
 	return out
 }
 
-// sources reduces the runs of the plant as it is.
-func (p *planner) sources(runs [][]facts) (out Sources) {
-	for i := range p.study.File.Model.Chips.Sources {
-		name := p.study.File.Model.Chips.Sources[i].Name
-		reduce := func(values func(get func(*facts) float64) []float64) SourceFlows {
-			spread := func(get func(*sourceFacts) float64) answer.Spread {
-				return answer.SpreadOf(values(func(f *facts) float64 { return get(&f.sources[i]) }))
+// sources puts what comes of each source into a plan.
+func (p *planner) sources(t fiscal.Tally[facts], into *Sources) {
+	sources := p.study.File.Model.Chips.Sources
+	into.Months = make([]SourceMonth, len(sources)*len(p.years.Months))
+	into.Years = make([]SourceYear, len(sources)*len(p.years.Labels))
+	for i := range sources {
+		flows := func(into *SourceFlows, in fiscal.Time[facts]) {
+			over := func(into *answer.Spread, get func(*sourceFacts) float64) {
+				t.Over(into, in(func(f *facts) float64 { return get(&f.sources[i]) }, fiscal.Sum))
 			}
-			return SourceFlows{
-				Volume:     spread(func(s *sourceFacts) float64 { return s.Volume }),
-				Truckloads: spread(func(s *sourceFacts) float64 { return s.Truckloads }),
-				Turned:     spread(func(s *sourceFacts) float64 { return s.Turned }),
-				Spend:      spread(func(s *sourceFacts) float64 { return s.spend }),
-			}
+			over(&into.Volume, func(s *sourceFacts) float64 { return s.Volume })
+			over(&into.Truckloads, func(s *sourceFacts) float64 { return s.Truckloads })
+			over(&into.Turned, func(s *sourceFacts) float64 { return s.Turned })
+			over(&into.Spend, func(s *sourceFacts) float64 { return s.spend })
 		}
 		for n, month := range p.years.Months {
-			out.Months = append(out.Months, SourceMonth{name, month, reduce(func(get func(*facts) float64) []float64 { return fiscal.InMonth(runs, n, get) })})
+			m := &into.Months[i*len(p.years.Months)+n]
+			m.Name, m.Month = sources[i].Name, month
+			flows(&m.SourceFlows, fiscal.InMonth[facts](n))
 		}
 		for y, label := range p.years.Labels {
-			year := SourceYear{Name: name, Label: label, SourceFlows: reduce(func(get func(*facts) float64) []float64 { return fiscal.InYear(runs, y, get, fiscal.Sum) })}
+			year := &into.Years[i*len(p.years.Labels)+y]
+			year.Name, year.Label = sources[i].Name, label
+			flows(&year.SourceFlows, fiscal.InYear[facts](y))
 			if p.price.Known {
-				year.Budget = figure(year.Spend.P90)
+				t.Last(func() { year.Budget = figure(year.Spend.P90) })
 			}
-			out.Years = append(out.Years, year)
 		}
 	}
-	return out
 }
 
 // sourceColumns are those of a month or year in files.

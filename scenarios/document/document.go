@@ -1,6 +1,9 @@
 package document
 
-import "loamcast/scenarios/answer"
+import (
+	"loamcast/scenarios/answer"
+	"loamcast/sim/stats"
+)
 
 // Document is an answer as it is told.
 type Document struct {
@@ -72,6 +75,14 @@ func (d *Document) Para(format string, args ...any) { d.Labelled("", format, arg
 func (d *Document) Labelled(label, format string, args ...any) {
 	if format != "" {
 		d.Add(Paragraph{Label: label, Text: Say(format, args...)})
+	}
+}
+
+// Summarised says how well quantiles are known of more replications than they are exact of.
+func (d *Document) Summarised() {
+	if b := &d.Basis; b.Replications > answer.ExactRuns {
+		d.Para("Of more than %s quantiles are those of a summary: %s, say, is the figure of one that ranks between %.1f and %.1f %% of them.",
+			Counted(answer.ExactRuns, "replication"), answer.QuantileName(b.Level.Low), 100*(b.Level.Low-stats.RankError), 100*(b.Level.Low+stats.RankError))
 	}
 }
 

@@ -195,18 +195,25 @@ func TestJoins(t *testing.T) {
 		}
 	}
 	of := func(v *float64) float64 { return *v }
+	in := func(time Time[float64], join Join) (out []float64) {
+		number := time(of, join)
+		for _, run := range runs {
+			out = append(out, number(run))
+		}
+		return out
+	}
 	for _, c := range []struct {
 		join Join
 		want []float64
 	}{{Sum, []float64{222, 444}}, {Most, []float64{24, 48}}, {End, []float64{24, 48}}} {
-		if got := InYear(runs, 1, of, c.join); !slices.Equal(got, c.want) {
+		if got := in(InYear[float64](1), c.join); !slices.Equal(got, c.want) {
 			t.Errorf("%v, want %v", got, c.want)
 		}
 	}
-	if got := InMonth(runs, 3, of); !slices.Equal(got, []float64{4, 8}) {
+	if got := in(InMonth[float64](3), nil); !slices.Equal(got, []float64{4, 8}) {
 		t.Errorf("April: %v", got)
 	}
-	if got := ToDate(runs, 14, of); !slices.Equal(got, []float64{13 + 14 + 15, 2 * (13 + 14 + 15)}) {
+	if got := in(ToDate[float64](14), nil); !slices.Equal(got, []float64{13 + 14 + 15, 2 * (13 + 14 + 15)}) {
 		t.Errorf("three months of the second year: %v", got)
 	}
 	if c := Chance([]float64{0, 1, 2, 3}, 1); c.Estimate != 0.5 || !(c.Low > 0.1 && c.High < 0.9) {

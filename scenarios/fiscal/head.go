@@ -21,6 +21,7 @@ func Head(d *document.Document, n Naming, first Month, shares []Share) {
 		text = text.Then(" Fiscal years begin in %s.", n.Begins)
 	}
 	d.Para("%s", text)
+	d.Summarised()
 	if b.Invented {
 		d.Para(document.Invented)
 	}

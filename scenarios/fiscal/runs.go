@@ -2,13 +2,13 @@ package fiscal
 
 import (
 	"context"
+	"iter"
 	"time"
 
 	"loamcast/facility/plant"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/study"
 	"loamcast/sim/calendar"
-	"loamcast/sim/stats"
 )
 
 // Runs lists the replications of a case, each under its growth scenario, in the
@@ -57,24 +57,40 @@ type Goods struct {
 	Product    plant.MonthlyProduct
 }
 
-// AsIs simulates the plant as the file has it. All questions of a study that ask for the
-// same years and futures share the runs.
-func (p *Plan) AsIs(ctx context.Context, s *study.Study, progress func(done, total int)) ([]Run, error) {
+// shared is up to how many runs a study keeps of the same years and futures for all of its
+// questions: the usual number, and more than that. Of any more each run is let go by the
+// question that has asked for it.
+const shared = 200
+
+// AsIs simulates the plant as the file has it, and gives the runs in their order. The first
+// error comes last.
+func (p *Plan) AsIs(ctx context.Context, s *study.Study, progress func(done, total int)) iter.Seq2[Run, error] {
+	runs := p.Runs(s, study.Case{})
+	take := func(r *study.Result) (Run, error) {
+		return Run{p.Of(r.Record), r.Record.ChipOrders, r.Economy, r.Plant.Chips}, nil
+	}
+	if p.Replications > shared {
+		return study.InOrder(ctx, s, runs, take, progress)
+	}
 	type key struct {
 		first        Month
 		months, runs int
 		growth       string
 	}
-	k := key{p.Months[0], len(p.Months), p.Replications, p.Options.Growth}
-	runs, err := s.Once(k, func() (any, error) {
-		return study.Each(ctx, s, p.Runs(s, study.Case{}), func(r *study.Result) (Run, error) {
-			return Run{p.Of(r.Record), r.Record.ChipOrders, r.Economy, r.Plant.Chips}, nil
-		}, progress)
-	})
-	if err != nil {
-		return nil, err
+	return func(yield func(Run, error) bool) {
+		kept, err := s.Once(key{p.Months[0], len(p.Months), p.Replications, p.Options.Growth}, func() (any, error) {
+			return study.Each(ctx, s, runs, take, progress)
+		})
+		if err != nil {
+			yield(Run{}, err)
+			return
+		}
+		for _, r := range kept.([]Run) {
+			if !yield(r, nil) {
+				return
+			}
+		}
 	}
-	return runs.([]Run), nil
 }
 
 // Of returns the goods of the months that were asked for, and nothing that holds the record.
@@ -99,74 +115,4 @@ func (p *Plan) Begin(year int) calendar.Date {
 // its place in Months.
 func (p *Plan) Years(month int) float64 {
 	return (float64(p.StartMonth+month) + 0.5) / calendar.MonthsPerYear
-}
-
-// Join makes one number of the twelve of a fiscal year.
-type Join func(months []float64) float64
-
-// Sum, Most and End add up months, take the highest, and take the last.
-func Sum(months []float64) float64 { return sum(months) }
-
-// Most returns the highest; see [Sum].
-func Most(months []float64) float64 {
-	most := months[0]
-	for _, v := range months {
-		most = max(most, v)
-	}
-	return most
-}
-
-// End returns the last; see [Sum].
-func End(months []float64) float64 { return months[len(months)-1] }
-
-// InMonth returns a number of each replication in one month. Each run is the
-// months of a replication.
-func InMonth[T any](runs [][]T, month int, of func(*T) float64) []float64 {
-	out := make([]float64, len(runs))
-	for i := range runs {
-		out[i] = of(&runs[i][month])
-	}
-	return out
-}
-
-// ToDate returns the sum of a number of each replication from the beginning of
-// the fiscal year to the end of a month.
-func ToDate[T any](runs [][]T, month int, of func(*T) float64) []float64 {
-	out := make([]float64, len(runs))
-	for i := range runs {
-		for m := month - month%calendar.MonthsPerYear; m <= month; m++ {
-			out[i] += of(&runs[i][m])
-		}
-	}
-	return out
-}
-
-// InYear returns a number of each replication in one fiscal year, counted from
-// 0.
-func InYear[T any](runs [][]T, year int, of func(*T) float64, join Join) []float64 {
-	out := make([]float64, len(runs))
-	months := make([]float64, calendar.MonthsPerYear)
-	for i := range runs {
-		for m := range months {
-			months[m] = of(&runs[i][year*calendar.MonthsPerYear+m])
-		}
-		out[i] = join(months)
-	}
-	return out
-}
-
-// Chance estimates how likely a number is to pass a limit from the replications
-// in which it does, with its 95 % interval (Wilson).
-func Chance(xs []float64, limit float64) stats.Interval {
-	n := 0
-	for _, x := range xs {
-		if x > limit {
-			n++
-		}
-	}
-	interval, err := stats.Wilson(n, len(xs), 0.95)
-	if err != nil {
-		panic(err) // not without a replication
-	}
-	return interval
 }

@@ -48,7 +48,7 @@ func (a *Answer) Document() *doc.Document {
 	}
 	d.Add(a.choices(), a.missing(), doc.Gap{})
 	if found := a.Found(); !found.Empty() {
-		d.Para("%s", found)
+		d.Para("%s%s", found, a.surenessOfFound())
 	}
 	if brings := a.brings(); len(brings) > 0 {
 		d.Para("Vessels by class: %s.", strings.Join(brings, "; "))
@@ -71,6 +71,19 @@ func (a *Answer) Found() doc.Text {
 	for _, c := range a.Choices {
 		if c.Found {
 			return doc.Say("The best of the catalogue is what `expand` finds: %s.", c.Words)
+		}
+	}
+	return doc.Text{}
+}
+
+// surenessOfFound says how well the cost of the best of the catalogue is known, which `expand`
+// tells, too, and of more runs.
+func (a *Answer) surenessOfFound() doc.Text {
+	for i := range a.Choices {
+		if c := &a.Choices[i]; c.Found {
+			in := c.All.Present
+			return doc.Say(" These runs tell what it costs as %s (95"+doc.NoBreak+"%% interval); `expand` tells the mean of more runs, and may name another amount within that.",
+				doc.AmountRange(in.Low, in.High, in.Estimate))
 		}
 	}
 	return doc.Text{}

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"loamcast/scenarios/answer"
+	doc "loamcast/scenarios/document"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/money"
 	"loamcast/scenarios/options"
@@ -126,6 +127,20 @@ func TestDocumentReads(t *testing.T) {
 		text := strings.ReplaceAll(rendertest.Text(t, a.Document(), units.US), "\n  ", " ")
 		if headline := a.Headline().Plain(units.US); !strings.HasPrefix(text, headline+"\n") {
 			t.Errorf("%s begins with %.200q", name, text)
+		}
+	}
+}
+
+// Of the best of the catalogue it is told how well its cost is known, since `expand` tells it,
+// too, of other runs; where the file has none, nothing.
+func TestCostOfTheFoundIsKnownToSoMuch(t *testing.T) {
+	found, asIs := sampleChoice("best of the catalogue", 13.7e6, 0, -1), sampleChoice("the plant as it is", 12.3e6, -1.4e6, 7)
+	found.Found, found.Words = true, doc.Words("“two vessels” in 2032")
+	for want, a := range map[bool]*options.Answer{true: sampleOptions(found, asIs), false: sampleOptionsAnswers()["options"]} {
+		text := strings.ReplaceAll(strings.Join(strings.Fields(rendertest.Text(t, a.Document(), units.US)), " "), doc.NoBreak, " ")
+		const words = "“two vessels” in 2032. These runs tell what it costs as 12.3 to 15.1 million USD (95 % interval); `expand` tells the mean of more runs"
+		if strings.Contains(text, words) != want || strings.Contains(text, "`expand`") != want {
+			t.Errorf("%v: %s", want, text)
 		}
 	}
 }

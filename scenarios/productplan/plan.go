@@ -27,26 +27,36 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 		Basis: setup.Basis(f).Replicated(p.Replications), Naming: p.Naming,
 		Growths: p.Shares, Store: f.Model.Product.Capacity, Price: priceOf(f),
 	}
-	found, err := p.AsIs(ctx, s, setup.Part("simulating"))
-	if err != nil {
-		return nil, err
+	t := tally(p, a)
+	for run, err := range p.AsIs(ctx, s, setup.Part("simulating")) {
+		if err != nil {
+			return nil, err
+		}
+		t.Add(factsOf(p, &run, a.Price))
 	}
-	var runs [][]facts
-	for i := range found {
-		runs = append(runs, factsOf(p, &found[i], a.Price))
-	}
+	t.Close()
+	return a, nil
+}
+
+// tally begins an answer.
+func tally(p *fiscal.Plan, a *Answer) fiscal.Tally[facts] {
+	t := fiscal.NewTally[facts](p.Replications)
+	a.Months = make([]Month, len(p.Months))
 	for i, month := range p.Months {
-		a.Months = append(a.Months, Month{Month: month, Flows: monthFlows(runs, i)})
+		a.Months[i].Month = month
+		flows(t, &a.Months[i].Flows, fiscal.InMonth[facts](i))
 	}
-	for y, label := range p.Labels {
-		months := a.Months[y*calendar.MonthsPerYear : (y+1)*calendar.MonthsPerYear]
-		a.Years = append(a.Years, Year{
-			Label: label, Flows: yearFlows(runs, y),
-			Glut:     season(months, func(m *Month) float64 { return m.Full.Estimate }),
-			Shortage: season(months, func(m *Month) float64 { return m.Short.Estimate }),
+	a.Years = make([]Year, len(p.Labels))
+	for i, label := range p.Labels {
+		y, months := &a.Years[i], a.Months[i*calendar.MonthsPerYear:(i+1)*calendar.MonthsPerYear]
+		y.Label = label
+		flows(t, &y.Flows, fiscal.InYear[facts](i))
+		t.Last(func() {
+			y.Glut = season(months, func(m *Month) float64 { return m.Full.Estimate })
+			y.Shortage = season(months, func(m *Month) float64 { return m.Short.Estimate })
 		})
 	}
-	return a, nil
+	return t
 }
 
 func priceOf(f *facilityfile.File) Price {
@@ -88,35 +98,22 @@ func factsOf(p *fiscal.Plan, run *fiscal.Run, price Price) []facts {
 	return out
 }
 
-// flows reduces the facts of the replications; values gives the number of each
-// replication.
-func flows(values func(of func(*facts) float64, join fiscal.Join) []float64) Flows {
-	spread := func(of func(*facts) float64, join fiscal.Join) answer.Spread {
-		return answer.SpreadOf(values(of, join))
-	}
+// flows puts those of a month or year into an answer.
+func flows(t fiscal.Tally[facts], into *Flows, in fiscal.Time[facts]) {
+	over := func(into *answer.Spread, join fiscal.Join, of func(*facts) float64) { t.Over(into, in(of, join)) }
 	full := func(f *facts) float64 { return f.full }
 	unmet := func(f *facts) float64 { return f.unmet }
-	return Flows{
-		Volume:    spread(func(f *facts) float64 { return f.volume }, fiscal.Sum),
-		Wet:       spread(func(f *facts) float64 { return f.wet }, fiscal.Sum),
-		Dry:       spread(func(f *facts) float64 { return f.dry }, fiscal.Sum),
-		Taken:     spread(func(f *facts) float64 { return f.taken }, fiscal.Sum),
-		Unmet:     spread(unmet, fiscal.Sum),
-		StorePeak: spread(func(f *facts) float64 { return f.peak }, fiscal.Most),
-		StoreEnd:  spread(func(f *facts) float64 { return f.end }, fiscal.End),
-		HoursFull: spread(full, fiscal.Sum),
-		Revenue:   spread(func(f *facts) float64 { return f.revenue }, fiscal.Sum),
-		Full:      fiscal.Chance(values(full, fiscal.Sum), 0),
-		Short:     fiscal.Chance(values(unmet, fiscal.Sum), 0),
-	}
-}
-
-func monthFlows(runs [][]facts, month int) Flows {
-	return flows(func(of func(*facts) float64, _ fiscal.Join) []float64 { return fiscal.InMonth(runs, month, of) })
-}
-
-func yearFlows(runs [][]facts, year int) Flows {
-	return flows(func(of func(*facts) float64, join fiscal.Join) []float64 { return fiscal.InYear(runs, year, of, join) })
+	over(&into.Volume, fiscal.Sum, func(f *facts) float64 { return f.volume })
+	over(&into.Wet, fiscal.Sum, func(f *facts) float64 { return f.wet })
+	over(&into.Dry, fiscal.Sum, func(f *facts) float64 { return f.dry })
+	over(&into.Taken, fiscal.Sum, func(f *facts) float64 { return f.taken })
+	over(&into.Unmet, fiscal.Sum, unmet)
+	over(&into.StorePeak, fiscal.Most, func(f *facts) float64 { return f.peak })
+	over(&into.StoreEnd, fiscal.End, func(f *facts) float64 { return f.end })
+	over(&into.HoursFull, fiscal.Sum, full)
+	over(&into.Revenue, fiscal.Sum, func(f *facts) float64 { return f.revenue })
+	t.Chance(&into.Full, 0, in(full, fiscal.Sum))
+	t.Chance(&into.Short, 0, in(unmet, fiscal.Sum))
 }
 
 // season returns the months in which something has a notable chance.

@@ -127,7 +127,7 @@ func TestMergedAnswerIsThatOfOneMachine(t *testing.T) {
 // The same of more replications than quantiles are exact of: they are made up, of one
 // of a single year.
 func TestMergedAnswerOfThousands(t *testing.T) {
-	const replications = simulate.ExactRuns + 10
+	const replications = answer.ExactRuns + 10
 	text := regexp.MustCompile(`(?m)^horizon: .*$`).ReplaceAll(examples.Data(examples.Demo), []byte("horizon: 1 year"))
 	f, err := facilityfile.Parse("small.yaml", text)
 	if err != nil {

@@ -46,12 +46,12 @@ func (t *tally) capacities() {
 func (t *tally) stages(y int) {
 	out, of := &t.answer.Capacities[y], inYear(y)
 	var all plant.Month
-	t.each(func(r *Replication) {
+	t.Each(func(r *Replication) {
 		for i := range of(r.Usual) {
 			addNeeds(&all, &of(r.Usual)[i])
 		}
 	})
-	t.last(func() {
+	t.Last(func() {
 		lastDay := t.plant.Start.AddYears(y + 1).AddDays(-1)
 		arrived := out.Arrived.P50
 		for _, c := range t.plant.Capacities(lastDay, plant.NeedsOf([]plant.Month{all})) {

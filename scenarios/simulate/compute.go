@@ -106,8 +106,8 @@ func (t *tally) brought(out *Brought, months span) {
 // failing says whether it is loads that do not comply which are too much.
 func (t *tally) failing(out *bool, months span) {
 	var left capability.Untreated
-	t.each(func(r *Replication) { left.Add(months(r.Usual)) })
-	t.last(func() { *out = left.Failing(t.answer.Target) })
+	t.Each(func(r *Replication) { left.Add(months(r.Usual)) })
+	t.Last(func() { *out = left.Failing(t.answer.Target) })
 }
 
 // month is about month i of the horizon, but for what [tally.need] says.
@@ -171,12 +171,12 @@ func (t *tally) load() {
 func (t *tally) failedBy() {
 	criteria := t.plant.Active.Criteria
 	failed := make([]float64, len(criteria))
-	t.each(func(r *Replication) {
+	t.Each(func(r *Replication) {
 		for i := range failed {
 			failed[i] += r.Usual.FailedBy[i]
 		}
 	})
-	t.last(func() {
+	t.Last(func() {
 		all := 0.0
 		for _, n := range failed {
 			all += n

@@ -6,7 +6,6 @@ import (
 
 	"loamcast/scenarios/answer"
 	doc "loamcast/scenarios/document"
-	"loamcast/sim/stats"
 )
 
 // Document tells what a run says about a facility.
@@ -74,10 +73,7 @@ func (a *Answer) head(d *doc.Document, h Headline) {
 	d.Para("%s: %s from %s, %s, seed %d. Figures are medians of the replications; (%s) is where %.0f %% of them lie.",
 		doc.Name(a.Facility, 40), doc.Counted(len(a.Years), "year"), a.Start, doc.Counted(a.Replications, "replication"), a.Seed,
 		a.Level, 100*(a.Level.High-a.Level.Low))
-	if a.Replications > ExactRuns {
-		d.Para("Of more than %s quantiles are those of a summary: %s, say, is the figure of one that ranks between %.1f and %.1f %% of them.",
-			doc.Counted(ExactRuns, "replication"), answer.QuantileName(a.Level.Low), 100*(a.Level.Low-stats.RankError), 100*(a.Level.Low+stats.RankError))
-	}
+	d.Summarised()
 	if a.Invented {
 		d.Para(doc.Invented)
 	}

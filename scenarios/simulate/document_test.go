@@ -59,7 +59,7 @@ func TestReads(t *testing.T) {
 // quantiles are known; of as many it need not.
 func TestSummaryIsSaid(t *testing.T) {
 	a := sample.Answer(3)
-	for runs, want := range map[int]bool{simulate.ExactRuns: false, simulate.ExactRuns + 1: true} {
+	for runs, want := range map[int]bool{answer.ExactRuns: false, answer.ExactRuns + 1: true} {
 		a.Replications = runs
 		screen := strings.Join(strings.Fields(text(t, a, units.US)), " ")
 		if got := strings.Contains(screen, "Of more than 2000 replications quantiles are those of a summary: P10, say, is the figure of one that ranks between 9.9 and 10.1 % of them."); got != want {

@@ -41,7 +41,7 @@ func (t *tally) dryness() {
 		perLot := func(into *answer.Spread, f field) { t.ratio(into, horizon, of(f), lots) }
 		var screened answer.Spread
 		t.sum(&screened, horizon, lots)
-		t.last(func() { out.Lots = screened.Mean })
+		t.Last(func() { out.Lots = screened.Mean })
 		perLot(&out.TooWet, func(m *plant.Month) float64 { return m.Drying.TooWet })
 		perLot(&out.Moisture, func(m *plant.Month) float64 { return m.Screen.Moisture })
 		t.remedy(&out.Remedy, month)
@@ -51,7 +51,7 @@ func (t *tally) dryness() {
 // remedy is what dries the mean of the lots that are too wet in a month of the year.
 func (t *tally) remedy(out *plant.Remedy, month time.Month) {
 	var all plant.Month // with what wet lots are known by
-	t.each(func(r *Replication) {
+	t.Each(func(r *Replication) {
 		for i := range r.Usual.Months {
 			if m := &r.Usual.Months[i]; m.Month == month {
 				all.Drying.TooWet += m.Drying.TooWet
@@ -60,7 +60,7 @@ func (t *tally) remedy(out *plant.Remedy, month time.Month) {
 			}
 		}
 	})
-	t.last(func() {
+	t.Last(func() {
 		lot, warmth, ok := plant.WetLot(func(yield func(*plant.Month) bool) { yield(&all) })
 		if !ok {
 			return

@@ -10,9 +10,9 @@ var FreeOf = freeOf
 
 // AnswerOf makes the answer of such runs, without what the vessels are in.
 func AnswerOf(b answer.Basis, p *plant.Plant, all []Replication) *Answer {
-	t := begin(b, p, len(all), ExactRuns)
+	t := begin(b, p, len(all), answer.ExactRuns)
 	for i := range all {
-		t.add(&all[i])
+		t.Add(&all[i])
 	}
 	return t.close()
 }

@@ -68,7 +68,7 @@ func (t *tally) need(y int) {
 	}
 	var waited answer.Spread
 	t.free(&waited, func(f *Free) float64 { return f.Years[y].DueWaited })
-	t.last(func() {
+	t.Last(func() {
 		if year.OtherShort = waited.P50 > pileUp*t.plant.Vessels.Residence.Days(); !year.OtherShort {
 			return
 		}

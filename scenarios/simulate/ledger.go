@@ -10,7 +10,7 @@ func (t *tally) flows() {
 	var paths []plant.Path
 	var flows []material.Components
 	years := 0.0
-	t.each(func(r *Replication) {
+	t.Each(func(r *Replication) {
 		if paths == nil {
 			paths, flows = r.Usual.Paths, make([]material.Components, len(r.Usual.Paths))
 		}
@@ -21,7 +21,7 @@ func (t *tally) flows() {
 			years++
 		}
 	})
-	t.last(func() {
+	t.Last(func() {
 		for i, path := range paths {
 			c := flows[i].Times(1 / years)
 			t.answer.Flows = append(t.answer.Flows, Flow{
@@ -50,7 +50,7 @@ func (t *tally) balance() {
 	var in, out, change, left material.Components
 	var usual, free residual
 	years := 0.0
-	t.each(func(r *Replication) {
+	t.Each(func(r *Replication) {
 		usual.see(r.Usual.Worst, r.Usual.WorstAt)
 		free.see(r.Free.Worst, r.Free.WorstAt)
 		for _, y := range r.Usual.Years {
@@ -59,7 +59,7 @@ func (t *tally) balance() {
 			years++
 		}
 	})
-	t.last(func() {
+	t.Last(func() {
 		usual.see(free.worst, free.at)
 		b := &t.answer.Balance
 		*b = Balance{Worst: usual.worst, WorstAt: usual.at, Bound: material.Tolerance}

@@ -33,7 +33,7 @@ func (t *tally) resources() {
 			t.resource(&all[i].Years[y], i, inYear(y))
 		}
 	}
-	t.last(func() {
+	t.Last(func() {
 		t.answer.Resources = slices.DeleteFunc(all, func(r Resource) bool { return !(r.Years[0].Scheduled.Mean > 0) })
 	})
 }

@@ -96,7 +96,7 @@ func Reduce(s *study.Study, setup answer.Setup, n int, all iter.Seq2[Replication
 	if err != nil {
 		return nil, err
 	}
-	t := begin(setup.Basis(s.File), s.Base(), n, ExactRuns)
+	t := begin(setup.Basis(s.File), s.Base(), n, answer.ExactRuns)
 	var watched *Replication
 	for r, err := range all {
 		if err != nil {
@@ -105,7 +105,7 @@ func Reduce(s *study.Study, setup answer.Setup, n int, all iter.Seq2[Replication
 		if watched == nil {
 			watched = &r
 		}
-		t.add(&r)
+		t.Add(&r)
 	}
 	a := t.close()
 	asked := from >= 0

@@ -18,10 +18,10 @@ import (
 // tallied is what a part of an answer that begins in 2030 makes of some replications.
 func tallied(p *plant.Plant, part func(*tally), all ...Replication) *Answer {
 	p.Start = calendar.Date{Year: 2030, Month: time.January, Day: 1}
-	t := newTally(answer.Basis{}, p, len(all), ExactRuns)
+	t := newTally(answer.Basis{}, p, len(all), answer.ExactRuns)
 	part(t)
 	for i := range all {
-		t.add(&all[i])
+		t.Add(&all[i])
 	}
 	return t.close()
 }
@@ -80,9 +80,10 @@ func TestAddedUpOneByOne(t *testing.T) {
 	target := facilityfile.Target{}
 	for y := range 2 {
 		var all []plant.Month
-		var years [][]plant.Month
+		var years []*capability.Sums
 		for _, rec := range records {
-			all, years = append(all, inYear(y)(rec)...), append(years, inYear(y)(rec))
+			seen := capability.SeenOf(inYear(y)(rec), target)
+			all, years = append(all, inYear(y)(rec)...), append(years, seen.Sums)
 		}
 		lastDay := calendar.Date{Year: 2030 + y, Month: time.December, Day: 31}
 		stages := p.Capacities(lastDay, plant.NeedsOf(all))
@@ -140,7 +141,7 @@ func TestQuantilesOfManyRuns(t *testing.T) {
 		y := newTally(answer.Basis{}, &plant.Plant{Model: plant.Model{Years: 1}}, runs, exact)
 		y.sum(&y.answer.Years[0].FeedDry, inYear(0), func(m *plant.Month) float64 { return m.Feed.Dry })
 		for i := range runs {
-			y.add(&all[i])
+			y.Add(&all[i])
 		}
 		return y.close().Years[0].FeedDry
 	}

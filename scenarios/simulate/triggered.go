@@ -26,7 +26,7 @@ func (t *tally) triggered() {
 		at := len(t.answer.Triggered)
 		t.answer.Triggered = append(t.answer.Triggered, Triggered{Change: c.Name})
 		came, days := 0, map[calendar.Date]int{} // how often in all, and on each day
-		t.each(func(r *Replication) {
+		t.Each(func(r *Replication) {
 			for _, by := range r.Usual.Triggered {
 				if by.Change == c.Name {
 					came++
@@ -34,9 +34,9 @@ func (t *tally) triggered() {
 				}
 			}
 		})
-		t.last(func() {
+		t.Last(func() {
 			out := &t.answer.Triggered[at]
-			out.Share = float64(came) / float64(t.runs)
+			out.Share = float64(came) / float64(t.Runs)
 			before := 0
 			for _, day := range slices.SortedFunc(maps.Keys(days), func(a, b calendar.Date) int { return b.DaysUntil(a) }) {
 				if before += days[day]; before > (came-1)/2 {

@@ -19,7 +19,7 @@ type Wait struct {
 // waits is the bottleneck account: one Wait for each cause, in the plant's order.
 // Amendments are none where the recipe has none.
 func (t *tally) waits() {
-	a, n := t.answer, float64(t.runs)
+	a, n := t.answer, float64(t.Runs)
 	var causes []plant.Cause // of a.Waits
 	for c := range plant.CauseNames {
 		cause := plant.Cause(c)
@@ -29,7 +29,7 @@ func (t *tally) waits() {
 		causes = append(causes, cause)
 		a.Waits = append(a.Waits, Wait{Cause: cause.String(), Years: make([]float64, len(a.Years)), Months: make([]float64, len(a.Months))})
 	}
-	t.each(func(r *Replication) {
+	t.Each(func(r *Replication) {
 		for w, cause := range causes {
 			for i := range r.Usual.Months {
 				part := r.Usual.Months[i].Waits[cause] / n

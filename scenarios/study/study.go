@@ -3,6 +3,7 @@ package study
 import (
 	"context"
 	"fmt"
+	"iter"
 
 	"loamcast/facility/plant"
 	"loamcast/facility/process"
@@ -115,13 +116,24 @@ type Result struct {
 // their order. The record is not kept, so that memory depends on what reduce
 // returns. An error carries the replication, the simulated date and the event.
 func Each[T any](ctx context.Context, s *Study, runs []Run, reduce func(*Result) (T, error), progress func(done, total int)) ([]T, error) {
-	return replicate.Run(ctx, len(runs), s.Workers, func(ctx context.Context, i int) (out T, err error) {
+	return replicate.Run(ctx, len(runs), s.Workers, reduced(s, runs, reduce), progress)
+}
+
+// InOrder is [Each] for what is not to be held: it hands on what reduce makes of each run,
+// in the order of the runs, to who ranges over it ([replicate.InOrder]).
+func InOrder[T any](ctx context.Context, s *Study, runs []Run, reduce func(*Result) (T, error), progress func(done, total int)) iter.Seq2[T, error] {
+	return replicate.InOrder(ctx, len(runs), s.Workers, reduced(s, runs, reduce), progress)
+}
+
+// reduced is what is to be done about each of some runs.
+func reduced[T any](s *Study, runs []Run, reduce func(*Result) (T, error)) func(context.Context, int) (T, error) {
+	return func(ctx context.Context, i int) (out T, err error) {
 		result, err := s.Simulate(ctx, runs[i])
 		if err != nil {
 			return out, err
 		}
 		return reduce(result)
-	}, progress)
+	}
 }
 
 // Simulate does one run, as soon as there is a worker for it.

@@ -23,7 +23,7 @@ func (p *planner) byCalendar(ctx context.Context, a *Answer) error {
 	k := calendarYears{planner: p}
 	var of []capability.Odds
 	var weights []float64
-	var years [][]plant.Month
+	var years []*capability.Sums
 	for g := range p.study.File.Planning.Growths {
 		growth, o, short, err := k.staircase(ctx, a, g)
 		if err != nil {
@@ -49,7 +49,7 @@ func (p *planner) byCalendar(ctx context.Context, a *Answer) error {
 // staircase finds that of one growth scenario. It ends with the first number of
 // vessels that keeps the target in every year. Beside it come the odds of the
 // vessels installed, and their years in which the target is about to be missed.
-func (k *calendarYears) staircase(ctx context.Context, a *Answer, g int) (out Growth, o capability.Odds, short [][]plant.Month, err error) {
+func (k *calendarYears) staircase(ctx context.Context, a *Answer, g int) (out Growth, o capability.Odds, short []*capability.Sums, err error) {
 	if out, err = k.growth(g); err != nil {
 		return out, nil, nil, err
 	}
@@ -70,7 +70,7 @@ func (k *calendarYears) staircase(ctx context.Context, a *Answer, g int) (out Gr
 			if o, err = last.closely(ctx, guess, k.runs); err == nil {
 				r.judge(o, k.target.MissShare, a.Wrong)
 				err = last.short(ctx, &r, r.Short/quarters)
-				short = last.months(r.Short / quarters)
+				short = last.sums(r.Short / quarters)
 				k.addLost(last, a, scenario.Weight)
 			}
 		} else {
@@ -119,10 +119,11 @@ func (k *calendarYears) addLost(c *cell, a *Answer, weight float64) {
 	if k.outlook.lost == nil {
 		k.outlook.lost = make([]float64, k.years*quarters)
 	}
-	for year, trials := range c.trials {
-		for _, t := range trials {
-			for i := range t.months {
-				k.outlook.lost[year*quarters+i/monthsPerQuarter] += weight * t.months[i].Untreated() / float64(len(trials))
+	for year := range c.trials {
+		trials := c.sums(year)
+		for _, sums := range trials {
+			for q, kg := range sums.Untreated {
+				k.outlook.lost[year*quarters+q] += weight * kg / float64(len(trials))
 			}
 		}
 	}
@@ -155,16 +156,19 @@ func (c *cell) short(ctx context.Context, r *Row, year int) error {
 	if err := c.extend(ctx, year, min(enough, c.most)); err != nil {
 		return err
 	}
-	r.Limit = capability.Shortage(c.months(year), c.target)
-	r.Stay, r.CakePerLoad = c.loads(c.months(year))
+	sums := c.sums(year)
+	r.Limit = capability.Shortage(sums, c.target)
+	r.Stay, r.CakePerLoad = c.loads(sums)
 	return nil
 }
 
-// months are those of the trials of a year.
-func (c *cell) months(year int) [][]plant.Month {
-	var out [][]plant.Month
+// sums are those of the trials of a year.
+func (c *cell) sums(year int) []*capability.Sums {
+	var out []*capability.Sums
 	for _, t := range c.trials[year] {
-		out = append(out, t.months)
+		if t.Sums != nil {
+			out = append(out, t.Sums)
+		}
 	}
 	return out
 }
@@ -184,9 +188,9 @@ func (c *cell) quarter(year int) int {
 // of each of its quarters.
 func (c *cell) begunBy(year int) (by [quarters]float64) {
 	trials := c.trials[year]
-	for _, t := range trials {
-		if t.missed {
-			for q := capability.Begun(t.months, c.target); q < quarters; q++ {
+	for i := range trials {
+		if trials[i].Missed {
+			for q := trials[i].Begun; q < quarters; q++ {
 				by[q] += 1 / float64(len(trials))
 			}
 		}
@@ -295,7 +299,7 @@ func (c *cell) missed(from, before, n int) [][]bool {
 	out := make([][]bool, n)
 	for i := range out {
 		for year := from; year < before; year++ {
-			out[i] = append(out[i], c.trials[year][i].missed)
+			out[i] = append(out[i], c.trials[year][i].Missed)
 		}
 	}
 	return out
@@ -308,9 +312,9 @@ func (k *calendarYears) next(ctx context.Context, out *Growth, g int, last *cell
 	if err := last.extend(ctx, at, scouts); err != nil {
 		return err
 	}
-	var months []plant.Month
-	for _, t := range last.trials[at] {
-		months = append(months, t.months...)
+	var months []plant.Month // one of each year
+	for _, sums := range last.sums(at) {
+		months = append(months, sums.Sum())
 	}
 	days := 0.0
 	for i := range months {

@@ -76,8 +76,11 @@ func (a *Answer) headline() doc.Text {
 		last := &rows[len(rows)-1]
 		text := doc.Say("More vessels do not help: from %s the service target is missed with %s as with %s.",
 			a.from(first), vessels, doc.Counted(last.Vessels, "vessel"))
-		if last.Limit.Failing {
+		switch {
+		case last.Limit.Failing:
 			return text.Then(" Too many loads fail to comply: loamcast run says by what, loamcast cycle why.")
+		case last.Limit.Room:
+			return text.Then(" The holding has not enough room for cake over weekends and holidays and until a load has come together.")
 		}
 		return text.Then(" Beside vessels, solids wait most for %s.", last.Limit)
 	case OrderAtOnce:

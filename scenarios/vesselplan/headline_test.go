@@ -5,6 +5,7 @@ import (
 	"testing"
 	"time"
 
+	"loamcast/scenarios/capability"
 	"loamcast/scenarios/units"
 	"loamcast/scenarios/vesselplan"
 	"loamcast/sim/calendar"
@@ -38,6 +39,11 @@ func TestHeadlines(t *testing.T) {
 				a.All.Rows[i].Short = 42
 			}
 		}, "More vessels do not help: from 2037 the service target is missed with 8 vessels as with 10 vessels. Beside vessels, solids wait most for space on the curing pad."},
+		{"no room to hold cake", func(a *vesselplan.Answer) {
+			for i := range a.All.Rows {
+				a.All.Rows[i].Short, a.All.Rows[i].Limit = 42, capability.Lack{Room: true}
+			}
+		}, "More vessels do not help: from 2037 the service target is missed with 8 vessels as with 10 vessels. The holding has not enough room for cake over weekends and holidays and until a load has come together."},
 		{"loads fail", func(a *vesselplan.Answer) {
 			for i := range a.All.Rows {
 				a.All.Rows[i].Short, a.All.Rows[i].Limit.Failing = 42, true

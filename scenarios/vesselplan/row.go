@@ -47,15 +47,14 @@ func (r *Row) judge(o capability.Odds, limit, wrong float64) {
 
 // loads returns how long a load took a vessel in some years, turnaround included,
 // days, and the dry cake in it, kg.
-func (s *search) loads(years [][]plant.Month) (stay, cakeDry float64) {
+func (s *search) loads(years []*capability.Sums) (stay, cakeDry float64) {
 	var sum plant.Month
-	for _, months := range years {
-		for i := range months {
-			sum.Release.Residence += months[i].Release.Residence
-			sum.Release.Loads += months[i].Release.Loads
-			sum.Mixing.CakeDry += months[i].Mixing.CakeDry
-			sum.Loads.Filled += months[i].Loads.Filled
-		}
+	for _, sums := range years {
+		year := sums.Sum()
+		sum.Release.Residence += year.Release.Residence
+		sum.Release.Loads += year.Release.Loads
+		sum.Mixing.CakeDry += year.Mixing.CakeDry
+		sum.Loads.Filled += year.Loads.Filled
 	}
 	if sum.Release.Loads > 0 {
 		stay = sum.Release.Residence/sum.Release.Loads + s.study.File.Model.MeanVessels().Turnaround.Days()

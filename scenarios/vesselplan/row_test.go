@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"loamcast/facility/plant"
+	"loamcast/scenarios/capability"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/study"
 )
@@ -29,11 +30,11 @@ func yearOfMonths() []plant.Month {
 // Vessels must be there before more runs than the target allows begin to miss it:
 // of twenty runs two may, and the third begins in the third quarter.
 func TestQuarterByHand(t *testing.T) {
-	c := &cell{search: searchFor(), trials: map[int][]trial{0: make([]trial, 20)}}
+	c := &cell{search: searchFor(), trials: map[int][]capability.Seen{0: make([]capability.Seen, 20)}}
 	for i, month := range []int{0, 3, 6, 9, 9} {
 		months := yearOfMonths()
 		months[month].Holding.DivertedDry = 500
-		c.trials[0][i] = trial{missed: true, months: months}
+		c.trials[0][i] = capability.SeenOf(months, c.target)
 	}
 	if got := c.quarter(0); got != 2 {
 		t.Errorf("quarter %d, by hand 2", got)

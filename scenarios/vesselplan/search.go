@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 
+	"loamcast/scenarios/capability"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/study"
 	"loamcast/sim/stats"
@@ -63,7 +64,7 @@ func (s *search) cell(c study.Case) (*cell, error) {
 	if err != nil {
 		return nil, err
 	}
-	out := &cell{Case: c, search: s, trials: map[int][]trial{}, tested: map[int]stats.Verdict{}, whole: s.whole || s.study.Triggered(&c)}
+	out := &cell{Case: c, search: s, trials: map[int][]capability.Seen{}, tested: map[int]stats.Verdict{}, whole: s.whole || s.study.Triggered(&c)}
 	out.relief = reliefs(p, out.whole)
 	return out, nil
 }

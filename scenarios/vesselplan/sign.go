@@ -3,7 +3,6 @@ package vesselplan
 import (
 	"context"
 
-	"loamcast/facility/plant"
 	"loamcast/scenarios/capability"
 	"loamcast/scenarios/study"
 	"loamcast/sim/stats"
@@ -44,22 +43,17 @@ func (p *planner) sign(ctx context.Context, a *Answer) (*Sign, error) {
 	}
 	p.simulated += simulated
 	s := Sign{Sign: *found, Now: p.demand[0].Mean(0)}
-	s.InUse = fullest(years, func(m *plant.Month) float64 { return m.Vessels.Mean / m.Vessels.Installed })
-	s.Held = fullest(years, func(m *plant.Month) float64 { return m.Holding.Peak })
-	s.Full = fullest(years, func(m *plant.Month) float64 { return m.Holding.Fullest })
+	s.InUse = middle(years, func(y *capability.Sums) float64 { return y.InUse })
+	s.Held = middle(years, func(y *capability.Sums) float64 { return y.Held })
+	s.Full = middle(years, func(y *capability.Sums) float64 { return y.Full })
 	return &s, nil
 }
 
-// fullest is a measure of the month of a year in which it is highest, the median of
-// some years.
-func fullest(years []capability.Trial, of func(*plant.Month) float64) float64 {
-	var most []float64
-	for _, year := range years {
-		highest := 0.0
-		for i := range year.Months {
-			highest = max(highest, of(&year.Months[i]))
-		}
-		most = append(most, highest)
+// middle is the median of a number of some years.
+func middle(years []capability.Trial, of func(*capability.Sums) float64) float64 {
+	all := make([]float64, len(years))
+	for i := range years {
+		all[i] = of(years[i].Sums)
 	}
-	return stats.Quantile(most, 0.5)
+	return stats.Quantile(all, 0.5)
 }

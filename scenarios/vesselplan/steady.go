@@ -221,8 +221,8 @@ func (s *steady) row(a *Answer, to *Growth, o capability.Odds, at carried, extra
 	return nil
 }
 
-// nearest returns the months of the year of each run whose production is nearest
-// to some.
+// nearest returns the year of each run whose production is nearest to some, each as one
+// month: see [capability.Sums.Sum].
 func (c carried) nearest(load float64) []plant.Month {
 	var out []plant.Month
 	for _, run := range c.Runs {
@@ -232,7 +232,9 @@ func (c carried) nearest(load float64) []plant.Month {
 				best = i
 			}
 		}
-		out = append(out, run[best].Months...)
+		if run[best].Sums != nil {
+			out = append(out, run[best].Sum())
+		}
 	}
 	return out
 }

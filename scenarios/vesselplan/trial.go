@@ -6,14 +6,16 @@ import (
 	"slices"
 
 	"loamcast/facility/plant"
+	"loamcast/scenarios/capability"
 	"loamcast/scenarios/study"
-	"loamcast/sim/calendar"
 	"loamcast/sim/stats"
 )
 
-// trial is one replication of one year.
-type trial struct {
-	missed bool // the service target
+// horizon is one replication of some years of the calendar.
+type horizon struct {
+	years []capability.Seen
+	// months are those of the years, by which it can be told whether replications differ
+	// in anything; nil where it was known already that they do.
 	months []plant.Month
 }
 
@@ -21,7 +23,7 @@ type trial struct {
 type cell struct {
 	study.Case
 	*search
-	trials map[int][]trial // by year
+	trials map[int][]capability.Seen // by year
 	tested map[int]stats.Verdict
 	whole  bool   // years cannot be simulated alone
 	relief []bool // see reliefs
@@ -75,9 +77,7 @@ func (c *cell) simulate(ctx context.Context, first, before, from, to int) error 
 	if err != nil {
 		return err
 	}
-	if len(found) > 1 && !reflect.DeepEqual(found[0], found[1]) {
-		c.chance = true
-	}
+	c.chance = c.chance || len(found) > 1 && differ(found[0], found[1])
 	if done < len(runs) && c.chance {
 		rest, err := c.run(ctx, runs[done:])
 		if err != nil {
@@ -86,15 +86,20 @@ func (c *cell) simulate(ctx context.Context, first, before, from, to int) error 
 		found = append(found, rest...)
 	}
 	for i := range runs {
-		for k, t := range found[min(i, len(found)-1)] {
-			c.trials[first+k] = append(c.trials[first+k], t)
+		for k, seen := range found[min(i, len(found)-1)].years {
+			c.trials[first+k] = append(c.trials[first+k], seen)
 		}
 	}
 	return nil
 }
 
+// differ reports whether two replications differ in anything.
+func differ(a, b horizon) bool {
+	return a.months == nil || b.months == nil || !reflect.DeepEqual(a.months, b.months)
+}
+
 // run returns the years of some runs of the case.
-func (c *cell) run(ctx context.Context, runs []study.Run) ([][]trial, error) {
+func (c *cell) run(ctx context.Context, runs []study.Run) ([]horizon, error) {
 	c.simulated += len(runs) * (runs[0].Years + c.warmUp(runs[0].First))
 	if c.whole {
 		return c.runWhole(ctx, runs)
@@ -103,13 +108,13 @@ func (c *cell) run(ctx context.Context, runs []study.Run) ([][]trial, error) {
 }
 
 // play simulates some runs of the case.
-func (c *cell) play(ctx context.Context, runs []study.Run) ([][]trial, error) {
-	return study.Each(ctx, c.study, runs, func(r *study.Result) ([]trial, error) {
-		var out []trial
-		for months := range slices.Chunk(r.Record.Months, calendar.MonthsPerYear) {
-			out = append(out, trial{missed: c.target.Missed(months), months: months})
+func (c *cell) play(ctx context.Context, runs []study.Run) ([]horizon, error) {
+	return study.Each(ctx, c.study, runs, func(r *study.Result) (horizon, error) {
+		h := horizon{years: capability.SeenIn(r.Record.Months, c.target, r.Replication)}
+		if !c.chance {
+			h.months = r.Record.Months
 		}
-		return out, nil
+		return h, nil
 	}, nil)
 }
 
@@ -130,7 +135,7 @@ func (c *cell) judge(ctx context.Context, year int) (stats.Verdict, error) {
 	missed := func(n int) []bool {
 		out := make([]bool, n)
 		for i := range out {
-			out[i] = c.trials[year][i].missed
+			out[i] = c.trials[year][i].Missed
 		}
 		return out
 	}
@@ -154,5 +159,5 @@ func (c *cell) scout(ctx context.Context, year int) (bool, error) {
 	if err := c.extend(ctx, year, n); err != nil {
 		return false, err
 	}
-	return slices.ContainsFunc(c.trials[year][:n], func(t trial) bool { return t.missed }), nil
+	return slices.ContainsFunc(c.trials[year][:n], func(s capability.Seen) bool { return s.Missed }), nil
 }

@@ -92,10 +92,10 @@ func TestFullestMonth(t *testing.T) {
 	year := func(month int, full float64) capability.Trial {
 		months := make([]plant.Month, calendar.MonthsPerYear)
 		months[month].Holding.Fullest = full
-		return capability.Trial{Months: months}
+		return capability.Trial{Seen: capability.SeenOf(months, facilityfile.Target{})}
 	}
 	years := []capability.Trial{year(0, 0.5), year(4, 0.9), year(11, 0.7)}
-	if got := fullest(years, func(m *plant.Month) float64 { return m.Holding.Fullest }); got != 0.7 {
+	if got := middle(years, func(y *capability.Sums) float64 { return y.Full }); got != 0.7 {
 		t.Errorf("%g", got)
 	}
 }

@@ -81,6 +81,35 @@ func (s *Sample) Quantile(q float64) float64 {
 	return nearest.value
 }
 
+// Above returns how many of the observations are above a value: exactly while they are
+// kept, and then with a count that is off by [RankError] of their number at the most, or by
+// half of one.
+func (s *Sample) Above(x float64) int {
+	if s.n <= s.keeps {
+		n := 0
+		for _, seen := range s.fresh {
+			if seen > x {
+				n++
+			}
+		}
+		return n
+	}
+	s.merge()
+	least := int32(0)
+	for _, m := range s.summary {
+		if m.value > x {
+			// So many that are not above there may be at the most; least there are.
+			most := least + m.step + m.slack - 1
+			return s.n - int(least+most)/2
+		}
+		least += m.step
+	}
+	return 0
+}
+
+// Len returns how many observations there are.
+func (s *Sample) Len() int { return s.n }
+
 // merge takes the fresh observations into the summary, and joins neighbours that are no
 // longer needed: the rank of any value is known well enough as long as no step and slack
 // together are more than twice the error allowed.

@@ -146,3 +146,33 @@ func TestSampleOfAnyObservations(t *testing.T) {
 		}
 	})
 }
+
+// How many observations lie above a value is exact while they are kept, and then as good as
+// a quantile, in whatever order they came.
+func TestSampleCountsWhatIsAbove(t *testing.T) {
+	for name, order := range orders {
+		for _, c := range []struct{ keeps, n int }{{2000, 1}, {2000, 2000}, {2000, 2001}, {2000, 50_000}, {100, 30_000}, {1, 2000}} {
+			xs := order(c.n)
+			s := NewSample(c.keeps, c.n)
+			for _, x := range xs {
+				s.Add(x)
+			}
+			if s.Len() != c.n {
+				t.Errorf("%d %s: %d observations", c.n, name, s.Len())
+			}
+			sorted := slices.Sorted(slices.Values(xs))
+			for _, limit := range []float64{math.Inf(-1), sorted[0], sorted[c.n/10], sorted[c.n/2] + 1e-9, sorted[c.n*9/10], sorted[c.n-1], math.Inf(1)} {
+				want := 0
+				for _, x := range xs {
+					if x > limit {
+						want++
+					}
+				}
+				off := math.Abs(float64(s.Above(limit) - want))
+				if most := max(0.5, RankError*float64(c.n)); off > most || c.n <= c.keeps && off > 0 {
+					t.Errorf("%d %s, %d kept: %d above %v, by count %d", c.n, name, c.keeps, s.Above(limit), limit, want)
+				}
+			}
+		}
+	}
+}
