@@ -56,7 +56,7 @@ func (ch *chart) plot() *plot.Plot {
 	}
 	p.Y.LineStyle.Width, p.Y.Tick.Width = 0, 0 // the grid shows them
 	p.Add(grid(values))
-	for _, s := range ch.series {
+	for _, s := range named(ch.series, p.Y.Max) {
 		p.Add(s)
 	}
 	return p

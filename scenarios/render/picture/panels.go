@@ -91,7 +91,7 @@ func seriesOf(s *document.Series, q document.Quantity, sys units.System) series 
 	case document.Whiskers:
 		return whiskers{points: at, low: shown(s.Low), name: name, style: style}
 	case document.Upright:
-		return upright{s.At, name}
+		return upright{x: s.At, name: name}
 	}
 	return line{at, name, style}
 }
@@ -124,11 +124,7 @@ func (ch *chart) least() float64 {
 	least := math.Inf(1)
 	for _, s := range ch.series {
 		if c, ok := s.(curve); ok {
-			for _, v := range c.y {
-				if finite(v) {
-					least = min(least, v)
-				}
-			}
+			least = min(least, smallest(c.y))
 		}
 	}
 	return least
