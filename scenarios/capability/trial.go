@@ -47,19 +47,6 @@ func (r ramp) load(year int) float64 {
 // after returns the ramp without its first years.
 func (r ramp) after(years int) ramp { return ramp{r.load(years), r.to, r.years - years} }
 
-// heavy returns the even production that is as heavy as that of a year of the ramp, of
-// which a share may leave untreated.
-func (r ramp) heavy(year int, share float64) float64 {
-	rate := math.Log(r.load(1) / r.load(0))
-	months := make([]float64, calendar.MonthsPerYear)
-	mean := 0.0
-	for i := range months {
-		months[i] = math.Exp(rate * float64(i) / calendar.MonthsPerYear)
-		mean += months[i] / calendar.MonthsPerYear
-	}
-	return r.load(year) * heavy(months, share) / mean
-}
-
 // longBefore a ramp begins, years, dated changes are made to come into force.
 const longBefore = 10
 
@@ -115,11 +102,12 @@ func (r ramp) up(c study.Case, from, n int) []study.Run {
 	return out
 }
 
-// trials returns the years of a run up the ramp.
-func (r ramp) trials(run *study.Result, t facilityfile.Target) []Trial {
+// trials returns the years of a run up the ramp, of a file.
+func (r ramp) trials(run *study.Result, f *facilityfile.File) []Trial {
+	weigh, t := scaleOf(f), f.Planning.Target
 	out := make([]Trial, 0, r.years)
 	for months := range slices.Chunk(run.Record.Months, calendar.MonthsPerYear) {
-		out = append(out, Trial{Load: r.heavy(len(out), t.DivertedLimit), Missed: t.Missed(months), Months: months})
+		out = append(out, Trial{Load: r.heavy(len(out), weigh), Missed: t.Missed(months), Months: months})
 	}
 	return out
 }
@@ -127,14 +115,13 @@ func (r ramp) trials(run *study.Result, t facilityfile.Target) []Trial {
 // try runs replications from one to before another up a ramp. Where nothing is left
 // to chance, one stands for all.
 func (f *finder) try(ctx context.Context, c study.Case, r ramp, from, before int) ([][]Trial, error) {
-	target := f.study.File.Planning.Target
 	runs := r.up(c, from, before-from)
 	if f.constant {
 		runs = runs[:1]
 	}
 	f.simulated += len(runs) * (r.years + 1)
 	found, err := study.Each(ctx, f.study, runs, func(run *study.Result) ([]Trial, error) {
-		return r.trials(run, target), nil
+		return r.trials(run, f.study.File), nil
 	}, nil)
 	if err != nil {
 		return nil, err
