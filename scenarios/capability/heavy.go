@@ -73,17 +73,20 @@ func (w scale) heavy(months []float64) float64 {
 // carried.
 func (w scale) carried(months []float64, least float64) float64 {
 	carried, may := least, w.may*floats.Sum(months)
-	const most, near = 100, 1e-11
+	const most, near = 100, 1e-7 // the error of a step is about the square of the one before
 	for range most {
 		left, less := -may, 0.0
 		for _, load := range months {
 			l, by := w.left(load, carried)
 			left, less = left+l, less+by
 		}
-		if left <= near*carried*less {
+		if left <= 0 { // no more than may
 			break
 		}
-		carried += left / less
+		step := left / less
+		if carried += step; step <= near*carried {
+			break
+		}
 	}
 	return carried
 }
