@@ -321,35 +321,6 @@ func TestChangesAreInForce(t *testing.T) {
 	}
 }
 
-// By hand, of a year of 100 kg a day in the mean with 1 % that may leave untreated: even
-// production and what rises by 2 % are as heavy as their mean. What jumps by 20 % at mid
-// year leaves 12 of 1,200 above 110 - 12/6 = 108 a day, as heavy as 108/0.99; where
-// nothing may, as its highest month.
-func TestHeavyByHand(t *testing.T) {
-	year := func(of func(month int) float64) []float64 {
-		out := make([]float64, 12)
-		for i := range out {
-			out[i] = of(i)
-		}
-		return out
-	}
-	jump := year(func(month int) float64 { return 90 + 20*float64(month/6) })
-	for _, c := range []struct {
-		name        string
-		months      []float64
-		share, want float64
-	}{
-		{"even", year(func(int) float64 { return 100 }), 0.01, 100},
-		{"rises slowly", year(func(month int) float64 { return 100 + (float64(month)-5.5)/6 }), 0.01, 100},
-		{"jumps", jump, 0.01, 108 / 0.99},
-		{"jumps, and nothing may leave", jump, 0, 110},
-	} {
-		if got := heavy(c.months, c.share); math.Abs(got-c.want) > 1e-9 {
-			t.Errorf("%s: %g, by hand %g", c.name, got, c.want)
-		}
-	}
-}
-
 // growing gives each source of cake a growth.
 func growing(f *facilityfile.File, rates ...float64) {
 	for i, rate := range rates {

@@ -4,7 +4,6 @@ import (
 	"math"
 	"slices"
 
-	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/stat"
 
 	"loamcast/facility/plant"
@@ -21,7 +20,7 @@ type Demand []Year
 type Year struct {
 	Mean float64
 	// Loads are about equally likely, and rise. Each is even production that is as
-	// heavy as that of the year, see [heavy].
+	// heavy as that of the year, see [scale].
 	Loads []float64
 	logs  []float64 // of the loads
 }
@@ -44,13 +43,13 @@ const (
 // DemandOf draws what the uncertain inputs make of production under a growth
 // scenario, in the years of the horizon.
 func DemandOf(f *facilityfile.File, growth int) Demand {
-	limit := f.Planning.Target.DivertedLimit
+	weigh := scaleOf(f)
 	drawn := make([][]float64, f.Model.Years)
 	out := make(Demand, f.Model.Years)
 	for _, path := range Paths(f, growth, paths) {
-		for year := range drawn {
+		for year, load := range weigh.inYears(path) {
 			months := path[year*calendar.MonthsPerYear : (year+1)*calendar.MonthsPerYear]
-			drawn[year] = append(drawn[year], heavy(months, limit))
+			drawn[year] = append(drawn[year], load)
 			out[year].Mean += stat.Mean(months, nil) / paths
 		}
 	}
@@ -77,32 +76,11 @@ func DemandAt(f *facilityfile.File, growth int, quantiles []float64) Demand {
 	model, _ := f.Planning.At(m, quantiles)
 	out := make(Demand, f.Model.Years)
 	path := production(&model)
-	for year := range out {
+	for year, load := range scaleOf(f).inYears(path) {
 		months := path[year*calendar.MonthsPerYear : (year+1)*calendar.MonthsPerYear]
-		out[year] = newYear(stat.Mean(months, nil), []float64{heavy(months, f.Planning.Target.DivertedLimit)})
+		out[year] = newYear(stat.Mean(months, nil), []float64{load})
 	}
 	return out
-}
-
-// heavy returns the even production that is as heavy on a plant as that of the months
-// of a year: the plant that carries it but for the share that may leave untreated
-// leaves so much of either. Production that rises by less than twice that share in the
-// year is as heavy as its mean; what rises faster, or jumps, is heavier.
-//
-// With loads L and a share s it is C/(1 − s), where the sum of what of each L is over
-// C is s of the sum of all.
-func heavy(months []float64, share float64) float64 {
-	falling := slices.Sorted(slices.Values(months))
-	slices.Reverse(falling)
-	may, over := share*floats.Sum(months), 0.0
-	for i, load := range falling {
-		over += load
-		carried := (over - may) / float64(i+1)
-		if i+1 == len(falling) || carried >= falling[i+1] {
-			return carried / (1 - share)
-		}
-	}
-	return 0
 }
 
 // Mean returns the mean production of a year.

@@ -70,14 +70,11 @@ func FuturesOf(ctx context.Context, s *study.Study, now float64) (*Futures, erro
 	f := s.File
 	type key struct{}
 	ways, err := s.Once(key{}, func() (any, error) {
+		weigh := scaleOf(f)
 		return replicate.Run(ctx, len(f.Planning.Growths), s.Workers, func(_ context.Context, g int) ([]path, error) {
 			var out []path
 			for _, months := range Paths(f, g, futures) {
-				one := path{months: months}
-				for year := range slices.Chunk(months, calendar.MonthsPerYear) {
-					one.years = append(one.years, heavy(year, f.Planning.Target.DivertedLimit))
-				}
-				out = append(out, one)
+				out = append(out, path{months, weigh.inYears(months)})
 			}
 			return out, nil
 		}, nil)

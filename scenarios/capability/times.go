@@ -149,7 +149,7 @@ func (t *timer) attempt(ctx context.Context, list []*attempt, ramps int, progres
 		trials []Trial
 	}
 	found, err := study.Each(ctx, t.study, runs, func(run *study.Result) (out climb, err error) {
-		trials := up[run.Case].trials(run, target)
+		trials := up[run.Case].trials(run, t.study.File)
 		for _, trial := range trials {
 			out.years = append(out.years, lost{math.Log(trial.Load), trial.strain(target)})
 		}

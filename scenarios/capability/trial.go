@@ -8,7 +8,6 @@ import (
 	"loamcast/facility/plant"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/study"
-	"loamcast/sim/calendar"
 )
 
 // Trial is one year of a plant.
@@ -45,19 +44,6 @@ func (r ramp) load(year int) float64 {
 
 // after returns the ramp without its first years.
 func (r ramp) after(years int) ramp { return ramp{r.load(years), r.to, r.years - years} }
-
-// heavy returns the even production that is as heavy as that of a year of the ramp, of
-// which a share may leave untreated.
-func (r ramp) heavy(year int, share float64) float64 {
-	rate := math.Log(r.load(1) / r.load(0))
-	months := make([]float64, calendar.MonthsPerYear)
-	mean := 0.0
-	for i := range months {
-		months[i] = math.Exp(rate * float64(i) / calendar.MonthsPerYear)
-		mean += months[i] / calendar.MonthsPerYear
-	}
-	return r.load(year) * heavy(months, share) / mean
-}
 
 // longBefore a ramp begins, years, dated changes are made to come into force.
 const longBefore = 10
@@ -114,11 +100,12 @@ func (r ramp) up(c study.Case, from, n int) []study.Run {
 	return out
 }
 
-// trials returns the years of a run up the ramp.
-func (r ramp) trials(run *study.Result, t facilityfile.Target) []Trial {
+// trials returns the years of a run up the ramp, of a file.
+func (r ramp) trials(run *study.Result, f *facilityfile.File) []Trial {
+	weigh, t := scaleOf(f), f.Planning.Target
 	out := make([]Trial, 0, r.years)
 	for year, seen := range SeenIn(run.Record.Months, t, run.Replication) {
-		out = append(out, Trial{r.heavy(year, t.DivertedLimit), seen})
+		out = append(out, Trial{r.heavy(year, weigh), seen})
 	}
 	return out
 }
@@ -131,7 +118,6 @@ func (f *finder) try(ctx context.Context, c study.Case, r ramp, from, before int
 
 // watched is try that shows each run to look, some of them at a time.
 func (f *finder) watched(ctx context.Context, c study.Case, r ramp, from, before int, look func(*study.Result)) ([][]Trial, error) {
-	target := f.study.File.Planning.Target
 	runs := r.up(c, from, before-from)
 	if f.constant {
 		runs = runs[:1]
@@ -139,7 +125,7 @@ func (f *finder) watched(ctx context.Context, c study.Case, r ramp, from, before
 	f.simulated += len(runs) * (r.years + 1)
 	found, err := study.Each(ctx, f.study, runs, func(run *study.Result) ([]Trial, error) {
 		look(run)
-		return r.trials(run, target), nil
+		return r.trials(run, f.study.File), nil
 	}, nil)
 	if err != nil {
 		return nil, err

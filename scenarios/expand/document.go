@@ -249,9 +249,9 @@ func (a *Answer) method(d *doc.Document) {
 }
 
 // chances say how sure it is that the first plan keeps the target, and that none is cheaper.
-// Of the latter whole runs of a small catalogue say that it is an upper bound: what a year
-// carries is reckoned with care, so that a cheaper plan keeps the target more often than is
-// told.
+// Of the latter whole runs of a small catalogue say that it is an upper bound: where a cheaper
+// plan is near to the target, a point that its years are told to miss too much makes much of
+// the chance, so that it keeps the target more often than is told.
 func (a *Answer) chances(d *doc.Document) {
 	var parts []doc.Text
 	if a.Doubt != nil {
