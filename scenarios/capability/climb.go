@@ -83,6 +83,11 @@ func (c *climb) keep(at ascent) {
 // ramp goes up one ramp more, laid about the curve as it is known.
 func (at *ascent) ramp(ctx context.Context, c study.Case, runs int) error {
 	r := rampAbout(at.curve.Middle(), at.spread, at.constant)
+	if at.curve.Background > 0 {
+		// How many miss whatever comes in is to be known of what comes, not only of what is
+		// nearly too much.
+		r.from = min(r.from, at.study.File.Model.Feed.Base)
+	}
 	trials, err := at.try(ctx, c, r, len(at.all), min(len(at.all)+batch, runs))
 	if err != nil {
 		return err

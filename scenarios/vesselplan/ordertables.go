@@ -2,6 +2,7 @@ package vesselplan
 
 import (
 	"math"
+	"slices"
 
 	doc "loamcast/scenarios/document"
 	"loamcast/sim/stats"
@@ -81,10 +82,15 @@ func (a *Answer) orderFiles() doc.Table {
 
 // capabilityFiles has a row for each number of vessels: what it carries.
 func (a *Answer) capabilityFiles() doc.Table {
-	return doc.TableOf(doc.Table{In: doc.Files, Name: "capability", File: "when-capability"}, a.Capability,
+	columns := []doc.Col[Capability]{
 		doc.Key("vessels", func(c *Capability) any { return c.Vessels }).Means("vessels that the plant has"),
 		doc.Est("carries_at_target_dry", doc.MassPerDay, func(c *Capability) stats.Interval { return c.AtTarget }).Means("production at which as many years miss the target as it allows", doc.Dry),
-		doc.Est("half_of_years_miss_at_dry", doc.MassPerDay, func(c *Capability) stats.Interval { return c.Half }).Means("production at which half of the years miss the target", doc.Dry))
+		doc.Est("half_of_years_miss_at_dry", doc.MassPerDay, func(c *Capability) stats.Interval { return c.Half }).Means("production at which half of the years miss the target", doc.Dry),
+	}
+	if slices.ContainsFunc(a.Capability, func(c Capability) bool { return c.Background.Estimate > 0 }) {
+		columns = append(columns, doc.Est("missed_whatever_comes_in", doc.Share, func(c *Capability) stats.Interval { return c.Background }).Means("share of years that miss the target whatever production is"))
+	}
+	return doc.TableOf(doc.Table{In: doc.Files, Name: "capability", File: "when-capability"}, a.Capability, columns...)
 }
 
 // decision states what the order rests on.
