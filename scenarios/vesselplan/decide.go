@@ -151,11 +151,11 @@ func (a *Answer) Doubt(r *Row) (d Doubt, from, to Due, known bool) {
 	return d, from, to, true
 }
 
-// VesselsHelp reports whether the target is kept longer with the most vessels of
-// the rows than with the fewest, or always.
+// VesselsHelp reports whether the target is kept through more years with the most
+// vessels of the rows than with the fewest, or always.
 func (g *Growth) VesselsHelp() bool {
 	first, last := g.Rows[0], g.Rows[len(g.Rows)-1]
-	return last.Short > first.Short || len(g.Rows) == 1
+	return last.Short/quarters > first.Short/quarters || len(g.Rows) == 1
 }
 
 // Lasting returns the row with the fewest vessels that keeps the target through
