@@ -57,10 +57,13 @@ func (c *climb) upTo(ctx context.Context, runs int) (*Capability, error) {
 	found := &Capability{Never: at.seen.never, of: c.of, constant: at.constant}
 	if at.seen.curve != nil {
 		for len(at.all) < runs {
-			if err := at.ramp(ctx, c.of, runs); err != nil {
+			next := len(at.all) + at.next()
+			if err := at.ramp(ctx, c.of, min(next, runs)); err != nil {
 				return nil, err
 			}
-			keep(at)
+			if next <= runs { // more runs would come the same way
+				keep(at)
+			}
 		}
 		curve := at.curve
 		found.Curve, found.Runs = &curve, at.all
@@ -71,16 +74,21 @@ func (c *climb) upTo(ctx context.Context, runs int) (*Capability, error) {
 	return found, nil
 }
 
-// keep keeps how far a climb has come, where more runs would come the same way: by whole
-// ramps.
+// keep keeps how far a climb has come.
 func (c *climb) keep(at ascent) {
-	if len(at.all)%batch == 0 {
-		at.all = slices.Clip(at.all)
-		c.now = at
-	}
+	at.all = slices.Clip(at.all)
+	c.now = at
 }
 
-// ramp goes up one ramp more, laid about the curve as it is known.
+// next is how many runs go up the next ramp. Of very many there are an eighth of those
+// before, for these know well where it is to lie, and each fit takes all of them.
+func (at *ascent) next() int {
+	const part = 8
+	return max(batch, len(at.all)/part/batch*batch)
+}
+
+// ramp goes up one ramp more, laid about the curve as it is known, so that there are so
+// many runs.
 func (at *ascent) ramp(ctx context.Context, c study.Case, runs int) error {
 	r := rampAbout(at.curve.Middle(), at.spread, at.constant)
 	if at.curve.Background > 0 {
@@ -88,7 +96,7 @@ func (at *ascent) ramp(ctx context.Context, c study.Case, runs int) error {
 		// nearly too much.
 		r.from = min(r.from, at.study.File.Model.Feed.Base)
 	}
-	trials, err := at.try(ctx, c, r, len(at.all), min(len(at.all)+batch, runs))
+	trials, err := at.try(ctx, c, r, len(at.all), runs)
 	if err != nil {
 		return err
 	}

@@ -3,6 +3,7 @@ package capability
 import (
 	"context"
 	"reflect"
+	"slices"
 	"testing"
 
 	"loamcast/scenarios/examples"
@@ -43,6 +44,16 @@ func TestClimbGoesOn(t *testing.T) {
 	}
 	if n := len(c.now.all); n != 32 {
 		t.Errorf("%d runs are gone on from, not 32", n)
+	}
+
+	// The first sixteen ramps have as many runs, and later ones an eighth of those before.
+	var sizes []int
+	for n, at := 0, (ascent{}); n < 600; n += sizes[len(sizes)-1] {
+		at.all = make([][]Trial, n)
+		sizes = append(sizes, at.next())
+	}
+	if want := append(slices.Repeat([]int{16}, 16), 32, 32, 32, 32, 48, 48, 48, 64, 64); !slices.Equal(sizes, want) {
+		t.Errorf("ramps of %v runs, want %v", sizes, want)
 	}
 
 	// A climb that is broken off goes on from where it was.

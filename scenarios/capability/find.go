@@ -42,7 +42,7 @@ const Resamples = 200
 const Replications, Fewest = 64, 2 * batch
 
 const (
-	// batch is how many runs go up one ramp. After each, the next ramp is laid anew.
+	// batch is how many runs at least go up one ramp. After each, the next ramp is laid anew.
 	batch = 16
 	// scouts go up a steep ramp first, to see where years begin to miss.
 	scouts = 3
