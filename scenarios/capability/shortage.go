@@ -121,9 +121,9 @@ func (w *wait) mean(c plant.Cause) float64 {
 	return w.days[c] / w.fed
 }
 
-// rampMild is below which few of the years miss that would not miss whatever comes in, in
-// standard deviations of the curve.
-const rampMild = -1.5
+// mild is a production, in standard deviations of the curve, below which few years miss the
+// target but those that would miss it whatever came in.
+const mild = -1.5
 
 // Near returns the years simulated in which the target is about to be missed, or is:
 // those that bring as much as makes a share of them miss. Where as many miss whatever
@@ -131,7 +131,7 @@ const rampMild = -1.5
 func (found *Capability) Near(share float64) []*Sums {
 	near := func(Trial) bool { return true }
 	if c := found.Curve; c != nil && share <= c.Background {
-		near = func(t Trial) bool { return t.Missed && found.at(t.Load) < rampMild }
+		near = func(t Trial) bool { return t.Missed && found.at(t.Load) < mild }
 	} else if c != nil {
 		near = func(t Trial) bool { return t.Load >= c.Load(share) }
 	}
