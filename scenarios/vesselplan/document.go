@@ -47,7 +47,7 @@ func (a *Answer) Document() *doc.Document {
 	d.Add(doc.Gap{})
 	d.Para("! A plan, not a certificate or an order: quotations, the permitting authority and a licensed engineer decide what is bought and built.")
 	d.Figures = append(d.Figures, a.figure())
-	if a.Advice(&a.All) != NoOrder && !a.few() {
+	if advice := a.Advice(&a.All); advice != NoOrder && advice != NoHelp && !a.few() {
 		d.Figures = append(d.Figures, a.waiting())
 	}
 	return d
