@@ -30,7 +30,7 @@ func wetLoads(t *testing.T) *study.Study {
 // than none, at no further runs.
 func TestStatesWhereSomeRunsMissWhateverComesIn(t *testing.T) {
 	if testing.Short() {
-		t.Skip("simulates some two thousand years of wet loads")
+		t.Skip("simulates some two thousand years of wet loads; the round without -short has it")
 	}
 	ctx := context.Background()
 	s := wetLoads(t)

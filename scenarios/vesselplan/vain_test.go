@@ -24,7 +24,7 @@ var vainSeeds = flag.Int("vain.seeds", 1, "seeds with which a plant is asked tha
 // More closely: go test ./scenarios/vesselplan -run VesselsInVain -v -vain.seeds 10 -brute.runs 400
 func TestVesselsInVain(t *testing.T) {
 	if testing.Short() {
-		t.Skip("simulates some two thousand years of wet loads")
+		t.Skip("simulates some two thousand years of wet loads; the round without -short has it")
 	}
 	for seed := range uint64(*vainSeeds) {
 		f, err := facilityfile.Open("testdata/wet-loads.yaml")
