@@ -51,6 +51,10 @@ func TestStatesWhereSomeRunsMissWhateverComesIn(t *testing.T) {
 	if asIs, more := background(st.Main()), background(with(vessels)); asIs <= limit || more <= limit {
 		t.Errorf("%.3f of the years miss whatever comes in, %.3f with more vessels; of whole runs 0.12", asIs, more)
 	}
+	// What is asked for beside what rests on it is found once.
+	if err := st.Ahead(ctx, [][]plant.Change{{drier, vessels}, {drier}}); err != nil {
+		t.Fatal(err)
+	}
 	alone := with(drier)
 	if background(alone) != 0 {
 		t.Errorf("with drier cake %.3f miss whatever comes in", background(alone))

@@ -209,12 +209,16 @@ func (st *States) find(ctx context.Context, sets [][]plant.Change) error {
 	beside := map[*footing][][]plant.Change{}
 	var order []*footing
 	for _, changes := range sets {
+		key := describe(changes).key()
+		if st.known[key] != nil { // it is the footing of one before
+			continue
+		}
 		foot, err := st.footingOf(ctx, changes)
 		if err != nil {
 			return err
 		}
 		if foot == nil {
-			if st.known[describe(changes).key()], err = st.alone(ctx, changes); err != nil {
+			if st.known[key], err = st.alone(ctx, changes); err != nil {
 				return err
 			}
 			continue
