@@ -134,7 +134,7 @@ func TestReplayOfOtherDays(t *testing.T) {
 	const runs = 16
 	m := replayed()
 	r := askReplay(t, &m, runs, nil)
-	p := plantOf(t, m).Unmarked() // as the runs of a study
+	p := plantOf(t, m).AirByYear().Unmarked() // as the runs of a study
 	before := processorTime(t)
 	records := make([]*Record, runs)
 	for i := range records {
