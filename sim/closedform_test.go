@@ -167,7 +167,7 @@ func (st *station) simulate(ctx context.Context, rep int) (map[string]float64, e
 		delayedEstimate: average(delayed),
 		beyondEstimate:  average(beyond),
 		blockedEstimate: average(blocked),
-		numberEstimate:  waiting + server.BusyLevel().Mean(int64(end)),
+		numberEstimate:  waiting + queue.busy.mean(),
 		timeEstimate:    average(stays),
 	}, nil
 }
@@ -176,12 +176,13 @@ func (st *station) simulate(ctx context.Context, rep int) (map[string]float64, e
 // those whose service has begun.
 type queueMeter struct {
 	server *Server
+	busy   *busyMeter
 	level  *stats.TimeWeighted
 	now    float64
 }
 
 func newQueueMeter(s *Server) *queueMeter {
-	return &queueMeter{server: s, level: stats.NewTimeWeighted(int64(s.k.Now()), 0)}
+	return &queueMeter{server: s, busy: newBusyMeter(s), level: stats.NewTimeWeighted(int64(s.k.Now()), 0)}
 }
 
 func (m *queueMeter) change(by float64) {
@@ -204,12 +205,11 @@ func (m *queueMeter) submit(j Job) bool {
 	return accepted
 }
 
-// reset forgets the warm-up, the server's too.
+// reset forgets the warm-up, that of the busy units too.
 func (m *queueMeter) reset() {
 	m.change(0)
 	m.level.Reset(int64(m.server.k.Now()))
-	m.server.setBusy(m.server.busy)
-	m.server.busyLevel.Reset(int64(m.server.k.Now()))
+	m.busy.reset()
 }
 
 func indicator(b bool) float64 {
@@ -317,7 +317,7 @@ func (shop repairShop) simulate(ctx context.Context, rep int) (map[string]float6
 		return nil, err
 	}
 	waiting := queue.level.Mean(int64(end))
-	down := waiting + crews.BusyLevel().Mean(int64(end))
+	down := waiting + queue.busy.mean()
 	return map[string]float64{
 		queueEstimate:  waiting,
 		numberEstimate: down,

@@ -84,8 +84,8 @@ type Server struct {
 
 	doneName, openName string
 
-	busyLevel, downLevel *stats.TimeWeighted
-	accounted            Time // until when Occupied has been called
+	downLevel *stats.TimeWeighted
+	accounted Time // until when Occupied has been called
 }
 
 // Job is work to be served by one unit of a server.
@@ -147,7 +147,6 @@ func NewServer(k *Kernel, cfg ServerConfig) *Server {
 
 		accounted: k.now,
 
-		busyLevel: stats.NewTimeWeighted(int64(k.now), 0),
 		downLevel: stats.NewTimeWeighted(int64(k.now), 0),
 	}
 }

@@ -6,7 +6,6 @@ import "loamcast/sim/stats"
 func (s *Server) setBusy(n int) {
 	s.Account()
 	s.busy = n
-	s.busyLevel.Set(int64(s.k.now), float64(n))
 }
 
 // setDown changes the number of units out of service by breakdown.
@@ -38,9 +37,6 @@ func (s *Server) Down() int { return s.down }
 
 // Capacity returns the number of units, those down included.
 func (s *Server) Capacity() int { return s.cfg.Capacity }
-
-// BusyLevel returns the number of units occupied over time, paused jobs included.
-func (s *Server) BusyLevel() *stats.TimeWeighted { return s.busyLevel }
 
 // DownLevel returns the number of failed units over time.
 func (s *Server) DownLevel() *stats.TimeWeighted { return s.downLevel }

@@ -145,12 +145,13 @@ func TestShiftRules(t *testing.T) {
 			day(2, 120) + " c starts", day(2, 120) + " b done", day(2, 130) + " c done"}},
 	} {
 		k, s, l := newTestServer(t, ServerConfig{Capacity: 1, Calendar: shifts(), Shift: tc.rule})
+		busy := newBusyMeter(s)
 		s.Submit(l.job("a", 0, 60*Minute))
 		s.Submit(l.job("b", 0, 60*Minute))
 		s.Submit(l.job("c", 0, 10*Minute))
 		mustRun(t, k, Time(3*Day))
 		l.check(t, tc.want...)
-		if got := s.BusyLevel().Area(int64(3*Day)) / 60; got != tc.busy {
+		if got := busy.total() / 60; got != tc.busy {
 			t.Errorf("busy for %v min, want %v", got, tc.busy)
 		}
 	}
@@ -249,6 +250,7 @@ func TestFailureOfAHeldUnit(t *testing.T) {
 // is served until enough have; and that a raise lets customers in at once.
 func TestCapacityLoweredWhileBusy(t *testing.T) {
 	k, s, l := newTestServer(t, ServerConfig{Capacity: 3})
+	busy := newBusyMeter(s)
 	for i, service := range []Duration{10, 20, 30, 5, 5} {
 		s.Submit(l.job(string(rune('a'+i)), 0, service))
 	}
@@ -257,7 +259,7 @@ func TestCapacityLoweredWhileBusy(t *testing.T) {
 	mustRun(t, k, 100)
 	l.check(t, "0 a starts", "0 b starts", "0 c starts", "10 a done", "20 b done",
 		"30 d starts", "30 c done", "31 e starts", "35 d done", "36 e done")
-	if got := s.BusyLevel().Area(100); got != 70 {
+	if got := busy.total(); got != 70 {
 		t.Errorf("busy for %v s, want 70", got)
 	}
 }
@@ -297,6 +299,7 @@ func TestServerProperties(t *testing.T) {
 			cfg.Calendar = shifts()
 		}
 		s := NewServer(k, cfg)
+		meter := newBusyMeter(s)
 		r := random.Key{Seed: rapid.Uint64().Draw(rt, "seed")}.Stream("traffic")
 		const jobs = 60
 		var work Duration
@@ -330,11 +333,11 @@ func TestServerProperties(t *testing.T) {
 		if done != jobs || s.queue.len() != 0 || s.busy != 0 || s.Down() != 0 {
 			rt.Fatalf("%d done, %d wait, %d busy, %d down", done, s.queue.len(), s.busy, s.Down())
 		}
-		if s.BusyLevel().Max() > 4 {
-			rt.Fatalf("%v busy", s.BusyLevel().Max())
+		if meter.most > 4 {
+			rt.Fatalf("%v busy", meter.most)
 		}
 		paused := onShift && cfg.Shift == PauseJob
-		busy := s.BusyLevel().Area(int64(end))
+		busy := meter.total()
 		if restarted := fails > 0 && cfg.Failure == RestartJob; !paused && !restarted && busy != float64(work) {
 			rt.Fatalf("busy for %v, work %d", busy, work)
 		}
