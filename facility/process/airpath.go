@@ -63,11 +63,11 @@ func (m *Model) Reached(p material.Parcel) float64 {
 // airways returns the factor of free air on the rate. With an air path there is
 // none beside the oxygen of the pores: what free air does then is said by the share
 // that it lets air reach.
-func (m *Model) airways(p material.Parcel) float64 {
+func (m *Model) airways(p *material.Parcel) float64 {
 	if m.AirPath.Half > 0 {
 		return 1
 	}
-	return m.Kinetics.FreeAirSpace(m.Bulk.FreeAirSpace(p))
+	return m.Kinetics.FreeAirSpace(m.Bulk.FreeAirSpace(*p))
 }
 
 // draughtAt is the free air space of a pile for which the draught of one without a

@@ -112,7 +112,7 @@ func (r *Responses) uptakes(p *material.Parcel, reached float64) (rapidly, readi
 func (r *Responses) heating(p *material.Parcel, month time.Month) float64 {
 	m := r.m
 	start := m.Heat.felt(m.startLevel(p, month), p.Dry(), p.Water)
-	rate := m.Kinetics.Curve.At(start) * m.Kinetics.Moisture(p.Moisture()) * m.airways(*p)
+	rate := m.Kinetics.Curve.At(start) * m.Kinetics.Moisture(p.Moisture()) * m.airways(p)
 	return rate * m.HeatOfOxygen / hoursPerDay / m.Heat.Of(p.Dry(), p.Water)
 }
 

@@ -23,11 +23,17 @@ type balance struct {
 	setpoint  float64 // °C
 	least     float64 // minimum air, kg dry in the step
 	full      float64 // maximum air, kg dry in the step
+	aired     pools   // what there is at the beginning that air reaches, kg
+
+	// The terms at the mean temperature last asked for. They lie here, as they are many
+	// and asked for several times a step.
+	rates
 }
 
 // rates are the terms of the balance at one mean temperature.
 type rates struct {
-	dose      float64 // equivalent time at 20 °C without limitation by oxygen, d
+	burnt     pools   // what would decay without limitation by oxygen, kg
+	aged      float64 // equivalent time at 20 °C without limitation by oxygen, d
 	potential float64 // oxygen uptake without that limitation, kg
 	wall      float64 // kJ
 	cool      float64 // heat taken by a kg of dry air, kJ
@@ -44,13 +50,13 @@ type rates struct {
 // and after, which is stable and of second order.
 func (r *run) step(h float64, segment int) {
 	b := r.balance(h, r.m.Program[segment])
-	mean, at, air := b.control()
-	c := poreOxygen(at.potential, air, r.m.Kinetics.HalfOxygen)
+	mean, air := b.control()
+	c := poreOxygen(b.potential, air, r.m.Kinetics.HalfOxygen)
 	before, level, water, age := r.last, r.level, r.parcel.Water, r.age
 	r.last = stepInfo{length: h, start: r.temperature, mean: r.felt(mean), flow: air * r.inlet.volume / h, oxygen: c,
 		factor: r.m.Kinetics.Oxygen(c), segment: segment, full: air >= b.full*(1-1e-9)}
 	r.last.blowing = r.m.Blower.Blowing(r.last.flow, r.most*r.inlet.volume)
-	b.commit(at, air, r.last.factor)
+	b.commit(air, r.last.factor)
 	if r.wakes {
 		a := &r.m.Kinetics.Awakening
 		activity := a.At(r.age)
@@ -75,6 +81,10 @@ func (r *run) balance(h float64, s Segment) balance {
 	dry := p.Dry()
 	full := r.most * h
 	capacity := r.m.Heat.Of(dry, p.Water)
+	aired := poolsOf(&p)
+	for i := range aired {
+		aired[i] -= r.airless[i]
+	}
 	p.Water = max(p.Water-r.last.drying.ahead((r.last.length+h/2)/2)*h/2, p.Water/2)
 	depletion := r.last.factor
 	switch {
@@ -88,11 +98,12 @@ func (r *run) balance(h float64, s Segment) balance {
 		h:         h,
 		capacity:  capacity,
 		depletion: depletion,
-		dose:      h / hoursPerDay * k.Moisture(p.Moisture()) * r.m.airways(p),
+		dose:      h / hoursPerDay * k.Moisture(p.Moisture()) * r.m.airways(&p),
 		activity:  r.m.Enclosure.Exhaust * -math.Expm1(-p.Water/dry/sorption),
 		setpoint:  r.setpointAt(r.hours + h),
 		least:     min(s.MinFlow*r.dry/r.inlet.volume*h, full),
 		full:      full,
+		aired:     aired,
 	}
 }
 
@@ -100,29 +111,29 @@ func (r *run) balance(h float64, s Segment) balance {
 // larger of minimum flow and oxygen demand, or what holds the load at the
 // setpoint if that is more, or all there is. Where the load is far from coming to its
 // setpoint, what would hold it is asked only if it gets past it.
-func (b *balance) control() (mean float64, at rates, air float64) {
+func (b *balance) control() (mean, air float64) {
 	if b.level+2*max(b.expected(), 0) < b.setpoint {
-		mean, at, air = b.settle(b.least, true)
+		mean, air = b.settle(b.least, true)
 		if 2*mean-b.level <= b.setpoint {
-			return mean, at, air
+			return mean, air
 		}
 	}
 	mean = (b.level + b.setpoint) / 2
-	at = b.at(mean)
-	stays := b.capacity*(b.setpoint-b.level) + at.wall
-	need := airToHold(at.potential, b.m.HeatOfOxygen, stays, at.cool, b.m.Kinetics.HalfOxygen)
+	b.at(mean)
+	stays := b.capacity*(b.setpoint-b.level) + b.wall
+	need := airToHold(b.potential, b.m.HeatOfOxygen, stays, b.cool, b.m.Kinetics.HalfOxygen)
 	switch {
-	case need <= b.demand(at):
+	case need <= b.demand():
 		return b.settle(b.least, true)
 	case need <= b.full:
-		return mean, at, need
+		return mean, need
 	}
 	return b.settle(b.full, false)
 }
 
 // demand returns the air, kg dry, for the minimum flow and for oxygen.
-func (b *balance) demand(at rates) float64 {
-	oxygen := airFor(at.potential, b.m.Blower.LeastOxygen, b.m.Kinetics.HalfOxygen)
+func (b *balance) demand() float64 {
+	oxygen := airFor(b.potential, b.m.Blower.LeastOxygen, b.m.Kinetics.HalfOxygen)
 	return min(max(b.least, oxygen), b.full)
 }
 
@@ -133,7 +144,7 @@ func (b *balance) demand(at rates) float64 {
 // the slope between the last two. Where a long step makes a hot load run away the
 // equation bends: what the slope proposes is then kept within what is known to lie
 // too low and too high, which is halved if that does not help.
-func (b *balance) settle(air float64, demand bool) (float64, rates, float64) {
+func (b *balance) settle(air float64, demand bool) (float64, float64) {
 	const (
 		tolerance = 1e-6 // °C
 		sloping   = 12   // rounds
@@ -144,15 +155,15 @@ func (b *balance) settle(air float64, demand bool) (float64, rates, float64) {
 	var before struct{ rise, off float64 }
 	for round := range rounds {
 		mean := b.level + rise/2
-		at := b.at(mean)
+		b.at(mean)
 		if demand {
-			air = b.demand(at)
+			air = b.demand()
 		}
-		f := b.m.Kinetics.Oxygen(poreOxygen(at.potential, air, b.m.Kinetics.HalfOxygen))
-		generated := b.m.HeatOfOxygen * at.potential * f
-		off := rise - (generated-at.wall-air*at.cool)/b.capacity
+		f := b.m.Kinetics.Oxygen(poreOxygen(b.potential, air, b.m.Kinetics.HalfOxygen))
+		generated := b.m.HeatOfOxygen * b.potential * f
+		off := rise - (generated-b.wall-air*b.cool)/b.capacity
 		if math.Abs(off) < tolerance {
-			return mean, at, air
+			return mean, air
 		}
 		if off < 0 {
 			low = rise
@@ -161,7 +172,7 @@ func (b *balance) settle(air float64, demand bool) (float64, rates, float64) {
 		}
 		slope := (off - before.off) / (rise - before.rise)
 		if round == 0 || !(slope > 0) {
-			slope = 1 + (b.leak*b.h+air*at.stiffness-generated*at.rise)/(2*b.capacity)
+			slope = 1 + (b.leak*b.h+air*b.stiffness-generated*b.rise)/(2*b.capacity)
 		}
 		before.rise, before.off = rise, off
 		rise -= off / slope
@@ -170,7 +181,8 @@ func (b *balance) settle(air float64, demand bool) (float64, rates, float64) {
 		}
 	}
 	mean := b.level + rise/2
-	return mean, b.at(mean), air
+	b.at(mean)
+	return mean, air
 }
 
 // expected returns the rise in temperature over the step if it goes on as in the
@@ -187,42 +199,40 @@ func (b *balance) bracket() (low, high float64) {
 	return 2 * (coldest - b.level), 2 * max(b.idle-b.level, 0)
 }
 
-// at returns the terms of the balance at a mean level, °C.
-func (b *balance) at(level float64) rates {
+// at finds the terms of the balance at a mean level, °C.
+func (b *balance) at(level float64) {
 	mean := b.felt(level)
-	warm := b.warmthAt(mean)
+	b.warmTo(mean)
+	warm := &b.warm
 	dose := b.dose * warm.rate
 	if b.wakes {
 		dose = b.m.Kinetics.Awakening.aged(b.age, dose*b.depletion) / b.depletion
 	}
 	potential := 0.0
-	held := poolsOf(&b.parcel)
-	for i, m := range held[:b.pools] {
-		potential += b.burnt(m-b.airless[i], b.constants[i]*dose) * b.oxygen[i]
+	for i := range b.pools {
+		burnt := b.burns(b.aired[i], b.constants[i]*dose)
+		b.burnt[i] = burnt
+		potential += burnt * b.oxygen[i]
 	}
 	in := &b.inlet
 	out := moistair.RatioOfVapour(b.activity*warm.saturation, in.pressure)
-	vapour := max(0, out-in.humidity)
 	perKelvin := moistair.DryAirHeat + in.humidity*moistair.VapourHeat
-	sensible := perKelvin * (mean - in.temperature)
 	latent := moistair.Vaporisation(mean)
-	return rates{
-		potential: potential,
-		dose:      dose,
-		rise:      warm.slope,
-		wall:      b.leak * b.h * (mean - in.temperature),
-		cool:      sensible + vapour*latent,
-		sensible:  sensible,
-		vapour:    vapour,
-		stiffness: perKelvin + latent*humiditySlope(mean, out),
-	}
+	b.potential = potential
+	b.aged = dose
+	b.rise = warm.slope
+	b.wall = b.leak * b.h * (mean - in.temperature)
+	b.vapour = max(0, out-in.humidity)
+	b.sensible = perKelvin * (mean - in.temperature)
+	b.cool = b.sensible + b.vapour*latent
+	b.stiffness = perKelvin + latent*humiditySlope(mean, out)
 }
 
-// burnt returns what would decay of m over a dose x = k·t without limitation by
+// burns returns what would decay of m over a dose x = k·t without limitation by
 // oxygen, of pools that are taken to shrink at the rate of the step before:
 // m/f·(1 − exp(−f·x)), by a quotient that is right to the fourth order in f·x and
 // never more than m/f.
-func (b *balance) burnt(m, x float64) float64 {
+func (b *balance) burns(m, x float64) float64 {
 	y := b.depletion * x
 	return m * x / (1 + y*(0.5+y/12))
 }
@@ -240,31 +250,30 @@ func humiditySlope(t, w float64) float64 {
 
 // commit carries out the step: oxidation by the oxygen factor f, evaporation,
 // drainage and the heat that goes with them.
-func (b *balance) commit(at rates, air, f float64) {
+func (b *balance) commit(air, f float64) {
 	r := b.run
 	p := &r.parcel
 	var amounts pools
-	held := poolsOf(p)
-	for i, m := range held[:r.pools] {
-		amounts[i] = f * b.burnt(m-b.airless[i], b.constants[i]*at.dose)
+	for i := range r.pools {
+		amounts[i] = f * b.burnt[i]
 	}
 	e := p.Oxidise(amounts.oxidation(), &r.m.Chemistry)
-	lifted := air * at.vapour
+	lifted := air * b.vapour
 	e.Vapour = p.Evaporate(lifted * (1 - r.m.Enclosure.Returned))
 	e.Leachate = p.Evaporate(b.drained())
 
 	generated := r.m.HeatOfOxygen * e.O2
 	latent := e.Vapour / (1 - r.m.Enclosure.Returned) * moistair.Vaporisation(r.last.mean)
-	sensible := air * at.sensible
-	r.level += (generated - at.wall - sensible - latent) / b.capacity
+	sensible := air * b.sensible
+	r.level += (generated - b.wall - sensible - latent) / b.capacity
 	r.energy.Generated += generated
-	r.energy.Wall += at.wall
+	r.energy.Wall += b.wall
 	r.energy.AirDry += sensible
 	r.energy.AirLatent += latent
 	r.energy.Carried += r.level * r.m.Heat.Of(e.Volatile, e.Vapour+e.Leachate-e.Water)
 
 	r.exchange = r.exchange.Plus(e)
-	r.age += f * at.dose
+	r.age += f * b.aged
 	r.last.uptake = e.O2
 	r.condensate += e.Vapour * r.m.Enclosure.Returned / (1 - r.m.Enclosure.Returned)
 	volume := air * r.inlet.volume
@@ -275,8 +284,8 @@ func (b *balance) commit(at rates, air, f float64) {
 // drained returns the water above the holding capacity that leaves in the step,
 // kg.
 func (b *balance) drained() float64 {
-	p := b.parcel
-	excess := p.Water - b.m.Bulk.FieldCapacityWater(&p, b.m.Enclosure.Holding)
+	p := &b.parcel
+	excess := p.Water - b.m.Bulk.FieldCapacityWater(p, b.m.Enclosure.Holding)
 	if excess <= 0 {
 		return 0
 	}

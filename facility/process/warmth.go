@@ -13,15 +13,14 @@ type warmth struct {
 	saturation  float64 // pressure of water vapour, Pa
 }
 
-// warmthAt returns the terms at t °C. While air holds a load they are those of the step
+// warmTo finds the terms at t °C. While air holds a load they are those of the step
 // before.
-func (r *run) warmthAt(t float64) warmth {
+func (r *run) warmTo(t float64) {
 	const same = 1e-9 // K
 	if math.Abs(t-r.warm.temperature) > same || r.warm.saturation == 0 {
 		r.warm = warmth{temperature: t, saturation: moistair.SaturationPressure(t)}
 		r.warm.rate, r.warm.slope = r.curve(t)
 	}
-	return r.warm
 }
 
 // curve is TemperatureCurve.At with the logarithms kept, and its relative slope,
