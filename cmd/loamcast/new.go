@@ -32,6 +32,10 @@ and explains them. Existing files are not overwritten.
 			if !examples.Has(example) {
 				return usageError{fmt.Errorf("--example %s: there is no such example%s", example, exampleHelp())}
 			}
+			switch filepath.Ext(args[0]) {
+			case ".yaml", ".yml":
+				return usageError{fmt.Errorf("new writes %s into a folder: give the name of the folder, not %s", starterName, args[0])}
+			}
 			path := filepath.Join(args[0], starterName)
 			for _, file := range []string{path, filepath.Join(args[0], schemaName)} {
 				if exists(file) {

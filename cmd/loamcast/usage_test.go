@@ -29,6 +29,7 @@ func TestUsageMistakes(t *testing.T) {
 		{"half a replication", `--replications "2.5": write a whole number`, []string{"run", "--replications", "2.5"}},
 		{"negative workers", "--workers -1: must not be negative", []string{"run", "--workers", "-1"}},
 		{"negative seed", `invalid argument "-1" for "--seed" flag`, []string{"run", "--seed", "-1"}},
+		{"new into a file", "new writes plant.yaml into a folder: give the name of the folder, not mine.yaml", []string{"new", "mine.yaml"}},
 		{"unknown example", "--example foo: there is no such example", []string{"new", t.TempDir(), "--example", "foo"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
