@@ -21,6 +21,10 @@ func (s *Response) temperatures(first int, at []float64) {
 		clocks[k] = s.clock(g.hour(first + k))
 		at[k] = 0
 	}
+	if s.marks != nil && g == even(tablePace) && &clocks[0].before[0] == &clocks[len(at)-1].before[0] {
+		s.betweenMarks(&clocks, at)
+		return
+	}
 	for i, temperatures := range st.temperatures {
 		w := s.weights[i]
 		for k := range at {
@@ -30,6 +34,32 @@ func (s *Response) temperatures(first int, at []float64) {
 				h = c.hour(st, i)
 			}
 			point, part := g.find(h, last)
+			at[k] += w * lerp(temperatures[point], temperatures[point+1], part)
+		}
+	}
+}
+
+// betweenMarks is temperatures at hours that all lie between the same two marks, in a table
+// whose points lie at the usual pace all along: the way of each node from one mark to the
+// other is then the same for all hours, and a point is found by halving one.
+func (s *Response) betweenMarks(clocks *[together]clock, at []float64) {
+	var parts [together]float64
+	for k := range at {
+		parts[k] = clocks[k].part
+	}
+	c := &clocks[0]
+	before, after := c.before, c.after[:len(c.before)]
+	for i, temperatures := range s.stencil.temperatures {
+		w, from, way, last := s.weights[i], before[i], after[i]-before[i], len(temperatures)-1
+		for k := range at {
+			point, part := 0, 0.0
+			switch x := (from + parts[k]*way) / tablePace; {
+			case x >= float64(last):
+				point, part = last-1, 1
+			case x > 0:
+				point = int(x)
+				part = x - float64(point)
+			}
 			at[k] += w * lerp(temperatures[point], temperatures[point+1], part)
 		}
 	}
