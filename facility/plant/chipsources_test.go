@@ -154,7 +154,7 @@ func TestSuppliersInTheirOrder(t *testing.T) {
 			for i := range o.Source {
 				before := &m.Chips.Sources[i]
 				left := before.Most - ordered[key][i]
-				if before.Buys() && before.dryLoad() <= s.dryLoad() && (before.Most == 0 || left >= before.Truckload*(1+1e-9)) {
+				if before.Buys() && before.room(&m) <= s.room(&m) && (before.Most == 0 || left >= before.Truckload*(1+1e-9)) {
 					rt.Errorf("%s was passed over on %v with %g m3 left", before.Name, o.Date, left)
 				}
 			}
@@ -180,8 +180,8 @@ func TestChipSourcesAreValidated(t *testing.T) {
 	}
 }
 
-// dryLoad is the dry mass of a truckload, by which room is measured, kg.
-func (s *ChipSource) dryLoad() float64 {
-	one := s.Fresh.WithMoisture(mean(s.Moisture[:])).OfWet(s.Fresh.BulkDensity)
-	return s.Truckload * one.Dry()
+// room is what a truckload takes of the store, m3: chips of other moisture and density
+// take other room than they were delivered in.
+func (s *ChipSource) room(m *Model) float64 {
+	return s.Truckload * m.Bulk.Volume(s.Fresh.WithMoisture(mean(s.Moisture[:])).OfWet(s.Fresh.BulkDensity))
 }
