@@ -158,37 +158,6 @@ func (p *plant) startLoading() bool {
 	return true
 }
 
-// farFromLoad reports whether the cake that is held, with what runs in until midnight, is
-// surely too little to begin a vessel, whatever share recovered chips have in its load. A
-// small plant collects a load for a week, and a plan at every turn would say no more. Near
-// to what the last one asked for there is to be a plan, as there is where loads may be of
-// several sizes or hold amendments.
-func (p *plant) farFromLoad() bool {
-	h := &p.holding
-	held := h.dry + h.rate*float64(p.untilMidnight())
-	if held >= planFrom*p.toStart(&p.next) || h.dry == 0 || len(p.kinds) > 1 || len(p.Amendments) > 0 {
-		return false
-	}
-	cake := h.parcel.Matter()
-	cake = cake.Times(1 / p.Bulk.VolumeOfMatter(cake))
-	fresh, recovered := p.chipsToPlan()
-	a, b := fresh, recovered
-	if a.volume == 0 {
-		a = b
-	}
-	if b.volume == 0 {
-		b = a
-	}
-	ratio := p.chipsPerCake()
-	one, other := cake.PlusTimes(a.perVolume(), ratio), cake.PlusTimes(b.perVolume(), ratio)
-	least := p.kinds[0].loadsOf(max(one.Total(), other.Total()), p.Bulk.MostVolumeBetween(one, other))
-	need := min(p.Holding.StartWith*cake.Dry()*least, fullHolding*p.Holding.Capacity)
-	return held < need*(1-rounding)
-}
-
-// planFrom is the share of what the last plan asked for from which on loads are planned.
-const planFrom = 0.85
-
 // toStart returns the cake that must be held before a vessel is begun, kg dry: at
 // least that of its first batch. A full holding starts a vessel however small it
 // is.
