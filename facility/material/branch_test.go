@@ -54,6 +54,23 @@ func TestSolidVolumeMatchesFreeAirSpace(t *testing.T) {
 	})
 }
 
+// Matter that crumbles as it loses water takes more room on the way than before and after:
+// the most between the two is above that, too.
+func TestMostVolumeBetweenCrumbles(t *testing.T) {
+	b := DefaultBulk()
+	of := func(solids float64) Parcel {
+		return Spec{Name: "cake", Moisture: 1 - solids, Volatile: 0.7, Nitrogen: 0.05, BulkDensity: 1}.OfDry(1)
+	}
+	wet, between, dry := of(0.35), of(0.55), of(0.58)
+	w, m, d := b.VolumeOf(&wet), b.VolumeOf(&between), b.VolumeOf(&dry)
+	if !(m > w && m > d) {
+		t.Fatalf("%g m3 on the way, %g before and %g after", m, w, d)
+	}
+	if most := b.MostVolumeBetween(wet.Matter(), dry.Matter()); !(m <= most) {
+		t.Errorf("%g m3 on the way, and %g at the most", m, most)
+	}
+}
+
 // Whatever a mixture on the way from one to another is made of, it takes no more room than
 // the most between the two; and the most between one and itself is what it takes. Both hold
 // for matter of any kind, whatever voids, water and porosity it has.
