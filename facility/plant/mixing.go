@@ -138,7 +138,9 @@ func (p *plant) startLoading() bool {
 		return false
 	}
 	if p.collecting = p.farFromLoad(); p.collecting {
-		p.alarms.cake.drop()
+		if p.loadingPlaceFree() { // else nobody looks for cake
+			p.alarms.cake.drop()
+		}
 		return false
 	}
 	plan, ok := p.planNext()
