@@ -117,6 +117,20 @@ func (b *Bulk) MostVolume(p *Parcel) float64 {
 	return p.Coarse.Dry()/b.CoarseDry + p.Total()/lightest/(1-b.Crumb.Porosity)
 }
 
+// MostVolumeBetween returns a heap volume, m3, that no mixture passes of which each part
+// lies between that of p and of q, as it does wherever one turns into the other in a
+// straight line: the most of all that takes room, and the fine matter as loose as it gets
+// with the least water.
+func (b *Bulk) MostVolumeBetween(p, q Matter) float64 {
+	least := Matter{min(p.Water, q.Water), min(p.Fixed, q.Fixed), min(p.Organic, q.Organic), min(p.Coarse, q.Coarse)}
+	most := Matter{max(p.Water, q.Water), max(p.Fixed, q.Fixed), max(p.Organic, q.Organic), max(p.Coarse, q.Coarse)}
+	dry := most.Fixed + most.Organic
+	wet := most.Water - b.chipWater(least.Water, dry, least.Coarse)
+	dryest := max(0, least.Water-b.chipWater(most.Water, least.Fixed+least.Organic, most.Coarse))
+	solid := most.Fixed/b.Ash + most.Organic/b.Organics + wet/waterDensity
+	return b.heaped(most.Coarse/b.CoarseDry, solid/(1-b.Crumb.porosity(ratio(dry, dry+dryest))))
+}
+
 // Density returns the wet bulk density of p, kg/m3, 0 for an empty parcel.
 func (b *Bulk) Density(p Parcel) float64 { return ratio(p.Total(), b.Volume(p)) }
 

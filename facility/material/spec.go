@@ -62,7 +62,13 @@ func (s Spec) Validate(c Chemistry) error {
 func (s Spec) OfWet(kg float64) Parcel { return s.OfDry(kg * (1 - s.Moisture)) }
 
 // OfDry returns a parcel of kg dry mass with the water that belongs to it.
-func (s Spec) OfDry(kg float64) Parcel {
+func (s Spec) OfDry(kg float64) (q Parcel) {
+	s.OfDryTo(&q, kg)
+	return q
+}
+
+// OfDryTo is OfDry to where it goes, for who makes often. What was there is gone.
+func (s *Spec) OfDryTo(q *Parcel, kg float64) {
 	volatile := s.Volatile
 	one := Solids{
 		Fixed:      1 - volatile,
@@ -73,11 +79,10 @@ func (s Spec) OfDry(kg float64) Parcel {
 		Carbon:     s.carbon(),
 		Nitrogen:   s.Nitrogen,
 	}
-	return Parcel{
-		Water:  kg * s.Moisture / (1 - s.Moisture),
-		Fine:   one.Times(kg * (1 - s.Coarse)),
-		Coarse: one.Times(kg * s.Coarse),
-	}
+	q.Water = kg * s.Moisture / (1 - s.Moisture)
+	q.Fine, q.Coarse = one, one
+	q.Fine.scale(kg * (1 - s.Coarse))
+	q.Coarse.scale(kg * s.Coarse)
 }
 
 // WithMoisture returns the same material at another moisture. Its bulk density

@@ -20,6 +20,9 @@ func (a *alarm) set(t sim.Time) {
 	a.ev = a.p.k.At(t, a.name, a.p.wake)
 }
 
+// drop calls the alarm off.
+func (a *alarm) drop() { a.ev.Cancel() }
+
 // alarms are the instants that a stage waits for although nothing happens
 // elsewhere: a shift opens, cake has run in, a load may leave early.
 type alarms struct {

@@ -193,7 +193,7 @@ func (p *plant) whyNotMixed() Cause {
 	l := p.loading
 	if l == nil {
 		switch {
-		case p.holding.lacks(p.toStart(&p.next)):
+		case p.collecting || p.holding.lacks(p.toStart(&p.next)):
 			return Collecting
 		case !p.loadingPlaceFree():
 			return p.waiting.full

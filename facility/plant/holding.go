@@ -136,19 +136,16 @@ func (p *plant) takeCake(cake *material.Parcel, dry float64) {
 	p.month.Holding.Oldest = max(p.month.Holding.Oldest, oldest.Days())
 }
 
-// longestWait is how far ahead the plant looks for cake; what runs in is set anew
-// every day.
-const longestWait = 366 * sim.Day
-
 // lacks reports whether less than dry kg are held.
 func (h *holding) lacks(dry float64) bool { return dry-h.dry > 0 }
 
 // comesIn returns how long it takes, at today's inflow, until dry kg are held that are
-// lacking now; ok is false when that never comes.
-func (h *holding) comesIn(dry float64) (d sim.Duration, ok bool) {
+// lacking now; ok is false when that does not come within a time.
+func (h *holding) comesIn(dry float64, within sim.Duration) (d sim.Duration, ok bool) {
 	missing := dry - h.dry
-	if missing > h.rate*float64(longestWait) {
+	if missing >= h.rate*float64(within) {
 		return 0, false
 	}
-	return sim.DurationOf(missing/h.rate) + sim.Second, true
+	d = sim.DurationOf(missing/h.rate) + sim.Second
+	return d, d < within
 }

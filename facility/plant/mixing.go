@@ -137,6 +137,12 @@ func (p *plant) startLoading() bool {
 	if p.loading != nil {
 		return false
 	}
+	if p.collecting = p.farFromLoad(); p.collecting {
+		if p.loadingPlaceFree() { // else nobody looks for cake
+			p.alarms.cake.drop()
+		}
+		return false
+	}
 	plan, ok := p.planNext()
 	p.next = plan
 	if !ok || !p.loadingPlaceFree() || !p.cakeHeld(p.toStart(&plan)) || !p.open(p.Mixer.Hours, &p.alarms.mixer) {
@@ -178,13 +184,16 @@ func (p *plant) chipsFor(plan *batchPlan) bool {
 }
 
 // cakeHeld reports whether dry kg of cake are held; if not, it sets the alarm to
-// when they will be.
+// when they will be, if that is today: at midnight the plant settles anyway, and other
+// cake runs in.
 func (p *plant) cakeHeld(dry float64) bool {
 	if !p.holding.lacks(dry) {
 		return true
 	}
-	if wait, ok := p.holding.comesIn(dry); ok {
+	if wait, ok := p.holding.comesIn(dry, p.untilMidnight()); ok {
 		p.alarms.cake.set(p.k.Now().Add(wait))
+	} else {
+		p.alarms.cake.drop()
 	}
 	return false
 }

@@ -48,7 +48,7 @@ func (p *plant) setProduction() {
 		dry := f.Expected(date, years)*f.weekdayFactor(date)*noise + f.pulse(date)
 		cake := p.Cake
 		cake.Moisture = 1 - min(mostSolids, spell.solids(f.CakeSolids[date.Month-1])*thickness)
-		h.sources[0] = cake.OfDry(dry / float64(sim.Day))
+		cake.OfDryTo(&h.sources[0], dry/float64(sim.Day))
 	}
 	for i := range p.Feedstocks {
 		h.sources[i+1] = p.Feedstocks[i].Material.OfDry(p.Feedstocks[i].on(date) * p.feedstockNoise[i].Next() / float64(sim.Day))

@@ -129,10 +129,11 @@ type plant struct {
 	loads      uint64
 	chipsShort sim.Time // since when mixing waits for chips, or −1
 
-	next    batchPlan // of the vessel to be begun, as it looks now
-	planned int       // class of that vessel
-	choices []int     // of classes, to use again
-	again   bool      // settle once more
+	next       batchPlan // of the vessel to be begun, as it looked when it was last planned
+	planned    int       // class of that vessel
+	collecting bool      // there is too little cake to plan a load today
+	choices    []int     // of classes, to use again
+	again      bool      // settle once more
 
 	// What frequent events do, bound once: settle and day.
 	wake, midnight func()

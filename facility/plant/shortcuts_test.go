@@ -16,9 +16,11 @@ import (
 // facilities, whenever one looks, no load is kept until it is dry once the last of them
 // is said to be dry, and no lot is cured before the first is said to be. The date that is
 // worked out once a day is that of the clock, and the dry mass held that of what is held.
+// Where a vessel is said to be far from being begun, however near the last plan was, a plan
+// asks for more cake than there will be by midnight.
 func TestNothingIsOverlooked(t *testing.T) {
 	maker := newFacilityMaker(t)
-	var tried, kept, cured int
+	var tried, kept, cured, far int
 	rapid.Check(t, func(t *rapid.T) {
 		tried++
 		p := maker.plant(t)
@@ -57,6 +59,17 @@ func TestNothingIsOverlooked(t *testing.T) {
 					t.Fatalf("lot %d is cured at %d, and the first is said to be at %d", l.number, now, s.pad.cured)
 				}
 			}
+			s.syncHolding()
+			last := s.next
+			s.next.cakeDry = math.Inf(1) // no plan was near
+			if s.loading == nil && s.farFromLoad() {
+				far++
+				held := s.holding.dry + s.holding.rate*float64(s.untilMidnight())
+				if plan, ok := s.planNext(); !ok || held >= s.toStart(&plan) {
+					t.Fatalf("%g kg dry of cake will be held by midnight, and a load begins with %g", held, s.toStart(&plan))
+				}
+			}
+			s.next = last
 			k.After(every, "look", look)
 		}
 		k.AtPriority(0, sim.Early, "day", s.midnight)
@@ -65,8 +78,8 @@ func TestNothingIsOverlooked(t *testing.T) {
 			t.Fatal(err)
 		}
 	})
-	t.Logf("%d facilities, %d looks at loads kept, %d at lots cured", tried, kept, cured)
-	if tried >= 100 && (kept == 0 || cured == 0) { // a short round may have none
+	t.Logf("%d facilities, %d looks at loads kept, %d at lots cured, %d far from a load", tried, kept, cured, far)
+	if tried >= 100 && (kept == 0 || cured == 0 || far == 0) { // a short round may have none
 		t.Error("nothing to be overlooked")
 	}
 }

@@ -25,3 +25,8 @@ func (p *plant) dateNow() calendar.Date {
 
 // monthNow returns the present month.
 func (p *plant) monthNow() time.Month { return p.dateNow().Month }
+
+// untilMidnight returns what is left of the present day.
+func (p *plant) untilMidnight() sim.Duration {
+	return sim.Day - sim.Duration(p.k.Now())%sim.Day
+}

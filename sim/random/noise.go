@@ -21,9 +21,10 @@ type AR1Lognormal struct {
 // Start returns a sequence in its steady state, which draws from r. The
 // parameters must be valid.
 func (d AR1Lognormal) Start(r *rand.Rand) *Noise {
-	n := &Noise{r: r, variance: logVariance(d.CV)}
-	if n.variance > 0 {
-		n.memory = math.Log1p(d.Correlation*d.CV*d.CV) / n.variance
+	variance := logVariance(d.CV)
+	n := &Noise{r: r, spread: math.Sqrt(variance), shift: variance / 2}
+	if variance > 0 {
+		n.memory = math.Log1p(d.Correlation*d.CV*d.CV) / variance
 	}
 	n.fresh = math.Sqrt(1 - n.memory*n.memory)
 	n.z = standardNormal(r)
@@ -32,16 +33,17 @@ func (d AR1Lognormal) Start(r *rand.Rand) *Noise {
 
 // Noise is a running sequence of [AR1Lognormal].
 type Noise struct {
-	r        *rand.Rand
-	variance float64 // of the logarithm
-	memory   float64 // correlation of the logarithm between steps
-	fresh    float64 // share of new noise, so that the variance stays one
-	z        float64 // standardised logarithm of the next value
+	r      *rand.Rand
+	spread float64 // standard deviation of the logarithm
+	shift  float64 // half its variance, so that the mean is one
+	memory float64 // correlation of the logarithm between steps
+	fresh  float64 // share of new noise, so that the variance stays one
+	z      float64 // standardised logarithm of the next value
 }
 
 // Next returns the factor of this step and moves to the next.
 func (n *Noise) Next() float64 {
-	x := meanOneLognormal(n.z, n.variance)
+	x := math.Exp(n.spread*n.z - n.shift)
 	n.z = n.memory*n.z + n.fresh*standardNormal(n.r)
 	return x
 }
