@@ -54,6 +54,7 @@ func (m *Model) DriesFrom(t float64) float64 {
 func NewDryingResponses(m *Model, air, maxHours float64) *Responses {
 	r := NewResponses(m.Dries(air), maxHours)
 	r.steps, r.grid = tableSteps, thinned(tablePace, brisk)
+	r.byDry, r.levels, r.spacing = false, 1, &dryingSpacing
 	r.maxHours = r.grid.end(maxHours)
 	return r
 }

@@ -15,7 +15,8 @@ import (
 //	rise    ln of the first rate of heating, K/h, if nothing were lost
 //	slow    ln of the part of that rate due to slowly degradable matter over
 //	        the part due to readily, and rapidly, degradable matter
-//	wet     ln of water per water that can be held; above 0 a load drains
+//	wet     ln of water per water that can be held; above 0 a load drains. On a pad, ln of
+//	        water per dry mass
 //	coarse  coarse share of the dry mass
 //	size    ln of dry mass, kg
 //	lag     coarse share of the uptake by readily degradable matter
@@ -37,13 +38,18 @@ const dims = 8
 // question `cycle`).
 var spacing = [dims]float64{0.12, 0.75, 0.15, 1. / 15, 0.3, 0.05, 0.05, 5}
 
-// pileSpacing takes its place where nodes are interpolated as they are: what bends too
-// much for it is integrated.
-var pileSpacing = [dims]float64{0.24, 0.75, 0.3, 2. / 15, 0.3, 0.05, 0.1, 5}
+// dryingSpacing takes its place where nodes are interpolated as they are, and pileSpacing
+// of these on a pad. Of two lots there that hold as much water per dry mass the coarser one
+// loses it hardly otherwise, so that one centre along that axis does for most plants.
+var (
+	dryingSpacing = [dims]float64{0.24, 0.75, 0.3, 2. / 15, 0.3, 0.05, 0.1, 5}
+	pileSpacing   = [dims]float64{0.24, 0.75, 0.3, 2. / 9, 0.3, 0.05, 0.1, 5}
+)
 
 const (
 	riseAxis   = 0
 	slowAxis   = 1
+	wetAxis    = 2
 	coarseAxis = 3
 	sizeAxis   = 4
 	lagAxis    = 5
@@ -52,13 +58,18 @@ const (
 
 	leastRise  = 1e-6 // K/h, in place of none
 	leastPart  = 1e-3 // kg O2/d per t dry, in place of none
-	dryest     = 0.02 // of the holding capacity, in place of less
+	dryest     = 0.02 // of what water is measured by, in place of less
 	leastQuick = 1e-4 // rapid share, in place of none
 )
 
-// levels is how often the lattice may be halved where the loads at its points
-// behave too differently to be interpolated.
-const levels = 3
+// levels is how many lattices there are, each of half the spacing of the one before, to
+// go on to where the loads at the points of one behave too differently to be interpolated;
+// pileLevels, on a pad: a third would there serve few lots, which cost less to integrate.
+// So would a second for loads that dry.
+const (
+	levels     = 3
+	pileLevels = 2
+)
 
 // place is a lattice point. A level's spacing is half that of the level before.
 type place struct {
@@ -75,7 +86,7 @@ func (r *Responses) coordinates(p *material.Parcel, reached float64, month time.
 	x := [dims]float64{
 		math.Log(max((quick+slowly)*r.heating(p, month), leastRise)),
 		math.Log(max(slowly, least) / max(quick, least)),
-		math.Log(max(p.Water/r.m.Bulk.FieldCapacityWater(p, r.m.Enclosure.Holding), dryest)),
+		math.Log(max(p.Water/r.wets(p), dryest)),
 		p.Coarse.Dry() / p.Dry(),
 	}
 	if lagging := r.m.Kinetics.CoarseFactor * p.Coarse.Readily; lagging > 0 {
@@ -93,6 +104,17 @@ func (r *Responses) coordinates(p *material.Parcel, reached float64, month time.
 		}
 	}
 	return x
+}
+
+// wets returns what the water of a load is measured by, kg: what it can hold, or, on a pad,
+// where next to nothing drains, its dry mass. There moisture, by which rates and drying go,
+// follows from the latter whatever the coarse share. (Of loads that dry it tells no more
+// than the former: it was tried.)
+func (r *Responses) wets(p *material.Parcel) float64 {
+	if r.byDry {
+		return p.Dry()
+	}
+	return r.m.Bulk.FieldCapacityWater(p, r.m.Enclosure.Holding)
 }
 
 // uptakes returns the oxygen uptake at 20 °C without limitation that is due to
@@ -171,7 +193,7 @@ func (r *Responses) compose(x [dims]float64, month time.Month) (material.Parcel,
 		Fine:   material.Solids{Fixed: fineFixed * fine, Refractory: (1 - fineFixed) * fine},
 		Coarse: material.Solids{Fixed: coarseFixed * coarse, Refractory: (1 - coarseFixed) * coarse},
 	}
-	p.Water = math.Exp(x[2]) * r.m.Bulk.FieldCapacityWater(&p, r.m.Enclosure.Holding)
+	p.Water = math.Exp(x[2]) * r.wets(&p)
 	k, c := &r.m.Kinetics, &r.m.Chemistry
 	total := math.Exp(x[0]) / r.heating(&p, month)
 	part := math.Exp(x[1])

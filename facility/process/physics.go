@@ -9,5 +9,5 @@ type Physics digest.Sum
 // Physics returns that of the table: a hash of every field of its model, to the last bit,
 // and of how closely its courses are followed and where its points lie.
 func (r *Responses) Physics() Physics {
-	return Physics(digest.Of(r.m, r.maxHours, r.steps, r.levels, r.grid, r.spacing, r.tipped, r.sized, r.asTheyAre))
+	return Physics(digest.Of(r.m, r.maxHours, r.steps, r.levels, r.grid, r.spacing, r.tipped, r.sized, r.asTheyAre, r.byDry))
 }

@@ -42,9 +42,9 @@ type Responses struct {
 	tipped   bool // loads begin at the temperature at which they were tipped
 	sized    bool // something of the enclosure does not scale with the load
 	// Where loads begin at temperatures of their own and none is judged, when they warm up
-	// is of no account: nodes are not aligned. A load between nodes that differ too much is
-	// integrated, which costs less than a finer lattice.
+	// is of no account: nodes are not aligned.
 	asTheyAre bool
+	byDry     bool // water is told by dry mass; see wets
 
 	last     [recent]atomic.Pointer[found] // stencils, by a part of where they are
 	mu       sync.RWMutex
@@ -96,12 +96,12 @@ func NewResponses(m *Model, maxHours float64) *Responses {
 		nodes:    map[place]*once[*node]{},
 		stencils: map[place]*once[*stencil]{},
 	}
-	r.shape = r.shapes(all)
+	r.shape = r.shapes(interplay)
 	if len(m.Criteria) == 0 && !m.waits() {
 		r.steps, r.grid = slowSteps, even(slowPace)
 		if r.tipped {
 			r.steps, r.grid, r.spacing = tippedSteps, thinned(tippedPace, brisk), &pileSpacing
-			r.asTheyAre, r.levels, r.shape = true, 1, r.shapes(livelihood)
+			r.asTheyAre, r.byDry, r.levels, r.shape = true, true, pileLevels, r.shapes(livelihood)
 		}
 		if m.Turning.turns() || m.Turning.byHeat() {
 			r.grid = even(turnedPace)

@@ -45,6 +45,51 @@ func TestTableStepsAgainstTightSteps(t *testing.T) {
 	}
 }
 
+// TestPileStepsAgainstTightSteps shows what the comment on tippedSteps says, of lots out of
+// vessels at every twelve hours up to the longest that a plant keeps a lot: how far steps
+// that follow the course, with straight lines between them, are from short equal ones.
+func TestPileStepsAgainstTightSteps(t *testing.T) {
+	const hours, loads = 120 * hoursPerDay, 30
+	type off struct{ dry, water, moisture, temperature float64 }
+	m, vessel, rng := tippedPad(), DefaultVesselModel(), rand.New(rand.NewPCG(41, 42))
+	r := NewResponses(m, hours)
+	r.levels = 0 // every lot is integrated
+	var early, late off
+	steps := 0
+	for range loads {
+		month := time.Month(1 + rng.IntN(12))
+		out := course(t, vessel, plantLoad(rng, month), month, (6+14*rng.Float64())*hoursPerDay).Final()
+		p, start := out.Parcel, m.Tipped.After(out.Temperature, m.Site.Temperature[month-1])
+		s, err := r.From(p, month, start)
+		if err != nil {
+			t.Fatal(err)
+		}
+		m.start(p, month, start, fixed(0.25)).advance(hours, func(now *state) {
+			if math.Mod(now.hours, 12) != 0 {
+				return
+			}
+			q, o := p, &early
+			if now.hours > brisk {
+				o = &late
+			}
+			s.Apply(&q, 0, now.hours)
+			o.dry = max(o.dry, math.Abs(q.Dry()-now.parcel.Dry())/p.Dry())
+			o.water = max(o.water, math.Abs(q.Water-now.parcel.Water)/p.Water)
+			o.moisture = max(o.moisture, math.Abs(q.Moisture()-now.parcel.Moisture()))
+			o.temperature = max(o.temperature, math.Abs(s.Temperature(now.hours)-now.temperature))
+		})
+		m.start(p, month, start, tippedSteps).advance(hours, func(*state) { steps++ })
+	}
+	t.Logf("up to ten days %+v, later %+v, %d steps a lot", early, late, steps/loads)
+	if early.dry > 0.0004 || early.water > 0.0045 || early.moisture > 0.0012 || early.temperature > 1.1 ||
+		late.dry > 0.00018 || late.water > 0.0012 || late.moisture > 0.00035 || late.temperature > 0.4 {
+		t.Error("steps of piles stray further than their comment says")
+	}
+	if steps > 75*loads {
+		t.Errorf("%d steps a lot", steps/loads)
+	}
+}
+
 // TestStrideFillsTheCourse shows that steps of any stride add up to the course, end where
 // segments do and piles are or may be turned, keep within their bounds but where they are
 // cut there or a segment may be over, at most double from one to the next, and are longer
