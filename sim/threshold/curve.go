@@ -31,7 +31,7 @@ func (c *Curve) Spread() float64 { return math.Hypot(c.Between, c.Within) }
 
 // Share returns the share of trials that fail at a load.
 func (c *Curve) Share(load float64) float64 {
-	return c.above(normal(bend((math.Log(load) - c.Mean) / c.Spread())))
+	return c.above(failing((math.Log(load) - c.Mean) / c.Spread()))
 }
 
 // above is the share of trials that fail where a share of those does that load makes fail.
@@ -42,7 +42,7 @@ func (c *Curve) above(share float64) float64 { return c.Background + (1-c.Backgr
 func (c *Curve) MeanShare(logs []float64) float64 {
 	spread, sum := c.Spread(), 0.0
 	for _, load := range logs {
-		sum += normal(bend((load - c.Mean) / spread))
+		sum += failing((load - c.Mean) / spread)
 	}
 	return c.above(sum / float64(len(logs)))
 }
