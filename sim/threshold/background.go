@@ -60,7 +60,8 @@ func (p withBackground) likelihood(x []float64) float64 {
 				at[k] = background[k]
 			}
 			for _, o := range unit {
-				fails := normal((bend((o.load-c.Mean)/spread) - stays*node) / anew)
+				deviate, _ := bend((o.load - c.Mean) / spread)
+				fails := normal((deviate - stays*node) / anew)
 				for k, rate := range rates {
 					if keeps := (1 - rate) * (1 - fails); o.sign > 0 {
 						at[k] *= 1 - keeps

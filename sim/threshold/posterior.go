@@ -51,8 +51,8 @@ func (p posterior) gradient(grad, x []float64) float64 {
 		}
 		for _, o := range unit {
 			u := (o.load - c.Mean) / spread
-			at := bend(u)
-			rise := (1 + skew*at) / anew // of the deviate by u
+			at, rise := bend(u)
+			rise /= anew
 			for i, node := range nodes {
 				z := o.sign * (at - stays*node) / anew
 				ln, slope := lnNormal(z)

@@ -13,14 +13,28 @@ import "math"
 // itself less, 22.3.
 const skew = 0.15
 
+// bent is up to where the curve bends, spreads to either side: from a thousandth of the
+// trials on to all but none. Beyond, it goes on straight, for nothing is known of its form
+// there, and a search that tries thresholds which are far too sharp still sees where to go.
+const bent = 4
+
 // bend returns the standard normal deviate that stands for a logarithm of the load so many
-// spreads above the middle.
-func bend(u float64) float64 { return (math.Exp(skew*u) - 1) / skew }
+// spreads above the middle, and how much it rises with them.
+func bend(u float64) (deviate, slope float64) {
+	within := min(max(u, -bent), bent)
+	slope = math.Exp(skew * within)
+	return (slope-1)/skew + slope*(u-within), slope
+}
 
 // unbend undoes bend: it returns how many spreads above the middle the logarithm of the
-// load is for which a standard normal deviate stands. Deviates below that of no load stand
-// for none.
-func unbend(deviate float64) float64 { return math.Log(max(0, 1+skew*deviate)) / skew }
+// load is for which a standard normal deviate stands.
+func unbend(deviate float64) float64 {
+	low, _ := bend(-bent)
+	high, _ := bend(bent)
+	within := min(max(deviate, low), high)
+	slope := 1 + skew*within
+	return math.Log(slope)/skew + (deviate-within)/slope
+}
 
 // failing returns the share of trials that fail at a logarithm of the load so many spreads
 // above the middle. Since that is one curve for all things, and is asked for a million times,
@@ -28,7 +42,8 @@ func unbend(deviate float64) float64 { return math.Log(max(0, 1+skew*deviate)) /
 func failing(u float64) float64 {
 	x := (u + reach) * fine
 	if !(x >= 0 && x < 2*reach*fine) {
-		return normal(bend(u))
+		deviate, _ := bend(u)
+		return normal(deviate)
 	}
 	i := int(x)
 	a, b := &along[i], &along[i+1]
@@ -48,9 +63,9 @@ var along = points()
 
 func points() (out [2*reach*fine + 1]point) {
 	for i := range out {
-		deviate := bend(float64(i)/fine - reach)
+		deviate, slope := bend(float64(i)/fine - reach)
 		density := math.Exp(-deviate*deviate/2) / math.Sqrt(2*math.Pi)
-		out[i] = point{normal(deviate), density * (1 + skew*deviate) / fine}
+		out[i] = point{normal(deviate), density * slope / fine}
 	}
 	return out
 }
