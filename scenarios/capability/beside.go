@@ -247,27 +247,33 @@ func (found *Capability) alike(ctx context.Context, s *study.Study) error {
 
 // likely returns the curves of a variant that are as likely as that found: those of the
 // plant, each moved by a value as likely as the one found: Student's t, for the ramps are few.
+// Those of one place are by the same chance of all variants beside a plant: these meet the
+// same luck, so that what is carried with one is off as it is with another.
 func (t *timer) likely(found *Capability, a *attempt) []*threshold.Curve {
-	moved, off := a.times-found.own.times, t.off(found.own, a)
-	by := distuv.StudentsT{Mu: moved, Sigma: off, Nu: float64(max(1, len(a.years)-1)), Src: rand.NewPCG(nearly(moved), nearly(off))}
+	moved, apart := a.times-found.own.times, t.apart(found.own, a)
+	degrees := float64(max(1, len(apart)-1))
+	source := rand.NewPCG(uint64(found.Curve.Failed), uint64(found.Curve.Trials))
+	r, wide := rand.New(source), distuv.ChiSquared{K: degrees, Src: source}
 	out := make([]*threshold.Curve, len(found.Likely)-1)
 	for i, c := range found.Likely[1:] {
-		out[i] = c.Scaled(math.Exp(by.Rand()))
+		by := 0.0
+		for _, ramp := range apart {
+			by += ramp * r.NormFloat64()
+		}
+		out[i] = c.Scaled(math.Exp(moved + by*math.Sqrt(degrees/wide.Rand())))
 	}
 	return out
 }
 
-// nearly is a seed that a value gives, whatever its last digits: rounding draws nothing anew.
-func nearly(x float64) uint64 { return uint64(int64(math.Round(x * 1e6))) }
-
-// off is the standard deviation of the move from one attempt to another in the same
-// replications, by how much their pairs of ramps differ in what they say of it (the
-// infinitesimal jackknife; Efron and Stein 1981, from memory).
-func (t *timer) off(from, to *attempt) float64 {
-	sum, n := 0.0, float64(len(to.years))
-	before, after := t.says(from), t.says(to)
-	for i := range after {
-		sum += (after[i] - before[i]) * (after[i] - before[i])
+// apart is what pairs of ramps in the same replications, of two attempts, say each of how
+// far off the move from one to the other is: parts that add up to it if each were met
+// once more or once less, at random (the infinitesimal jackknife; Efron and Stein 1981, from
+// memory). The root of the sum of their squares is its standard deviation.
+func (t *timer) apart(from, to *attempt) []float64 {
+	n := float64(len(to.years))
+	before, out := t.says(from), t.says(to)
+	for i := range out {
+		out[i] = (out[i] - before[i]) * math.Sqrt(n/max(1, n-1))
 	}
-	return math.Sqrt(sum * n / max(1, n-1))
+	return out
 }

@@ -50,7 +50,7 @@ func (found *Capability) Odds(d Demand) Odds {
 // negligible is a share of years, of which a curve goes on for ever, that is none.
 const negligible = 1e-6
 
-// at returns where a production lies, in standard deviations of the curve from what
+// at returns where a production lies, in spreads of the curve from what
 // half of the years bear.
 func (found *Capability) at(load float64) float64 {
 	return (math.Log(load) - found.Curve.Mean) / found.Curve.Spread()

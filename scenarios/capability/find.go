@@ -49,16 +49,16 @@ const (
 	// rampYears are the years of a ramp.
 	rampYears, scoutYears = 8, 12
 	// A ramp begins where next to no year misses and ends where two in five do, in
-	// standard deviations of the curve. What is asked of it are small shares, and years
+	// spreads of the curve. What is asked of it are small shares, and years
 	// that many miss would bend it away from them: with ramps to 0.4, 4.8 % were told
 	// where 6.1 % of 10,000 whole runs miss (one of the examples, mean of 200 seeds), and
 	// the range of the order began too late in 45 of 200; with these 5.1 %, and 20 of 200.
 	// Where nothing is left to chance it goes past what is carried.
-	rampLow, rampHigh, rampPast = -2.6, -0.2, 0.4
+	rampLow, rampHigh, rampPast = -3.2, -0.2, 0.4
 	// mostOneSided are the ramps of which all years went one way before it is given up.
 	mostOneSided = 50
 	// guess is the spread of a curve of which nothing is known yet.
-	guess = 0.06
+	guess = 0.05
 	// A ramp's spread is kept within these, however few trials speak for more.
 	leastSpread, mostSpread = 0.002, 0.3
 )

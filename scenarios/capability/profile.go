@@ -10,7 +10,7 @@ import (
 
 // Profile is what years are like about the production that a plant carries: when
 // in the year they begin to miss, and what leaves untreated. Production is counted
-// in standard deviations from that which half of the years bear.
+// in spreads of the curve from that which half of the years bear.
 type Profile struct {
 	mean, spread float64
 	begun        [profileSteps][Quarters]float64
@@ -22,10 +22,10 @@ type Profile struct {
 type lost struct{ at, share float64 }
 
 const (
-	// A profile reaches so far to both sides, in steps of a quarter of a deviation.
+	// A profile reaches so far to both sides, in steps of a quarter of a spread.
 	profileReach = 3.0
 	profileSteps = 8*profileReach + 1
-	// profileWidth is over how many deviations neighbouring years are averaged.
+	// profileWidth is over how many spreads neighbouring years are averaged.
 	profileWidth = 0.5
 )
 
@@ -76,7 +76,7 @@ func newProfile(c *threshold.Curve, runs [][]Trial) *Profile {
 	return p
 }
 
-// at returns where a production lies, in deviations.
+// at returns where a production lies, in spreads.
 func (p *Profile) at(load float64) float64 { return (math.Log(load) - p.mean) / p.spread }
 
 // begunBy returns the parts of the years missed at a place that have begun to be

@@ -121,9 +121,9 @@ func (w *wait) mean(c plant.Cause) float64 {
 	return w.days[c] / w.fed
 }
 
-// mild is a production, in standard deviations of the curve, below which few years miss the
+// mild is a production, in spreads of the curve, below which few years miss the
 // target but those that would miss it whatever came in.
-const mild = -1.5
+const mild = -1.7
 
 // Near returns the years simulated in which the target is about to be missed, or is:
 // those that bring as much as makes a share of them miss. Where as many miss whatever

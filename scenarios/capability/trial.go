@@ -29,7 +29,7 @@ func rampAbout(middle, spread float64, constant bool) ramp {
 	return ramp{middle * math.Exp(rampLow*spread), middle * math.Exp(rampEnd(constant)*spread), rampYears}
 }
 
-// rampEnd is where a ramp ends, in standard deviations of the curve.
+// rampEnd is where a ramp ends, in spreads of the curve.
 func rampEnd(constant bool) float64 {
 	if constant {
 		return rampPast

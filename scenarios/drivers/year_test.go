@@ -80,7 +80,7 @@ func TestLimits(t *testing.T) {
 			t.Errorf("year %d: %g, by hand %g", year, got[year], want)
 		}
 	}
-	if at := limits(stages[:1], 1, 0.05)[0]; math.Abs(at-700*math.Exp(-1.6449*0.05)) > 0.01 {
+	if at := limits(stages[:1], 1, 0.05)[0]; math.Abs(at-700*math.Pow(1-0.15*1.6449, 0.05/0.15)) > 0.01 {
 		t.Errorf("at 5 %% of the years %g is carried", at)
 	}
 }

@@ -27,7 +27,7 @@ var rules = []equation{
 	{"Compliance", "time and temperature criteria of the file, judged on the simulated temperature of the load, and on how much of it air reaches", "40 CFR 503 and state rules as the file names them; the permitting authority decides"},
 	{"Production", "growth, months, weekdays, and days that follow each other (first-order autoregression in the logarithm)", "the file"},
 	{"Operations", "discrete events: batches, loads, vessels, pad, screen, deliveries, crews, breakdowns, hours of work; random numbers keyed by purpose, so that two plans meet the same days", "the file"},
-	{"Service", "share of years that miss as a normal curve in the logarithm of production, found by simulating the plant along a ramp of production; years that the plan rests on are checked by whole runs", "measured against whole runs"},
+	{"Service", "share of years that miss as a normal curve in a power of production, which is the higher the less years differ, found by simulating the plant along a ramp of production; years that the plan rests on are checked by whole runs", "measured against whole runs"},
 	{"Money", "present worth at the start; prices of the year named, escalated one by one; what is built is worth at the end what is left of its life", "engineering economy (textbook cases)"},
 }
 

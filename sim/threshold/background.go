@@ -14,7 +14,7 @@ import (
 const (
 	// A background is looked for where the spread without one is at least so much: trials
 	// that fail at any load widen it to several times the usual.
-	suspectSpread = 0.07
+	suspectSpread = 0.06
 	// It is believed where it makes the trials exp(evidence) times as likely.
 	evidence = 5.0
 	// The weak beliefs about it: so many trials of a hundred, give or take a factor of
@@ -50,7 +50,8 @@ func backgroundAt(x []float64) (weights [len(rates)]float64) {
 func (p withBackground) likelihood(x []float64) float64 {
 	c := curveAt(p.centre, x[:parameters])
 	background := backgroundAt(x)
-	sum := 0.0
+	spread, sum := c.Spread(), 0.0
+	stays, anew := c.Between/spread, c.Within/spread
 	for _, unit := range p.units {
 		like := 0.0
 		for i, node := range nodes {
@@ -59,7 +60,8 @@ func (p withBackground) likelihood(x []float64) float64 {
 				at[k] = background[k]
 			}
 			for _, o := range unit {
-				fails := normal((o.load - c.Mean - c.Between*node) / c.Within)
+				deviate, _ := bend((o.load - c.Mean) / spread)
+				fails := normal((deviate - stays*node) / anew)
 				for k, rate := range rates {
 					if keeps := (1 - rate) * (1 - fails); o.sign > 0 {
 						at[k] *= 1 - keeps

@@ -11,8 +11,8 @@ import (
 
 // Curve says what share of trials fails at a load.
 type Curve struct {
-	Mean            float64 // of the logarithm of the threshold
-	Between, Within float64 // its standard deviation from unit to unit, and within one
+	Mean            float64 // the logarithm of the threshold at the mean of the deviates
+	Between, Within float64 // the parts of the spread from unit to unit, and within one
 	// Background is the share of trials that fail whatever the load; 0 where none is seen.
 	Background float64
 
@@ -24,13 +24,14 @@ type Curve struct {
 	cov    covariance
 }
 
-// Spread is the standard deviation of the logarithm of the threshold over all
-// trials but those that fail whatever the load.
+// Spread is by how much the logarithm of the threshold rises with the deviate at the
+// middle: about its standard deviation, over all trials but those that fail whatever the
+// load.
 func (c *Curve) Spread() float64 { return math.Hypot(c.Between, c.Within) }
 
 // Share returns the share of trials that fail at a load.
 func (c *Curve) Share(load float64) float64 {
-	return c.above(normal((math.Log(load) - c.Mean) / c.Spread()))
+	return c.above(failing((math.Log(load) - c.Mean) / c.Spread()))
 }
 
 // above is the share of trials that fail where a share of those does that load makes fail.
@@ -41,7 +42,7 @@ func (c *Curve) above(share float64) float64 { return c.Background + (1-c.Backgr
 func (c *Curve) MeanShare(logs []float64) float64 {
 	spread, sum := c.Spread(), 0.0
 	for _, load := range logs {
-		sum += normal((load - c.Mean) / spread)
+		sum += failing((load - c.Mean) / spread)
 	}
 	return c.above(sum / float64(len(logs)))
 }
@@ -52,7 +53,7 @@ func (c *Curve) Load(share float64) float64 {
 	if share <= c.Background {
 		return 0
 	}
-	return math.Exp(c.Mean + c.Spread()*distuv.UnitNormal.Quantile((share-c.Background)/(1-c.Background)))
+	return math.Exp(c.Mean + c.Spread()*unbend(distuv.UnitNormal.Quantile((share-c.Background)/(1-c.Background))))
 }
 
 // Middle returns the load that half of the thresholds are below: what [Curve.Load] says of
@@ -92,18 +93,18 @@ func (c *Curve) Resample(n int) []*Curve {
 }
 
 // nodes and weights integrate over a standard normal part of a unit (Gauss and
-// Hermite).
-var nodes, weights = hermite(numNodes)
+// Hermite); lnWeights are the logarithms of the latter.
+var nodes, weights, lnWeights = hermite()
 
 // numNodes is how many there are.
 const numNodes = 15
 
-func hermite(n int) (x, w []float64) {
-	x, w = make([]float64, n), make([]float64, n)
-	quad.Hermite{}.FixedLocations(x, w, math.Inf(-1), math.Inf(1))
+func hermite() (x, w, ln [numNodes]float64) {
+	quad.Hermite{}.FixedLocations(x[:], w[:], math.Inf(-1), math.Inf(1))
 	for i := range x {
 		w[i] /= math.Sqrt(math.Pi)
+		ln[i] = math.Log(w[i])
 		x[i] *= math.Sqrt2
 	}
-	return x, w
+	return x, w, ln
 }

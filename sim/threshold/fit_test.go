@@ -11,14 +11,26 @@ import (
 	"loamcast/sim/threshold"
 )
 
-// invented makes trials of units whose thresholds are known: the mean ln 1.2, a
-// spread between units and within them.
-func invented(r *rand.Rand, units int, loads []float64, mean, between, within float64) [][]threshold.Trial {
+// at is the logarithm of the threshold for which a standard normal deviate stands, of a
+// middle and a spread.
+func at(deviate, middle, spread float64) float64 {
+	const skew = 0.15
+	return middle + spread*math.Log(1+skew*deviate)/skew
+}
+
+// invented makes trials of units whose thresholds are known: the logarithm of their middle,
+// and the spread between units and within them.
+func invented(r *rand.Rand, units int, loads []float64, middle, between, within float64) [][]threshold.Trial {
+	spread := math.Hypot(between, within)
 	out := make([][]threshold.Trial, units)
 	for i := range out {
-		of := mean + between*r.NormFloat64()
+		of := between * r.NormFloat64()
 		for _, load := range loads {
-			out[i] = append(out[i], threshold.Trial{Load: load, Failed: math.Log(load) > of+within*r.NormFloat64()})
+			bears := middle
+			if spread > 0 {
+				bears = at((of+within*r.NormFloat64())/spread, middle, spread)
+			}
+			out[i] = append(out[i], threshold.Trial{Load: load, Failed: math.Log(load) > bears})
 		}
 	}
 	return out
@@ -37,7 +49,7 @@ func ramp(from, to float64, n int) []float64 {
 // resampled curves holds the true one in about so many of the sets.
 func TestFitFindsTheCurve(t *testing.T) {
 	const mean, between, within = 0.18, 0.025, 0.042
-	true05 := math.Exp(mean - 1.644854*math.Hypot(between, within))
+	true05 := math.Exp(at(-1.644854, mean, math.Hypot(between, within)))
 	loads := ramp(1.05, 1.30, 7)
 	const sets = 120
 	held, sum := 0, 0.0

@@ -40,60 +40,66 @@ func (p posterior) gradient(grad, x []float64) float64 {
 	c := curveAt(p.centre, x)
 	a, b := (x[1]-math.Log(usualSpread))/spreadDoubt, (x[2]-usualLogit)/logitDoubt
 	value := (a*a + b*b) / 2
-	byMean, byBetween, byWithin := 0.0, 0.0, 0.0
-	var like, mean, within [numNodes]float64 // of a unit at each node, the first as a logarithm
+	spread := c.Spread()
+	stays, anew := c.Between/spread, c.Within/spread // of a deviate, the parts of a unit and of a trial
+	// By the mean, by the logarithms of the spread and of what is new, and by what stays.
+	byMean, bySpread, byNew, byStays := 0.0, 0.0, 0.0, 0.0
+	var like, mean, wide, renew, stay [numNodes]float64 // of a unit at each node, the first as a logarithm
 	for _, unit := range p.units {
-		for i, node := range nodes {
-			like[i], mean[i], within[i] = math.Log(weights[i]), 0, 0
-			for _, o := range unit {
-				z := o.sign * (o.load - c.Mean - c.Between*node) / c.Within
-				like[i] += lnNormal(z)
-				slope := hazard(z) / c.Within // of ln normal(z), by −o.sign times the mean
-				mean[i] -= o.sign * slope
-				within[i] -= z * slope
+		for i := range nodes {
+			like[i], mean[i], wide[i], renew[i], stay[i] = lnWeights[i], 0, 0, 0, 0
+		}
+		for _, o := range unit {
+			u := (o.load - c.Mean) / spread
+			at, rise := bend(u)
+			rise /= anew
+			for i, node := range nodes {
+				z := o.sign * (at - stays*node) / anew
+				ln, slope := lnNormal(z)
+				like[i] += ln
+				mean[i] -= o.sign * slope * rise / spread
+				wide[i] -= o.sign * slope * rise * u
+				renew[i] -= slope * z
+				stay[i] -= o.sign * slope * node / anew
 			}
 		}
 		most := slices.Max(like[:])
-		sum, m, b, w := 0.0, 0.0, 0.0, 0.0
-		for i, node := range nodes {
+		sum, m, w, r, s := 0.0, 0.0, 0.0, 0.0, 0.0
+		for i := range nodes {
 			l := math.Exp(like[i] - most)
 			sum += l
 			m += l * mean[i]
-			b += l * mean[i] * node
-			w += l * within[i]
+			w += l * wide[i]
+			r += l * renew[i]
+			s += l * stay[i]
 		}
 		value -= most + math.Log(sum)
 		byMean -= m / sum
-		byBetween -= b / sum
-		byWithin -= w / sum
+		bySpread -= w / sum
+		byNew -= r / sum
+		byStays -= s / sum
 	}
-	part := c.Between * c.Between / (c.Between*c.Between + c.Within*c.Within)
+	part := stays * stays
 	grad[0] = byMean
-	grad[1] = byBetween*c.Between + byWithin*c.Within + a/spreadDoubt
-	grad[2] = byBetween*c.Between*(1-part)/2 - byWithin*c.Within*part/2 + b/logitDoubt
+	grad[1] = bySpread + a/spreadDoubt
+	grad[2] = byStays*stays*(1-part)/2 - byNew*part/2 + b/logitDoubt
 	return value
 }
 
 // normal is the standard normal distribution function.
 func normal(z float64) float64 { return math.Erfc(-z/math.Sqrt2) / 2 }
 
-// lnNormal is its logarithm. Far below nothing it is that of the density over −z.
-func lnNormal(z float64) float64 {
+// lnNormal is the logarithm of the standard normal distribution function, with the
+// derivative of that: the density over the distribution function. Far below nothing the
+// function is the density over −z, and the ratio −z, to which they tend.
+func lnNormal(z float64) (ln, slope float64) {
 	if z < farBelow {
-		return -z*z/2 - math.Log(-z*math.Sqrt(2*math.Pi))
+		return -z*z/2 - math.Log(-z*math.Sqrt(2*math.Pi)), -z
 	}
-	return math.Log(normal(z))
+	below := normal(z)
+	return math.Log(below), math.Exp(-z*z/2) / math.Sqrt(2*math.Pi) / below
 }
 
 // farBelow is a place below which the density over −z stands for the distribution
 // function: they differ there by a thousandth.
 const farBelow = -30
-
-// hazard is the standard normal density over the distribution function. Far below
-// nothing it is −z, to which the ratio tends.
-func hazard(z float64) float64 {
-	if z < farBelow {
-		return -z
-	}
-	return math.Exp(-z*z/2) / math.Sqrt(2*math.Pi) / normal(z)
-}
