@@ -2,6 +2,7 @@ package process
 
 import (
 	"iter"
+	"math"
 	"slices"
 	"sync"
 )
@@ -34,43 +35,44 @@ func (c Criterion) Judge(histories ...iter.Seq[Reading]) Met {
 }
 
 // JudgeOn is Judge for a history of some hours of which it is known that it does not meet
-// the criterion, and one that follows it. Where a first reading that does not count breaks
-// the stretch that came before, only what follows is read, as far as any reading counts,
-// and not even that if it is nowhere warm enough. What warmest is asked for is told of
-// all that follows: a temperature that no reading is above, °C, and some hours of it after
-// which none comes to a level.
+// the criterion, and one that follows it. The former is not read where a first reading that
+// does not count breaks the stretch that came before. From the first such reading on, what
+// follows is read as far as any reading counts, and not at all if it is nowhere warm
+// enough. What warmest is asked for is told of all that follows: a temperature that no
+// reading is above, °C, and some hours of it after which none comes to a level.
 func (c Criterion) JudgeOn(before iter.Seq[Reading], hours float64, after iter.Seq[Reading], warmest func(level float64) (most, until float64)) Met {
 	if c.Kind == Lethality || c.Summed {
 		return c.Judge(before, after)
 	}
 	t := newTracker(c)
 	defer t.done()
-	for first := range after {
-		if t.counts(first.Temperature) {
-			return c.Judge(before, after)
-		}
-		break
-	}
-	most, until := warmest(c.Temperature)
-	if c.beyond(most) {
-		return Met{}
-	}
-	t.now = hours
-	t.follow(upTo(after, until))
-	return t.met
-}
-
-// upTo gives the readings of a history that begin before some hours of it.
-func upTo(history iter.Seq[Reading], hours float64) iter.Seq[Reading] {
-	return func(yield func(Reading) bool) {
-		read := 0.0
-		for r := range history {
-			if read > hours || !yield(r) {
-				return
+	begun, broken := false, false
+	read, until := 0.0, math.Inf(1)
+	for r := range after {
+		if !begun {
+			if t.counts(r.Temperature) {
+				t.follow(before)
+			} else {
+				t.now = hours
 			}
-			read += r.Hours
+			begun = true
 		}
+		if !broken && !t.counts(r.Temperature) {
+			broken = true
+			var most float64
+			if most, until = warmest(c.Temperature); c.beyond(most) {
+				return Met{}
+			}
+		}
+		if read > until {
+			break
+		}
+		if t.add(r); t.met.OK {
+			break
+		}
+		read += r.Hours
 	}
+	return t.met
 }
 
 // beyond reports whether no history meets the criterion that is nowhere above a

@@ -49,6 +49,7 @@ var (
 const (
 	riseAxis   = 0
 	slowAxis   = 1
+	wetAxis    = 2
 	coarseAxis = 3
 	sizeAxis   = 4
 	lagAxis    = 5

@@ -15,6 +15,11 @@ func (s *Response) temperatures(first int, at []float64) {
 		s.asKept(first, at)
 		return
 	}
+	low, high := s.fill(first, at)
+	if low == high {
+		return
+	}
+	first, at = first+low, at[low:high]
 	g, last := st.grid, len(st.points[0])-1
 	var clocks [together]clock
 	for k := range at {

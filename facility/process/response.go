@@ -193,6 +193,9 @@ func (s *Response) Met(criterion int) (hours float64, ok bool) {
 
 // Temperature returns that of the load at an age in h, °C.
 func (s *Response) Temperature(hours float64) float64 {
+	if t, ok := s.steadyAt(hours); ok {
+		return t
+	}
 	st := s.stencil
 	st.reach(hours)
 	var spots [mostPoints]spot

@@ -96,7 +96,7 @@ func NewResponses(m *Model, maxHours float64) *Responses {
 		nodes:    map[place]*once[*node]{},
 		stencils: map[place]*once[*stencil]{},
 	}
-	r.shape = r.shapes(all)
+	r.shape = r.shapes(interplay)
 	if len(m.Criteria) == 0 && !m.waits() {
 		r.steps, r.grid = slowSteps, even(slowPace)
 		if r.tipped {

@@ -24,8 +24,9 @@ type stencil struct {
 	from, to float64
 	// Where the program waits, when the nodes do what is to be aligned, h, by mark and node;
 	// then from and to only say whether nodes are aligned by when they warm up.
-	marks [][]float64
-	waits []wait // by segment but the last; of those that wait for nothing, zero
+	marks  [][]float64
+	waits  []wait   // by segment but the last; of those that wait for nothing, zero
+	steady []steady // of those between marks
 	// The load itself, where it is integrated no farther than it is looked at; nil once it
 	// is at its end.
 	rest *reduction
@@ -116,6 +117,7 @@ func (st *stencil) lineUp(criteria int) {
 			v.after = append(v.after, m.Hours)
 		}
 	}
+	st.findSteady()
 }
 
 // spot is where the course of a node is looked at: the point before, and the fraction of
