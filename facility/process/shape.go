@@ -34,12 +34,13 @@ func shapeOf(along func(axis int) bool, crossed func(a, b int) bool) shape {
 
 // unmoved are pairs of axes that need not be crossed, the later one first: how far a load
 // is along one of them changes what the other does to it by so little that without the
-// product the table is as near to integration (see its tests), with a quarter fewer
-// standard loads to integrate and to read.
+// product the table is as near to integration, and a plant's loop of chips to the steady
+// one (see its tests and that of the question `cycle`), with fewer standard loads to
+// integrate and to read. Without that of coarse and rise the loop is 0.08 points off.
 var unmoved = [...][2]int{
 	{wetAxis, slowAxis},
-	{coarseAxis, riseAxis}, {coarseAxis, slowAxis},
-	{sizeAxis, slowAxis}, {sizeAxis, wetAxis}, {sizeAxis, coarseAxis},
+	{coarseAxis, slowAxis},
+	{sizeAxis, slowAxis},
 	{lagAxis, coarseAxis}, {lagAxis, sizeAxis},
 	{rapidAxis, sizeAxis}, {rapidAxis, lagAxis},
 }
