@@ -191,9 +191,9 @@ func TestTableKnowsTippedTemperature(t *testing.T) {
 
 // TestTableOverManyPiles shows how often the table of such a pad keeps these bounds, over
 // more loads than a plant makes in years, from those that were in a vessel for six days only
-// to cold ones: of 1,000 (-wide 1000) four stray by more, by 0.93 % of the water at most; two
-// of 924 meet the criterion more than two hours sooner or later than integration has it,
-// one of them, which holds a temperature by a hair, by 25; and one is judged otherwise.
+// to cold ones: of 1,000 (-wide 1000) four stray by more, by 0.92 % of the water at most, two
+// meet the criterion more than two hours sooner or later than integration has it, one of
+// which holds a temperature by a hair, and none is judged otherwise.
 func TestTableOverManyPiles(t *testing.T) {
 	loads := *wide
 	if loads == 0 {
