@@ -45,8 +45,8 @@ var quarters = map[string]string{"first": "Q1", "second": "Q2", "third": "Q3", "
 var headlines = []headline{
 	{"order by the end of", "when", `by the end of the (\w+ quarter of \d+), to be in use`, "order_by_end_of", "when.csv", "all by weight,100,2", "order_by_end_of", "vessels", "all by weight,100,2", "order by end of", 1},
 	{"in use by", "when", `to be in use by (\d+ \w+ \d+)`, "growths 0 vessels 0 needed_by", "when.csv", "all by weight,100,2", "needed_by", "vessels", "all by weight,100,2", "needed by", 1},
-	{"chance of being late, %", "when", `the service target before then is (\d+) %`, "orders 7 late_percent", "when-orders.csv", "Q2 2029", "late_percent", "vessel orders", "Q2 2029", "late %", 1},
-	{"chance two years later, %", "when", `Waiting until .*?: (\d+) %`, "orders 15 late_percent", "when-orders.csv", "Q2 2031", "late_percent", "vessel orders", "Q2 2031", "late %", 1},
+	{"chance of being late, %", "when", `the service target before then is (\d+) %`, "orders 3 late_percent", "when-orders.csv", "Q2 2028", "late_percent", "vessel orders", "Q2 2028", "late %", 1},
+	{"chance two years later, %", "when", `Waiting until .*?: (\d+) %`, "orders 11 late_percent", "when-orders.csv", "Q2 2030", "late_percent", "vessel orders", "Q2 2030", "late %", 1},
 	{"chips to buy", "chips", `Buy (\d+) yd3 of fresh chips in 2028`, "years 0 chips_bought_yd3 mean", "chips-years.csv", "2028,chips_bought", "value", "chips by year", "chips bought,yd3,mean", "2028", 1},
 	{"chips, one run in ten below", "chips", `fresh chips in 2028 \(eight runs in ten between (\d+) and`, "years 0 chips_bought_yd3 p10", "chips-years.csv", "2028,chips_bought", "p10", "chips by year", "chips bought,yd3,P10", "2028", 1},
 	{"chips, nine runs in ten below", "chips", `fresh chips in 2028 \(eight runs in ten between \d+ and (\d+)\)`, "years 0 chips_bought_yd3 p90", "chips-years.csv", "2028,chips_bought", "p90", "chips by year", "chips bought,yd3,P90", "2028", 1},
