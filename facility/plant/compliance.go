@@ -27,10 +27,11 @@ func (e *evidence) Alone(criterion int) (hours float64, ok bool) {
 	return durationOf(hours).Hours(), true
 }
 
-// Together implements [release.Courses].
+// Together implements [release.Courses]. Courses are those of tables, and the load is gone
+// when it is seen whether they were right.
 func (e *evidence) Together(criterion int) process.Met {
 	stay, longest := e.stay.Hours(), e.Curing.Longest.Hours()
-	return e.Active.Criteria[criterion].JudgeOn(e.vessel.Readings(stay), stay, e.pad.Readings(longest),
+	return e.Active.Criteria[criterion].Surely().JudgeOn(e.vessel.Readings(stay), stay, e.pad.Readings(longest),
 		func(level float64) (most, until float64) { return e.pad.Warmest(longest, level) })
 }
 
