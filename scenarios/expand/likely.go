@@ -56,7 +56,7 @@ func (e *expansion) doubt(ctx context.Context, first *whole, p *Plan, through in
 		return nil, nil
 	}
 	slices.Sort(costs)
-	runs, err := stats.MeanInterval(first.present(first.replications()), capability.Sureness)
+	runs, err := stats.MeanInterval(first.present(first.told), capability.Sureness)
 	if err != nil {
 		return nil, err
 	}

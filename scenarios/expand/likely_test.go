@@ -39,8 +39,8 @@ func TestDoubtByHand(t *testing.T) {
 		steps: []facilityfile.Step{{Change: plant.Change{Name: "vessel"}}},
 	}
 	e := &expansion{lasting: l, steady: true, cost: [][]float64{{40, 30, 20, 10}}, barred: []bool{false, false}}
-	first := &whole{path: path{cost: 30, configs: []int{0, 1, 1, 1}}, runs: map[int]outcome{}}
-	for rep := range 4 {
+	first := &whole{path: path{cost: 30, configs: []int{0, 1, 1, 1}}, runs: map[int]outcome{}, told: 4}
+	for rep := range first.told {
 		first.runs[rep] = outcome{cost: money.Cost{Present: 100}}
 	}
 	var p Plan

@@ -79,7 +79,8 @@ func TestOthersGoBesideTheFirst(t *testing.T) {
 	}
 }
 
-// Whoever asks for the plan alone, or for any number of plans, is told the same first.
+// Whoever asks for the plan alone, or for any number of plans, is told the same first, at the
+// same cost.
 func TestOnePlanIsTheFirstOfMore(t *testing.T) {
 	s := screened(t).study
 	found, err := Cheapest(context.Background(), s, answer.Setup{}, Options{Replications: 10})
@@ -97,6 +98,9 @@ func TestOnePlanIsTheFirstOfMore(t *testing.T) {
 		}
 		if got := a.Plans[0].InWords().Plain(units.SI); got != words {
 			t.Errorf("of %d plans the first is %s, asked for alone %s", plans, got, words)
+		}
+		if got := a.Plans[0].Present; got != found.Present {
+			t.Errorf("of %d plans the first costs %+v, asked for alone %+v", plans, got, found.Present)
 		}
 	}
 }

@@ -63,15 +63,16 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 	return &a, nil
 }
 
-// Cheapest returns the steps of the first plan that Ask would tell, without the runs
-// that tell more of it.
+// Cheapest returns the first plan that Ask would tell, its steps and what it costs, without
+// the runs that tell more of it.
 func Cheapest(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (Plan, error) {
 	f, err := find(ctx, s, setup, o)
 	if err != nil {
 		return Plan{}, err
 	}
 	first := f.chosen.plans[0]
-	return Plan{Steps: f.stepsTaken(first.path), Dated: first.steps}, nil
+	p := Plan{Steps: f.stepsTaken(first.path), Dated: first.steps, Replications: first.told}
+	return p, p.costs(first, first)
 }
 
 // found is what a search has found: plans, and the last year that they keep.
@@ -103,7 +104,10 @@ func find(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*
 			return nil, err
 		}
 		chosen, through, err := e.settle(ctx)
-		return &found{e, chosen, through}, err
+		if err != nil {
+			return nil, err
+		}
+		return &found{e, chosen, through}, e.costed(ctx, chosen.plans[0])
 	})
 	if err != nil {
 		return nil, err
@@ -111,13 +115,20 @@ func find(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*
 	return f.(*found), nil
 }
 
-// told is the answer: what was found, and what more there is to say of the first plan.
-func (f *found) told(ctx context.Context, setup answer.Setup) (*Answer, error) {
-	if f.steady { // what it costs is told of all the runs that check it
-		if err := f.extend(ctx, f.chosen.plans[:1], min(capability.Checks, f.most)); err != nil {
-			return nil, err
+// costed settles of which runs it is told what the first plan costs, whoever asks and however
+// many more are made of it for other plans: all that check it.
+func (e *expansion) costed(ctx context.Context, first *whole) error {
+	if e.steady {
+		if err := e.extend(ctx, []*whole{first}, min(capability.Checks, e.most)); err != nil {
+			return err
 		}
 	}
+	first.told = first.replications()
+	return nil
+}
+
+// told is the answer: what was found, and what more there is to say of the first plan.
+func (f *found) told(ctx context.Context, setup answer.Setup) (*Answer, error) {
 	plans, err := f.others(ctx, f.chosen, f.through)
 	if err != nil {
 		return nil, err

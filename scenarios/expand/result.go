@@ -82,16 +82,19 @@ func (p *Plan) byContract(w *whole) {
 // the replications that both have.
 func (p *Plan) costs(w, first *whole) (err error) {
 	worth, both := w.present(w.replications()), together(w, first)
+	if w == first {
+		worth = w.present(w.told)
+	}
 	if p.Present, err = stats.MeanInterval(worth, level); err != nil {
 		return err
 	}
 	if p.OverFirst, err = stats.PairedMean(w.present(both), first.present(both), level); err != nil {
 		return err
 	}
-	luck := p.Present.Estimate - stat.Mean(first.present(first.replications()), nil) - p.OverFirst.Estimate
+	luck := p.Present.Estimate - stat.Mean(first.present(first.told), nil) - p.OverFirst.Estimate
 	p.Present.Estimate, p.Present.Low, p.Present.High = p.Present.Estimate-luck, p.Present.Low-luck, p.Present.High-luck
 	p.Low, p.High = stats.Quantile(worth, 0.1)-luck, stats.Quantile(worth, 0.9)-luck
-	p.ByPart = first.meanByPart(first.replications())
+	p.ByPart = first.meanByPart(first.told)
 	with, without := w.meanByPart(both), first.meanByPart(both)
 	for part := range p.ByPart {
 		p.ByPart[part] += with[part] - without[part]

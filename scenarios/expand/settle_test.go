@@ -227,7 +227,7 @@ func TestWholeRunsContradict(t *testing.T) {
 func TestOpenTargetIsNotSettled(t *testing.T) {
 	e := screened(t)
 	w := wholeOfMisses(e.most, make([][]int, e.years)...)
-	w.configs = make([]int, e.years)
+	w.configs, w.told = make([]int, e.years), e.most
 	for _, x := range []struct {
 		high    float64
 		settled bool

@@ -21,6 +21,7 @@ type whole struct {
 
 	mu   sync.Mutex
 	runs map[int]outcome // by replication
+	told int             // replications of which it is told what the plan costs, if it comes first
 }
 
 // outcome is what is kept of one run.

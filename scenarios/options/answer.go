@@ -45,8 +45,11 @@ type Choice struct {
 	// catalogue, and none of the file's options.
 	Found bool
 	Steps []Step
-	// Words list the steps of the plan found.
-	Words doc.Text
+	// Words list the steps of the plan found. Told is the present worth of its costs that
+	// expand tells, USD, from ToldRuns whole runs, each under one growth scenario.
+	Words    doc.Text
+	Told     float64
+	ToldRuns int
 
 	// Replications are those run under each growth scenario, which the costs are of:
 	// Answer.Replications, or fewer. Judged are those that tell how often it misses, where

@@ -76,14 +76,14 @@ func (a *Answer) Found() doc.Text {
 	return doc.Text{}
 }
 
-// surenessOfFound says how well the cost of the best of the catalogue is known, which `expand`
-// tells, too, and of more runs.
+// surenessOfFound says what `expand` tells that the best of the catalogue costs, and how far
+// off it is by these runs, which are of all choices and fewer.
 func (a *Answer) surenessOfFound() doc.Text {
 	for i := range a.Choices {
 		if c := &a.Choices[i]; c.Found {
 			in := c.All.Present
-			return doc.Say(" These runs tell what it costs as %s (95"+doc.NoBreak+"%% interval); `expand` tells the mean of more runs, and may name another amount within that.",
-				doc.AmountRange(in.Low, in.High, in.Estimate))
+			return doc.Say(" What it costs is told there as %s, the mean of %d runs of this plan alone. By these runs, of all choices, it is %s (95"+doc.NoBreak+"%% interval).",
+				doc.AmountOf(c.Told), c.ToldRuns, doc.AmountRange(in.Low, in.High, in.Estimate))
 		}
 	}
 	return doc.Text{}

@@ -135,10 +135,10 @@ func TestDocumentReads(t *testing.T) {
 // too, of other runs; where the file has none, nothing.
 func TestCostOfTheFoundIsKnownToSoMuch(t *testing.T) {
 	found, asIs := sampleChoice("best of the catalogue", 13.7e6, 0, -1), sampleChoice("the plant as it is", 12.3e6, -1.4e6, 7)
-	found.Found, found.Words = true, doc.Words("“two vessels” in 2032")
+	found.Found, found.Words, found.Told, found.ToldRuns = true, doc.Words("“two vessels” in 2032"), 13.52e6, 24
 	for want, a := range map[bool]*options.Answer{true: sampleOptions(found, asIs), false: sampleOptionsAnswers()["options"]} {
 		text := strings.ReplaceAll(strings.Join(strings.Fields(rendertest.Text(t, a.Document(), units.US)), " "), doc.NoBreak, " ")
-		const words = "“two vessels” in 2032. These runs tell what it costs as 12.3 to 15.1 million USD (95 % interval); `expand` tells the mean of more runs"
+		const words = "“two vessels” in 2032. What it costs is told there as 13.5 million USD, the mean of 24 runs of this plan alone. By these runs, of all choices, it is 12.3 to 15.1 million USD (95 % interval)."
 		if strings.Contains(text, words) != want || strings.Contains(text, "`expand`") != want {
 			t.Errorf("%v: %s", want, text)
 		}

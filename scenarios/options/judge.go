@@ -22,7 +22,8 @@ func (c *comparison) judge() (*Answer, error) {
 		}
 		a.Choices = append(a.Choices, Choice{Name: name, AsIs: i == asIs, Replications: c.replications(i), Judged: c.judged(i), Service: service})
 		if i == c.found {
-			a.Choices[i].Found, a.Choices[i].Words = true, c.words
+			a.Choices[i].Found, a.Choices[i].Words = true, c.plan.InWords()
+			a.Choices[i].Told, a.Choices[i].ToldRuns = c.plan.Present.Estimate, c.plan.Replications
 		}
 		worth = append(worth, c.worth(i, c.everywhere()))
 		a.Order = append(a.Order, i)

@@ -12,7 +12,6 @@ import (
 	"loamcast/scenarios/answer"
 	"loamcast/scenarios/capability"
 	"loamcast/scenarios/costs"
-	doc "loamcast/scenarios/document"
 	"loamcast/scenarios/expand"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/study"
@@ -125,7 +124,7 @@ type comparison struct {
 	// out marks the choices that are out of it, by the runs so far.
 	out   []bool
 	found int // the place of the plan found in the catalogue, −1 for none
-	words doc.Text
+	plan  expand.Plan
 }
 
 func newComparison(s *study.Study, setup answer.Setup, o Options) *comparison {
@@ -194,7 +193,7 @@ func (c *comparison) search(ctx context.Context) error {
 	if len(found.Steps) == 0 {
 		return nil // that is the plant as it is
 	}
-	c.found, c.words = len(c.names), found.InWords()
+	c.found, c.plan = len(c.names), found
 	c.add("best of the catalogue", found.Dated)
 	return nil
 }

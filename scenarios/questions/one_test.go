@@ -222,6 +222,9 @@ func foundIsTheSame(t *testing.T, plan *expand.Answer, choices *options.Answer) 
 		if got, want := c.Words.Plain(units.SI), plan.Plans[0].InWords().Plain(units.SI); got != want {
 			t.Errorf("the best of the catalogue is %s by options, %s by expand", got, want)
 		}
+		if want := plan.Plans[0].Present.Estimate; c.Told != want {
+			t.Errorf("the best of the catalogue costs %g by expand, which tells %g by options", want, c.Told)
+		}
 		if c.Service.ByRuns {
 			t.Error("options judge the plan found by its runs")
 		}
