@@ -24,7 +24,7 @@ var rules = []equation{
 	{"Heat", "heat of oxidation less evaporation, warming of air and matter, walls; the blower follows the setpoint within its least and most", "balance; heat of oxidation by the oxygen used"},
 	{"Nitrogen", "what decays releases nitrogen, what grows on it takes some up; the rest leaves as ammonia", "microbial balance (from memory); compared with PMC2897019"},
 	{"Volume", "chips by their envelopes and voids, fine matter fills the voids first", "assumption, compared with published mixes"},
-	{"Compliance", "time and temperature criteria of the file, judged on the simulated temperature of the load, and on how much of it air reaches", "40 CFR 503 and state rules as the file names them; the permitting authority decides"},
+	{"Compliance", "time and temperature criteria of the file, judged on the simulated temperature of the load, and on how much of it air reaches; what vessel and curing are to have as a mean together is asked with 0.5 K more, which is how far off the table of courses may be", "40 CFR 503 and state rules as the file names them; the permitting authority decides"},
 	{"Production", "growth, months, weekdays, and days that follow each other (first-order autoregression in the logarithm)", "the file"},
 	{"Operations", "discrete events: batches, loads, vessels, pad, screen, deliveries, crews, breakdowns, hours of work; random numbers keyed by purpose, so that two plans meet the same days", "the file"},
 	{"Service", "share of years that miss as a normal curve in a power of production, which is the higher the less years differ, found by simulating the plant along a ramp of production; years that the plan rests on are checked by whole runs", "measured against whole runs"},
