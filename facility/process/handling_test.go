@@ -2,22 +2,11 @@ package process
 
 import (
 	"math"
-	"math/rand/v2"
-	"slices"
 	"testing"
 	"time"
 
 	"pgregory.net/rapid"
 )
-
-// tippedPad is a plant's pad on which lots begin at what they were tipped with.
-func tippedPad() *Model {
-	m := DefaultCuringModel()
-	m.Criteria = nil
-	h := DefaultHandling()
-	m.Tipped = &h
-	return m
-}
 
 // TestHandlingByHand shows what handling leaves, by arithmetic on its definition: a
 // third of 45 K above the air and 5 K, never below the air, and a cold or frozen load as
@@ -130,160 +119,6 @@ func TestTurningThawsNothing(t *testing.T) {
 		if turned.Energy.Handling != 0 || math.Abs(turned.Energy.Stored-still.Energy.Stored) > 1e-4*math.Abs(still.Energy.Stored) {
 			t.Errorf("in air of %g °C turning takes %g kJ; stored are %g, unturned %g", ambient, turned.Energy.Handling, turned.Energy.Stored, still.Energy.Stored)
 		}
-	}
-}
-
-// TestTableKnowsTippedTemperature shows the bound of the table of a pad on which lots
-// begin at what they were tipped with, from frozen to hot, still and turned: masses
-// within 0.5 %, and the hour at which a period above 40 °C with a mean above 45 °C ends
-// within two.
-func TestTableKnowsTippedTemperature(t *testing.T) {
-	criterion := VectorAttractionReduction()
-	turned := tippedPad()
-	turned.Turning = DefaultTurning()
-	hot := tippedPad()
-	hot.Turning = Turning{Above: 45, Apart: DefaultApart, Loses: DefaultHandling()}
-	for _, c := range []struct {
-		name string
-		m    *Model
-	}{{"still", tippedPad()}, {"turned by the clock", turned}, {"turned when hot", hot}} {
-		t.Run(c.name, func(t *testing.T) {
-			const hours = 60 * hoursPerDay
-			vessel, r := DefaultVesselModel(), NewResponses(c.m, hours)
-			rng := rand.New(rand.NewPCG(31, 32))
-			var worst deviation
-			off, met := 0.0, 0
-			for i := range 60 {
-				month := time.Month(1 + rng.IntN(12))
-				before := course(t, vessel, plantLoad(rng, month), month, (6+14*rng.Float64())*hoursPerDay)
-				out := before.Final()
-				p, start := out.Parcel, c.m.Tipped.After(out.Temperature, c.m.Site.Temperature[month-1])
-				if i%6 == 0 {
-					start = -20 + 80*rng.Float64()
-				}
-				d := deviationFrom(t, r, p, month, start)
-				worst = worst.worst(d)
-				whole, err := c.m.CourseFrom(p, month, hours, start)
-				if err != nil {
-					t.Fatal(err)
-				}
-				s, err := r.From(p, month, start)
-				if err != nil {
-					t.Fatal(err)
-				}
-				history := append(before.History(), whole.History()...)
-				want, got := criterion.Evaluate(history), criterion.Judge(slices.Values(before.History()), s.Readings(hours))
-				if want.OK && got.OK {
-					met++
-					off = max(off, math.Abs(want.Hours-got.Hours))
-				} else if want.OK != got.OK && !nearlySo(criterion, history, got.OK) {
-					t.Errorf("load %d of %v from %.1f °C after %g h: met %v, by the table %v", i, month, start, out.Hours, want, got)
-				}
-			}
-			standard, direct := r.integrated()
-			t.Logf("worst %+v, criterion off by %.2g h in %d, %d standard loads, %d integrated on their own", worst, off, met, standard, direct)
-			if worst.dry > 0.005 || worst.water > 0.005 || off > 2 || met == 0 {
-				t.Errorf("the table strays from integration: %+v, %g h", worst, off)
-			}
-		})
-	}
-}
-
-// TestTableOverManyPiles shows how often the table of such a pad keeps these bounds, over
-// more loads than a plant makes in years, from those that were in a vessel for six days only
-// to cold ones: of 1,000 (-wide 1000) four stray by more, by 0.92 % of the water at most, two
-// meet the criterion more than two hours sooner or later than integration has it, one of
-// which holds a temperature by a hair, and none is judged otherwise.
-func TestTableOverManyPiles(t *testing.T) {
-	loads := *wide
-	if loads == 0 {
-		loads = 300
-	}
-	const hours = 60 * hoursPerDay
-	criterion := VectorAttractionReduction()
-	vessel, r := DefaultVesselModel(), NewResponses(tippedPad(), hours)
-	rng := rand.New(rand.NewPCG(131, 32))
-	var worst deviation
-	broken, off, otherwise := 0, 0, 0
-	for i := range loads {
-		month := time.Month(1 + rng.IntN(12))
-		before := course(t, vessel, plantLoad(rng, month), month, (6+14*rng.Float64())*hoursPerDay)
-		out := before.Final()
-		p, start := out.Parcel, r.m.Tipped.After(out.Temperature, r.m.Site.Temperature[month-1])
-		if i%6 == 0 {
-			start = -20 + 80*rng.Float64()
-		}
-		d := deviationFrom(t, r, p, month, start)
-		if worst = worst.worst(d); d.dry > 0.005 || d.water > 0.005 {
-			broken++
-		}
-		whole, err := r.m.CourseFrom(p, month, hours, start)
-		if err != nil {
-			t.Fatal(err)
-		}
-		s, err := r.From(p, month, start)
-		if err != nil {
-			t.Fatal(err)
-		}
-		history := append(before.History(), whole.History()...)
-		want, got := criterion.Evaluate(history), criterion.Judge(slices.Values(before.History()), s.Readings(hours))
-		switch {
-		case want.OK && got.OK && math.Abs(want.Hours-got.Hours) > 2:
-			off++
-		case want.OK != got.OK && !nearlySo(criterion, history, got.OK):
-			otherwise++
-		}
-	}
-	standard, direct := r.integrated()
-	t.Logf("%d of %d loads break the bounds of masses, %d that of hours, %d are judged otherwise, worst %+v, %d standard loads, %d integrated on their own",
-		broken, loads, off, otherwise, worst, standard, direct)
-	if 100*broken > loads || 200*off > loads || 500*otherwise > loads || worst.dry > 0.005 || worst.water > 0.01 {
-		t.Error("the table of the pad strays from integration")
-	}
-}
-
-// TestNoPilePassesByAHair shows that what is asked of a course that a table tells makes none
-// pass that integration does not, in many loads on a pad whose air holds just the mean that
-// is asked for, where without it some do; and that nearly all pass that do: of 3,000 loads
-// 1,952 pass, 56 of which are told not to, none of the others is told to, and 280 would be.
-func TestNoPilePassesByAHair(t *testing.T) {
-	const hours, loads = 60 * hoursPerDay, 200
-	criterion, pad := VectorAttractionReduction(), tippedPad()
-	pad.Program[0].Setpoint = criterion.Mean
-	vessel, r := DefaultVesselModel(), NewResponses(pad, hours)
-	rng := rand.New(rand.NewPCG(45, 46))
-	passes, kind, kindly, missing := 0, 0, 0, 0
-	for range loads {
-		month := time.Month(1 + rng.IntN(12))
-		before := course(t, vessel, plantLoad(rng, month), month, (6+8*rng.Float64())*hoursPerDay)
-		out := before.Final()
-		start := pad.Tipped.After(out.Temperature, pad.Site.Temperature[month-1])
-		whole, err := pad.CourseFrom(out.Parcel, month, hours, start)
-		if err != nil {
-			t.Fatal(err)
-		}
-		s, err := r.From(out.Parcel, month, start)
-		if err != nil {
-			t.Fatal(err)
-		}
-		want := criterion.Evaluate(append(before.History(), whole.History()...)).OK
-		told := func(c Criterion) bool { return c.Judge(slices.Values(before.History()), s.Readings(hours)).OK }
-		surely := told(criterion.Surely())
-		switch {
-		case want:
-			passes++
-			if !surely {
-				missing++
-			}
-		case surely:
-			kindly++
-		case told(criterion):
-			kind++
-		}
-	}
-	t.Logf("%d of %d loads pass, of which %d are told not to; of the others %d are told to, %d but for what is asked of tables", passes, loads, missing, kindly, kind)
-	if kindly > 0 || kind == 0 || 20*missing > passes {
-		t.Error("piles are judged by a hair")
 	}
 }
 
