@@ -24,6 +24,7 @@ type climb struct {
 // ascent is how far a climb has come. Its trials are shared by those that go on from it.
 type ascent struct {
 	finder
+	fit      func([][]threshold.Trial) (*threshold.Curve, error)
 	seen     *sight // nil before the scouts
 	curve    threshold.Curve
 	spread   float64
@@ -33,7 +34,7 @@ type ascent struct {
 
 func newClimb(s *study.Study, c study.Case) *climb {
 	c.First, c.Years = 0, 0
-	return &climb{of: c, now: ascent{finder: finder{study: s}, spread: guess}}
+	return &climb{of: c, now: ascent{finder: finder{study: s}, fit: threshold.Fit, spread: guess}}
 }
 
 // upTo tries the case in so many runs, of which it has those that it was tried in before.
@@ -43,6 +44,7 @@ func (c *climb) upTo(ctx context.Context, runs int) (*Capability, error) {
 	at, keep := c.now, c.keep
 	if runs < batch || len(at.all) > runs { // that is not on this way, or behind: as if nothing were known
 		at, keep = newClimb(at.study, c.of).now, func(ascent) {}
+		at.fit = c.now.fit
 	}
 	if at.seen == nil {
 		var err error
@@ -101,7 +103,7 @@ func (at *ascent) ramp(ctx context.Context, c study.Case, runs int) error {
 		return err
 	}
 	at.all = append(at.all, trials...)
-	next, err := threshold.Fit(observed(at.all))
+	next, err := at.fit(observed(at.all))
 	switch {
 	case errors.Is(err, threshold.ErrOneSided):
 		// The scouts were wrong by more than the ramp: look on from its middle.

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"loamcast/facility/plant"
+	"loamcast/sim/threshold"
 )
 
 // footing is a plant beside which others are found, and the changes in force with it.
@@ -83,10 +84,15 @@ func (st *States) alone(ctx context.Context, changes []plant.Change) (*Capabilit
 	if st.main.Curve == nil {
 		return Find(ctx, st.study, st.inForce(changes), Fewest)
 	}
-	if groups, all := kinds(st.own, changes); all && len(groups) > 1 {
+	groups, all := kinds(st.own, changes)
+	if all && len(groups) > 1 {
 		return st.main.again(), nil
 	}
-	return Find(ctx, st.study, st.inForce(changes), len(st.main.Runs))
+	c := newClimb(st.study, st.inForce(changes))
+	if all && len(groups) == 1 && describe(groups[0][:1]).rest == "" { // more vessels mend no load
+		c.now.fit = threshold.FitExpecting
+	}
+	return c.upTo(ctx, len(st.main.Runs))
 }
 
 // again is what a plant carries, for a second one that carries the same and took no runs.

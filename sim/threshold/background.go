@@ -87,12 +87,12 @@ func (p withBackground) minus(x []float64) float64 {
 func logit(share float64) float64 { return math.Log(share / (1 - share)) }
 
 // fitBackground looks for a background beside a fit without one, and returns nil where the
-// trials do not speak for one clearly.
-func fitBackground(p posterior, plain *Curve) (*Curve, error) {
+// trials do not speak for one with so much evidence.
+func fitBackground(p posterior, plain *Curve, evidence float64) (*Curve, error) {
 	b := withBackground{p}
 	from := []float64{plain.at[0], math.Log(usualSpread), usualLogit, logit(usualBackground), usualTogether}
-	enough := &optimize.Settings{Converger: &optimize.FunctionConverge{Absolute: 1e-4, Iterations: 60}}
-	best, err := optimize.Minimize(optimize.Problem{Func: b.minus}, from, enough, &optimize.NelderMead{SimplexSize: 0.3})
+	settings := &optimize.Settings{Converger: &optimize.FunctionConverge{Absolute: 1e-4, Iterations: 60}}
+	best, err := optimize.Minimize(optimize.Problem{Func: b.minus}, from, settings, &optimize.NelderMead{SimplexSize: 0.3})
 	if best == nil {
 		return nil, fmt.Errorf("threshold: %w", err)
 	}

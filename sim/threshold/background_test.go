@@ -82,6 +82,35 @@ func TestFitSeesNoBackgroundWhereNoneIs(t *testing.T) {
 	}
 }
 
+// A small background, which trials do not always show for sure, is seen where one is
+// expected; where every trial fails by its load alone, next to none is told then either.
+func TestExpectingABackground(t *testing.T) {
+	const sets = 5
+	surely, expecting, none := 0, 0, 0.0
+	fitted := func(fit func([][]threshold.Trial) (*threshold.Curve, error), units [][]threshold.Trial) float64 {
+		c, err := fit(units)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return c.Background
+	}
+	for set := range uint64(sets) {
+		with := withBackground(120+set, 0.025, 1)
+		if fitted(threshold.Fit, with) > 0 {
+			surely++
+		}
+		if fitted(threshold.FitExpecting, with) > 0 {
+			expecting++
+		}
+		without := invented(rand.New(rand.NewPCG(14, set)), 64, ramp(0.85, 1.0, 8), 0.04, 0.02, 0.04)
+		none += fitted(threshold.FitExpecting, without) / sets
+	}
+	t.Logf("of %d sets %d show a background, %d where one is expected; where none is %.4f is told in the mean", sets, surely, expecting, none)
+	if surely == sets || expecting < sets || none > 0.01 {
+		t.Error("a background that is expected is not seen, or seen where none is")
+	}
+}
+
 // A share of trials up to the background fails at no load at all, and one above it where
 // the curve says so: the two undo each other.
 func TestLoadAndShareWithABackground(t *testing.T) {

@@ -32,7 +32,16 @@ var ErrOneSided = errors.New("threshold: all trials went one way")
 // Fit estimates the curve from the trials of each unit, by the largest posterior
 // density. Where they speak clearly for trials that fail whatever the load, it has a
 // background. Its error is [ErrOneSided] where no curve can be told.
-func Fit(units [][]Trial) (*Curve, error) {
+func Fit(units [][]Trial) (*Curve, error) { return fit(units, suspectSpread, evidence) }
+
+// FitExpecting is Fit where a background is expected, as where it was seen with a thing
+// that differs in nothing from which trials fail whatever the load: it is looked for
+// however steep the curve is, and believed as soon as it makes the trials likelier.
+func FitExpecting(units [][]Trial) (*Curve, error) { return fit(units, 0, 0) }
+
+// fit estimates the curve. A background is looked for from a spread on, and believed from
+// some evidence on.
+func fit(units [][]Trial, suspect, enough float64) (*Curve, error) {
 	p, err := observe(units)
 	if err != nil {
 		return nil, err
@@ -43,8 +52,8 @@ func Fit(units [][]Trial) (*Curve, error) {
 		return nil, fmt.Errorf("threshold: %w", err)
 	}
 	c, err := newCurve(p, best.X, p.curvature(best.X))
-	if err == nil && c.Spread() >= suspectSpread {
-		if with, err := fitBackground(p, c); with != nil || err != nil {
+	if err == nil && c.Spread() >= suspect {
+		if with, err := fitBackground(p, c, enough); with != nil || err != nil {
 			return with, err
 		}
 	}
