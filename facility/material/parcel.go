@@ -69,6 +69,13 @@ func (p *Parcel) AddTimes(q *Parcel, f float64) {
 	p.Coarse.addTimes(&q.Coarse, f)
 }
 
+// SetSum makes p of q and f times r, in place of what is there.
+func (p *Parcel) SetSum(q, r *Parcel, f float64) {
+	p.Water = q.Water + r.Water*f
+	p.Fine.setSum(&q.Fine, &r.Fine, f)
+	p.Coarse.setSum(&q.Coarse, &r.Coarse, f)
+}
+
 // The arithmetic itself is done in place: fifteen numbers go by pointer, as moving
 // them through registers to and fro takes longer than reckoning with them.
 

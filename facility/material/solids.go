@@ -88,6 +88,16 @@ func (s *Solids) addTimes(t *Solids, f float64) {
 	s.Nitrogen += t.Nitrogen * f
 }
 
+func (s *Solids) setSum(t, u *Solids, f float64) {
+	s.Fixed = t.Fixed + u.Fixed*f
+	s.Rapidly = t.Rapidly + u.Rapidly*f
+	s.Readily = t.Readily + u.Readily*f
+	s.Slowly = t.Slowly + u.Slowly*f
+	s.Refractory = t.Refractory + u.Refractory*f
+	s.Carbon = t.Carbon + u.Carbon*f
+	s.Nitrogen = t.Nitrogen + u.Nitrogen*f
+}
+
 func (s *Solids) scale(f float64) {
 	s.Fixed *= f
 	s.Rapidly *= f

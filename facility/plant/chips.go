@@ -106,9 +106,11 @@ func (p *plant) orderChips() {
 		p.orderFromSources()
 		return
 	}
-	fresh, _ := p.chipVolumes()
+	position := p.chips.fresh.volume + p.chips.onOrder
+	if position > c.Reorder {
+		return // as after nearly every batch
+	}
 	buying := c.Ordering()
-	position := fresh + p.chips.onOrder
 	trucks := buying.due(position)
 	if trucks == 0 {
 		return

@@ -23,15 +23,20 @@ type holding struct {
 	begun   material.Parcel // what was held then
 }
 
-// hold sets what is held and booked.
-func (h *holding) hold(q material.Parcel) {
-	h.parcel, h.dry, h.begun = q, q.Dry(), q
+// rebase takes what is held now for what is booked.
+func (h *holding) rebase() {
+	h.dry, h.begun = h.parcel.Dry(), h.parcel
+}
+
+// at reckons what is held at an instant, of what was booked and has come in since.
+func (h *holding) at(t sim.Time) {
+	h.parcel.SetSum(&h.begun, &h.inflow, float64(t.Sub(h.booked)))
 }
 
 // take removes a share of what is held, which is booked.
 func (h *holding) take(cake *material.Parcel, part float64) {
 	h.parcel.TakeTo(cake, part)
-	h.hold(h.parcel)
+	h.rebase()
 }
 
 // syncHolding brings the holding up to now.
@@ -41,16 +46,16 @@ func (p *plant) syncHolding() {
 	if now == h.synced {
 		return
 	}
-	q := h.begun
-	q.AddTimes(&h.inflow, float64(now.Sub(h.booked)))
-	held := q.Dry()
+	h.at(now)
+	held := h.parcel.Dry()
 	if held > p.Holding.Capacity {
+		h.at(h.synced)
 		p.bookHeld()
 		p.divert()
 		return
 	}
 	p.chargeWaits((h.dry + held) / 2 * float64(now.Sub(h.synced)))
-	h.parcel, h.dry, h.synced = q, held, now
+	h.dry, h.synced = held, now
 }
 
 // bookHeld books what has come in since the holding was last booked, up to when it was
@@ -83,7 +88,8 @@ func (p *plant) divert() {
 	full := h.synced.Add(sim.DurationOf(seconds * fits))
 	diverted.AddTimes(&arrived, 1-fits)
 	kept := arrived.Minus(diverted)
-	h.hold(h.parcel.Plus(kept))
+	h.parcel.Mix(&kept)
+	h.rebase()
 	p.bookFeed(&arrived, seconds)
 	p.move(p.books.divertedCake, &diverted, 0)
 	p.month.Holding.DivertedDry += diverted.Dry()

@@ -316,7 +316,7 @@ func (p *plant) dischargeBatch(l *load, unit int) {
 	p.month.Mixing.Wet += batch.Total()
 	p.month.Mixing.Dry += batch.Dry()
 	p.month.Mixing.Volume += p.Bulk.VolumeOf(batch)
-	u.busy, u.content = false, material.Parcel{}
+	u.busy = false
 	m.inHand--
 	if unit == m.cakeFor {
 		m.cakeMade = now

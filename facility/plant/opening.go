@@ -100,7 +100,8 @@ func (p *plant) openStores() {
 	if o == nil {
 		return
 	}
-	p.holding.hold(o.Held)
+	p.holding.parcel = o.Held
+	p.holding.rebase()
 	p.stations.holding.held(o.HeldFor, o.Held.Dry())
 	for _, s := range []struct {
 		pile  *pile

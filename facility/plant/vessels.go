@@ -84,7 +84,8 @@ func (p *plant) newLoad(v int, plan batchPlan) *load {
 	now := p.k.Now()
 	p.loads++
 	l := p.blankLoad()
-	*l = load{number: p.loads, vessel: v, plan: plan, began: now}
+	*l = load{}
+	l.number, l.vessel, l.plan, l.began = p.loads, v, plan, now
 	p.vessels[v] = vessel{class: p.vessels[v].class, state: vesselLoading, since: now, load: l, serviceAt: p.vessels[v].serviceAt}
 	p.stations.vessels.entered(now, 1)
 	p.vesselsInUse(p.vessels[v].class, 1)
