@@ -9,6 +9,7 @@ import (
 	"os"
 	"slices"
 	"strings"
+	"time"
 
 	"loamcast/scenarios/examples"
 	"loamcast/scenarios/facilityfile"
@@ -69,9 +70,19 @@ func recipeText(label string, r *mixplan.Recipe) string {
 	}
 	text := fmt.Sprintf("%s: mix.recipe: designed, from %.2f to %.2f of chips for the cake, by month", label, slices.Min(r.Chips[:]), slices.Max(r.Chips[:]))
 	if len(r.Missed) > 0 {
-		text += fmt.Sprintf("; in %d months, %s the first, no mix meets all targets: the nearest is mixed", len(r.Missed), r.Missed[0])
+		text += fmt.Sprintf("; in %s no mix meets all targets: the nearest is mixed", monthsText(r.Missed))
+	}
+	if len(r.Open) > 0 {
+		text += fmt.Sprintf("; in %s the search for the mix does not come to rest: the nearest that it found is mixed", monthsText(r.Open))
 	}
 	return text
+}
+
+func monthsText(months []time.Month) string {
+	if len(months) == 1 {
+		return months[0].String()
+	}
+	return fmt.Sprintf("%d months, %s the first,", len(months), months[0])
 }
 
 func yearsText(n int) string {

@@ -54,6 +54,9 @@ func (d Design) Validate() error {
 			errs = append(errs, fmt.Errorf("%s: two materials have this name", m.Name))
 		}
 		names[m.Name] = true
+		if m.Least > 0 && d.Objective != LeastCost {
+			errs = append(errs, fmt.Errorf("%s: a least amount is for a batch of a given cake", m.Name))
+		}
 		if m.Kind == Cake {
 			onHand += m.Available
 			limited = limited && !math.IsInf(m.Available, 1)

@@ -40,6 +40,9 @@ func (p *problem) program(t tangent, objective Objective, elastic bool) program 
 		if !math.IsInf(u.Available, 1) {
 			q.bound(i, atMost, u.Available/p.batch)
 		}
+		if u.Least > 0 {
+			q.bound(i, atLeast, u.Least/p.batch)
+		}
 	}
 	for _, m := range t.margins {
 		line := row{coef: m, sense: atLeast}

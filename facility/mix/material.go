@@ -33,6 +33,7 @@ type Material struct {
 	Composition material.Parcel // of any size; only its proportions count
 	BulkDensity float64         // as delivered, kg/m3
 	Available   float64         // kg; Unlimited or 0 are possible
+	Least       float64         // kg that a [LeastCost] batch takes, whatever it misses by that
 	Cost        float64         // per kg, in the caller's unit; negative if it pays
 }
 
@@ -49,6 +50,8 @@ func (m Material) validate() error {
 		return fmt.Errorf("%s: bulk density %g kg/m3 must be positive and finite", m.Name, m.BulkDensity)
 	case !(m.Available >= 0):
 		return fmt.Errorf("%s: available amount %g kg must not be negative", m.Name, m.Available)
+	case !(m.Least >= 0 && m.Least <= m.Available) || math.IsInf(m.Least, 1):
+		return fmt.Errorf("%s: at least %g kg of the %g kg available cannot be taken", m.Name, m.Least, m.Available)
 	case math.IsNaN(m.Cost) || math.IsInf(m.Cost, 0):
 		return fmt.Errorf("%s: cost %g must be finite", m.Name, m.Cost)
 	case m.Cost < 0 && math.IsInf(m.Available, 1):

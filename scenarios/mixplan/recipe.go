@@ -19,12 +19,14 @@ import (
 type Recipe struct {
 	Chips  [12]float64  // per cake, by loose volume
 	Missed []time.Month // whose design misses a target: no mix meets them all
+	Open   []time.Month // whose design is the nearest of a search that did not come to rest
 }
 
 // Apply puts the design of each month's cake into the recipe of a file that asks for
 // it, and leaves any other file alone, with a nil Recipe. A design uses the file's
-// targets, and of its materials those that are amendments of the recipe. What is drawn
-// or changed later, such as the solids of the cake, does not change the recipe.
+// targets, of its materials those that are amendments of the recipe, and recovered chips as
+// far as they go, however wet, since a run does. What is drawn or changed later, such as the
+// solids of the cake, does not change the recipe.
 //
 // It returns the context's error if that has ended, and a *facilityfile.Error where a
 // month has no steady mix, its best mix has no chips, or a batch of it more of an
@@ -61,6 +63,9 @@ func Apply(ctx context.Context, f *facilityfile.File, workers int) (*Recipe, err
 		}
 		if d.result.Status != mix.Met {
 			out.Missed = append(out.Missed, time.Month(i+1))
+		}
+		if !d.settled() {
+			out.Open = append(out.Open, time.Month(i+1))
 		}
 	}
 	f.Model.Amendments, f.Model.Recipe.ChipsByMonth = amendments, &out.Chips

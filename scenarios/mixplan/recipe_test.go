@@ -1,6 +1,7 @@
 package mixplan
 
 import (
+	"math"
 	"strings"
 	"testing"
 	"time"
@@ -73,5 +74,43 @@ func TestDesignedRecipeMeetsTheTargets(t *testing.T) {
 	}
 	if r, err := Apply(t.Context(), plain, 0); r != nil || err != nil || plain.Model.Recipe.ChipsByMonth != nil {
 		t.Errorf("a file that writes its ratio got %v, %v", r, err)
+	}
+}
+
+// Proves that the design of a recipe takes recovered chips as a run does, as far as they go,
+// also where they come back so wet that a mix without them were nearer to the targets: the
+// search for it comes to rest, and the load that a run mixes by it is the designed one.
+func TestDesignedRecipeTakesChipsAsARunDoes(t *testing.T) {
+	text := string(examples.Data(examples.Demo))
+	for _, change := range [][2]string{
+		{"solids: {at_least: 35 %}", "solids: {at_least: 48 %}"},
+		{"chips_to_cake: {at_least: 2, at_most: 4}", "chips_to_cake: {at_least: 2, at_most: 9}"},
+		{"wet_lots: dry first", "wet_lots: screen anyway"}, // chips come back wet
+		{"dry_enough: 48 %", ""},
+	} {
+		if !strings.Contains(text, change[0]) {
+			t.Fatalf("the demo has no %q", change[0])
+		}
+		text = strings.Replace(text, change[0], change[1], 1)
+	}
+	f, err := facilityfile.Parse("plant.yaml", []byte(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	f.Mix.Amendments, f.Mix.Designed = nil, true
+	d, err := newDesigner(f, 0, time.January, 0).run(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if taken, back := d.result.Mass[2], d.design.Materials[2].Available; taken < back*(1-1e-6) {
+		t.Errorf("%g of %g kg of recovered chips are taken", taken, back)
+	}
+	run, err := d.Steady(t.Context(), recycle.Recipe{Chips: d.best().Chips, MostRecovered: math.Inf(1)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Logf("%.3g m3 of chips, %.4g of the mix is solids, as run %.4g", d.best().Chips, 1-d.result.Moisture, run.Load.SolidsContent())
+	if off := run.Load.SolidsContent() - (1 - d.result.Moisture); !d.settled() || math.Abs(off) > 1e-4 {
+		t.Errorf("settled %v; solids as run are %g above those of the design", d.settled(), off)
 	}
 }

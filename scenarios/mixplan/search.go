@@ -25,7 +25,7 @@ func (d *designer) run(ctx context.Context) (*designed, error) {
 	var nearest *designed
 	var asRun *recycle.Steady
 	apart := math.Inf(1)
-	next := stepper{}
+	next := stepper{part: 1}
 	recipe := recycle.AsRun(d.Model, d.Month)
 	for range mostRounds {
 		round, err := d.round(ctx, recipe)
@@ -36,15 +36,15 @@ func (d *designer) run(ctx context.Context) (*designed, error) {
 			asRun = round.steady
 		}
 		round.asRun = asRun
-		best := round.recipe()
-		if off := distance(best, recipe); nearest == nil || off < apart {
+		tried, best := round.tried(recipe), round.best()
+		if off := distance(best, tried); nearest == nil || off < apart {
 			nearest, apart = round, off
 		}
 		if apart <= closeness {
 			nearest.stays = true
 			break
 		}
-		recipe = next.after(recipe, best)
+		recipe = next.after(tried, best)
 	}
 	return nearest, nil
 }
@@ -71,6 +71,9 @@ func (d *designer) design(s *recycle.Steady) mix.Design {
 	if back := s.Split.Recovered; back.Total() > 0 {
 		recovered := d.material(recoveredChips, mix.RecoveredChips, back)
 		recovered.Available = back.Total()
+		if d.wishes.Designed { // a run takes recovered chips as far as they go
+			recovered.Least = recovered.Available
+		}
 		materials = append(materials, recovered)
 	}
 	return mix.Design{
@@ -98,10 +101,22 @@ func (d *designer) material(name string, kind mix.Kind, p material.Parcel) mix.M
 	}
 }
 
-// recipe returns the result as a recipe.
-func (d *designed) recipe() recycle.Recipe {
-	var cake float64
+// proposal is a recipe, and the recovered chips that a load of it takes, m3 per m3 of cake.
+type proposal struct {
+	recycle.Recipe
+	recovered float64
+}
+
+// tried is the recipe of the round.
+func (d *designed) tried(r recycle.Recipe) proposal {
+	return proposal{r, d.steady.Volumes.Recovered / d.steady.Volumes.Cake}
+}
+
+// best is the best mix with what a load of the round gives back.
+func (d *designed) best() proposal {
+	var cake, recovered float64
 	r := recycle.Recipe{MostRecovered: math.Inf(1)}
+	limited := false
 	for i, m := range d.design.Materials {
 		volume := d.result.Mass[i] / m.BulkDensity
 		switch m.Kind {
@@ -111,50 +126,63 @@ func (d *designed) recipe() recycle.Recipe {
 			r.Chips += volume
 		case mix.RecoveredChips:
 			r.Chips += volume
-			if d.result.Mass[i] < m.Available*(1-1e-6) {
-				r.MostRecovered = volume
-			}
+			recovered = volume
+			limited = d.result.Mass[i] < m.Available*(1-1e-6)
 		default:
 			r.Other.Add(m.Composition.Times(d.result.Mass[i] / m.Composition.Total()))
 		}
 	}
 	r.Chips /= cake
-	r.MostRecovered /= cake
+	recovered /= cake
+	if limited {
+		r.MostRecovered = recovered
+	}
 	r.Other = r.Other.Times(1 / cake)
-	return r
+	return proposal{r, recovered}
 }
 
 // distance returns how far two recipes are apart, m3 or t per m3 of cake.
-func distance(a, b recycle.Recipe) float64 {
+func distance(a, b proposal) float64 {
 	d := max(math.Abs(a.Chips-b.Chips), math.Abs(a.Other.Total()-b.Other.Total())/1000)
 	if a.MostRecovered == b.MostRecovered { // also when both are without limit
 		return d
 	}
-	return max(d, math.Abs(a.MostRecovered-b.MostRecovered))
+	return max(d, math.Abs(a.recovered-b.recovered))
 }
 
 // stepper chooses the recipe to try next.
 type stepper struct {
 	rounds           int
 	lastChips, lastF float64 // the chips tried last, and the change that was found best
+	part, lastG      float64 // of the change that a step goes, and the change of recovered chips
 }
 
 // after returns the recipe to try after one that led to best: that itself, with
-// the chips extrapolated by the secant to where they would not change, and after
-// freeRounds half-way, so that a search that swings to and fro comes to rest.
-func (s *stepper) after(tried, best recycle.Recipe) recycle.Recipe {
+// the chips extrapolated by the secant to where they would not change. After freeRounds
+// it goes part of the way, a smaller one as long as the search swings to and fro and a
+// larger one as long as it does not, so that it comes to rest.
+func (s *stepper) after(tried, best proposal) recycle.Recipe {
 	s.rounds++
 	best.Chips = max(best.Chips, tried.Chips/fewestAtOnce) // a load without any has no chips to recover
-	f := best.Chips - tried.Chips
-	next := best
-	if s.rounds > freeRounds {
-		next.Chips = tried.Chips + f/2
-		next.Other = tried.Other.Plus(best.Other).Times(0.5)
-		return next
+	f, g := best.Chips-tried.Chips, best.recovered-tried.recovered
+	next := best.Recipe
+	switch {
+	case s.rounds > freeRounds:
+		if f*s.lastF+g*s.lastG < 0 {
+			s.part /= 2
+		} else {
+			s.part = min(1, 2*s.part)
+		}
+		next.Chips = tried.Chips + s.part*f
+		next.Other = tried.Other.Times(1 - s.part).Plus(best.Other.Times(s.part))
+		if tried.MostRecovered != best.MostRecovered {
+			next.MostRecovered = tried.recovered + s.part*g
+		}
+	case s.rounds > 1:
+		if slope := (f - s.lastF) / (tried.Chips - s.lastChips); slope < -0.2 {
+			next.Chips = max(tried.Chips-f/slope, best.Chips/2)
+		}
 	}
-	if slope := (f - s.lastF) / (tried.Chips - s.lastChips); s.rounds > 1 && slope < -0.2 {
-		next.Chips = max(tried.Chips-f/slope, best.Chips/2)
-	}
-	s.lastChips, s.lastF = tried.Chips, f
+	s.lastChips, s.lastF, s.lastG = tried.Chips, f, g
 	return next
 }
