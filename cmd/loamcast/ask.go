@@ -38,6 +38,7 @@ func newQuestion(q *question.Question) *cobra.Command {
 		flags.register(cmd)
 	} else {
 		flags.showFlags.register(cmd)
+		flags.registerCache(cmd)
 	}
 	return cmd
 }

@@ -15,12 +15,13 @@ func newCache() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "cache",
 		Short: "Show or clear what is kept from one command to the next",
-		Long: `Commands that simulate keep two things. Tables are the courses of standard loads that they
+		Long: `Commands that simulate keep what takes long. Tables are the courses of standard loads that they
 have integrated, so that the next command about the same vessels and pads need not
 integrate them again. Runs are what the plant was seen to do, month by month, in every
 replication, so that nothing is simulated twice: a command asked again, another that asks
-about the same years, or the same with other prices finds them. Answers are the same
-without, to the last digit; --no-cache does without. All lies in the folder that the
+about the same years, or the same with other prices finds them. Designs are the recipes of
+files that leave them to the program. Answers are the same without, to the last digit;
+--no-cache does without. All lies in the folder that the
 environment's ` + cache.Variable + ` names, or in one of the user's caches, and takes 1 GB at
 most, the runs of one command a quarter of that: what was not used for the longest time
 goes first.
@@ -30,12 +31,12 @@ goes first.
 	}
 	cmd.AddCommand(&cobra.Command{
 		Use:   "show",
-		Short: "Say where tables and runs are, and how large",
+		Short: "Say where all that is, and how large",
 		Args:  usage(cobra.NoArgs),
 		RunE:  func(cmd *cobra.Command, _ []string) error { return showCache(cmd) },
 	}, &cobra.Command{
 		Use:   "clear",
-		Short: "Remove all tables and runs",
+		Short: "Remove all that is kept",
 		Args:  usage(cobra.NoArgs),
 		RunE:  func(cmd *cobra.Command, _ []string) error { return clearCache(cmd) },
 	})
@@ -44,30 +45,33 @@ goes first.
 
 // sizeOf says how much is kept in a folder.
 func sizeOf(dir string) string {
-	tables, runs := cache.Size(dir)
+	size := cache.Size(dir)
 	var parts []string
 	for _, k := range []struct {
 		name string
 		cache.Kept
-	}{{"tables", tables}, {"runs", runs}} {
+	}{{"tables", size.Tables}, {"runs", size.Runs}, {"designs", size.Designs}} {
 		if k.Files > 0 {
-			parts = append(parts, fmt.Sprintf("%s of %s, %s", doc.Counted(k.Files, "file"), k.name, megabytes(k.Bytes)))
+			parts = append(parts, fmt.Sprintf("%s of %s, %s", doc.Counted(k.Files, "file"), k.name, sizeText(k.Bytes)))
 		}
 	}
 	if len(parts) == 0 {
-		return "no tables and no runs"
+		return "nothing"
 	}
 	return strings.Join(parts, "; ")
 }
 
-// megabytes tells a size.
-func megabytes(bytes int64) string {
-	const mega = 1e6
-	decimals := 1
-	if bytes >= 10*mega {
-		decimals = 0
+// sizeText tells a size.
+func sizeText(bytes int64) string {
+	const kilo, mega = 1e3, 1e6
+	switch size := float64(bytes); {
+	case size < mega/10:
+		return fmt.Sprintf("%.0f kB", max(1, size/kilo))
+	case size < 10*mega:
+		return fmt.Sprintf("%.1f MB", size/mega)
+	default:
+		return fmt.Sprintf("%.0f MB", size/mega)
 	}
-	return fmt.Sprintf("%.*f MB", decimals, float64(bytes)/mega)
 }
 
 func showCache(cmd *cobra.Command) error {

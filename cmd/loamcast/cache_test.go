@@ -111,9 +111,9 @@ func TestWhatIsKeptMovesNothing(t *testing.T) {
 }
 
 // kept is what is in a folder: tables and runs, and whether there are both.
-func kept(dir string) (all [2]cache.Kept, both bool) {
-	all[0], all[1] = cache.Size(dir)
-	return all, all[0].Files > 0 && all[1].Files > 0
+func kept(dir string) (all cache.Sizes, both bool) {
+	all = cache.Size(dir)
+	return all, all.Tables.Files > 0 && all.Runs.Files > 0
 }
 
 // Runs follow from no price: with another one, nothing is simulated again. From how long a
@@ -122,7 +122,7 @@ func TestPricesAreNoPartOfRuns(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "cache")
 	t.Setenv(cache.Variable, dir)
 	path := filepath.Join(t.TempDir(), "plant.yaml")
-	answer := func(from, to string) [2]cache.Kept {
+	answer := func(from, to string) cache.Sizes {
 		t.Helper()
 		text := string(examples.Data(examples.Demo))
 		if strings.Count(text, from) != 1 {
@@ -180,7 +180,7 @@ func TestDamagedRunsAreReplaced(t *testing.T) {
 		}
 	}
 	again, _ := kept(dir)
-	if again[1].Bytes < whole[1].Bytes {
+	if again.Runs.Bytes < whole.Runs.Bytes {
 		t.Errorf("%v are kept, and before %v", again, whole)
 	}
 	if _, err := os.Stat(list[0]); !os.IsNotExist(err) {
@@ -200,6 +200,38 @@ func TestNowhereToKeep(t *testing.T) {
 	}
 }
 
+// A file that leaves its recipe to the program has it designed once: the second command
+// finds it, says the same, and `cache show` tells of it.
+func TestDesignedRecipesAreKept(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "cache")
+	t.Setenv(cache.Variable, dir)
+	text := strings.Replace(string(examples.Data(examples.Demo)), "\nmix:\n", "\nmix:\n  recipe: designed\n", 1)
+	path := filepath.Join(t.TempDir(), "plant.yaml")
+	if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	ask := func(args ...string) (out string) {
+		t.Helper()
+		status, stdout, stderr := program(t.Context(), append([]string{"check", path}, args...)...)
+		if status != exitOK || !strings.Contains(stderr, "mix.recipe: designed, from ") {
+			t.Fatalf("status %d, %q", status, stderr)
+		}
+		return stdout + stderr
+	}
+	without := ask("--no-cache")
+	if size := cache.Size(dir); size.Designs.Files != 0 {
+		t.Errorf("%+v are kept that were not to be", size)
+	}
+	for range 2 {
+		if got := ask(); got != without {
+			t.Errorf("with what is kept it says\n%s\nwithout\n%s", got, without)
+		}
+	}
+	if _, stdout, _ := program(t.Context(), "cache", "show"); !strings.HasSuffix(stdout, ": 1 file of designs, 1 kB\n") {
+		t.Errorf("%q", stdout)
+	}
+}
+
 // `cache show` says where tables and runs are and how large, and `cache clear` removes them.
 func TestCacheCommands(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "kept")
@@ -212,12 +244,12 @@ func TestCacheCommands(t *testing.T) {
 		}
 	}
 	at := regexp.QuoteMeta(dir)
-	says(at+": no tables and no runs\n$", "cache", "show")
+	says(at+": nothing\n$", "cache", "show")
 	says("", "run", "--replications", "1")
 	both := `2 files of tables, \d+ MB; 1 file of runs, 0\.\d MB\n$`
 	says(at+": "+both, "cache", "show")
 	says(at+": removed "+both, "cache", "clear")
-	says(at+": no tables and no runs\n$", "cache", "show")
+	says(at+": nothing\n$", "cache", "show")
 	t.Setenv(cache.Variable, "")
 	t.Setenv("XDG_CACHE_HOME", "")
 	t.Setenv("HOME", "")

@@ -11,6 +11,7 @@ import (
 	"strings"
 	"time"
 
+	"loamcast/scenarios/cache"
 	"loamcast/scenarios/examples"
 	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/infile"
@@ -29,23 +30,18 @@ type source struct {
 }
 
 // load reads a facility and makes it ready to be asked about.
-func load(ctx context.Context, args []string) (*source, error) {
+func load(ctx context.Context, args []string, known *cache.Designs) (*source, error) {
 	s, err := read(args)
 	if err != nil {
 		return nil, err
 	}
-	return s, s.prepare(ctx)
-}
-
-// ready is prepare for a file of which nobody is told what was found out.
-func ready(ctx context.Context, f *facilityfile.File) error {
-	return (&source{File: f}).prepare(ctx)
+	return s, s.prepare(ctx, known)
 }
 
 // prepare designs the recipe of a facility and finds its warm-up, if the file leaves that
-// to the program.
-func (s *source) prepare(ctx context.Context) error {
-	recipe, err := mixplan.Apply(ctx, s.File, 0)
+// to the program. Recipes that are known are not designed again.
+func (s *source) prepare(ctx context.Context, known *cache.Designs) error {
+	recipe, err := mixplan.Apply(ctx, s.File, 0, known)
 	if err != nil {
 		return err
 	}

@@ -10,7 +10,7 @@ import (
 // newMerge is the command that makes an answer of replications that were simulated in
 // shares.
 func newMerge() *cobra.Command {
-	flags := simulationFlags{noCache: true} // nothing is integrated
+	flags := simulationFlags{noRuns: true} // they are what it is given
 	cmd := &cobra.Command{
 		Use:   "merge DIR...",
 		Short: "Put together the shares of a study",
@@ -27,6 +27,7 @@ same facility file, seed and program.
 	}
 	addOptions(cmd, spreadQuestion.Replicated.Options)
 	flags.showFlags.register(cmd)
+	flags.registerCache(cmd)
 	return cmd
 }
 
@@ -45,7 +46,7 @@ func mergeShares(cmd *cobra.Command, dirs []string, flags *simulationFlags) erro
 		return err
 	}
 	facility := &source{File: file, label: whole.Source, invented: whole.Invented}
-	if err := facility.prepare(cmd.Context()); err != nil {
+	if err := facility.prepare(cmd.Context(), flags.designs()); err != nil {
 		return err
 	}
 	facility.Seed = whole.Seed

@@ -10,6 +10,8 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"loamcast/scenarios/cache"
+	"loamcast/scenarios/facilityfile"
 	"loamcast/scenarios/infile"
 	"loamcast/scenarios/page"
 	"loamcast/scenarios/page/drafts"
@@ -74,6 +76,11 @@ func servePage(cmd *cobra.Command, args []string, port, workers int, system stri
 	if err != nil {
 		return err
 	}
+	known := cache.MemoryOnly()
+	if kept := openCache(); kept != nil {
+		known = kept.Designs()
+	}
+	ready := func(ctx context.Context, f *facilityfile.File) error { return (&source{File: f}).prepare(ctx, known) }
 	c := page.Config{Label: s.label, Data: s.Data, Invented: s.invented, Version: version, Units: system, Workers: workers, Ready: ready, Folder: "."}
 	if !s.invented {
 		if c.Path, err = filepath.Abs(args[0]); err != nil {

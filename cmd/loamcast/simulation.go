@@ -31,7 +31,12 @@ func (s *simulationFlags) registerRuns(cmd *cobra.Command) {
 	f := cmd.Flags()
 	f.Uint64Var(&s.seed, "seed", 0, "seed of the random streams (default: the file's)")
 	f.IntVar(&s.workers, "workers", 0, "replications at a time (default: one per core; results do not depend on it)")
-	f.BoolVar(&s.noCache, "no-cache", false, "neither read nor keep tables of courses and runs (results do not depend on it; see loamcast cache)")
+	s.registerCache(cmd)
+}
+
+// registerCache registers the flag of what is kept.
+func (s *simulationFlags) registerCache(cmd *cobra.Command) {
+	cmd.Flags().BoolVar(&s.noCache, "no-cache", false, "neither read nor keep what takes long to work out (results do not depend on it; see loamcast cache)")
 }
 
 // open reads the facility that is named, with the seed asked for, and the system
@@ -40,7 +45,7 @@ func (s *simulationFlags) open(cmd *cobra.Command, args []string) (*source, unit
 	if s.workers < 0 {
 		return nil, units.System{}, usageError{fmt.Errorf("--workers %d: must not be negative", s.workers)}
 	}
-	facility, err := load(cmd.Context(), args)
+	facility, err := load(cmd.Context(), args, s.designs())
 	if err != nil {
 		return nil, units.System{}, err
 	}
@@ -81,20 +86,40 @@ func (s *simulationFlags) ready(cmd *cobra.Command, facility *source, system uni
 	return &subject{facility, system, made, setup}, nil
 }
 
-// keep lets a study read the tables of courses and the runs that are kept, unless the command
-// is not to, or there is nowhere to keep them: answers are the same without.
-func (s *simulationFlags) keep(made *study.Study) {
-	if s.noCache {
-		return
+// cache opens what is kept. It is nil if the command is not to use it, or there is nowhere
+// to keep anything: answers are the same without.
+func (s *simulationFlags) cache() *cache.Cache {
+	if s.kept == nil && !s.noCache {
+		s.kept = openCache()
 	}
-	if s.kept == nil {
-		dir, err := cache.Folder()
-		if err != nil {
-			return
-		}
-		if s.kept, err = cache.Open(dir); err != nil {
-			return
-		}
+	return s.kept
+}
+
+// openCache opens what is kept, or returns nil if there is nowhere to keep anything.
+func openCache() *cache.Cache {
+	dir, err := cache.Folder()
+	if err != nil {
+		return nil
+	}
+	c, err := cache.Open(dir)
+	if err != nil {
+		return nil
+	}
+	return c
+}
+
+// designs are the recipes that are kept, for a facility that leaves its own to the program.
+func (s *simulationFlags) designs() *cache.Designs {
+	if c := s.cache(); c != nil {
+		return c.Designs()
+	}
+	return cache.MemoryOnly()
+}
+
+// keep lets a study read the tables of courses and the runs that are kept.
+func (s *simulationFlags) keep(made *study.Study) {
+	if s.cache() == nil {
+		return
 	}
 	made.Keep(s.kept.Keep)
 	if !s.noRuns {

@@ -29,7 +29,7 @@ func BenchmarkDemo(b *testing.B) {
 			b.Fatal(err)
 		}
 		s.Keep(c.Keep)
-		if tables, _ := Size(dir); tables.Bytes == 0 {
+		if tables := Size(dir).Tables; tables.Bytes == 0 {
 			if _, err := simulate.Ask(b.Context(), s, answer.Setup{}, simulate.Options{}); err != nil {
 				b.Fatal(err)
 			}
@@ -40,7 +40,7 @@ func BenchmarkDemo(b *testing.B) {
 		return c
 	}
 	kept()
-	tables, _ := Size(dir)
+	tables := Size(dir).Tables
 	b.SetBytes(tables.Bytes)
 	courses := 0
 	for b.Loop() {

@@ -1,10 +1,10 @@
-// Package cache keeps tables of courses, and what runs have left, from one run of the
-// program to the next, in a folder of the user's.
+// Package cache keeps tables of courses, what runs have left, and designed recipes, from one
+// run of the program to the next, in a folder of the user's.
 //
 // No answer depends on it: what is read is, to the last bit, what would be integrated or
 // simulated. A table is found by its physics ([process.Physics]), a run by all that its
 // record follows from (the plant as it was simulated, seed and replication; prices are no
-// part of that), and both by the program and how the machine rounds, so that another model,
+// part of that), a recipe by what its designs follow from, and all by the program and how the machine rounds, so that another model,
 // another build or another processor never reads them. What is damaged is taken for nothing
 // and replaced; where there is no folder, or none that can be written, everything goes on
 // without.

@@ -89,18 +89,23 @@ type Kept struct {
 	Bytes int64
 }
 
-// Size returns what is in a folder: tables, and what runs have left. What is being written
-// counts with the tables.
-func Size(dir string) (tables, runs Kept) {
+// Sizes are those of what is in a folder.
+type Sizes struct{ Tables, Runs, Designs Kept }
+
+// Size returns what is in a folder. What is being written counts with the tables.
+func Size(dir string) (all Sizes) {
 	for _, f := range files(dir) {
-		k := &tables
-		if kindOf(filepath.Base(f.path)) == ofRuns {
-			k = &runs
+		k := &all.Tables
+		switch kindOf(filepath.Base(f.path)) {
+		case ofRuns:
+			k = &all.Runs
+		case ofDesigns:
+			k = &all.Designs
 		}
 		k.Files++
 		k.Bytes += f.size
 	}
-	return tables, runs
+	return all
 }
 
 // Clear removes all that is kept from a folder, and the folder if nothing else is in it.

@@ -18,7 +18,7 @@ import (
 // A part is a file:
 //
 //	magic, key           of which kind, and whose it is
-//	entries              one after the other: courses of a table, or runs
+//	entries              one after the other: courses of a table, runs, or a design
 //	index                of each entry: its name, length and checksum
 //	count                of entries
 //	checksum             of magic, key, index and count
@@ -33,9 +33,10 @@ type kind struct {
 }
 
 var (
-	ofTables = &kind{"loamcast courses 1\n\n", ".courses", len(process.Point{})}
-	ofRuns   = &kind{"loamcast records 1\n\n", ".runs", len(digest.Sum{})}
-	kinds    = []*kind{ofTables, ofRuns}
+	ofTables  = &kind{"loamcast courses 1\n\n", ".courses", len(process.Point{})}
+	ofRuns    = &kind{"loamcast records 1\n\n", ".runs", len(digest.Sum{})}
+	ofDesigns = &kind{"loamcast designs 1\n\n", ".design", len(digest.Sum{})}
+	kinds     = []*kind{ofTables, ofRuns, ofDesigns}
 )
 
 // head is what a part of somebody's begins with.

@@ -62,9 +62,9 @@ func TestKeptRunsAreFound(t *testing.T) {
 		if got := ask(t, dir, c.runs...); got != c.unknown {
 			t.Errorf("time %d: %d runs are not there, not %d", i+1, got, c.unknown)
 		}
-		tables, runs := Size(dir)
-		if tables.Files > 0 || runs.Files != c.files || runs.Bytes < 1000 {
-			t.Errorf("time %d: %v of tables and %v of runs", i+1, tables, runs)
+		size := Size(dir)
+		if size.Tables.Files > 0 || size.Runs.Files != c.files || size.Runs.Bytes < 1000 {
+			t.Errorf("time %d: %+v", i+1, size)
 		}
 	}
 	if err := Clear(dir); err != nil {
@@ -227,7 +227,7 @@ func TestNowhereToKeepRuns(t *testing.T) {
 func TestRunsAreBounded(t *testing.T) {
 	dir := t.TempDir()
 	ask(t, dir, 1)
-	_, one := Size(dir)
+	one := Size(dir).Runs
 	c := open(t, dir)
 	c.runs.most = 3 * one.Bytes
 	for run := 2; run < 40; run++ {
@@ -236,7 +236,7 @@ func TestRunsAreBounded(t *testing.T) {
 	if err := c.Save(); err != nil {
 		t.Fatal(err)
 	}
-	if _, both := Size(dir); both.Bytes > 5*one.Bytes || both.Bytes < 2*one.Bytes {
+	if both := Size(dir).Runs; both.Bytes > 5*one.Bytes || both.Bytes < 2*one.Bytes {
 		t.Errorf("%d bytes, where a command may add %d", both.Bytes-one.Bytes, c.runs.most)
 	}
 	if n := ask(t, dir, 1, 2); n > 0 {
@@ -249,12 +249,12 @@ func TestRunsAreBounded(t *testing.T) {
 		}
 	}
 	ask(t, dir, 1) // is in use again
-	_, both := Size(dir)
+	both := Size(dir).Runs
 	tidy(dir, both.Bytes-1)
 	if n := askOpen(t, open(t, dir).Runs(), 1); n > 0 {
 		t.Error("a run that is in use is gone")
 	}
-	if _, after := Size(dir); after.Files != 1 {
+	if after := Size(dir).Runs; after.Files != 1 {
 		t.Errorf("%d files are left", after.Files)
 	}
 }

@@ -26,13 +26,15 @@ func (k key) name() string { return hex.EncodeToString(k[:16]) }
 // manyParts are put together into one.
 const manyParts = 6
 
-// Cache is a folder of tables and of what runs have left, open for one run of the program.
+// Cache is a folder of tables, of what runs have left and of designs, open for one run of the program.
 // It may be used from several goroutines.
 type Cache struct {
 	dir   string
 	build [sha256.Size]byte
 	most  int64
-	runs  *runs
+
+	runs    *runs
+	designs *Designs
 
 	mu     sync.Mutex
 	tables map[*process.Responses]*table
@@ -45,7 +47,11 @@ func Open(dir string) (*Cache, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Cache{dir: dir, build: b, most: Most, runs: newRuns(dir, b, mostRuns), tables: map[*process.Responses]*table{}}, nil
+	return &Cache{
+		dir: dir, build: b, most: Most,
+		runs: newRuns(dir, b, mostRuns), designs: newDesigns(dir, b),
+		tables: map[*process.Responses]*table{},
+	}, nil
 }
 
 // Runs looks up what runs have left and keeps it.

@@ -89,8 +89,8 @@ func TestKeptTableIsRead(t *testing.T) {
 			t.Errorf("time %d: %d courses integrated; %v, not %v", i+1, n, got, want)
 		}
 	}
-	if tables, runs := Size(dir); tables.Files != 1 || tables.Bytes < 10_000 || runs.Files > 0 {
-		t.Errorf("%v and %v", tables, runs)
+	if size := Size(dir); size.Tables.Files != 1 || size.Tables.Bytes < 10_000 || size.Runs.Files > 0 {
+		t.Errorf("%+v", size)
 	}
 	if err := Clear(dir); err != nil {
 		t.Error(err)
@@ -149,7 +149,7 @@ func TestDamagedTables(t *testing.T) {
 			if !slices.Equal(got, want) || n > 0 {
 				t.Errorf("after it: %d of %d courses integrated; %v, not %v", n, all, got, want)
 			}
-			if tables, _ := Size(dir); tables.Files != 1 {
+			if tables := Size(dir).Tables; tables.Files != 1 {
 				t.Errorf("%d files are left", tables.Files)
 			}
 		})
@@ -218,7 +218,7 @@ func TestPartsArePutTogether(t *testing.T) {
 	for i := range 2 * manyParts {
 		loads = append(loads, i)
 		through(t, dir, i)
-		tables, _ := Size(dir)
+		tables := Size(dir).Tables
 		most = max(most, tables.Files)
 	}
 	if most != manyParts {
@@ -234,7 +234,7 @@ func TestPartsArePutTogether(t *testing.T) {
 func TestTablesAreBounded(t *testing.T) {
 	dir := t.TempDir()
 	through(t, dir, 0)
-	kept, _ := Size(dir)
+	kept := Size(dir).Tables
 	one := kept.Bytes
 	old := filepath.Join(dir, "old"+ofTables.ending)
 	left, writing := filepath.Join(dir, temporary+"1"), filepath.Join(dir, temporary+"2")

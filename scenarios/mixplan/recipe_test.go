@@ -6,9 +6,12 @@ import (
 	"testing"
 	"time"
 
+	"loamcast/facility/plant"
 	"loamcast/facility/recycle"
+	"loamcast/scenarios/cache"
 	"loamcast/scenarios/examples"
 	"loamcast/scenarios/facilityfile"
+	"loamcast/sim/digest"
 )
 
 // designedFile is the demo with a designed recipe that may hold sawdust.
@@ -37,7 +40,7 @@ func designedFile(t *testing.T, targets string) *facilityfile.File {
 // keeps its ratio.
 func TestDesignedRecipeMeetsTheTargets(t *testing.T) {
 	f := designedFile(t, "")
-	r, err := Apply(t.Context(), f, 0)
+	r, err := Apply(t.Context(), f, 0, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -72,7 +75,7 @@ func TestDesignedRecipeMeetsTheTargets(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if r, err := Apply(t.Context(), plain, 0); r != nil || err != nil || plain.Model.Recipe.ChipsByMonth != nil {
+	if r, err := Apply(t.Context(), plain, 0, nil); r != nil || err != nil || plain.Model.Recipe.ChipsByMonth != nil {
 		t.Errorf("a file that writes its ratio got %v, %v", r, err)
 	}
 }
@@ -112,5 +115,53 @@ func TestDesignedRecipeTakesChipsAsARunDoes(t *testing.T) {
 	t.Logf("%.3g m3 of chips, %.4g of the mix is solids, as run %.4g", d.best().Chips, 1-d.result.Moisture, run.Load.SolidsContent())
 	if off := run.Load.SolidsContent() - (1 - d.result.Moisture); !d.settled() || math.Abs(off) > 1e-4 {
 		t.Errorf("settled %v; solids as run are %g above those of the design", d.settled(), off)
+	}
+}
+
+// counting is a memory that counts what it is asked for.
+type counting struct {
+	*cache.Designs
+	made int
+}
+
+func (c *counting) Keep(of digest.Sum, what any) {
+	c.made++
+	c.Designs.Keep(of, what)
+}
+
+// Proves that a recipe is designed once for all files whose loads are alike, whatever comes
+// in, is built, held and asked for, and anew for any whose loads differ; and that what is
+// remembered is what is designed.
+func TestRecipesAreRemembered(t *testing.T) {
+	known := &counting{Designs: cache.MemoryOnly()}
+	recipe := func(change func(f *facilityfile.File)) *facilityfile.File {
+		t.Helper()
+		f := designedFile(t, "")
+		change(f)
+		if _, err := Apply(t.Context(), f, 0, known); err != nil {
+			t.Fatal(err)
+		}
+		return f
+	}
+	same := func(a, b *facilityfile.File) bool {
+		return *a.Model.Recipe.ChipsByMonth == *b.Model.Recipe.ChipsByMonth && a.Model.Amendments[0].PerCake == b.Model.Amendments[0].PerCake
+	}
+	first := recipe(func(*facilityfile.File) {})
+	other := func(f *facilityfile.File) {
+		m := &f.Model
+		m.Feed.Growth, m.Feed.Base, m.Years = plant.Compound{Rate: 0.07}, 2*m.Feed.Base, 5
+		m.Vessels.Installed, m.Holding.Capacity, m.Changes = 20, 2*m.Holding.Capacity, nil
+		m.Product.Capacity, m.Yard.Places = 2*m.Product.Capacity, 30
+	}
+	if again := recipe(other); known.made != 1 || !same(first, again) {
+		t.Errorf("designed %d times, alike %v", known.made, same(first, again))
+	}
+	alone := designedFile(t, "")
+	other(alone)
+	if _, err := Apply(t.Context(), alone, 0, nil); err != nil || !same(first, alone) {
+		t.Errorf("without a memory it is another: %v", err)
+	}
+	if wetter := recipe(func(f *facilityfile.File) { f.Model.Feed.CakeSolids[0] -= 0.02 }); known.made != 2 || same(first, wetter) {
+		t.Errorf("designed %d times; wetter cake has the same recipe: %v", known.made, same(first, wetter))
 	}
 }

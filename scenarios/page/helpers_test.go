@@ -62,7 +62,7 @@ func servedAt(t *testing.T, c page.Config, at string) (address, token string, st
 
 // prepared makes a file ready, as the command line does.
 func prepared(ctx context.Context, f *facilityfile.File) error {
-	if _, err := mixplan.Apply(ctx, f, 0); err != nil {
+	if _, err := mixplan.Apply(ctx, f, 0, nil); err != nil {
 		return err
 	}
 	_, err := warmup.Apply(ctx, f)
