@@ -4,10 +4,10 @@
 // No answer depends on it: what is read is, to the last bit, what would be integrated or
 // simulated. A table is found by its physics ([process.Physics]), a run by all that its
 // record follows from (the plant as it was simulated, seed and replication; prices are no
-// part of that), a recipe by what its designs follow from, and all by the program and how the machine rounds, so that another model,
-// another build or another processor never reads them. What is damaged is taken for nothing
-// and replaced; where there is no folder, or none that can be written, everything goes on
-// without.
+// part of that), a recipe by what its designs follow from, and all by the program and how
+// the machine rounds, so that another model, another build or another processor never reads
+// them. What is damaged is taken for nothing and replaced; where there is no folder, or none
+// that can be written, everything goes on without.
 //
 // All lies in files of parts, each written whole under a temporary name and renamed, and
 // never changed afterwards: processes that run side by side each add a part of their own,
