@@ -68,7 +68,7 @@ func (r *reader) airy() {
 			least = c.Share
 		}
 	}
-	if least == 0 {
+	if least == 0 || r.designed { // a design is not by the ratio that is written
 		return
 	}
 	ratio := r.m.Recipe.ChipsPerCake

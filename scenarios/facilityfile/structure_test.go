@@ -95,6 +95,9 @@ func TestStructureWarnsOfTooFewChips(t *testing.T) {
 			t.Errorf("warned at %s with %s: %s", c[0], c[1], w)
 		}
 	}
+	if w := warned("2\n  recipe: designed", "vessel_depth: 2.3 m"); w != "" { // which is not by that ratio
+		t.Errorf("warned of a designed recipe: %s", w)
+	}
 	_, err := Parse("x", []byte(structured(t, "3", "account: all air, vessel_depth: 2 m")))
 	if err == nil || !strings.Contains(err.Error(), "structure.vessel_depth") || !strings.Contains(err.Error(), "does not count") {
 		t.Errorf("a depth that does not count: %v", err)
