@@ -18,7 +18,9 @@ type Answer struct {
 	WhatIf     bool // CakeSolids was asked for and is not the file's
 
 	Design Batch // the design
-	AsRun  Batch // the file's fixed chips-to-cake ratio, which a run uses
+	AsRun  Batch // what a run uses: the file's chips-to-cake ratio, or its month's design
+	// RunsDesign says that the file leaves the recipe of a run to the designs of its months.
+	RunsDesign bool
 
 	Materials  []Material
 	Card       []Step     // of one batch

@@ -51,10 +51,14 @@ func (a *Answer) head(d *doc.Document) {
 	if b.Priced {
 		d.Para("It costs %s a vessel, %s of dry cake%s.", doc.Show(b.Cost, doc.Money), doc.Show(b.CostPerDry, doc.MoneyPerDry), a.whose())
 	}
+	its := "the file's fixed ratio"
+	if a.RunsDesign {
+		its = fmt.Sprintf("the ratio designed for the file's cake in %s", a.Month)
+	}
 	if a.AsFile() {
-		d.Para("The file's fixed ratio, %.2f, which `run` uses, is this one.", a.AsRun.ChipsToCake)
+		d.Para("%s, %.2f, which `run` uses, is this one.", doc.Capital(its), a.AsRun.ChipsToCake)
 	} else {
-		d.Para("Note: `run` uses the file's fixed ratio, %.2f of chips to 1 of cake, and not %.2f; see its column below.", a.AsRun.ChipsToCake, b.ChipsToCake)
+		d.Para("Note: `run` uses %s, %.2f of chips to 1 of cake, and not %.2f; see its column below.", its, a.AsRun.ChipsToCake, b.ChipsToCake)
 	}
 	if len(b.Unmet) > 0 {
 		d.Para("Warning: a %s load of this mix does not meet %s in the time that the file gives it; see `loamcast cycle --month %s`.",

@@ -144,6 +144,8 @@ func TestDecisionsAreTheSameEverywhere(t *testing.T) {
 	without.Design.ChipsToCake = 0.001
 	same := missedAndSwept()
 	same.Misses, same.Settled, same.AsRun.ChipsToCake = nil, true, 2.86
+	designed := missedAndSwept()
+	designed.AsRun.ChipsToCake, designed.RunsDesign = 2.86, true
 	for name, c := range map[string]struct {
 		a                 *mixplan.Answer
 		screen, json, csv []string
@@ -155,6 +157,8 @@ func TestDecisionsAreTheSameEverywhere(t *testing.T) {
 		"met": {same,
 			[]string{"Load 2.90 ", "What decides it: C:N of at most 40.0.", "The file's fixed ratio, 2.86, which `run` uses, is this one."},
 			[]string{`"met":true,`, `"settled":true,`, `"ratio_is_the_files":true`}, nil},
+		"designed": {designed,
+			[]string{"The ratio designed for the file's cake in January, 2.86, which `run` uses, is this one."}, nil, nil},
 		"without chips": {without,
 			[]string{"The nearest mix is 0.19 yd3 of sawdust for each yd3 of cake, without chips: ", "Chips as the file has them do not help"},
 			[]string{`"no_chips":true,`}, nil},

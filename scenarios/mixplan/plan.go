@@ -56,7 +56,7 @@ func Ask(ctx context.Context, s *study.Study, setup answer.Setup, o Options) (*A
 	}
 	a := answerOf(designs[0])
 	a.Basis = setup.Basis(f)
-	a.Month, a.WhatIf = o.Month, o.CakeSolids != 0
+	a.Month, a.WhatIf, a.RunsDesign = o.Month, o.CakeSolids != 0, f.Mix.Designed
 	a.Class = f.Model.Vessels.ClassName(o.Class)
 	for _, d := range designs[1:] {
 		a.Sweep = append(a.Sweep, Point{
