@@ -73,7 +73,7 @@ func (a *Answer) nitrogen(d *doc.Document) {
 // water tells what dry lots got in the last year.
 func (a *Answer) water(d *doc.Document) {
 	if y := a.last(); y.WaterAdded.P50 > 0 {
-		d.Labelled("Water", "in %s %s is added to %.0f%% of the lots, too dry as they are put up to cure",
-			y.Label, doc.Show(y.WaterAdded.P50, doc.Mass), 100*y.Rewetted.P50)
+		d.Labelled("Water", "in %s %s is added to %s of the lots, too dry as they are put up to cure",
+			y.Label, doc.Show(y.WaterAdded.P50, doc.Mass), doc.With(y.Rewetted.P50, doc.Share, 0))
 	}
 }
