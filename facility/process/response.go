@@ -10,7 +10,6 @@ import (
 // copied; the zero value is not useful.
 type Response struct {
 	stencil   *stencil
-	weights   []float64 // of the stencil's nodes; shared by copies, never changed
 	warm      float64   // hour at which the load passes the warm mark; 0 if never
 	marks     []float64 // h, beside those of the stencil; nil where it has none
 	model     *Model
@@ -23,6 +22,9 @@ type Response struct {
 	reached   float64 // share of the load that air reaches
 	seen      moment  // when it was last looked at
 	seenAt    float64 // h; 0 if it was not
+	// Of the stencil's nodes. They lie in the response, which has no pointer behind them: a
+	// load asks for two, and a list of their own would be most of what a run leaves behind.
+	weights [mostPoints]float64
 }
 
 // moment is the state of a load at some age.
@@ -31,14 +33,14 @@ type moment struct {
 	uptake float64 // of oxygen since the start, kg
 }
 
-// use sets the nodes from which s is interpolated, with their weights.
-func (s *Response) use(st *stencil, weights []float64) {
-	s.stencil, s.weights = st, weights
-	log := 0.0
-	for i, warmLog := range st.warmLog {
-		log += weights[i] * warmLog
-	}
+// use sets the nodes from which s is interpolated; their weights are there.
+func (s *Response) use(st *stencil) {
+	s.stencil = st
 	if st.to > 0 {
+		log := 0.0
+		for i, warmLog := range st.warmLog {
+			log += s.weights[i] * warmLog
+		}
 		s.warm = math.Exp(log)
 	}
 	if st.marks != nil {

@@ -244,7 +244,9 @@ func TestWeightsMeetQuadratics(t *testing.T) {
 		s := shapeOf(func(axis int) bool { return along[axis] }, func(a, b int) bool { return square[a][b] != 0 })
 		got, total := 0.0, 0.0
 		all := s.around(place{})
-		for i, w := range s.weights(&off) {
+		weights := make([]float64, s.points())
+		s.weigh(&off, weights)
+		for i, w := range weights {
 			var x [dims]float64
 			for axis, at := range all[i].at {
 				x[axis] = float64(at)

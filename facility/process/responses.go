@@ -138,14 +138,16 @@ func (r *Responses) From(p material.Parcel, month time.Month, start float64) (Re
 		}
 		centre, off := r.nearest(x, month, level)
 		if st := r.stencil(centre); st != nil {
-			s.use(st, st.shape.weights(&off))
+			st.shape.weigh(&off, s.weights[:len(st.nodes)])
+			s.use(st)
 			return s, nil
 		}
 	}
 	r.direct.Add(1)
 	own := r.m.start(p, month, start, r.steps)
 	own.leave(s.reached)
-	s.use(r.alone(own), []float64{1})
+	s.weights[0] = 1
+	s.use(r.alone(own))
 	return s, nil
 }
 

@@ -75,8 +75,8 @@ func (s *shapes) about(centre *place) *shape {
 	return &s[min(int(centre.at[lagAxis]), 1)][min(int(centre.at[rapidAxis]), 1)]
 }
 
-// mostPoints is what a stencil of all axes and pairs has.
-const mostPoints = 1 + 2*dims + dims*(dims-1)/2
+// mostPoints is what a stencil has of all axes and all pairs that are crossed.
+const mostPoints = 1 + 2*dims + dims*(dims-1)/2 - len(unmoved)
 
 // points returns how many a stencil has.
 func (s *shape) points() int { return 1 + 2*len(s.axes) + len(s.pairs) }
@@ -99,11 +99,10 @@ func (s *shape) around(centre place) []place {
 	return all
 }
 
-// weights returns what each point of the stencil counts at an offset, so that every
+// weigh sets what each point of the stencil counts at an offset, so that every
 // quadratic is met exactly that has no product of axes which are not a pair. They add up
-// to 1.
-func (s *shape) weights(off *[dims]float64) []float64 {
-	w := make([]float64, s.points())
+// to 1. At first all of w, of which there is one for each point, is 0.
+func (s *shape) weigh(off *[dims]float64, w []float64) {
 	w[0] = 1
 	n := 1 + 2*len(s.axes)
 	pairs := s.pairs
@@ -122,5 +121,4 @@ func (s *shape) weights(off *[dims]float64) []float64 {
 			n++
 		}
 	}
-	return w
 }
