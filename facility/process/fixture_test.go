@@ -36,7 +36,7 @@ func significantReduction() Criterion {
 // that p would take up at t °C with nothing limiting it, mg O2 per g of volatile
 // solids and hour.
 func uptakeRate(k Kinetics, p material.Parcel, c material.Chemistry, t float64) float64 {
-	constants, held, oxygen := k.constants(), poolsOf(&p), oxygenPer(c)
+	constants, held, oxygen := k.constants(), poolsOf(&p), oxygenPer(&c)
 	perDay := 0.0
 	for i, m := range held {
 		perDay += m * constants[i] * oxygen[i]

@@ -54,7 +54,7 @@ func (x *pile) courses(t *testing.T, r *Responses) (history []Reading, told Resp
 
 // met judges vessel and pad together by the table.
 func (x *pile) met(c Criterion, told *Response) Met {
-	return c.Judge(slices.Values(x.vessel), told.Readings(told.maxHours))
+	return c.Judge(slices.Values(x.vessel), told.Readings(told.table.maxHours))
 }
 
 // TestTableKnowsTippedTemperature shows the bound of the table of a pad on which lots

@@ -9,19 +9,17 @@ import (
 // Response is the course of one load, interpolated. It is a value and may be
 // copied; the zero value is not useful.
 type Response struct {
-	stencil   *stencil
-	warm      float64   // hour at which the load passes the warm mark; 0 if never
-	marks     []float64 // h, beside those of the stencil; nil where it has none
-	model     *Model
-	maxHours  float64
-	constants pools   // k20, 1/d
-	pools     int     // that may hold something
-	oxygen    pools   // initial degradable matter that air reaches, as oxygen, kg
-	dry       float64 // initial, kg
-	fixed     float64 // initial, kg
-	reached   float64 // share of the load that air reaches
-	seen      moment  // when it was last looked at
-	seenAt    float64 // h; 0 if it was not
+	stencil *stencil
+	warm    float64   // hour at which the load passes the warm mark; 0 if never
+	marks   []float64 // h, beside those of the stencil; nil where it has none
+	table   *Responses
+	pools   int     // that may hold something
+	oxygen  pools   // initial degradable matter that air reaches, as oxygen, kg
+	dry     float64 // initial, kg
+	fixed   float64 // initial, kg
+	reached float64 // share of the load that air reaches
+	seen    moment  // when it was last looked at
+	seenAt  float64 // h; 0 if it was not
 	// Of the stencil's nodes. They lie in the response, which has no pointer behind them: a
 	// load asks for two, and a list of their own would be most of what a run leaves behind.
 	weights [mostPoints]float64
@@ -46,7 +44,7 @@ func (s *Response) use(st *stencil) {
 	if st.marks != nil {
 		var room [mostSegments]float64
 		t := s.timeline(room[:0])
-		s.marks = st.lay(&t, s.model, s.warm, s.maxHours)
+		s.marks = st.lay(&t, s.table.m, s.warm, s.table.maxHours)
 	}
 }
 
@@ -140,13 +138,13 @@ func (s *Response) Advance(p *material.Parcel, hours float64) (e material.Exchan
 func (s *Response) advance(p *material.Parcel, from, to moment) (e material.Exchange, energy float64) {
 	aged := max(0, to.age-from.age)
 	amounts := poolsOf(p)
-	for i, k := range s.constants[:s.pools] {
+	for i, k := range s.table.constants[:s.pools] {
 		if amounts[i] != 0 {
 			amounts[i] *= -math.Expm1(-k*aged) * airedPart(s.reached, k*from.age)
 		}
 	}
 	share := s.shareOf(p)
-	e = p.Oxidise(amounts.oxidation(), &s.model.Chemistry)
+	e = p.Oxidise(amounts.oxidation(), &s.table.m.Chemistry)
 	e.Vapour = p.Evaporate(share * (to.vapour*to.uptake - from.vapour*from.uptake))
 	e.Leachate = p.Evaporate(share * s.dry * (to.leachate - from.leachate))
 	return e, s.blowerEnergy(to.air*to.uptake - from.air*from.uptake)
@@ -155,7 +153,7 @@ func (s *Response) advance(p *material.Parcel, from, to moment) (e material.Exch
 // uptake returns the oxygen that the load has taken up at an effective age, kg.
 func (s *Response) uptake(age float64) float64 {
 	total := 0.0
-	for i, k := range s.constants[:s.pools] {
+	for i, k := range s.table.constants[:s.pools] {
 		if s.oxygen[i] != 0 {
 			total -= s.oxygen[i] * math.Expm1(-k*age)
 		}
@@ -176,7 +174,7 @@ func (s *Response) shareOf(p *material.Parcel) float64 {
 // course alone. Where the standard loads around this one disagree, its own
 // interpolated temperatures decide.
 func (s *Response) Met(criterion int) (hours float64, ok bool) {
-	if c := &s.model.Criteria[criterion]; c.Kind == Aired {
+	if c := &s.table.m.Criteria[criterion]; c.Kind == Aired {
 		m := c.aired(s.reached)
 		return m.Hours, m.OK
 	}
@@ -189,7 +187,7 @@ func (s *Response) Met(criterion int) (hours float64, ok bool) {
 		}
 		return hours + s.warm, true
 	}
-	m := s.model.Criteria[criterion].Judge(s.Readings(s.maxHours))
+	m := s.table.m.Criteria[criterion].Judge(s.Readings(s.table.maxHours))
 	return m.Hours, m.OK
 }
 
@@ -225,7 +223,7 @@ func (s *Response) Air(hours float64) (total, flow float64) {
 
 // Blowing returns the flow, m3/h, while the blower is on, of a mean flow.
 func (s *Response) Blowing(flow float64) float64 {
-	b := &s.model.Blower
+	b := &s.table.m.Blower
 	return b.Blowing(flow, b.Capacity+b.PerDry*s.dry/1000)
 }
 
@@ -236,6 +234,6 @@ func (s *Response) air(hours float64) float64 {
 
 // blowerEnergy returns the electricity for a volume of air, m3.
 func (s *Response) blowerEnergy(air float64) float64 {
-	b := s.model.Blower
+	b := s.table.m.Blower
 	return air * b.PressureDrop / b.Efficiency / joulesPerKWh
 }

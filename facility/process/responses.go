@@ -34,13 +34,19 @@ import (
 type Responses struct {
 	m        *Model
 	maxHours float64
-	steps    stride // of the integrations
-	levels   int8   // of the lattice
-	grid     grid   // of the points kept of them
-	spacing  *[dims]float64
-	shape    *shapes
-	tipped   bool // loads begin at the temperature at which they were tipped
-	sized    bool // something of the enclosure does not scale with the load
+
+	// What follows from the model alone, and is asked for at every load.
+	curve     curve
+	constants pools // k20, 1/d
+	oxygen    pools // kg O2 per kg oxidised
+
+	steps   stride // of the integrations
+	levels  int8   // of the lattice
+	grid    grid   // of the points kept of them
+	spacing *[dims]float64
+	shape   *shapes
+	tipped  bool // loads begin at the temperature at which they were tipped
+	sized   bool // something of the enclosure does not scale with the load
 	// Where loads begin at temperatures of their own and none is judged, when they warm up
 	// is of no account: nodes are not aligned.
 	asTheyAre bool
@@ -86,15 +92,18 @@ type once[T any] struct {
 // be changed afterwards, for courses of maxHours.
 func NewResponses(m *Model, maxHours float64) *Responses {
 	r := &Responses{
-		m:        m,
-		steps:    tableSteps,
-		grid:     even(tablePace),
-		spacing:  &spacing,
-		levels:   levels,
-		tipped:   m.Tipped != nil,
-		sized:    m.Enclosure.Area > 0 || m.Blower.Capacity > 0,
-		nodes:    map[place]*once[*node]{},
-		stencils: map[place]*once[*stencil]{},
+		m:         m,
+		curve:     m.Kinetics.Curve.kept(),
+		constants: m.Kinetics.constants(),
+		oxygen:    oxygenPer(&m.Chemistry),
+		steps:     tableSteps,
+		grid:      even(tablePace),
+		spacing:   &spacing,
+		levels:    levels,
+		tipped:    m.Tipped != nil,
+		sized:     m.Enclosure.Area > 0 || m.Blower.Capacity > 0,
+		nodes:     map[place]*once[*node]{},
+		stencils:  map[place]*once[*stencil]{},
 	}
 	r.shape = r.shapes(interplay)
 	if len(m.Criteria) == 0 && !m.waits() {
@@ -126,11 +135,11 @@ func (r *Responses) Of(p material.Parcel, month time.Month) (Response, error) {
 
 // From is Of for a load that starts at a temperature, °C, in a model that has
 // Model.Tipped; see [Model.CourseFrom].
-func (r *Responses) From(p material.Parcel, month time.Month, start float64) (Response, error) {
-	if err := checkLoad(p, month); err != nil {
-		return Response{}, err
+func (r *Responses) From(p material.Parcel, month time.Month, start float64) (s Response, err error) {
+	if err := checkLoad(&p, month); err != nil {
+		return s, err
 	}
-	s := r.response(&p)
+	r.begin(&s, &p)
 	x := r.coordinates(&p, s.reached, month, start)
 	for level := range r.levels {
 		if p.Coarse.Rapidly > 0 {
@@ -168,22 +177,14 @@ func (r *Responses) alone(own *run) *stencil {
 	return st
 }
 
-// response returns that of p without the nodes from which it is interpolated.
-func (r *Responses) response(p *material.Parcel) Response {
-	s := Response{
-		model:     r.m,
-		maxHours:  r.maxHours,
-		constants: r.m.Kinetics.constants(),
-		pools:     occupied(p),
-		oxygen:    oxygenPer(r.m.Chemistry),
-		dry:       p.Dry(),
-		fixed:     p.Fixed(),
-		reached:   r.m.Reached(*p),
-	}
+// begin makes the zero s the response of p, without the nodes from which it is interpolated.
+// Responses are made and filled where they stay: they are large.
+func (r *Responses) begin(s *Response, p *material.Parcel) {
+	s.table, s.pools = r, occupied(p)
+	s.dry, s.fixed, s.reached = p.Dry(), p.Fixed(), r.m.reached(p)
 	for i, held := range poolsOf(p) {
-		s.oxygen[i] *= held * s.reached
+		s.oxygen[i] = r.oxygen[i] * (held * s.reached)
 	}
-	return s
 }
 
 // stencil returns the standard loads around a centre, nil if they cannot be

@@ -30,7 +30,8 @@ func (r *Responses) smooth(st *stencil, centre place) bool {
 	if !ok {
 		return false
 	}
-	s := r.response(&p)
+	var s Response
+	r.begin(&s, &p)
 	lost := func(node, k int) (dry, water float64) {
 		q := &st.nodes[node].points[k]
 		o := s.uptake(q.age) / s.dry
