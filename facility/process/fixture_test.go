@@ -1,6 +1,11 @@
 package process
 
-import "loamcast/facility/material"
+import (
+	"math"
+	"time"
+
+	"loamcast/facility/material"
+)
 
 // Materials as delivered: dewatered digested cake and fresh wood chips within
 // the ranges of checks (cake about 1,000 kg/m3, practice; chips after NRAES-54).
@@ -42,6 +47,16 @@ func uptakeRate(k Kinetics, p material.Parcel, c material.Chemistry, t float64) 
 		perDay += m * constants[i] * oxygen[i]
 	}
 	return perDay * k.Curve.At(t) / p.Volatile() * 1000 / hoursPerDay
+}
+
+// of and from return what Of and From fill in.
+func (r *Responses) of(p material.Parcel, month time.Month) (Response, error) {
+	return r.from(p, month, math.NaN())
+}
+
+func (r *Responses) from(p material.Parcel, month time.Month, start float64) (s Response, err error) {
+	err = r.From(&s, &p, month, start)
+	return s, err
 }
 
 // integrated returns how many standard loads have been integrated so far, and how

@@ -78,8 +78,19 @@ type place struct {
 	at    [dims]int16
 }
 
-// coordinates returns where p lies, of which air reaches a share.
-func (r *Responses) coordinates(p *material.Parcel, reached float64, month time.Month, start float64) (x [dims]float64) {
+// is reports whether two points are the same. It compares number by number: as a whole they
+// could be read only once all numbers of a place that was just found are in memory.
+func (p *place) is(q *place) bool {
+	for i := range p.at {
+		if p.at[i] != q.at[i] {
+			return false
+		}
+	}
+	return p.month == q.month && p.level == q.level
+}
+
+// coordinates finds where p lies, of which air reaches a share; at first x is 0.
+func (r *Responses) coordinates(x *[dims]float64, p *material.Parcel, reached float64, month time.Month, start float64) {
 	rapidly, readily, slowly := r.uptakes(p, reached)
 	quick := readily + rapidly
 	m := p.Matter()
@@ -103,7 +114,6 @@ func (r *Responses) coordinates(p *material.Parcel, reached float64, month time.
 			x[startAxis] = r.m.Heat.felt(r.m.startLevel(&m, month), dry, m.Water)
 		}
 	}
-	return x
 }
 
 // wets returns what the water of a load is measured by, kg: what it can hold, or, on a pad,
@@ -138,24 +148,26 @@ func (r *Responses) heating(p *material.Parcel, of *material.Matter, month time.
 	return rate * m.HeatOfOxygen / hoursPerDay / m.Heat.Of(dry, of.Water)
 }
 
-// nearest returns the lattice point nearest to x, and how far x is from it, in
-// spacings: −0.5…0.5.
-func (r *Responses) nearest(x [dims]float64, month time.Month, level int8) (place, [dims]float64) {
-	p := place{month: int8(month), level: level}
-	var off [dims]float64
+// nearest finds the lattice point nearest to x of a month and level, and how far x is from
+// it, in spacings: −0.5…0.5.
+func (r *Responses) nearest(x *[dims]float64, p *place, off *[dims]float64) {
+	finer := float64(int(1) << p.level)
 	for i := range x {
-		v := x[i] / r.spacing[i] * float64(int(1)<<level)
+		if x[i] == 0 && i != coarseAxis { // as along the axes that the table does not have
+			p.at[i], off[i] = 0, 0
+			continue
+		}
+		v := x[i] / r.spacing[i] * finer
 		round := math.Round(v)
 		switch {
 		case i == coarseAxis || (i == lagAxis || i == rapidAxis) && v > 0: // keep all of the stencil between 0 and 1
-			last := math.Floor(float64(int(1)<<level)/r.spacing[i] + 1e-9)
+			last := math.Floor(finer/r.spacing[i] + 1e-9)
 			round = min(max(round, 1), last-1)
 		case i == startAxis && v > 0: // and none of it frozen
 			round = max(round, 1)
 		}
 		p.at[i], off[i] = int16(round), v-round
 	}
-	return p, off
 }
 
 // Composition of the loads that stand at lattice points, where the coordinates

@@ -46,7 +46,7 @@ func (x *pile) courses(t *testing.T, r *Responses) (history []Reading, told Resp
 	if err != nil {
 		t.Fatal(err)
 	}
-	if told, err = r.From(x.tipped, x.month, x.start); err != nil {
+	if told, err = r.from(x.tipped, x.month, x.start); err != nil {
 		t.Fatal(err)
 	}
 	return append(x.vessel, whole.History()...), told

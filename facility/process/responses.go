@@ -52,7 +52,7 @@ type Responses struct {
 	asTheyAre bool
 	byDry     bool // water is told by dry mass; see wets
 
-	last     [recent]atomic.Pointer[found] // stencils, by a part of where they are
+	last     [recent]atomic.Pointer[stencil] // those found last, by a part of where they are
 	mu       sync.RWMutex
 	nodes    map[place]*once[*node]
 	stencils map[place]*once[*stencil]
@@ -67,20 +67,17 @@ type Responses struct {
 // the last weeks.
 const recent = 1 << 10
 
-// found is a stencil, nil if there is none, and its centre.
-type found struct {
-	centre  place
-	stencil *stencil
-}
-
 // slot returns where a stencil is kept that was found, if another has not taken its place.
 func (p *place) slot() uint {
 	h := uint(p.month)<<4 + uint(p.level)
-	for _, at := range p.at {
-		h = h*31 + uint(at)
+	for i, at := range p.at {
+		h += uint(at) * scatter[i] // side by side: one product need not wait for another
 	}
 	return h % recent
 }
+
+// scatter is what the places along each axis count in a slot.
+var scatter = [dims]uint{31, 961, 29_791, 923_521, 28_629_151, 887_503_681, 27_512_614_111, 852_891_037_441}
 
 // once is a value that the first caller works out and others wait for.
 type once[T any] struct {
@@ -125,39 +122,42 @@ func NewResponses(m *Model, maxHours float64) *Responses {
 	return r
 }
 
-// Of returns the response of a load that starts in a month.
+// Of makes s the response of a load that starts in a month. A response is large, and so is
+// filled where it stays.
 //
 // Where the standard loads around p behave too differently to be interpolated,
 // the lattice is refined, and in the end p itself is integrated.
-func (r *Responses) Of(p material.Parcel, month time.Month) (Response, error) {
-	return r.From(p, month, math.NaN())
+func (r *Responses) Of(s *Response, p *material.Parcel, month time.Month) error {
+	return r.From(s, p, month, math.NaN())
 }
 
 // From is Of for a load that starts at a temperature, °C, in a model that has
 // Model.Tipped; see [Model.CourseFrom].
-func (r *Responses) From(p material.Parcel, month time.Month, start float64) (s Response, err error) {
-	if err := checkLoad(&p, month); err != nil {
-		return s, err
+func (r *Responses) From(s *Response, p *material.Parcel, month time.Month, start float64) error {
+	if err := checkLoad(p, month); err != nil {
+		return err
 	}
-	r.begin(&s, &p)
-	x := r.coordinates(&p, s.reached, month, start)
+	r.begin(s, p)
+	var x, off [dims]float64
+	r.coordinates(&x, p, s.reached, month, start)
 	for level := range r.levels {
 		if p.Coarse.Rapidly > 0 {
 			break // no standard load has any
 		}
-		centre, off := r.nearest(x, month, level)
-		if st := r.stencil(centre); st != nil {
+		centre := place{month: int8(month), level: level}
+		r.nearest(&x, &centre, &off)
+		if st := r.stencil(&centre); st != nil {
 			st.shape.weigh(&off, s.weights[:len(st.nodes)])
 			s.use(st)
-			return s, nil
+			return nil
 		}
 	}
 	r.direct.Add(1)
-	own := r.m.start(p, month, start, r.steps)
+	own := r.m.start(*p, month, start, r.steps)
 	own.leave(s.reached)
 	s.weights[0] = 1
 	s.use(r.alone(own))
-	return s, nil
+	return nil
 }
 
 // alone returns the stencil of a load that is integrated. Of one that is not aligned
@@ -177,10 +177,9 @@ func (r *Responses) alone(own *run) *stencil {
 	return st
 }
 
-// begin makes the zero s the response of p, without the nodes from which it is interpolated.
-// Responses are made and filled where they stay: they are large.
+// begin makes s the response of p, without the nodes from which it is interpolated.
 func (r *Responses) begin(s *Response, p *material.Parcel) {
-	s.table, s.pools = r, occupied(p)
+	*s = Response{table: r, pools: occupied(p)}
 	s.dry, s.fixed, s.reached = p.Dry(), p.Fixed(), r.m.reached(p)
 	for i, held := range poolsOf(p) {
 		s.oxygen[i] = r.oxygen[i] * (held * s.reached)
@@ -189,22 +188,27 @@ func (r *Responses) begin(s *Response, p *material.Parcel) {
 
 // stencil returns the standard loads around a centre, nil if they cannot be
 // composed or not be interpolated.
-func (r *Responses) stencil(centre place) *stencil {
+func (r *Responses) stencil(centre *place) *stencil {
 	last := &r.last[centre.slot()]
-	if f := last.Load(); f != nil && f.centre == centre {
-		return f.stencil
+	st := last.Load()
+	if st == nil || !st.centre.is(centre) {
+		st = r.stencilAt(*centre)
+		last.Store(st)
 	}
-	st := r.stencilAt(centre)
-	last.Store(&found{centre, st})
+	if st.none {
+		return nil
+	}
 	return st
 }
 
-// stencilAt is stencil by the whole table, in which it is made when it is not there.
+// stencilAt is stencil by the whole table, in which it is made when it is not there. One
+// that is not to be interpolated says so.
 func (r *Responses) stencilAt(centre place) *stencil {
 	e := entry(&r.mu, r.stencils, centre)
 	e.Do(func() {
-		st := stencil{shape: r.shape.about(&centre)}
-		st.nodes = make([]*node, 0, st.shape.points())
+		e.value = &stencil{centre: centre, none: true}
+		st := stencil{centre: centre, shape: r.shape.about(&centre)}
+		st.nodes = make([]*node, 0, st.shape.points)
 		for _, at := range st.shape.around(centre) {
 			n := r.node(at)
 			if n == nil {
@@ -212,7 +216,7 @@ func (r *Responses) stencilAt(centre place) *stencil {
 			}
 			st.nodes = append(st.nodes, n)
 		}
-		if r.asTheyAre && r.smooth(&st, centre) || !r.asTheyAre && st.alike(r.m, r.maxHours, centre.level) {
+		if r.asTheyAre && r.smooth(&st) || !r.asTheyAre && st.alike(r.m, r.maxHours, centre.level) {
 			st.lineUp(len(r.m.Criteria))
 			e.value = &st
 		}

@@ -105,7 +105,7 @@ func checkLoad(p *material.Parcel, month time.Month) error {
 	}
 	for _, v := range [...]float64{p.Water, p.Fine.Fixed, p.Fine.Rapidly, p.Fine.Readily, p.Fine.Slowly, p.Fine.Refractory,
 		p.Coarse.Fixed, p.Coarse.Rapidly, p.Coarse.Readily, p.Coarse.Slowly, p.Coarse.Refractory} {
-		if !(v >= 0) || math.IsInf(v, 0) {
+		if !(v >= 0 && v <= math.MaxFloat64) {
 			return fmt.Errorf("load: a mass of %g kg is impossible", v)
 		}
 	}

@@ -20,13 +20,13 @@ const (
 // smooth reports whether the courses of standard loads that are not aligned differ so
 // evenly that a quadratic tells what lies between them, by the masses that a load at the
 // centre would lose along each of them.
-func (r *Responses) smooth(st *stencil, centre place) bool {
+func (r *Responses) smooth(st *stencil) bool {
 	for _, n := range st.nodes {
 		if n.frozen != st.nodes[0].frozen {
 			return false
 		}
 	}
-	p, ok := r.compose(r.stands(centre), time.Month(centre.month))
+	p, ok := r.compose(r.stands(st.centre), time.Month(st.centre.month))
 	if !ok {
 		return false
 	}
@@ -37,7 +37,7 @@ func (r *Responses) smooth(st *stencil, centre place) bool {
 		o := s.uptake(q.age) / s.dry
 		return o, q.vapour*o + q.leachate
 	}
-	finer := math.Pow(straighter, float64(centre.level))
+	finer := math.Pow(straighter, float64(st.centre.level))
 	const often = 3 // looks in a doubling of time, about
 	for k := 1; k < len(st.nodes[0].points); k += max(1, k/often) {
 		dry, water := 0.0, 0.0

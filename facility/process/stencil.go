@@ -17,8 +17,10 @@ const (
 
 // stencil is a set of standard loads from which others are interpolated.
 type stencil struct {
-	nodes []*node
-	shape *shape
+	centre place
+	none   bool // they cannot be composed or not be interpolated
+	nodes  []*node
+	shape  *shape
 
 	// The segment in which all of them pass the warm mark, h; zero if none does.
 	from, to float64
