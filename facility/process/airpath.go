@@ -112,7 +112,10 @@ func airedPart(reached, x float64) float64 {
 	if reached == 1 {
 		return 1
 	}
-	left := reached * math.Exp(-x)
+	left := reached
+	if x != 0 { // as it is where a load is followed from its start
+		left *= math.Exp(-x)
+	}
 	return left / (left + 1 - reached)
 }
 

@@ -30,7 +30,7 @@ func TestAloneAsFarAsLookedAt(t *testing.T) {
 			}
 			for range 6 {
 				hours := 1.2 * tableHours * rng.Float64()
-				if a, b := parts.at(hours), whole.at(hours); a != b {
+				if a, b := *parts.at(hours), *whole.at(hours); a != b {
 					t.Fatalf("%s: after %v h %+v in parts, %+v at once", name, hours, a, b)
 				}
 				if a, b := parts.Temperature(hours), whole.Temperature(hours); a != b {

@@ -21,39 +21,53 @@ func (s *Response) temperatures(first int, at []float64) {
 	}
 	first, at = first+low, at[low:high]
 	g, last := st.grid, len(st.points[0])-1
-	var clocks [together]clock
-	for k := range at {
-		clocks[k] = s.clock(g.hour(first + k))
-		at[k] = 0
-	}
-	if s.marks != nil && g == even(tablePace) && &clocks[0].before[0] == &clocks[len(at)-1].before[0] {
-		s.betweenMarks(&clocks, at)
+	if s.marks != nil {
+		s.byMarks(first, at)
 		return
 	}
+	var offsets, slopes [together]float64
+	for k := range at {
+		offsets[k], slopes[k] = s.clock(g.hour(first + k))
+		at[k] = 0
+	}
 	for i, temperatures := range st.temperatures {
-		w := s.weights[i]
+		w, warm := s.weights[i], st.warm[i]
 		for k := range at {
-			c := &clocks[k]
-			h := c.offset
-			if c.moves {
-				h = c.hour(st, i)
-			}
-			point, part := g.find(h, last)
+			point, part := g.find(offsets[k]+slopes[k]*warm, last)
 			at[k] += w * lerp(temperatures[point], temperatures[point+1], part)
 		}
 	}
 }
 
-// betweenMarks is temperatures at hours that all lie between the same two marks, in a table
-// whose points lie at the usual pace all along: the way of each node from one mark to the
-// other is then the same for all hours, and a point is found by halving one.
-func (s *Response) betweenMarks(clocks *[together]clock, at []float64) {
+// byMarks is temperatures where the program waits.
+func (s *Response) byMarks(first int, at []float64) {
+	st := s.stencil
+	g, last := st.grid, len(st.points[0])-1
+	var marks [together]int
 	var parts [together]float64
 	for k := range at {
-		parts[k] = clocks[k].part
+		marks[k], parts[k] = locate(s.marks, g.hour(first+k))
+		at[k] = 0
 	}
-	c := &clocks[0]
-	before, after := c.before, c.after[:len(c.before)]
+	if g == even(tablePace) && marks[0] == marks[len(at)-1] {
+		s.betweenMarks(marks[0], &parts, at)
+		return
+	}
+	for i, temperatures := range st.temperatures {
+		w := s.weights[i]
+		for k := range at {
+			mark := marks[k]
+			point, part := g.find(lerp(st.marks[mark][i], st.marks[mark+1][i], parts[k]), last)
+			at[k] += w * lerp(temperatures[point], temperatures[point+1], part)
+		}
+	}
+}
+
+// betweenMarks is byMarks at hours that all lie between the same two marks, in a table
+// whose points lie at the usual pace all along: the way of each node from one mark to the
+// other is then the same for all hours, and a point is found by halving one.
+func (s *Response) betweenMarks(mark int, parts *[together]float64, at []float64) {
+	before, after := s.stencil.marks[mark], s.stencil.marks[mark+1]
 	for i, temperatures := range s.stencil.temperatures {
 		w, from, way, last := s.weights[i], before[i], after[i]-before[i], len(temperatures)-1
 		for k := range at {

@@ -100,7 +100,7 @@ func TestLooksLeaveNoTrace(t *testing.T) {
 		s := unseen
 		for _, hours := range rapid.SliceOfN(rapid.SampledFrom([]float64{0, 1, 48, 48.5, 300, 1000}), 2, 10).Draw(t, "hours") {
 			fresh := unseen
-			if got, want := s.at(hours), fresh.at(hours); got != want {
+			if got, want := *s.at(hours), *fresh.at(hours); got != want {
 				t.Fatalf("after %g h it is %+v, and %+v if nothing was asked before", hours, got, want)
 			}
 		}

@@ -34,7 +34,8 @@ func (r *Responses) smooth(st *stencil) bool {
 	r.begin(&s, &p)
 	lost := func(node, k int) (dry, water float64) {
 		q := &st.nodes[node].points[k]
-		o := s.uptake(q.age) / s.dry
+		gone := s.decay(q.age)
+		o := s.uptake(&gone) / s.dry
 		return o, q.vapour*o + q.leachate
 	}
 	finer := math.Pow(straighter, float64(st.centre.level))
