@@ -20,67 +20,47 @@ func (s *Response) temperatures(first int, at []float64) {
 		return
 	}
 	first, at = first+low, at[low:high]
-	g, last := st.grid, len(st.points[0])-1
+	clear(at)
 	if s.marks != nil {
 		s.byMarks(first, at)
 		return
 	}
-	var offsets, slopes [together]float64
+	var offsets, slopes, hours [together]float64
 	for k := range at {
-		offsets[k], slopes[k] = s.clock(g.hour(first + k))
-		at[k] = 0
+		offsets[k], slopes[k] = s.clock(st.grid.hour(first + k))
 	}
 	for i, temperatures := range st.temperatures {
-		w, warm := s.weights[i], st.warm[i]
+		warm := st.warm[i]
 		for k := range at {
-			point, part := g.find(offsets[k]+slopes[k]*warm, last)
-			at[k] += w * lerp(temperatures[point], temperatures[point+1], part)
+			hours[k] = offsets[k] + slopes[k]*warm
 		}
+		st.grid.add(at, temperatures, hours[:len(at)], s.weights[i])
 	}
 }
 
-// byMarks is temperatures where the program waits.
+// byMarks adds the temperatures where the program waits: of hours between the same two marks
+// together, for the way of a node from one to the other is then the same.
 func (s *Response) byMarks(first int, at []float64) {
 	st := s.stencil
-	g, last := st.grid, len(st.points[0])-1
-	var marks [together]int
-	var parts [together]float64
-	for k := range at {
-		marks[k], parts[k] = locate(s.marks, g.hour(first+k))
-		at[k] = 0
-	}
-	if g == even(tablePace) && marks[0] == marks[len(at)-1] {
-		s.betweenMarks(marks[0], &parts, at)
-		return
-	}
-	for i, temperatures := range st.temperatures {
-		w := s.weights[i]
+	for len(at) > 0 {
+		var parts, hours [together]float64
+		mark, n := 0, 0
 		for k := range at {
-			mark := marks[k]
-			point, part := g.find(lerp(st.marks[mark][i], st.marks[mark+1][i], parts[k]), last)
-			at[k] += w * lerp(temperatures[point], temperatures[point+1], part)
-		}
-	}
-}
-
-// betweenMarks is byMarks at hours that all lie between the same two marks, in a table
-// whose points lie at the usual pace all along: the way of each node from one mark to the
-// other is then the same for all hours, and a point is found by halving one.
-func (s *Response) betweenMarks(mark int, parts *[together]float64, at []float64) {
-	before, after := s.stencil.marks[mark], s.stencil.marks[mark+1]
-	for i, temperatures := range s.stencil.temperatures {
-		w, from, way, last := s.weights[i], before[i], after[i]-before[i], len(temperatures)-1
-		for k := range at {
-			point, part := 0, 0.0
-			switch x := (from + parts[k]*way) / tablePace; {
-			case x >= float64(last):
-				point, part = last-1, 1
-			case x > 0:
-				point = int(x)
-				part = x - float64(point)
+			m, part := locate(s.marks, st.grid.hour(first+k))
+			if k > 0 && m != mark {
+				break
 			}
-			at[k] += w * lerp(temperatures[point], temperatures[point+1], part)
+			mark, parts[k], n = m, part, k+1
 		}
+		before, after := st.marks[mark], st.marks[mark+1]
+		for i, temperatures := range st.temperatures {
+			from, way := before[i], after[i]-before[i]
+			for k, part := range parts[:n] {
+				hours[k] = from + part*way
+			}
+			st.grid.add(at[:n], temperatures, hours[:n], s.weights[i])
+		}
+		first, at = first+n, at[n:]
 	}
 }
 
