@@ -70,14 +70,13 @@ const recent = 1 << 10
 // slot returns where a stencil is kept that was found, if another has not taken its place.
 func (p *place) slot() uint {
 	h := uint(p.month)<<4 + uint(p.level)
-	for i, at := range p.at {
-		h += uint(at) * scatter[i] // side by side: one product need not wait for another
+	factor := uint(31)
+	for _, at := range p.at {
+		h += uint(at) * factor // products need not wait for the sum
+		factor *= 31
 	}
 	return h % recent
 }
-
-// scatter is what the places along each axis count in a slot.
-var scatter = [dims]uint{31, 961, 29_791, 923_521, 28_629_151, 887_503_681, 27_512_614_111, 852_891_037_441}
 
 // once is a value that the first caller works out and others wait for.
 type once[T any] struct {
