@@ -96,7 +96,11 @@ func (r *Responses) coordinates(x *[dims]float64, p *material.Parcel, reached fl
 	m := p.Matter()
 	dry := m.Dry()
 	least := leastPart * dry / 1000
-	x[riseAxis] = math.Log(max((quick+slowly)*r.heating(p, &m, month), leastRise))
+	rise := 0.0
+	if quick+slowly > 0 {
+		rise = (quick + slowly) * r.heating(p, &m, month)
+	}
+	x[riseAxis] = math.Log(max(rise, leastRise))
 	x[slowAxis] = math.Log(max(slowly, least) / max(quick, least))
 	x[wetAxis] = math.Log(max(m.Water/r.wets(&m), dryest))
 	x[coarseAxis] = m.Coarse / dry
