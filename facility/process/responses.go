@@ -122,7 +122,7 @@ func NewResponses(m *Model, maxHours float64) *Responses {
 }
 
 // Of makes s the response of a load that starts in a month. A response is large, and so is
-// filled where it stays.
+// filled where it stays. Of a load that cannot be, s remains what it was.
 //
 // Where the standard loads around p behave too differently to be interpolated,
 // the lattice is refined, and in the end p itself is integrated.
