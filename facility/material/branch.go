@@ -93,6 +93,6 @@ const maxExtended = 0.95
 
 // SolidVolume returns the volume of p without any air, m3: water, organic
 // solids and ash at their particle densities.
-func (b *Bulk) SolidVolume(p Parcel) float64 {
+func (b *Bulk) SolidVolume(p *Parcel) float64 {
 	return p.Water/waterDensity + p.Volatile()/b.Organics + p.Fixed()/b.Ash
 }

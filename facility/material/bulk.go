@@ -141,15 +141,18 @@ func (b *Bulk) Density(p Parcel) float64 { return ratio(p.Total(), b.Volume(p)) 
 // s solids fraction, v volatile fraction of the solids. It counts air inside
 // chips too, and is 0 when the parts would overfill the volume. With a Structure
 // it is the air between the particles of the settled heap instead.
-func (b *Bulk) FreeAirSpace(p Parcel) float64 {
+func (b *Bulk) FreeAirSpace(p Parcel) float64 { return b.FreeAirSpaceOf(&p) }
+
+// FreeAirSpaceOf is FreeAirSpace of a parcel that stays where it is, for who asks often.
+func (b *Bulk) FreeAirSpaceOf(p *Parcel) float64 {
 	if b.Structure.Between {
-		return b.betweenParticles(&p)
+		return b.betweenParticles(p)
 	}
-	return max(0, 1-ratio(b.SolidVolume(p), b.Volume(p)))
+	return max(0, 1-ratio(b.SolidVolume(p), b.VolumeOf(p)))
 }
 
-// FieldCapacityWater returns the most water p can hold before it drains, kg:
+// FieldCapacityWater returns the most water that what has m can hold before it drains, kg:
 // what its chips hold and, for the fine matter, perDry kg of water per kg.
-func (b *Bulk) FieldCapacityWater(p *Parcel, perDry float64) float64 {
-	return b.CoarseHolding*p.Coarse.Dry() + perDry*p.Fine.Dry()
+func (b *Bulk) FieldCapacityWater(m *Matter, perDry float64) float64 {
+	return b.CoarseHolding*m.Coarse + perDry*(m.Fixed+m.Organic)
 }

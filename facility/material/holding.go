@@ -1,6 +1,6 @@
 package material
 
-// CoarseWater returns the part of the water of p that its chips hold, kg.
-func (b *Bulk) CoarseWater(p *Parcel) float64 {
-	return b.chipWater(p.Water, p.Fine.Dry(), p.Coarse.Dry())
+// CoarseWater returns the part of the water that the chips hold of what has m, kg.
+func (b *Bulk) CoarseWater(m *Matter) float64 {
+	return b.chipWater(m.Water, m.Fixed+m.Organic, m.Coarse)
 }

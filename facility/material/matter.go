@@ -20,6 +20,9 @@ func (m Matter) Dry() float64 { return m.Fixed + m.Organic + m.Coarse }
 // Total returns the wet mass, kg.
 func (m Matter) Total() float64 { return m.Water + m.Dry() }
 
+// Moisture returns the water fraction of the wet mass, 0 for none.
+func (m Matter) Moisture() float64 { return ratio(m.Water, m.Total()) }
+
 // Times returns f times m.
 func (m Matter) Times(f float64) Matter {
 	return Matter{m.Water * f, m.Fixed * f, m.Organic * f, m.Coarse * f}

@@ -86,8 +86,8 @@ func TestFreeAirSpaceRows(t *testing.T) {
 		solids := row.density * row.solids
 		p := material.Parcel{Water: row.density - solids,
 			Fine: material.Solids{Fixed: solids * (1 - row.volatile), Refractory: solids * row.volatile}}
-		near(t, "organics 1.6", 1-heavy.SolidVolume(p), row.heavy, 6e-4) // of 1 m3
-		near(t, "organics 1.0", 1-light.SolidVolume(p), row.light, 6e-4)
+		near(t, "organics 1.6", 1-heavy.SolidVolume(&p), row.heavy, 6e-4) // of 1 m3
+		near(t, "organics 1.0", 1-light.SolidVolume(&p), row.light, 6e-4)
 	}
 }
 

@@ -45,7 +45,7 @@ func newProblem(d Design) *problem {
 		m := d.Materials[i]
 		one := m.Composition.Times(1 / m.Composition.Total())
 		p.units = append(p.units, unit{
-			Material: m, one: one, delivered: 1 / m.BulkDensity, solid: d.Bulk.SolidVolume(one),
+			Material: m, one: one, delivered: 1 / m.BulkDensity, solid: d.Bulk.SolidVolume(&one),
 		})
 		p.money = max(p.money, math.Abs(m.Cost))
 		if m.Kind == Cake {

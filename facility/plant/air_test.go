@@ -5,6 +5,7 @@ import (
 	"testing"
 	"time"
 
+	"loamcast/facility/process"
 	"loamcast/sim/random"
 )
 
@@ -31,8 +32,8 @@ func TestSiteAirAddsUp(t *testing.T) {
 		loads := total(rec, func(m *Month) float64 { return m.Release.Loads })
 		stay := total(rec, func(m *Month) float64 { return m.Release.Residence }) / loads
 		mix, _ := p.typicalLoad()
-		course, err := p.kinds[0].courses.Of(mix, time.June)
-		if err != nil {
+		var course process.Response
+		if err := p.kinds[0].courses.Of(&course, &mix, time.June); err != nil {
 			t.Fatal(err)
 		}
 		each, _ := course.Air(stay * 24)

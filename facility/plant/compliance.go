@@ -53,12 +53,11 @@ func (p *plant) assured(l *load) bool {
 	today := p.dateNow()
 	air := p.airOn(today)
 	lot, water := p.toCure(l)
-	course, err := air.padCourses.From(lot, today.Month, air.PadStart(l.tipped, lot, water, today.Month))
-	if err != nil {
+	l.curing.wait = 0
+	if err := air.padCourses.From(&l.curing.course, &lot, today.Month, air.PadStart(l.tipped, lot, water, today.Month)); err != nil {
 		p.k.Fail(fmt.Errorf("curing of load %d: %w", l.number, err))
 		return false
 	}
-	l.curing = curingPlan{course: course}
 	if l.complied {
 		return true
 	}

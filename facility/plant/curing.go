@@ -40,7 +40,7 @@ func (p *plant) receive(l *load) {
 func (p *plant) cure(l *load) {
 	now := p.k.Now()
 	l.began = now
-	l.follow(l.course, now, 0)
+	l.follow(now, 0)
 	stable, ok := p.stableAfter(l)
 	if !ok {
 		p.month.Curing.Unstable++
@@ -70,12 +70,10 @@ func (p *plant) cureScreened(l *load, q material.Parcel) {
 // temperature, °C. It reports whether there is such a course.
 func (p *plant) spread(l *load, warmth float64) bool {
 	today := p.dateNow()
-	course, err := p.airOn(today).padCourses.From(l.parcel, today.Month, warmth)
-	if err != nil {
+	if err := p.airOn(today).padCourses.From(&l.course, &l.parcel, today.Month, warmth); err != nil {
 		p.k.Fail(fmt.Errorf("curing of load %d: %w", l.number, err))
 		return false
 	}
-	l.course = course
 	l.volume = p.Bulk.VolumeOf(&l.parcel)
 	p.pad.volume += l.volume
 	p.stations.pad.entered(p.k.Now(), 1)

@@ -146,7 +146,10 @@ type leg struct {
 }
 
 // begin puts a load on the next course.
-func (l *load) begin(next *leg) { l.follow(next.course, next.from, next.until) }
+func (l *load) begin(next *leg) {
+	l.course = next.course
+	l.follow(next.from, next.until)
+}
 
 // onPad returns what dries lots there.
 func (p *Plant) onPad() *dryer { return p.padDryer }
@@ -158,8 +161,8 @@ func (p *plant) dries(l *load, where func(*Plant) *dryer, q material.Parcel, war
 		begun := from.Add(takes)
 		day := p.k.Clock().DateOf(int64(begun))
 		d := where(p.airOn(day))
-		course, err := d.table.From(q, day.Month, d.model.DriesFrom(warmth))
-		if err != nil {
+		var course process.Response
+		if err := d.table.From(&course, &q, day.Month, d.model.DriesFrom(warmth)); err != nil {
 			p.k.Fail(fmt.Errorf("drying of load %d: %w", l.number, err))
 			return nil, 0
 		}

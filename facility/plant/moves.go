@@ -63,15 +63,15 @@ func (p *plant) aerate(l *load) { p.compost(l, p.k.Now(), p.dateNow()) }
 // run, in the weather of a day. It reports whether there is such a course.
 func (p *plant) compost(l *load, began sim.Time, day calendar.Date) bool {
 	kind := p.kindOf(l)
-	course, err := p.airOn(day).kinds[p.vessels[l.vessel].class].courses.Of(l.parcel, day.Month)
-	if err != nil {
+	courses := p.airOn(day).kinds[p.vessels[l.vessel].class].courses
+	if err := courses.Of(&l.course, &l.parcel, day.Month); err != nil {
 		p.k.Fail(fmt.Errorf("load %d: %w", l.number, err))
 		return false
 	}
 	p.vessels[l.vessel].state = vesselActive
 	p.active = append(p.active, l)
 	l.began = began
-	l.follow(course, began, 0)
+	l.follow(began, 0)
 	l.readily = l.parcel.Degradable()
 	due := kind.residence
 	p.evidence = evidence{plant: p, kind: kind, vessel: &l.course}

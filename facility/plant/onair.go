@@ -2,7 +2,6 @@ package plant
 
 import (
 	"loamcast/facility/material"
-	"loamcast/facility/process"
 	"loamcast/sim"
 )
 
@@ -24,10 +23,10 @@ func (g given) less(was given) given {
 	return given{g.air.Minus(was.air), g.energy - was.energy, g.cake - was.cake}
 }
 
-// follow puts a load, as it is, on a course that begins at an instant and ends at another,
-// or goes on (0).
-func (l *load) follow(course process.Response, from, until sim.Time) {
-	l.course, l.since, l.until, l.applied = course, from, until, 0
+// follow puts a load, as it is, on its course, which begins at an instant and ends at
+// another, or goes on (0).
+func (l *load) follow(from, until sim.Time) {
+	l.since, l.until, l.applied = from, until, 0
 	l.begun, l.given = content{l.parcel, l.cake}, given{}
 }
 

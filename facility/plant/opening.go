@@ -165,7 +165,7 @@ func (p *plant) lay(lying *Lying) {
 	if !p.spread(l, p.padWarmth(lying.Warmth)) {
 		return
 	}
-	l.follow(l.course, now, 0)
+	l.follow(now, 0)
 	stable, _ := p.stableAfter(l)
 	l.ready = max(l.began.Add(p.Curing.Time), now.Add(max(stable, lying.StillWait)))
 	p.gateCured(l)

@@ -53,11 +53,14 @@ func (a AirPath) open() AirPath {
 
 // Reached returns the share of p that air reaches, if p is a load or lot at its
 // start.
-func (m *Model) Reached(p material.Parcel) float64 {
+func (m *Model) Reached(p material.Parcel) float64 { return m.reached(&p) }
+
+// reached is Reached of a load that stays where it is.
+func (m *Model) reached(p *material.Parcel) float64 {
 	if m.AirPath.Half == 0 {
 		return 1
 	}
-	return m.AirPath.At(m.Bulk.FreeAirSpace(p))
+	return m.AirPath.At(m.Bulk.FreeAirSpaceOf(p))
 }
 
 // airways returns the factor of free air on the rate. With an air path there is
@@ -67,7 +70,7 @@ func (m *Model) airways(p *material.Parcel) float64 {
 	if m.AirPath.Half > 0 {
 		return 1
 	}
-	return m.Kinetics.FreeAirSpace(m.Bulk.FreeAirSpace(*p))
+	return m.Kinetics.FreeAirSpace(m.Bulk.FreeAirSpaceOf(p))
 }
 
 // draughtAt is the free air space of a pile for which the draught of one without a
@@ -109,7 +112,10 @@ func airedPart(reached, x float64) float64 {
 	if reached == 1 {
 		return 1
 	}
-	left := reached * math.Exp(-x)
+	left := reached
+	if x != 0 { // as it is where a load is followed from its start
+		left *= math.Exp(-x)
+	}
 	return left / (left + 1 - reached)
 }
 

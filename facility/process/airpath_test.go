@@ -143,7 +143,7 @@ func TestWhatAirDoesNotReachStays(t *testing.T) {
 		cake, chips := cakeSpec(), chipSpec()
 		p := mix(cake, chips, rapid.Float64Range(1.9, 3).Draw(t, "ratio"), 18144)
 		month := time.Month(rapid.IntRange(7, 8).Draw(t, "month"))
-		s, err := r.Of(p, month)
+		s, err := r.of(p, month)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -19,24 +19,24 @@ func TestAloneAsFarAsLookedAt(t *testing.T) {
 		for range 20 {
 			month := time.Month(1 + rng.IntN(12))
 			p, start := plantLoad(rng, month), 20+40*rng.Float64()
-			whole, err := r.From(p, month, start)
+			whole, err := r.from(p, month, start)
 			if err != nil {
 				t.Fatal(err)
 			}
-			parts, _ := r.From(p, month, start)
+			parts, _ := r.from(p, month, start)
 			whole.at(2 * tableHours)
 			if whole.stencil.rest != nil || parts.stencil.rest == nil {
 				t.Fatalf("%s: at its end a load is integrated on, or one that is not looked at is not", name)
 			}
 			for range 6 {
 				hours := 1.2 * tableHours * rng.Float64()
-				if a, b := parts.at(hours), whole.at(hours); a != b {
+				if a, b := *parts.at(hours), *whole.at(hours); a != b {
 					t.Fatalf("%s: after %v h %+v in parts, %+v at once", name, hours, a, b)
 				}
 				if a, b := parts.Temperature(hours), whole.Temperature(hours); a != b {
 					t.Fatalf("%s: after %v h %v °C in parts, %v at once", name, hours, a, b)
 				}
-				parts, _ = r.From(p, month, start)
+				parts, _ = r.from(p, month, start)
 				if a, b := warmest(&parts, hours), warmest(&whole, hours); a != b {
 					t.Fatalf("%s: up to %v h at most %v °C in parts, %v at once", name, hours, a, b)
 				}

@@ -35,7 +35,7 @@ func TestTableAgainstIntegrationWithMicrobes(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			s, err := r.Of(p, month)
+			s, err := r.of(p, month)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -59,7 +59,7 @@ func TestAmmoniaHoweverOftenOneLooks(t *testing.T) {
 	rng := rand.New(rand.NewPCG(9, 10))
 	for range 30 {
 		p, month := plantLoad(rng, time.July), time.July
-		s, err := r.Of(p, month)
+		s, err := r.of(p, month)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -35,7 +35,7 @@ func TestCourseBalances(t *testing.T) {
 func checkBalances(t rapid.TB, m *Model, c *Course) {
 	f := c.Final()
 	p, q, e := c.Initial, f.Parcel, f.Exchange
-	oxygen := oxygenPer(m.Chemistry)
+	oxygen := oxygenPer(&m.Chemistry)
 	burnt, used := 0.0, 0.0
 	before, after := poolsOf(&p), poolsOf(&q)
 	for i := range before {

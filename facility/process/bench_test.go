@@ -34,7 +34,7 @@ func BenchmarkResponse(b *testing.B) {
 	loads, months := benchLoads()
 	r := NewResponses(DefaultVesselModel(), tableHours)
 	for i, p := range loads {
-		if _, err := r.Of(p, months[i]); err != nil {
+		if _, err := r.of(p, months[i]); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -42,7 +42,7 @@ func BenchmarkResponse(b *testing.B) {
 	i := 0
 	for b.Loop() {
 		p := loads[i%len(loads)]
-		s, _ := r.Of(p, months[i%len(loads)])
+		s, _ := r.of(p, months[i%len(loads)])
 		s.Apply(&p, 0, 300)
 		s.Met(0)
 		i++
@@ -55,7 +55,7 @@ func BenchmarkColdTable(b *testing.B) {
 	for b.Loop() {
 		r := NewResponses(DefaultVesselModel(), tableHours)
 		for i, p := range loads {
-			if _, err := r.Of(p, months[i]); err != nil {
+			if _, err := r.of(p, months[i]); err != nil {
 				b.Fatal(err)
 			}
 		}
@@ -79,7 +79,7 @@ func benchLoads() ([]material.Parcel, []time.Month) {
 func BenchmarkReadCourse(b *testing.B) {
 	r := NewResponses(DefaultVesselModel(), tableHours)
 	r.Recall(func(Point, func([]byte)) {})
-	if _, err := r.Of(standardLoad(), time.July); err != nil {
+	if _, err := r.of(standardLoad(), time.July); err != nil {
 		b.Fatal(err)
 	}
 	var course []byte

@@ -51,7 +51,7 @@ func (m *Model) CourseFrom(p material.Parcel, month time.Month, maxHours, start 
 	if !(maxHours >= 0) || math.IsInf(maxHours, 0) {
 		return nil, errors.New("course: a duration is needed that is not negative")
 	}
-	if err := checkLoad(p, month); err != nil {
+	if err := checkLoad(&p, month); err != nil {
 		return nil, err
 	}
 	r := m.start(p, month, start, fixed(m.Step))

@@ -179,7 +179,7 @@ func TestBadRequests(t *testing.T) {
 			t.Errorf("month %d, %g h, %+v: no error", row.month, row.hours, row.p)
 		}
 	}
-	if _, err := NewResponses(m, 480).Of(negative, time.May); err == nil {
+	if _, err := NewResponses(m, 480).of(negative, time.May); err == nil {
 		t.Error("the table takes a negative mass")
 	}
 }

@@ -39,7 +39,7 @@ func TestDryingTableAgainstIntegration(t *testing.T) {
 					if err != nil {
 						t.Fatal(err)
 					}
-					got, err := table.From(p, month, start)
+					got, err := table.from(p, month, start)
 					if err != nil {
 						t.Fatal(err)
 					}
@@ -76,7 +76,7 @@ func TestDryingLoadIsAwake(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		s, err := NewDryingResponses(m, 30, days*hoursPerDay).From(p, time.May, 45)
+		s, err := NewDryingResponses(m, 30, days*hoursPerDay).from(p, time.May, 45)
 		if err != nil {
 			t.Fatal(err)
 		}

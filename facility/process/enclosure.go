@@ -3,8 +3,6 @@ package process
 import (
 	"errors"
 	"fmt"
-
-	"loamcast/facility/material"
 )
 
 // Enclosure is what holds a load: a vessel or a pile.
@@ -125,10 +123,9 @@ func (s Site) validate() error {
 	return nil
 }
 
-// initial returns the temperature of p when its parts come together, without ice.
-func (l Loading) initial(b *material.Bulk, h HeatCapacity, p *material.Parcel) float64 {
-	coarse := h.Of(p.Coarse.Dry(), b.CoarseWater(p))
-	whole := h.Of(p.Dry(), p.Water)
+// initial returns the temperature of a load when its parts come together, without ice, by
+// the heat capacity of its coarse matter with its water, and of the whole, kJ/K.
+func (l Loading) initial(coarse, whole float64) float64 {
 	if whole == 0 {
 		return l.Fine
 	}

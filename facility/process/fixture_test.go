@@ -1,6 +1,11 @@
 package process
 
-import "loamcast/facility/material"
+import (
+	"math"
+	"time"
+
+	"loamcast/facility/material"
+)
 
 // Materials as delivered: dewatered digested cake and fresh wood chips within
 // the ranges of checks (cake about 1,000 kg/m3, practice; chips after NRAES-54).
@@ -36,12 +41,22 @@ func significantReduction() Criterion {
 // that p would take up at t °C with nothing limiting it, mg O2 per g of volatile
 // solids and hour.
 func uptakeRate(k Kinetics, p material.Parcel, c material.Chemistry, t float64) float64 {
-	constants, held, oxygen := k.constants(), poolsOf(&p), oxygenPer(c)
+	constants, held, oxygen := k.constants(), poolsOf(&p), oxygenPer(&c)
 	perDay := 0.0
 	for i, m := range held {
 		perDay += m * constants[i] * oxygen[i]
 	}
 	return perDay * k.Curve.At(t) / p.Volatile() * 1000 / hoursPerDay
+}
+
+// of and from return what Of and From fill in.
+func (r *Responses) of(p material.Parcel, month time.Month) (Response, error) {
+	return r.from(p, month, math.NaN())
+}
+
+func (r *Responses) from(p material.Parcel, month time.Month, start float64) (s Response, err error) {
+	err = r.From(&s, &p, month, start)
+	return s, err
 }
 
 // integrated returns how many standard loads have been integrated so far, and how

@@ -74,14 +74,15 @@ func (r *run) felt(level float64) float64 {
 // recovered.
 type Intake struct{ Cake, Chips [12]float64 }
 
-// startLevel returns the level of p when its parts come together in a month.
-func (m *Model) startLevel(p *material.Parcel, month time.Month) float64 {
-	at := m.loading(month)
-	level := at.initial(&m.Bulk, m.Heat, p)
+// startLevel returns the level of a load of some matter when its parts come together in a
+// month.
+func (m *Model) startLevel(p *material.Matter, month time.Month) float64 {
+	at, held := m.loading(month), m.Bulk.CoarseWater(p)
+	whole := m.Heat.Of(p.Dry(), p.Water)
+	level := at.initial(m.Heat.Of(p.Coarse, held), whole)
 	if m.Heat.Fusion == 0 {
 		return level
 	}
-	whole, held := m.Heat.Of(p.Dry(), p.Water), m.Bulk.CoarseWater(p)
 	return level - m.Heat.chill(at.Fine, p.Water-held, whole) - m.Heat.chill(at.Chips, held, whole)
 }
 
@@ -96,9 +97,10 @@ func (m *Model) loading(month time.Month) Loading {
 // Mixed returns the heat that the parts of a load bring to the mixer in a month, kJ above
 // that of solids and water at 0 °C: fine matter with its water, and chips with theirs.
 func (m *Model) Mixed(p material.Parcel, month time.Month) (fine, chips float64) {
-	at, held := m.loading(month), m.Bulk.CoarseWater(&p)
-	coarse := m.Heat.Of(p.Coarse.Dry(), held)
-	fine = at.Fine*(m.Heat.Of(p.Dry(), p.Water)-coarse) - m.Heat.chill(at.Fine, p.Water-held, 1)
+	of := p.Matter()
+	at, held := m.loading(month), m.Bulk.CoarseWater(&of)
+	coarse := m.Heat.Of(of.Coarse, held)
+	fine = at.Fine*(m.Heat.Of(of.Dry(), of.Water)-coarse) - m.Heat.chill(at.Fine, p.Water-held, 1)
 	return fine, at.Chips*coarse - m.Heat.chill(at.Chips, held, 1)
 }
 

@@ -47,7 +47,8 @@ func TestFrozenChipsInTheMix(t *testing.T) {
 	m.Intake.Cake[0], m.Intake.Chips[0] = 10, -10
 	m.Bulk.CoarseHolding = 2
 	p := material.Parcel{Water: 1200, Fine: material.Solids{Fixed: 200}, Coarse: material.Solids{Refractory: 100}}
-	level := m.startLevel(&p, time.January)
+	of := p.Matter()
+	level := m.startLevel(&of, time.January)
 	want := (1000*moistair.WaterHeat*10 - 200*(FusionHeat+iceHeat*10)) / (1200 * moistair.WaterHeat)
 	if math.Abs(level-want) > 1e-6 {
 		t.Errorf("level %g, want %g", level, want)

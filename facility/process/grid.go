@@ -52,6 +52,31 @@ func (g grid) find(hours float64, last int) (int, float64) {
 	return i, x - float64(i)
 }
 
+// add adds to each number of at what is read of a node at one of some hours, in straight
+// lines between its points, times the node's weight.
+func (g grid) add(at, values, hours []float64, weight float64) {
+	last := len(values) - 1
+	if g != even(tablePace) {
+		for k, hour := range hours {
+			point, part := g.find(hour, last)
+			at[k] += weight * lerp(values[point], values[point+1], part)
+		}
+		return
+	}
+	at = at[:len(hours)]
+	for k, hour := range hours { // the same, where a point is found by halving the hour
+		point, part := 0, 0.0
+		switch x := hour / tablePace; {
+		case x >= float64(last):
+			point, part = last-1, 1
+		case x > 0:
+			point = int(x)
+			part = x - float64(point)
+		}
+		at[k] += weight * lerp(values[point], values[point+1], part)
+	}
+}
+
 // end returns the first hour of a point that is not before some hours.
 func (g grid) end(hours float64) float64 { return g.hour(g.points(hours)) }
 

@@ -49,7 +49,7 @@ func askedAll(t *testing.T, r *Responses, backwards bool) map[int]any {
 			i = len(loads) - 1 - i
 		}
 		p := loads[i]
-		s, err := r.From(p, time.Month(1+i%3), 42)
+		s, err := r.from(p, time.Month(1+i%3), 42)
 		if err != nil {
 			t.Fatal(err)
 		}

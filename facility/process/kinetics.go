@@ -42,10 +42,8 @@ func (l Logistic) At(x float64) float64 { return 1 / (math.Exp(l.Offset-l.Slope*
 
 // At returns the relative rate at t °C.
 func (c TemperatureCurve) At(t float64) float64 {
-	if !c.Cardinal.none() {
-		return c.Cardinal.At(t) / c.Cardinal.At(c.Reference)
-	}
-	return max(0, math.Exp((t-c.Reference)*math.Log(c.Rise))-math.Exp((t-c.Cutoff)*math.Log(c.Fall)))
+	k := c.kept()
+	return k.at(t)
 }
 
 // Vanishes returns the temperature, °C, at and above which nothing decays.
@@ -64,14 +62,6 @@ func (c TemperatureCurve) Peak() float64 {
 	}
 	rise, fall := math.Log(c.Rise), math.Log(c.Fall)
 	return c.Vanishes() - math.Log(fall/rise)/(fall-rise)
-}
-
-// unit returns γ at the reference of a cardinal curve, 0 if another holds.
-func (c TemperatureCurve) unit() float64 {
-	if c.Cardinal.none() {
-		return 0
-	}
-	return c.Cardinal.At(c.Reference)
 }
 
 // DefaultKinetics returns the forms of Haug (1993, from memory; see the package

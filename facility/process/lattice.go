@@ -78,17 +78,32 @@ type place struct {
 	at    [dims]int16
 }
 
-// coordinates returns where p lies, of which air reaches a share.
-func (r *Responses) coordinates(p *material.Parcel, reached float64, month time.Month, start float64) [dims]float64 {
+// is reports whether two points are the same. It compares number by number: as a whole they
+// could be read only once all numbers of a place that was just found are in memory.
+func (p *place) is(q *place) bool {
+	for i := range p.at {
+		if p.at[i] != q.at[i] {
+			return false
+		}
+	}
+	return p.month == q.month && p.level == q.level
+}
+
+// coordinates finds where p lies, of which air reaches a share; at first x is 0.
+func (r *Responses) coordinates(x *[dims]float64, p *material.Parcel, reached float64, month time.Month, start float64) {
 	rapidly, readily, slowly := r.uptakes(p, reached)
 	quick := readily + rapidly
-	least := leastPart * p.Dry() / 1000
-	x := [dims]float64{
-		math.Log(max((quick+slowly)*r.heating(p, month), leastRise)),
-		math.Log(max(slowly, least) / max(quick, least)),
-		math.Log(max(p.Water/r.wets(p), dryest)),
-		p.Coarse.Dry() / p.Dry(),
+	m := p.Matter()
+	dry := m.Dry()
+	least := leastPart * dry / 1000
+	rise := 0.0
+	if quick+slowly > 0 {
+		rise = (quick + slowly) * r.heating(p, &m, month)
 	}
+	x[riseAxis] = math.Log(max(rise, leastRise))
+	x[slowAxis] = math.Log(max(slowly, least) / max(quick, least))
+	x[wetAxis] = math.Log(max(m.Water/r.wets(&m), dryest))
+	x[coarseAxis] = m.Coarse / dry
 	if lagging := r.m.Kinetics.CoarseFactor * p.Coarse.Readily; lagging > 0 {
 		x[lagAxis] = lagging / (p.Fine.Readily + lagging)
 	}
@@ -96,25 +111,24 @@ func (r *Responses) coordinates(p *material.Parcel, reached float64, month time.
 		x[rapidAxis] = rapidly / quick
 	}
 	if r.sized {
-		x[sizeAxis] = math.Log(p.Dry())
+		x[sizeAxis] = math.Log(dry)
 	}
 	if r.tipped {
 		if x[startAxis] = start; math.IsNaN(start) {
-			x[startAxis] = r.m.Heat.felt(r.m.startLevel(p, month), p.Dry(), p.Water)
+			x[startAxis] = r.m.Heat.felt(r.m.startLevel(&m, month), dry, m.Water)
 		}
 	}
-	return x
 }
 
 // wets returns what the water of a load is measured by, kg: what it can hold, or, on a pad,
 // where next to nothing drains, its dry mass. There moisture, by which rates and drying go,
 // follows from the latter whatever the coarse share. (Of loads that dry it tells no more
 // than the former: it was tried.)
-func (r *Responses) wets(p *material.Parcel) float64 {
+func (r *Responses) wets(m *material.Matter) float64 {
 	if r.byDry {
-		return p.Dry()
+		return m.Dry()
 	}
-	return r.m.Bulk.FieldCapacityWater(p, r.m.Enclosure.Holding)
+	return r.m.Bulk.FieldCapacityWater(m, r.m.Enclosure.Holding)
 }
 
 // uptakes returns the oxygen uptake at 20 °C without limitation that is due to
@@ -130,32 +144,34 @@ func (r *Responses) uptakes(p *material.Parcel, reached float64) (rapidly, readi
 }
 
 // heating returns the first rise in temperature, K/h, per unlimited uptake of 1 kg
-// O2/d at 20 °C.
-func (r *Responses) heating(p *material.Parcel, month time.Month) float64 {
-	m := r.m
-	start := m.Heat.felt(m.startLevel(p, month), p.Dry(), p.Water)
-	rate := m.Kinetics.Curve.At(start) * m.Kinetics.Moisture(p.Moisture()) * m.airways(p)
-	return rate * m.HeatOfOxygen / hoursPerDay / m.Heat.Of(p.Dry(), p.Water)
+// O2/d at 20 °C, of a load p of which of is the matter.
+func (r *Responses) heating(p *material.Parcel, of *material.Matter, month time.Month) float64 {
+	m, dry := r.m, of.Dry()
+	start := m.Heat.felt(m.startLevel(of, month), dry, of.Water)
+	rate := r.curve.at(start) * m.Kinetics.Moisture(of.Moisture()) * m.airways(p)
+	return rate * m.HeatOfOxygen / hoursPerDay / m.Heat.Of(dry, of.Water)
 }
 
-// nearest returns the lattice point nearest to x, and how far x is from it, in
-// spacings: −0.5…0.5.
-func (r *Responses) nearest(x [dims]float64, month time.Month, level int8) (place, [dims]float64) {
-	p := place{month: int8(month), level: level}
-	var off [dims]float64
+// nearest finds the lattice point nearest to x of a month and level, and how far x is from
+// it, in spacings: −0.5…0.5.
+func (r *Responses) nearest(x *[dims]float64, p *place, off *[dims]float64) {
+	finer := float64(int(1) << p.level)
 	for i := range x {
-		v := x[i] / r.spacing[i] * float64(int(1)<<level)
+		if x[i] == 0 && i != coarseAxis { // as along the axes that the table does not have
+			p.at[i], off[i] = 0, 0
+			continue
+		}
+		v := x[i] / r.spacing[i] * finer
 		round := math.Round(v)
 		switch {
 		case i == coarseAxis || (i == lagAxis || i == rapidAxis) && v > 0: // keep all of the stencil between 0 and 1
-			last := math.Floor(float64(int(1)<<level)/r.spacing[i] + 1e-9)
+			last := math.Floor(finer/r.spacing[i] + 1e-9)
 			round = min(max(round, 1), last-1)
 		case i == startAxis && v > 0: // and none of it frozen
 			round = max(round, 1)
 		}
 		p.at[i], off[i] = int16(round), v-round
 	}
-	return p, off
 }
 
 // Composition of the loads that stand at lattice points, where the coordinates
@@ -187,16 +203,18 @@ func (r *Responses) compose(x [dims]float64, month time.Month) (material.Parcel,
 	if r.sized {
 		dry = math.Exp(x[sizeAxis])
 	}
-	coarse := dry * min(max(x[3], 0), 1)
+	coarse := dry * min(max(x[coarseAxis], 0), 1)
 	fine := dry - coarse
 	p := material.Parcel{
 		Fine:   material.Solids{Fixed: fineFixed * fine, Refractory: (1 - fineFixed) * fine},
 		Coarse: material.Solids{Fixed: coarseFixed * coarse, Refractory: (1 - coarseFixed) * coarse},
 	}
-	p.Water = math.Exp(x[2]) * r.wets(&p)
+	m := p.Matter()
+	m.Water = math.Exp(x[wetAxis]) * r.wets(&m)
+	p.Water = m.Water
 	k, c := &r.m.Kinetics, &r.m.Chemistry
-	total := math.Exp(x[0]) / r.heating(&p, month)
-	part := math.Exp(x[1])
+	total := math.Exp(x[riseAxis]) / r.heating(&p, &m, month)
+	part := math.Exp(x[slowAxis])
 	quick := total / (1 + part)
 	readily := quick * (1 - x[rapidAxis]) / (k.Readily * c.Readily.O2)
 	if x[rapidAxis] > 0 {

@@ -91,7 +91,9 @@ func TestCuringTableOfLivelyLoads(t *testing.T) {
 		turned := p.Fine.Readily * 0.26
 		p.Fine.Rapidly, p.Fine.Readily = turned, p.Fine.Readily-turned
 		out := course(t, vessel, p, month, residence).Final().Parcel
-		if share := r.coordinates(&out, r.m.Reached(out), month, math.NaN())[rapidAxis]; share != 0 && month > time.March && month < time.November {
+		var x [dims]float64
+		r.coordinates(&x, &out, r.m.Reached(out), month, math.NaN())
+		if share := x[rapidAxis]; share != 0 && month > time.March && month < time.November {
 			t.Errorf("%s: rapid matter is %g of the uptake on the pad", month, share)
 		}
 		worst = worst.worst(deviationOf(t, r, out, month))

@@ -46,7 +46,7 @@ func (x *pile) courses(t *testing.T, r *Responses) (history []Reading, told Resp
 	if err != nil {
 		t.Fatal(err)
 	}
-	if told, err = r.From(x.tipped, x.month, x.start); err != nil {
+	if told, err = r.from(x.tipped, x.month, x.start); err != nil {
 		t.Fatal(err)
 	}
 	return append(x.vessel, whole.History()...), told
@@ -54,7 +54,7 @@ func (x *pile) courses(t *testing.T, r *Responses) (history []Reading, told Resp
 
 // met judges vessel and pad together by the table.
 func (x *pile) met(c Criterion, told *Response) Met {
-	return c.Judge(slices.Values(x.vessel), told.Readings(told.maxHours))
+	return c.Judge(slices.Values(x.vessel), told.Readings(told.table.maxHours))
 }
 
 // TestTableKnowsTippedTemperature shows the bound of the table of a pad on which lots

@@ -22,7 +22,7 @@ func poolsOf(p *material.Parcel) pools {
 	return pools{p.Fine.Readily, p.Fine.Slowly, p.Coarse.Readily, p.Coarse.Slowly, p.Fine.Rapidly, p.Coarse.Rapidly}
 }
 
-func oxygenPer(c material.Chemistry) pools {
+func oxygenPer(c *material.Chemistry) pools {
 	return pools{c.Readily.O2, c.Slowly.O2, c.Readily.O2, c.Slowly.O2, c.Readily.O2, c.Readily.O2}
 }
 

@@ -20,53 +20,47 @@ func (s *Response) temperatures(first int, at []float64) {
 		return
 	}
 	first, at = first+low, at[low:high]
-	g, last := st.grid, len(st.points[0])-1
-	var clocks [together]clock
-	for k := range at {
-		clocks[k] = s.clock(g.hour(first + k))
-		at[k] = 0
-	}
-	if s.marks != nil && g == even(tablePace) && &clocks[0].before[0] == &clocks[len(at)-1].before[0] {
-		s.betweenMarks(&clocks, at)
+	clear(at)
+	if s.marks != nil {
+		s.byMarks(first, at)
 		return
 	}
+	var offsets, slopes, hours [together]float64
+	for k := range at {
+		offsets[k], slopes[k] = s.clock(st.grid.hour(first + k))
+	}
 	for i, temperatures := range st.temperatures {
-		w := s.weights[i]
+		warm := st.warm[i]
 		for k := range at {
-			c := &clocks[k]
-			h := c.offset
-			if c.moves {
-				h = c.hour(st, i)
-			}
-			point, part := g.find(h, last)
-			at[k] += w * lerp(temperatures[point], temperatures[point+1], part)
+			hours[k] = offsets[k] + slopes[k]*warm
 		}
+		st.grid.add(at, temperatures, hours[:len(at)], s.weights[i])
 	}
 }
 
-// betweenMarks is temperatures at hours that all lie between the same two marks, in a table
-// whose points lie at the usual pace all along: the way of each node from one mark to the
-// other is then the same for all hours, and a point is found by halving one.
-func (s *Response) betweenMarks(clocks *[together]clock, at []float64) {
-	var parts [together]float64
-	for k := range at {
-		parts[k] = clocks[k].part
-	}
-	c := &clocks[0]
-	before, after := c.before, c.after[:len(c.before)]
-	for i, temperatures := range s.stencil.temperatures {
-		w, from, way, last := s.weights[i], before[i], after[i]-before[i], len(temperatures)-1
+// byMarks adds the temperatures where the program waits: of hours between the same two marks
+// together, for the way of a node from one to the other is then the same.
+func (s *Response) byMarks(first int, at []float64) {
+	st := s.stencil
+	for len(at) > 0 {
+		var parts, hours [together]float64
+		mark, n := 0, 0
 		for k := range at {
-			point, part := 0, 0.0
-			switch x := (from + parts[k]*way) / tablePace; {
-			case x >= float64(last):
-				point, part = last-1, 1
-			case x > 0:
-				point = int(x)
-				part = x - float64(point)
+			m, part := locate(s.marks, st.grid.hour(first+k))
+			if k > 0 && m != mark {
+				break
 			}
-			at[k] += w * lerp(temperatures[point], temperatures[point+1], part)
+			mark, parts[k], n = m, part, k+1
 		}
+		before, after := st.marks[mark], st.marks[mark+1]
+		for i, temperatures := range st.temperatures {
+			from, way := before[i], after[i]-before[i]
+			for k, part := range parts[:n] {
+				hours[k] = from + part*way
+			}
+			st.grid.add(at[:n], temperatures, hours[:n], s.weights[i])
+		}
+		first, at = first+n, at[n:]
 	}
 }
 

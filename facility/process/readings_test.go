@@ -24,7 +24,7 @@ func TestTemperaturesTogether(t *testing.T) {
 			if m.Tipped != nil {
 				start = 20 + 40*rng.Float64()
 			}
-			s, err := r.From(plantLoad(rng, month), month, start)
+			s, err := r.from(plantLoad(rng, month), month, start)
 			if err != nil {
 				t.Fatal(err)
 			}

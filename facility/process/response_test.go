@@ -61,7 +61,7 @@ func TestApplyConservesMass(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		rng := rand.New(rand.NewPCG(5, rapid.Uint64Range(0, 20).Draw(t, "load")))
 		p := plantLoad(rng, time.June)
-		s, err := table.Of(p, time.June)
+		s, err := table.of(p, time.June)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -93,14 +93,14 @@ func TestApplyConservesMass(t *testing.T) {
 func TestLooksLeaveNoTrace(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		rng := rand.New(rand.NewPCG(5, rapid.Uint64Range(0, 20).Draw(t, "load")))
-		unseen, err := table.Of(plantLoad(rng, time.June), time.June)
+		unseen, err := table.of(plantLoad(rng, time.June), time.June)
 		if err != nil {
 			t.Fatal(err)
 		}
 		s := unseen
 		for _, hours := range rapid.SliceOfN(rapid.SampledFrom([]float64{0, 1, 48, 48.5, 300, 1000}), 2, 10).Draw(t, "hours") {
 			fresh := unseen
-			if got, want := s.at(hours), fresh.at(hours); got != want {
+			if got, want := *s.at(hours), *fresh.at(hours); got != want {
 				t.Fatalf("after %g h it is %+v, and %+v if nothing was asked before", hours, got, want)
 			}
 		}
@@ -114,7 +114,7 @@ func TestResponseRunsForward(t *testing.T) {
 	for range 40 {
 		month := time.Month(1 + rng.IntN(12))
 		p := plantLoad(rng, month)
-		s, err := table.Of(p, month)
+		s, err := table.of(p, month)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -141,7 +141,7 @@ func TestResponseRunsForward(t *testing.T) {
 // misses is met by vessel and curing together.
 func TestHistoryOfVesselAndCuring(t *testing.T) {
 	p := standardLoad()
-	s, err := table.Of(p, time.July)
+	s, err := table.of(p, time.July)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -149,7 +149,7 @@ func TestHistoryOfVesselAndCuring(t *testing.T) {
 	s.Apply(&p, 0, out)
 	m := DefaultCuringModel()
 	m.Loading = Loading{Fine: 45, Chips: 45}
-	curing, err := NewResponses(m, 480).Of(p, time.July)
+	curing, err := NewResponses(m, 480).of(p, time.July)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -173,7 +173,7 @@ func TestTableDoesNotDependOnOrder(t *testing.T) {
 	}
 	ask := func(r *Responses, i int) material.Parcel {
 		p := loads[i]
-		s, err := r.Of(p, time.Month(1+i%3))
+		s, err := r.of(p, time.Month(1+i%3))
 		if err != nil {
 			t.Error(err)
 			return p
@@ -244,7 +244,9 @@ func TestWeightsMeetQuadratics(t *testing.T) {
 		s := shapeOf(func(axis int) bool { return along[axis] }, func(a, b int) bool { return square[a][b] != 0 })
 		got, total := 0.0, 0.0
 		all := s.around(place{})
-		for i, w := range s.weights(&off) {
+		weights := make([]float64, s.points)
+		s.weigh(&off, weights)
+		for i, w := range weights {
 			var x [dims]float64
 			for axis, at := range all[i].at {
 				x[axis] = float64(at)
@@ -265,12 +267,14 @@ func TestComposeInvertsCoordinates(t *testing.T) {
 	for range 50 {
 		month := time.Month(1 + rng.IntN(12))
 		load := randomLoad(rng)
-		x := table.coordinates(&load, table.m.Reached(load), month, math.NaN())
+		var x, back [dims]float64
+		table.coordinates(&x, &load, table.m.Reached(load), month, math.NaN())
 		p, ok := table.compose(x, month)
 		if !ok {
 			t.Fatal("a real load cannot be composed")
 		}
-		for i, back := range table.coordinates(&p, table.m.Reached(p), month, math.NaN()) {
+		table.coordinates(&back, &p, table.m.Reached(p), month, math.NaN())
+		for i, back := range back {
 			if math.Abs(back-x[i]) > 0.01*spacing[i] {
 				t.Errorf("coordinate %d: %g came back as %g", i, x[i], back)
 			}

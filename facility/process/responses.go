@@ -34,19 +34,25 @@ import (
 type Responses struct {
 	m        *Model
 	maxHours float64
-	steps    stride // of the integrations
-	levels   int8   // of the lattice
-	grid     grid   // of the points kept of them
-	spacing  *[dims]float64
-	shape    *shapes
-	tipped   bool // loads begin at the temperature at which they were tipped
-	sized    bool // something of the enclosure does not scale with the load
+
+	// What follows from the model alone, and is asked for at every load.
+	curve     curve
+	constants pools // k20, 1/d
+	oxygen    pools // kg O2 per kg oxidised
+
+	steps   stride // of the integrations
+	levels  int8   // of the lattice
+	grid    grid   // of the points kept of them
+	spacing *[dims]float64
+	shape   *shapes
+	tipped  bool // loads begin at the temperature at which they were tipped
+	sized   bool // something of the enclosure does not scale with the load
 	// Where loads begin at temperatures of their own and none is judged, when they warm up
 	// is of no account: nodes are not aligned.
 	asTheyAre bool
 	byDry     bool // water is told by dry mass; see wets
 
-	last     [recent]atomic.Pointer[found] // stencils, by a part of where they are
+	last     [recent]atomic.Pointer[stencil] // those found last, by a part of where they are
 	mu       sync.RWMutex
 	nodes    map[place]*once[*node]
 	stencils map[place]*once[*stencil]
@@ -61,17 +67,13 @@ type Responses struct {
 // the last weeks.
 const recent = 1 << 10
 
-// found is a stencil, nil if there is none, and its centre.
-type found struct {
-	centre  place
-	stencil *stencil
-}
-
 // slot returns where a stencil is kept that was found, if another has not taken its place.
 func (p *place) slot() uint {
 	h := uint(p.month)<<4 + uint(p.level)
+	factor := uint(31)
 	for _, at := range p.at {
-		h = h*31 + uint(at)
+		h += uint(at) * factor // products need not wait for the sum
+		factor *= 31
 	}
 	return h % recent
 }
@@ -86,15 +88,18 @@ type once[T any] struct {
 // be changed afterwards, for courses of maxHours.
 func NewResponses(m *Model, maxHours float64) *Responses {
 	r := &Responses{
-		m:        m,
-		steps:    tableSteps,
-		grid:     even(tablePace),
-		spacing:  &spacing,
-		levels:   levels,
-		tipped:   m.Tipped != nil,
-		sized:    m.Enclosure.Area > 0 || m.Blower.Capacity > 0,
-		nodes:    map[place]*once[*node]{},
-		stencils: map[place]*once[*stencil]{},
+		m:         m,
+		curve:     m.Kinetics.Curve.kept(),
+		constants: m.Kinetics.constants(),
+		oxygen:    oxygenPer(&m.Chemistry),
+		steps:     tableSteps,
+		grid:      even(tablePace),
+		spacing:   &spacing,
+		levels:    levels,
+		tipped:    m.Tipped != nil,
+		sized:     m.Enclosure.Area > 0 || m.Blower.Capacity > 0,
+		nodes:     map[place]*once[*node]{},
+		stencils:  map[place]*once[*stencil]{},
 	}
 	r.shape = r.shapes(interplay)
 	if len(m.Criteria) == 0 && !m.waits() {
@@ -116,37 +121,42 @@ func NewResponses(m *Model, maxHours float64) *Responses {
 	return r
 }
 
-// Of returns the response of a load that starts in a month.
+// Of makes s the response of a load that starts in a month. A response is large, and so is
+// filled where it stays. Of a load that cannot be, s remains what it was.
 //
 // Where the standard loads around p behave too differently to be interpolated,
 // the lattice is refined, and in the end p itself is integrated.
-func (r *Responses) Of(p material.Parcel, month time.Month) (Response, error) {
-	return r.From(p, month, math.NaN())
+func (r *Responses) Of(s *Response, p *material.Parcel, month time.Month) error {
+	return r.From(s, p, month, math.NaN())
 }
 
 // From is Of for a load that starts at a temperature, °C, in a model that has
 // Model.Tipped; see [Model.CourseFrom].
-func (r *Responses) From(p material.Parcel, month time.Month, start float64) (Response, error) {
+func (r *Responses) From(s *Response, p *material.Parcel, month time.Month, start float64) error {
 	if err := checkLoad(p, month); err != nil {
-		return Response{}, err
+		return err
 	}
-	s := r.response(&p)
-	x := r.coordinates(&p, s.reached, month, start)
+	r.begin(s, p)
+	var x, off [dims]float64
+	r.coordinates(&x, p, s.reached, month, start)
 	for level := range r.levels {
 		if p.Coarse.Rapidly > 0 {
 			break // no standard load has any
 		}
-		centre, off := r.nearest(x, month, level)
-		if st := r.stencil(centre); st != nil {
-			s.use(st, st.shape.weights(&off))
-			return s, nil
+		centre := place{month: int8(month), level: level}
+		r.nearest(&x, &centre, &off)
+		if st := r.stencil(&centre); st != nil {
+			st.shape.weigh(&off, s.weights[:len(st.nodes)])
+			s.use(st)
+			return nil
 		}
 	}
 	r.direct.Add(1)
-	own := r.m.start(p, month, start, r.steps)
+	own := r.m.start(*p, month, start, r.steps)
 	own.leave(s.reached)
-	s.use(r.alone(own), []float64{1})
-	return s, nil
+	s.weights[0] = 1
+	s.use(r.alone(own))
+	return nil
 }
 
 // alone returns the stencil of a load that is integrated. Of one that is not aligned
@@ -166,42 +176,38 @@ func (r *Responses) alone(own *run) *stencil {
 	return st
 }
 
-// response returns that of p without the nodes from which it is interpolated.
-func (r *Responses) response(p *material.Parcel) Response {
-	s := Response{
-		model:     r.m,
-		maxHours:  r.maxHours,
-		constants: r.m.Kinetics.constants(),
-		pools:     occupied(p),
-		oxygen:    oxygenPer(r.m.Chemistry),
-		dry:       p.Dry(),
-		fixed:     p.Fixed(),
-		reached:   r.m.Reached(*p),
-	}
+// begin makes s the response of p, without the nodes from which it is interpolated.
+func (r *Responses) begin(s *Response, p *material.Parcel) {
+	*s = Response{table: r, pools: occupied(p)}
+	s.dry, s.fixed, s.reached = p.Dry(), p.Fixed(), r.m.reached(p)
 	for i, held := range poolsOf(p) {
-		s.oxygen[i] *= held * s.reached
+		s.oxygen[i] = r.oxygen[i] * (held * s.reached)
 	}
-	return s
 }
 
 // stencil returns the standard loads around a centre, nil if they cannot be
 // composed or not be interpolated.
-func (r *Responses) stencil(centre place) *stencil {
+func (r *Responses) stencil(centre *place) *stencil {
 	last := &r.last[centre.slot()]
-	if f := last.Load(); f != nil && f.centre == centre {
-		return f.stencil
+	st := last.Load()
+	if st == nil || !st.centre.is(centre) {
+		st = r.stencilAt(*centre)
+		last.Store(st)
 	}
-	st := r.stencilAt(centre)
-	last.Store(&found{centre, st})
+	if st.none {
+		return nil
+	}
 	return st
 }
 
-// stencilAt is stencil by the whole table, in which it is made when it is not there.
+// stencilAt is stencil by the whole table, in which it is made when it is not there. One
+// that is not to be interpolated says so.
 func (r *Responses) stencilAt(centre place) *stencil {
 	e := entry(&r.mu, r.stencils, centre)
 	e.Do(func() {
-		st := stencil{shape: r.shape.about(&centre)}
-		st.nodes = make([]*node, 0, st.shape.points())
+		e.value = &stencil{centre: centre, none: true}
+		st := stencil{centre: centre, shape: r.shape.about(&centre)}
+		st.nodes = make([]*node, 0, st.shape.points)
 		for _, at := range st.shape.around(centre) {
 			n := r.node(at)
 			if n == nil {
@@ -209,7 +215,7 @@ func (r *Responses) stencilAt(centre place) *stencil {
 			}
 			st.nodes = append(st.nodes, n)
 		}
-		if r.asTheyAre && r.smooth(&st, centre) || !r.asTheyAre && st.alike(r.m, r.maxHours, centre.level) {
+		if r.asTheyAre && r.smooth(&st) || !r.asTheyAre && st.alike(r.m, r.maxHours, centre.level) {
 			st.lineUp(len(r.m.Criteria))
 			e.value = &st
 		}

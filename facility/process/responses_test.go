@@ -38,7 +38,7 @@ func deviationFrom(t *testing.T, r *Responses, p material.Parcel, month time.Mon
 	if err != nil {
 		t.Fatal(err)
 	}
-	s, err := r.From(p, month, start)
+	s, err := r.from(p, month, start)
 	if err != nil {
 		t.Fatal(err)
 	}

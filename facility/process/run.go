@@ -16,11 +16,9 @@ type run struct {
 	// Constant over the course.
 	stride    stride
 	inlet     inlet
-	constants pools   // k20, 1/d
-	oxygen    pools   // kg O2 per kg oxidised
-	riseLog   float64 // logarithms of the temperature curve's bases
-	fallLog   float64
-	unit      float64 // of the cardinal curve: γ at its reference, 0 if another holds
+	constants pools // k20, 1/d
+	oxygen    pools // kg O2 per kg oxidised
+	curve     curve
 	pools     int     // that may hold something
 	idle      float64 // °C at and above which nothing decays
 	dry       float64 // initial dry mass, t
@@ -80,11 +78,9 @@ func (m *Model) start(p material.Parcel, month time.Month, temperature float64, 
 		stride:    steps,
 		inlet:     in,
 		constants: m.Kinetics.constants(),
-		oxygen:    oxygenPer(m.Chemistry),
-		riseLog:   math.Log(m.Kinetics.Curve.Rise),
-		fallLog:   math.Log(m.Kinetics.Curve.Fall),
+		oxygen:    oxygenPer(&m.Chemistry),
+		curve:     m.Kinetics.Curve.kept(),
 		idle:      m.Kinetics.Curve.Vanishes(),
-		unit:      m.Kinetics.Curve.unit(),
 		pools:     occupied(&p),
 		dry:       dry,
 		most:      (b.Capacity + b.PerDry*dry) / in.volume,
@@ -93,7 +89,8 @@ func (m *Model) start(p material.Parcel, month time.Month, temperature float64, 
 	r.most *= m.draught(p)
 	r.wakes = !m.Kinetics.Awakening.none()
 	r.parcel = p
-	r.level = m.startLevel(&p, month)
+	of := p.Matter()
+	r.level = m.startLevel(&of, month)
 	if !math.IsNaN(temperature) {
 		r.level = m.Heat.level(temperature, p.Dry(), p.Water)
 	}
@@ -102,13 +99,13 @@ func (m *Model) start(p material.Parcel, month time.Month, temperature float64, 
 	return r
 }
 
-func checkLoad(p material.Parcel, month time.Month) error {
+func checkLoad(p *material.Parcel, month time.Month) error {
 	if month < time.January || month > time.December {
 		return fmt.Errorf("month %d does not exist", month)
 	}
 	for _, v := range [...]float64{p.Water, p.Fine.Fixed, p.Fine.Rapidly, p.Fine.Readily, p.Fine.Slowly, p.Fine.Refractory,
 		p.Coarse.Fixed, p.Coarse.Rapidly, p.Coarse.Readily, p.Coarse.Slowly, p.Coarse.Refractory} {
-		if !(v >= 0) || math.IsInf(v, 0) {
+		if !(v >= 0 && v <= math.MaxFloat64) {
 			return fmt.Errorf("load: a mass of %g kg is impossible", v)
 		}
 	}

@@ -3,11 +3,11 @@ package process
 import "slices"
 
 // shape is which points a stencil has: its centre, two along each axis in which its loads
-// differ, and one off both axes of some pairs, by their places in axes. From as many
-// points follows a quadratic.
+// differ, and one off both axes of some pairs. From as many points follows a quadratic.
 type shape struct {
-	axes  []int
-	pairs [][2]int
+	axes    []int
+	crossed [][]int // with each, those before it, by their places in axes
+	points  int
 }
 
 // shapes are those of the stencils of a table, without and with matter that lags and
@@ -17,17 +17,19 @@ type shapes [2][2]shape
 // shapeOf returns that of the axes for which along holds, with the pairs for which
 // crossed holds.
 func shapeOf(along func(axis int) bool, crossed func(a, b int) bool) shape {
-	var s shape
+	s := shape{points: 1}
 	for axis := range dims {
 		if !along(axis) {
 			continue
 		}
-		for other, before := range s.axes {
+		var with []int
+		for place, before := range s.axes {
 			if crossed(axis, before) {
-				s.pairs = append(s.pairs, [2]int{len(s.axes), other})
+				with = append(with, place)
 			}
 		}
-		s.axes = append(s.axes, axis)
+		s.axes, s.crossed = append(s.axes, axis), append(s.crossed, with)
+		s.points += 2 + len(with)
 	}
 	return s
 }
@@ -75,52 +77,47 @@ func (s *shapes) about(centre *place) *shape {
 	return &s[min(int(centre.at[lagAxis]), 1)][min(int(centre.at[rapidAxis]), 1)]
 }
 
-// mostPoints is what a stencil of all axes and pairs has.
-const mostPoints = 1 + 2*dims + dims*(dims-1)/2
-
-// points returns how many a stencil has.
-func (s *shape) points() int { return 1 + 2*len(s.axes) + len(s.pairs) }
+// mostPoints is what a stencil has of all axes and all pairs that are crossed.
+const mostPoints = 1 + 2*dims + dims*(dims-1)/2 - len(unmoved)
 
 // around lists the points of the stencil about a centre.
 func (s *shape) around(centre place) []place {
-	all := make([]place, s.points())
+	all := make([]place, s.points)
 	for i := range all {
 		all[i] = centre
 	}
+	n := 1 + 2*len(s.axes)
 	for i, axis := range s.axes {
 		all[1+2*i].at[axis]++
 		all[2+2*i].at[axis]--
-	}
-	for i, pair := range s.pairs {
-		at := &all[1+2*len(s.axes)+i].at
-		at[s.axes[pair[0]]]++
-		at[s.axes[pair[1]]]++
+		for _, j := range s.crossed[i] {
+			all[n].at[axis]++
+			all[n].at[s.axes[j]]++
+			n++
+		}
 	}
 	return all
 }
 
-// weights returns what each point of the stencil counts at an offset, so that every
+// weigh sets what each point of the stencil counts at an offset, so that every
 // quadratic is met exactly that has no product of axes which are not a pair. They add up
 // to 1.
-func (s *shape) weights(off *[dims]float64) []float64 {
-	w := make([]float64, s.points())
-	w[0] = 1
-	n := 1 + 2*len(s.axes)
-	pairs := s.pairs
+func (s *shape) weigh(off *[dims]float64, w []float64) {
+	centre, n := 1.0, 1+2*len(s.axes)
 	for i, axis := range s.axes {
 		x := off[axis]
-		w[0] -= x * x
-		w[1+2*i] += (x*x + x) / 2
-		w[2+2*i] += (x*x - x) / 2
-		for ; len(pairs) > 0 && pairs[0][0] == i; pairs = pairs[1:] {
-			j := pairs[0][1]
-			y := off[s.axes[j]]
-			w[0] += x * y
-			w[1+2*i] -= x * y
-			w[1+2*j] -= x * y
-			w[n] = x * y
+		centre -= x * x
+		ahead := (x*x + x) / 2
+		w[2+2*i] = (x*x - x) / 2
+		for _, j := range s.crossed[i] {
+			both := x * off[s.axes[j]]
+			centre += both
+			ahead -= both
+			w[1+2*j] -= both
+			w[n] = both
 			n++
 		}
+		w[1+2*i] = ahead
 	}
-	return w
+	w[0] = centre
 }

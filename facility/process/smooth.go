@@ -20,23 +20,25 @@ const (
 // smooth reports whether the courses of standard loads that are not aligned differ so
 // evenly that a quadratic tells what lies between them, by the masses that a load at the
 // centre would lose along each of them.
-func (r *Responses) smooth(st *stencil, centre place) bool {
+func (r *Responses) smooth(st *stencil) bool {
 	for _, n := range st.nodes {
 		if n.frozen != st.nodes[0].frozen {
 			return false
 		}
 	}
-	p, ok := r.compose(r.stands(centre), time.Month(centre.month))
+	p, ok := r.compose(r.stands(st.centre), time.Month(st.centre.month))
 	if !ok {
 		return false
 	}
-	s := r.response(&p)
+	var s Response
+	r.begin(&s, &p)
 	lost := func(node, k int) (dry, water float64) {
 		q := &st.nodes[node].points[k]
-		o := s.uptake(q.age) / s.dry
+		gone := s.decay(q.age)
+		o := s.uptake(&gone) / s.dry
 		return o, q.vapour*o + q.leachate
 	}
-	finer := math.Pow(straighter, float64(centre.level))
+	finer := math.Pow(straighter, float64(st.centre.level))
 	const often = 3 // looks in a doubling of time, about
 	for k := 1; k < len(st.nodes[0].points); k += max(1, k/often) {
 		dry, water := 0.0, 0.0

@@ -19,7 +19,7 @@ func TestSteadyIsWhatIsInterpolated(t *testing.T) {
 		steady, all := 0, 0
 		for range 60 {
 			month := time.Month(1 + rng.IntN(12))
-			s, err := r.From(plantLoad(rng, month), month, math.NaN())
+			s, err := r.from(plantLoad(rng, month), month, math.NaN())
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -17,8 +17,10 @@ const (
 
 // stencil is a set of standard loads from which others are interpolated.
 type stencil struct {
-	nodes []*node
-	shape *shape
+	centre place
+	none   bool // they cannot be composed or not be interpolated
+	nodes  []*node
+	shape  *shape
 
 	// The segment in which all of them pass the warm mark, h; zero if none does.
 	from, to float64
@@ -118,32 +120,6 @@ func (st *stencil) lineUp(criteria int) {
 		}
 	}
 	st.findSteady()
-}
-
-// spot is where the course of a node is looked at: the point before, and the fraction of
-// the way to the next one. Nodes lie far apart in memory, and to look at them is mostly to
-// wait for it: so the spots of all are found, and the first number of each is fetched,
-// before anything is made of them. These loops are short, so that a processor that sees
-// ahead waits for many nodes at once.
-type spot struct {
-	point int
-	part  float64
-	first float64 // of what is read of the point, its age or temperature
-}
-
-// spots finds those of all nodes by a clock.
-func (st *stencil) spots(at *[mostPoints]spot, c *clock) {
-	if !c.moves {
-		point, part := st.find(c.offset)
-		for i := range st.points {
-			at[i].point, at[i].part = point, part
-		}
-		return
-	}
-	for i := range st.points {
-		point, part := st.find(c.hour(st, i))
-		at[i].point, at[i].part = point, part
-	}
 }
 
 // find returns the point kept at or before an hour and the fraction of the way to the

@@ -284,8 +284,8 @@ func (b *balance) commit(air, f float64) {
 // drained returns the water above the holding capacity that leaves in the step,
 // kg.
 func (b *balance) drained() float64 {
-	p := &b.parcel
-	excess := p.Water - b.m.Bulk.FieldCapacityWater(p, b.m.Enclosure.Holding)
+	p := b.parcel.Matter()
+	excess := p.Water - b.m.Bulk.FieldCapacityWater(&p, b.m.Enclosure.Holding)
 	if excess <= 0 {
 		return 0
 	}

@@ -60,7 +60,7 @@ func TestPileStepsAgainstTightSteps(t *testing.T) {
 		month := time.Month(1 + rng.IntN(12))
 		out := course(t, vessel, plantLoad(rng, month), month, (6+14*rng.Float64())*hoursPerDay).Final()
 		p, start := out.Parcel, m.Tipped.After(out.Temperature, m.Site.Temperature[month-1])
-		s, err := r.From(p, month, start)
+		s, err := r.from(p, month, start)
 		if err != nil {
 			t.Fatal(err)
 		}

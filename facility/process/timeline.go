@@ -171,7 +171,7 @@ const mostSegments = 8
 // which it does in an integration, when the criterion is met that the nodes meet about
 // then.
 func (s *Response) timeline(room []float64) timeline {
-	program := s.model.Program
+	program := s.table.m.Program
 	last := len(program) - 1
 	t := timeline{ends: room}
 	for i := range last {
@@ -193,7 +193,7 @@ func (s *Response) timeline(room []float64) timeline {
 			}
 			end = min(max(end, met), begin+u.Longest)
 		}
-		t.ends = append(t.ends, min(end, s.maxHours))
+		t.ends = append(t.ends, min(end, s.table.maxHours))
 	}
 	return t
 }

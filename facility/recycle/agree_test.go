@@ -109,8 +109,8 @@ func agree(t *testing.T, m plant.Model, within float64) {
 	vessel := process.NewResponses(m.Active, m.Vessels.Maximum.Hours())
 	pad := process.NewResponses(m.Pile, m.Curing.Longest.Hours())
 	along := func(r *process.Responses, p material.Parcel, hours float64) material.Parcel {
-		course, err := r.Of(p, l.Month)
-		if err != nil {
+		var course process.Response
+		if err := r.Of(&course, &p, l.Month); err != nil {
 			t.Fatal(err)
 		}
 		course.Apply(&p, 0, hours)

@@ -8,6 +8,8 @@ import (
 	"slices"
 	"testing"
 	"time"
+
+	"loamcast/facility/process"
 )
 
 const keeperFolder = "LOAMCAST_TEST_KEEP_FOREVER"
@@ -33,7 +35,9 @@ func keepForever(dir string) error {
 		r := pad()
 		c.Keep(r)
 		for i := range 3 {
-			if _, err := r.Of(load(i), time.June); err != nil {
+			var s process.Response
+			p := load(i)
+			if err := r.Of(&s, &p, time.June); err != nil {
 				return err
 			}
 		}

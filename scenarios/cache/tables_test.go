@@ -35,8 +35,8 @@ func after(t *testing.T, r *process.Responses, loads ...int) (out []material.Par
 	t.Helper()
 	for _, i := range loads {
 		p := load(i)
-		s, err := r.Of(p, time.Month(1+i%12))
-		if err != nil {
+		var s process.Response
+		if err := r.Of(&s, &p, time.Month(1+i%12)); err != nil {
 			t.Error(err) // it may be asked in a goroutine
 			return append(out, p)
 		}

@@ -78,8 +78,8 @@ func tablesOf(m *plant.Model) tables {
 func (s tables) screened(t *testing.T, l recycle.Loop, j *recycle.Journey) (moisture []float64) {
 	m := l.Model
 	along := func(r *process.Responses, p material.Parcel, month time.Month, start, hours float64) (material.Parcel, float64) {
-		course, err := r.From(p, month, start)
-		if err != nil {
+		var course process.Response
+		if err := r.From(&course, &p, month, start); err != nil {
 			t.Fatal(err)
 		}
 		course.Apply(&p, 0, hours)
