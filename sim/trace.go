@@ -24,11 +24,8 @@ func (k *Kernel) RecordFingerprint() {
 func (k *Kernel) Fingerprint() uint64 { return uint64(k.trace) }
 
 func (t *trace) record(e *entry) {
-	if *t == 0 {
-		return
-	}
 	h := hashWord(uint64(*t), uint64(e.at))
-	h = hashWord(h, uint64(e.priority))
+	h = hashWord(h, uint64(e.rank.priority()))
 	for i := range len(e.slot.name) {
 		h = (h ^ uint64(e.slot.name[i])) * fnvPrime
 	}
