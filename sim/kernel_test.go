@@ -233,7 +233,10 @@ func TestDurationOf(t *testing.T) {
 	for _, tc := range []struct {
 		seconds float64
 		want    Duration
-	}{{0, 0}, {0.4, 0}, {0.5, 1}, {59.6, Minute}, {86_400, Day}, {1 << 53, 1 << 53}} {
+	}{
+		{0, 0}, {0.4, 0}, {math.Nextafter(0.5, 0), 0}, {0.5, 1}, {1.5, 2}, {59.6, Minute}, {86_400, Day},
+		{1<<52 - 0.5, 1 << 52}, {1<<53 - 1, 1<<53 - 1}, {1 << 53, 1 << 53},
+	} {
 		if got := DurationOf(tc.seconds); got != tc.want {
 			t.Errorf("DurationOf(%v) = %d, want %d", tc.seconds, got, tc.want)
 		}

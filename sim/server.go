@@ -271,7 +271,7 @@ func (s *Server) finish(r *request) {
 
 func (s *Server) removeJob(r *request) {
 	i := slices.Index(s.jobs, r)
-	s.jobs = append(s.jobs[:i], s.jobs[i+1:]...) // what is left beyond it is in use or spare
+	s.jobs = s.jobs[:i+copy(s.jobs[i:], s.jobs[i+1:])] // the record is kept anyway
 }
 
 // leave takes a unit back and gives it to whoever is next, if it is not to go
