@@ -17,23 +17,29 @@ const (
 type Event struct {
 	at   Time
 	rank rank
-	slot *slot
+	of   *agenda
+	slot int32 // where the agenda keeps what it does
 }
 
 // Time returns the instant for which the event was scheduled.
 func (e Event) Time() Time { return e.at }
 
 // Pending reports whether the event is still to be executed.
-func (e Event) Pending() bool { return e.slot != nil && e.slot.rank == e.rank }
+func (e Event) Pending() bool {
+	if e.of == nil || int(e.slot) >= len(e.of.slots) { // of no event, or of a kernel that is closed
+		return false
+	}
+	return e.of.slots[e.slot].rank == e.rank
+}
 
 // Cancel keeps a pending event from being executed and releases what its
 // function refers to. On an event executed or cancelled it does nothing, so an
 // event may be held, and cancelled, for as long as one likes.
 //
-// A cancelled event stays in the agenda (some 80 bytes) until its time comes.
+// A cancelled event stays in the agenda (some 60 bytes) until its time comes.
 func (e Event) Cancel() {
 	if e.Pending() {
-		e.slot.empty()
+		e.of.slots[e.slot].empty()
 	}
 }
 
@@ -70,7 +76,8 @@ type agenda struct {
 	next  []entry // the last of them first
 	later []entry // a heap; none is to be executed before one of next
 	added uint64  // number of events so far
-	spare []*slot // that no entry refers to
+	slots []slot
+	spare []int32 // slots that no entry refers to, by their place
 }
 
 // mostNext is how many events stand in a row at most, half of which go to the heap when
@@ -78,12 +85,12 @@ type agenda struct {
 const mostNext, refill = 48, 16
 
 // entry is an event's place in the order, beside the event, so that comparing two
-// does not fetch either. One that is taken out is not cleared: it refers to no more than
-// its slot, which the agenda keeps for other events.
+// does not fetch either. It names its slot by number: without pointers entries are moved
+// as they are, and the collector need not look at them.
 type entry struct {
 	at   Time
 	rank rank
-	slot *slot
+	slot int32
 }
 
 func (e *entry) before(f *entry) bool { return e.at < f.at || e.at == f.at && e.rank < f.rank }
@@ -91,21 +98,22 @@ func (e *entry) before(f *entry) bool { return e.at < f.at || e.at == f.at && e.
 // add files a new event.
 func (a *agenda) add(t Time, p Priority, name string, fn func()) Event {
 	a.added++
-	s := a.blank()
-	s.rank, s.name, s.fn = newRank(p, a.added), name, fn
-	a.file(entry{at: t, rank: s.rank, slot: s})
-	return Event{at: t, rank: s.rank, slot: s}
+	r, i := newRank(p, a.added), a.blank()
+	a.slots[i] = slot{r, name, fn}
+	a.file(entry{at: t, rank: r, slot: i})
+	return Event{at: t, rank: r, of: a, slot: i}
 }
 
-// blank returns a slot that no event has.
-func (a *agenda) blank() *slot {
+// blank returns the place of a slot that no event has.
+func (a *agenda) blank() int32 {
 	last := len(a.spare) - 1
 	if last < 0 {
-		return new(slot)
+		a.slots = append(a.slots, slot{})
+		return int32(len(a.slots) - 1)
 	}
-	s := a.spare[last]
+	i := a.spare[last]
 	a.spare = a.spare[:last]
-	return s
+	return i
 }
 
 // file puts an entry in its place in the row, if none of the heap comes before it.
@@ -134,7 +142,7 @@ func (a *agenda) file(e entry) {
 func (a *agenda) first() *entry {
 	for {
 		for n := len(a.next); n > 0; n-- {
-			if e := &a.next[n-1]; e.slot.rank == e.rank {
+			if e := &a.next[n-1]; a.slots[e.slot].rank == e.rank {
 				return e
 			}
 			a.drop()
@@ -159,7 +167,7 @@ func (a *agenda) drop() {
 // take takes out the event that first has returned, and returns what it does. From now on
 // it is not pending any more.
 func (a *agenda) take() (name string, fn func()) {
-	s := a.next[len(a.next)-1].slot
+	s := &a.slots[a.next[len(a.next)-1].slot]
 	name, fn = s.name, s.fn
 	s.empty()
 	a.drop()

@@ -226,7 +226,7 @@ func (k *Kernel) runStretch() {
 	for e := k.agenda.first(); e != nil && e.at < end; e = k.agenda.first() {
 		k.now = e.at
 		if k.trace != 0 {
-			k.trace.record(e)
+			k.trace.record(e, k.agenda.slots[e.slot].name)
 		}
 		k.execute(k.agenda.take())
 		if k.stopped() {

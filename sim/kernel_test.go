@@ -168,7 +168,11 @@ func TestMistakesOutsideARun(t *testing.T) {
 	}
 
 	k = newTestKernel(t)
+	e := k.At(1, "dropped", func() { t.Error("executed after Close") })
 	k.Close()
+	if e.Cancel(); e.Pending() {
+		t.Error("an event is pending after Close")
+	}
 	k.At(1, "x", func() { t.Error("executed after Close") })
 	if err := k.Run(context.Background(), 10); !errors.Is(err, ErrClosed) {
 		t.Errorf("got %v", err)
