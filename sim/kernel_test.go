@@ -72,6 +72,25 @@ func TestRunExcludesItsEnd(t *testing.T) {
 	}
 }
 
+// Shows that an event asked for between two runs happens in the second of them, though
+// those that were pending come after it.
+func TestEarlierEventBetweenRuns(t *testing.T) {
+	k := newTestKernel(t)
+	var at []Time
+	note := func() { at = append(at, k.Now()) }
+	k.At(50, "note", note)
+	mustRun(t, k, 10)
+	k.At(20, "note", note)
+	mustRun(t, k, 30)
+	if !slices.Equal(at, []Time{20}) {
+		t.Errorf("events at %v in the second run, want [20]", at)
+	}
+	mustRun(t, k, 60)
+	if !slices.Equal(at, []Time{20, 50}) {
+		t.Errorf("events at %v, want [20 50]", at)
+	}
+}
+
 // Shows that a cancelled event does not happen, and that a handle kept long
 // after its event can't harm another one.
 func TestCancel(t *testing.T) {
