@@ -3,7 +3,7 @@ package sim
 import "slices"
 
 // Priority orders the events of one instant: the lowest is executed first.
-type Priority int
+type Priority int16
 
 // Priorities with a name. Any other value may be used between and beyond them.
 const (
@@ -15,38 +15,58 @@ const (
 // Event is something that will happen at an instant, unless cancelled. It is a handle,
 // to be passed by value; that of no event at all is its zero value.
 type Event struct {
-	at    Time
-	order uint64
-	slot  *slot
+	at   Time
+	rank rank
+	of   *agenda
+	slot int32 // where the agenda keeps what it does
 }
 
 // Time returns the instant for which the event was scheduled.
 func (e Event) Time() Time { return e.at }
 
 // Pending reports whether the event is still to be executed.
-func (e Event) Pending() bool { return e.slot != nil && e.slot.order == e.order }
+func (e Event) Pending() bool {
+	if e.of == nil || int(e.slot) >= len(e.of.slots) { // of no event, or of a kernel that is closed
+		return false
+	}
+	return e.of.slots[e.slot].rank == e.rank
+}
 
 // Cancel keeps a pending event from being executed and releases what its
 // function refers to. On an event executed or cancelled it does nothing, so an
 // event may be held, and cancelled, for as long as one likes.
 //
-// A cancelled event stays in the agenda (some 80 bytes) until its time comes.
+// A cancelled event stays in the agenda (some 60 bytes) until its time comes.
 func (e Event) Cancel() {
 	if e.Pending() {
-		e.slot.empty()
+		e.of.slots[e.slot].empty()
 	}
 }
+
+// rank orders the events of one instant: by priority in its highest 16 bits, with the sign
+// turned over so that negative ones come first, then by the number of the event, from 1 on.
+// One number is compared faster than two, and no two of the 2^48 events that a run may have
+// share it.
+type rank uint64
+
+const numberBits, signBit = 48, 1 << 15
+
+func newRank(p Priority, number uint64) rank {
+	return rank(uint64(uint16(p)^signBit)<<numberBits | number)
+}
+
+func (r rank) priority() Priority { return Priority(uint16(r>>numberBits) ^ signBit) }
 
 // slot is where the agenda keeps what an event does. When that is over, executed or
 // cancelled, another event gets it: there are tens of thousands of events in a run, and
 // a few dozen at a time.
 type slot struct {
-	order uint64 // of the event that has it; 0 for none
-	name  string
-	fn    func()
+	rank rank // of the event that has it; 0 for none
+	name string
+	fn   func()
 }
 
-func (s *slot) empty() { s.order, s.fn = 0, nil }
+func (s *slot) empty() { s.rank, s.fn = 0, nil }
 
 // agenda holds the pending events in the order of their execution: the next few in a
 // row, and those after them in a binary heap. A plant has some dozens, and what it adds
@@ -56,7 +76,8 @@ type agenda struct {
 	next  []entry // the last of them first
 	later []entry // a heap; none is to be executed before one of next
 	added uint64  // number of events so far
-	spare []*slot // that no entry refers to
+	slots []slot
+	spare []int32 // slots that no entry refers to, by their place
 }
 
 // mostNext is how many events stand in a row at most, half of which go to the heap when
@@ -64,42 +85,35 @@ type agenda struct {
 const mostNext, refill = 48, 16
 
 // entry is an event's place in the order, beside the event, so that comparing two
-// does not fetch either.
+// does not fetch either. It names its slot by number: without pointers entries are moved
+// as they are, and the collector need not look at them.
 type entry struct {
-	at       Time
-	priority Priority
-	order    uint64 // in which events were asked for, from 1 on
-	slot     *slot
+	at   Time
+	rank rank
+	slot int32
 }
 
-func (e *entry) before(f *entry) bool {
-	if e.at != f.at {
-		return e.at < f.at
-	}
-	if e.priority != f.priority {
-		return e.priority < f.priority
-	}
-	return e.order < f.order
-}
+func (e *entry) before(f *entry) bool { return e.at < f.at || e.at == f.at && e.rank < f.rank }
 
 // add files a new event.
 func (a *agenda) add(t Time, p Priority, name string, fn func()) Event {
 	a.added++
-	s := a.blank()
-	s.order, s.name, s.fn = a.added, name, fn
-	a.file(entry{at: t, priority: p, order: a.added, slot: s})
-	return Event{at: t, order: a.added, slot: s}
+	r, i := newRank(p, a.added), a.blank()
+	a.slots[i] = slot{r, name, fn}
+	a.file(entry{at: t, rank: r, slot: i})
+	return Event{at: t, rank: r, of: a, slot: i}
 }
 
-// blank returns a slot that no event has.
-func (a *agenda) blank() *slot {
+// blank returns the place of a slot that no event has.
+func (a *agenda) blank() int32 {
 	last := len(a.spare) - 1
 	if last < 0 {
-		return new(slot)
+		a.slots = append(a.slots, slot{})
+		return int32(len(a.slots) - 1)
 	}
-	s := a.spare[last]
+	i := a.spare[last]
 	a.spare = a.spare[:last]
-	return s
+	return i
 }
 
 // file puts an entry in its place in the row, if none of the heap comes before it.
@@ -108,8 +122,7 @@ func (a *agenda) file(e entry) {
 		a.push(e)
 		return
 	}
-	a.next = append(a.next, e)
-	row := a.next
+	row := append(a.next, e)
 	i := len(row) - 1
 	for ; i > 0 && row[i-1].before(&e); i-- {
 		row[i] = row[i-1]
@@ -119,9 +132,9 @@ func (a *agenda) file(e entry) {
 		for _, e := range row[:mostNext/2] {
 			a.push(e)
 		}
-		a.next = row[:copy(row, row[mostNext/2:])]
-		clear(row[len(a.next):])
+		row = row[:copy(row, row[mostNext/2:])]
 	}
+	a.next = row
 }
 
 // first returns the place of the event to be executed next, or nil. Cancelled ones
@@ -129,7 +142,7 @@ func (a *agenda) file(e entry) {
 func (a *agenda) first() *entry {
 	for {
 		for n := len(a.next); n > 0; n-- {
-			if e := &a.next[n-1]; e.slot.order == e.order {
+			if e := &a.next[n-1]; a.slots[e.slot].rank == e.rank {
 				return e
 			}
 			a.drop()
@@ -144,18 +157,17 @@ func (a *agenda) first() *entry {
 	}
 }
 
-// drop takes the first entry out of the row. Its slot is empty.
+// drop takes the first entry out of the row, whose slot no event has.
 func (a *agenda) drop() {
 	last := len(a.next) - 1
 	a.spare = append(a.spare, a.next[last].slot)
-	a.next[last] = entry{}
 	a.next = a.next[:last]
 }
 
 // take takes out the event that first has returned, and returns what it does. From now on
 // it is not pending any more.
 func (a *agenda) take() (name string, fn func()) {
-	s := a.next[len(a.next)-1].slot
+	s := &a.slots[a.next[len(a.next)-1].slot]
 	name, fn = s.name, s.fn
 	s.empty()
 	a.drop()
@@ -163,8 +175,7 @@ func (a *agenda) take() (name string, fn func()) {
 }
 
 func (a *agenda) push(e entry) {
-	a.later = append(a.later, e)
-	h := a.later
+	h := append(a.later, e)
 	i := len(h) - 1
 	for i > 0 {
 		parent := (i - 1) / 2
@@ -175,13 +186,13 @@ func (a *agenda) push(e entry) {
 		i = parent
 	}
 	h[i] = e
+	a.later = h
 }
 
 // pop takes the first entry out of the heap.
 func (a *agenda) pop() entry {
 	first, last := a.later[0], len(a.later)-1
 	e := a.later[last]
-	a.later[last] = entry{}
 	h := a.later[:last]
 	a.later = h
 	if last == 0 {

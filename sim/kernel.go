@@ -225,7 +225,9 @@ func (k *Kernel) runStretch() {
 	k.awaited = never
 	for e := k.agenda.first(); e != nil && e.at < end; e = k.agenda.first() {
 		k.now = e.at
-		k.trace.record(e)
+		if k.trace != 0 {
+			k.trace.record(e, k.agenda.slots[e.slot].name)
+		}
 		k.execute(k.agenda.take())
 		if k.stopped() {
 			return

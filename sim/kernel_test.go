@@ -72,6 +72,25 @@ func TestRunExcludesItsEnd(t *testing.T) {
 	}
 }
 
+// Shows that an event asked for between two runs happens in the second of them, though
+// those that were pending come after it.
+func TestEarlierEventBetweenRuns(t *testing.T) {
+	k := newTestKernel(t)
+	var at []Time
+	note := func() { at = append(at, k.Now()) }
+	k.At(50, "note", note)
+	mustRun(t, k, 10)
+	k.At(20, "note", note)
+	mustRun(t, k, 30)
+	if !slices.Equal(at, []Time{20}) {
+		t.Errorf("events at %v in the second run, want [20]", at)
+	}
+	mustRun(t, k, 60)
+	if !slices.Equal(at, []Time{20, 50}) {
+		t.Errorf("events at %v, want [20 50]", at)
+	}
+}
+
 // Shows that a cancelled event does not happen, and that a handle kept long
 // after its event can't harm another one.
 func TestCancel(t *testing.T) {
@@ -168,7 +187,11 @@ func TestMistakesOutsideARun(t *testing.T) {
 	}
 
 	k = newTestKernel(t)
+	e := k.At(1, "dropped", func() { t.Error("executed after Close") })
 	k.Close()
+	if e.Cancel(); e.Pending() {
+		t.Error("an event is pending after Close")
+	}
 	k.At(1, "x", func() { t.Error("executed after Close") })
 	if err := k.Run(context.Background(), 10); !errors.Is(err, ErrClosed) {
 		t.Errorf("got %v", err)
@@ -233,7 +256,10 @@ func TestDurationOf(t *testing.T) {
 	for _, tc := range []struct {
 		seconds float64
 		want    Duration
-	}{{0, 0}, {0.4, 0}, {0.5, 1}, {59.6, Minute}, {86_400, Day}, {1 << 53, 1 << 53}} {
+	}{
+		{0, 0}, {0.4, 0}, {math.Nextafter(0.5, 0), 0}, {0.5, 1}, {1.5, 2}, {59.6, Minute}, {86_400, Day},
+		{1<<52 - 0.5, 1 << 52}, {1<<53 - 1, 1<<53 - 1}, {1 << 53, 1 << 53},
+	} {
 		if got := DurationOf(tc.seconds); got != tc.want {
 			t.Errorf("DurationOf(%v) = %d, want %d", tc.seconds, got, tc.want)
 		}

@@ -46,9 +46,9 @@ type ServerConfig struct {
 	Failure  BreakdownRule
 	// QueueLimit is the number of places to wait; 0 for no limit, or NoQueue.
 	QueueLimit int
-	// Occupied is called with every span of time in which neither the number of
-	// busy units nor the hours changed, once it is over, and with that number. Units
-	// of paused jobs count. It may be nil.
+	// Occupied is called with every span of time in which some units were busy, and
+	// neither their number nor the hours changed, once it is over, and with that number.
+	// Units of paused jobs count. It may be nil.
 	Occupied func(from, to Time, busy int)
 	// OnDown is called when a unit that FailOne asked for has gone down, so that
 	// its repair can begin. It may be nil.
@@ -111,7 +111,8 @@ type request struct {
 	finished func() // ends the job; made once and kept with the record
 }
 
-// request returns an empty record of a customer.
+// request returns a record for a customer, in which all but the order is as the last one
+// left it.
 func (s *Server) request() *request {
 	n := len(s.spare)
 	if n == 0 {
@@ -125,10 +126,7 @@ func (s *Server) request() *request {
 }
 
 // discard gives back the record of a customer who has been served or turned away.
-func (s *Server) discard(r *request) {
-	*r = request{finished: r.finished}
-	s.spare = append(s.spare, r)
-}
+func (s *Server) discard(r *request) { s.spare = append(s.spare, r) }
 
 // NewServer returns a server with all units free. A negative capacity or queue
 // limit (other than [NoQueue]) fails the run.
@@ -156,7 +154,7 @@ func NewServer(k *Kernel, cfg ServerConfig) *Server {
 // accepted, which it is unless the queue is full.
 func (s *Server) Seize(priority int, granted func()) bool {
 	r := s.request()
-	r.priority, r.granted = priority, granted
+	r.priority, r.isJob, r.granted = priority, false, granted
 	return s.enter(r)
 }
 
@@ -177,7 +175,7 @@ func (s *Server) Submit(j Job) bool {
 		return false
 	}
 	r := s.request()
-	r.priority, r.isJob, r.job, r.left = j.Priority, true, j, j.Service
+	r.priority, r.isJob, r.job, r.left, r.started = j.Priority, true, j, j.Service, false
 	return s.enter(r)
 }
 
@@ -273,7 +271,7 @@ func (s *Server) finish(r *request) {
 
 func (s *Server) removeJob(r *request) {
 	i := slices.Index(s.jobs, r)
-	s.jobs = slices.Delete(s.jobs, i, i+1)
+	s.jobs = s.jobs[:i+copy(s.jobs[i:], s.jobs[i+1:])] // the record is kept anyway
 }
 
 // leave takes a unit back and gives it to whoever is next, if it is not to go

@@ -19,7 +19,7 @@ func (s *Server) Account() {
 	if s.accounted == s.k.now {
 		return
 	}
-	if s.cfg.Occupied != nil {
+	if s.busy > 0 && s.cfg.Occupied != nil {
 		s.cfg.Occupied(s.accounted, s.k.now, s.busy)
 	}
 	s.accounted = s.k.now

@@ -1,9 +1,6 @@
 package sim
 
-import (
-	"fmt"
-	"math"
-)
+import "fmt"
 
 // Time is an instant: whole seconds since the start of the run.
 type Time int64
@@ -45,7 +42,15 @@ func (d Duration) Days() float64 { return float64(d) / float64(Day) }
 // an event into a [RunError] with the replication, date and event.
 func DurationOf(seconds float64) Duration {
 	if !(seconds >= 0 && seconds <= float64(maxTime)) {
-		panic(fmt.Errorf("sim: %v seconds is not a duration", seconds))
+		panic(notADuration(seconds))
 	}
-	return Duration(math.Round(seconds))
+	whole := Duration(seconds)
+	return whole + Duration(2*(seconds-float64(whole))) // 1 from a half on; both are exact
+}
+
+// notADuration is a number of seconds that is none.
+type notADuration float64
+
+func (d notADuration) Error() string {
+	return fmt.Sprintf("sim: %v seconds is not a duration", float64(d))
 }

@@ -23,14 +23,11 @@ func (k *Kernel) RecordFingerprint() {
 // that did the same things in the same order have the same fingerprint.
 func (k *Kernel) Fingerprint() uint64 { return uint64(k.trace) }
 
-func (t *trace) record(e *entry) {
-	if *t == 0 {
-		return
-	}
+func (t *trace) record(e *entry, name string) {
 	h := hashWord(uint64(*t), uint64(e.at))
-	h = hashWord(h, uint64(e.priority))
-	for i := range len(e.slot.name) {
-		h = (h ^ uint64(e.slot.name[i])) * fnvPrime
+	h = hashWord(h, uint64(e.rank.priority()))
+	for i := range len(name) {
+		h = (h ^ uint64(name[i])) * fnvPrime
 	}
 	*t = trace(h)
 }

@@ -212,7 +212,7 @@ func (p *plant) takeAmendments(plan *batchPlan, part float64, load uint64) (out 
 			m.Missed += asked - volume
 		}
 		if p.Amendments[i].Source == FromProduct && volume > 0 {
-			p.product.blocked = false // there is room again
+			p.product.blocked, p.again = false, true // there is room again
 		}
 		p.orderAmendment(i)
 	}

@@ -74,21 +74,23 @@ func (p *plant) chargeWaits(held float64) {
 	seconds := float64(now.Sub(w.since))
 	w.since = now
 	const day = float64(sim.Day)
-	p.month.Waits[w.held] += held / day
+	held /= day
+	p.month.Waits[w.held] += held
 	if w.held.Shortage() {
-		p.month.Holding.Delayed += held / day
+		p.month.Holding.Delayed += held
 	}
 	if p.product.blocked {
 		p.month.Product.HoursFull += seconds / float64(sim.Hour)
 	}
-	charge := func(cause Cause, mass float64) {
+	charge := func(cause Cause, mass float64) (charged float64) {
 		if mass > 0 { // mostly nothing waits
-			p.month.Waits[cause] += mass * seconds / day
+			charged = mass * seconds / day
+			p.month.Waits[cause] += charged
 		}
+		return charged
 	}
 	charge(w.full, w.fullMass)
-	charge(w.due, w.dueMass)
-	p.month.Release.Waited += w.dueMass * seconds / day
+	p.month.Release.Waited += charge(w.due, w.dueMass)
 	charge(w.cured, w.curedDry)
 	charge(w.raw, w.rawDry)
 	charge(TooWet, w.inVessel+w.onPad)
@@ -197,12 +199,8 @@ func (p *plant) whyNotMixed() Cause {
 			return Collecting
 		case !p.loadingPlaceFree():
 			return p.waiting.full
-		case p.vesselFree() && !p.chipsFor(&p.next):
-			return NoChips
-		case p.vesselFree() && !p.amendmentsFor(&p.next):
-			return NoAmendment
 		case p.vesselFree():
-			return p.crewOr(OffShift, Mixers, Loaders, Operators)
+			return p.whyNotBegun(&p.next)
 		case p.waiting.dueMass > 0:
 			return p.waiting.due
 		case len(p.emptied) > 0:
@@ -217,9 +215,17 @@ func (p *plant) whyNotMixed() Cause {
 		return p.crewOr(Mixing, Mixers)
 	case p.holding.lacks(p.batchCake(&l.plan)):
 		return Collecting
-	case !p.chipsFor(&l.plan):
+	}
+	return p.whyNotBegun(&l.plan)
+}
+
+// whyNotBegun explains cake that is enough for a batch while there is a vessel for it and
+// a mixer without one.
+func (p *plant) whyNotBegun(plan *batchPlan) Cause {
+	switch {
+	case !p.chipsFor(plan):
 		return NoChips
-	case !p.amendmentsFor(&l.plan):
+	case !p.amendmentsFor(plan):
 		return NoAmendment
 	case !p.dewateringFree():
 		return Mixing

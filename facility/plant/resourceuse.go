@@ -30,13 +30,10 @@ var atWorkWith = [numResources][]Resource{
 	Trucks:  {Trucks, Operators},
 }
 
-// atWork books a span in which some units of a machine were occupied. Crews are
+// atWork books a span in which some units of a machine, one at least, were occupied. Crews are
 // booked with the machines that they serve: while these rest, a crew that is bound to
 // them rests too.
 func (p *plant) atWork(machine Resource, from, to sim.Time, units int) {
-	if units == 0 {
-		return
-	}
 	var both [2]*calendar.Work
 	running := both[:0]
 	if machine == Screens { // what is on it pauses
@@ -44,14 +41,16 @@ func (p *plant) atWork(machine Resource, from, to sim.Time, units int) {
 	}
 	ran := openWithin(from, to, running...)
 	var hours *calendar.Work // those of the last one: most keep the same
-	var onShift sim.Duration
+	var busy, overtime float64
 	for _, who := range atWorkWith[machine] {
 		r := p.resources[who]
 		if r.hours != hours {
-			hours, onShift = r.hours, openWithin(from, to, append(running, r.hours)...)
+			hours = r.hours
+			onShift := openWithin(from, to, append(running, hours)...)
+			busy, overtime = float64(units)*onShift.Hours(), float64(units)*(ran-onShift).Hours()
 		}
-		r.meter.month.Busy += float64(units) * onShift.Hours()
-		r.meter.month.Overtime += float64(units) * (ran - onShift).Hours()
+		r.meter.month.Busy += busy
+		r.meter.month.Overtime += overtime
 	}
 }
 
@@ -73,7 +72,9 @@ func openWithin(from, to sim.Time, all ...*calendar.Work) sim.Duration {
 // enough did, and changes their number.
 func (p *plant) countUnlimited(which Resource, change int) {
 	m := &p.resources[which].meter
-	p.atWork(which, m.since, p.k.Now(), m.busy)
+	if m.busy > 0 {
+		p.atWork(which, m.since, p.k.Now(), m.busy)
+	}
 	m.since = p.k.Now()
 	m.busy += change
 }

@@ -133,7 +133,7 @@ type plant struct {
 	planned    int       // class of that vessel
 	collecting bool      // there is too little cake to plan a load today
 	choices    []int     // of classes, to use again
-	again      bool      // settle once more
+	again      bool      // settle once more: there may be more to do for the first stages
 
 	// What frequent events do, bound once: settle and day.
 	wake, midnight func()
@@ -256,9 +256,16 @@ func (p *plant) addVessels(class, n int) {
 func (p *plant) settle() {
 	p.syncHolding()
 	for {
+		if p.storeCured() || p.startScreening() || p.takeOff() || p.toPlace() || p.bringBack() {
+			continue
+		}
+		// A load that is begun, and its batches, take what they find and make no room for
+		// the stages before them. Where they do, they ask to settle once more.
 		p.again = false
-		moved := p.storeCured() || p.startScreening() || p.takeOff() || p.toPlace() || p.bringBack() || p.startLoading() || p.startBatch()
-		if !moved && !p.again {
+		p.startLoading()
+		for !p.again && p.startBatch() {
+		}
+		if !p.again {
 			break
 		}
 	}

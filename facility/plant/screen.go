@@ -34,8 +34,9 @@ func (p *plant) startScreening() bool {
 	} else {
 		p.advance(l, p.books.padAir)
 	}
-	split := screening.Screen(l.parcel, p.Screening.Settings)
-	if !p.Screening.First && !p.productTakes(split.Product) {
+	u := &p.screens.units[p.screens.free()]
+	u.split = screening.Screen(l.parcel, p.Screening.Settings)
+	if !p.Screening.First && !p.productTakes(u.split.Product) {
 		p.product.blocked = true // until product is next taken
 		return false
 	}
@@ -46,8 +47,7 @@ func (p *plant) startScreening() bool {
 	}
 	*queue = p.leavePad(*queue, next)
 	p.move(p.books.padToScreen, &l.parcel, l.number)
-	u := &p.screens.units[p.screens.free()]
-	u.busy, u.since, u.load, u.split = true, now, l, split
+	u.busy, u.since, u.load = true, now, l
 	p.screens.inHand++
 	p.stations.screen.entered(now, 1)
 	p.month.Screen.Lots++
@@ -76,13 +76,13 @@ func (p *plant) lotScreened(unit int) {
 // chips are the very chips that came back, with their composition.
 func (p *plant) emptyScreen(unit int) {
 	u := &p.screens.units[unit]
-	s, l := u.split, u.load
+	s, l := &u.split, u.load
 	now := p.k.Now()
-	back := p.Bulk.Volume(s.Recovered)
+	back := p.Bulk.VolumeOf(&s.Recovered)
 	p.month.Chips.Recovered += back
 	p.month.Chips.Lost += l.chips - back
 	p.stations.screen.left(now, 1, now.Sub(u.since))
-	u.busy, u.load, u.split = false, nil, screening.Split{}
+	u.busy, u.load = false, nil
 	p.screens.inHand--
 	p.move(p.books.toChips, &s.Recovered, l.number)
 	p.move(p.books.reject, &s.Rejects, l.number)

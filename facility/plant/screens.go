@@ -16,7 +16,8 @@ type screens struct {
 	inHand int // lots on them
 }
 
-// screenUnit is a screen and the lot on it, already split.
+// screenUnit is a screen and the lot on it, already split. While it is not busy, the split
+// is that of some lot before.
 type screenUnit struct {
 	busy     bool
 	since    sim.Time

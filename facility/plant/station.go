@@ -9,7 +9,7 @@ import (
 // each stay by itself. Little's law says that both give the same integral.
 type station struct {
 	name    string
-	level   *stats.TimeWeighted
+	level   stats.TimeWeighted
 	arrived float64
 	stays   float64 // units × seconds, of all that have left
 }
@@ -26,9 +26,7 @@ type Station struct {
 	Stays float64
 }
 
-func newStation(name string) *station {
-	return &station{name: name, level: stats.NewTimeWeighted(0, 0)}
-}
+func newStation(name string) *station { return &station{name: name} }
 
 func (s *station) entered(now sim.Time, n float64) {
 	s.arrived += n
@@ -58,7 +56,7 @@ type heap struct {
 	queue fifo
 }
 
-func newHeap(name string) *heap { return &heap{station: *newStation(name)} }
+func newHeap(name string) *heap { return &heap{station: station{name: name}} }
 
 func (h *heap) put(now sim.Time, mass float64) {
 	h.queue.in(now, now, mass)

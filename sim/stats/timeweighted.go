@@ -7,7 +7,8 @@ import (
 
 // TimeWeighted follows a level over time: a queue's length, a store's contents.
 // Between the instants that it is told of, the level stays as it was set, or has
-// moved in a straight line to where RampTo puts it.
+// moved in a straight line to where RampTo puts it. The zero value begins at second 0 with
+// a level of 0.
 type TimeWeighted struct {
 	start, last int64 // seconds
 	level       float64
@@ -53,25 +54,32 @@ func (w *TimeWeighted) RampTo(t int64, v float64) {
 
 // jump changes the level at the present instant.
 func (w *TimeWeighted) jump(v float64) {
+	if !(v <= w.high) { // mostly it has been higher
+		w.rise(v)
+	}
+	w.level = v
+}
+
+// rise notes the highest level.
+func (w *TimeWeighted) rise(v float64) {
 	if math.IsNaN(v) {
 		panic(fmt.Errorf("stats: level is not a number at second %d", w.last))
 	}
-	w.level = v
-	w.high = max(w.high, v)
+	w.high = v
 }
 
 // advance books the time until t, over which the level goes straight to end.
 func (w *TimeWeighted) advance(t int64, end float64) {
-	if t < w.last {
-		panic(fmt.Errorf("stats: instant %d is before the last one, %d", t, w.last))
-	}
-	if t == w.last {
+	seconds := t - w.last
+	if seconds == 0 {
 		return
 	}
-	span := float64(t - w.last)
-	w.area += span * (w.level + end) / 2
+	if seconds < 0 {
+		panic(fmt.Errorf("stats: instant %d is before the last one, %d", t, w.last))
+	}
+	w.area += float64(seconds) * (w.level + end) / 2
 	if w.counting {
-		w.count(t - w.last)
+		w.count(seconds)
 	}
 	w.last = t
 }
