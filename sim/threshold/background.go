@@ -97,7 +97,7 @@ func fitBackground(p posterior, plain *Curve, evidence float64) (*Curve, error) 
 		return nil, fmt.Errorf("threshold: %w", err)
 	}
 	if p.part.tooFewFor(curveAt(p.centre, best.X)) {
-		p.part = dense
+		p.part = p.part.finer
 		return fitBackground(p, plain, evidence)
 	}
 	if p.minus(plain.at)-best.F < evidence {

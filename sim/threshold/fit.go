@@ -47,8 +47,8 @@ func fit(units [][]Trial, suspect, enough float64) (*Curve, error) {
 		return nil, err
 	}
 	at, err := p.likeliest([]float64{0, math.Log(usualSpread), usualLogit})
-	if err == nil && p.part.tooFewFor(curveAt(p.centre, at)) {
-		p.part = dense
+	for err == nil && p.part.tooFewFor(curveAt(p.centre, at)) {
+		p.part = p.part.finer
 		at, err = p.likeliest(at)
 	}
 	if err != nil {
@@ -86,7 +86,7 @@ func newCurve(p posterior, x []float64, hessian *mat.SymDense) (*Curve, error) {
 
 // observe prepares trials for a fit. They fail if all went one way.
 func observe(units [][]Trial) (p posterior, err error) {
-	p.part = sparse
+	p.part = usual
 	p.units = make([][]observation, len(units))
 	sum := 0.0
 	for i, unit := range units {

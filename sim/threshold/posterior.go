@@ -11,7 +11,7 @@ import (
 // posterior is the density of the parameters, given the trials.
 type posterior struct {
 	units          [][]observation
-	part           nodes // of the deviate that stays with a unit
+	part           *nodes // of the deviate that stays with a unit
 	centre         float64
 	trials, failed int
 }
@@ -72,11 +72,11 @@ func (p posterior) gradient(grad, x []float64) float64 {
 // likelihoods are how likely the trials of a unit are at each node of its part, of a
 // deviate of which so much stays and so much is new in a trial.
 type likelihoods struct {
-	part                nodes
+	part                *nodes
 	spread, stays, anew float64
-	at          []atNode
-	most        float64 // of them, as a logarithm
-	trials      []onCurve
+	at                  []atNode
+	most                float64 // of them, as a logarithm
+	trials              []onCurve
 }
 
 // atNode is how likely the trials of a unit are at a node, as a logarithm, and the

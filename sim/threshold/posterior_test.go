@@ -11,14 +11,14 @@ import (
 // the nodes are those of a standard normal variable.
 func TestGradient(t *testing.T) {
 	sum, square := 0.0, 0.0
-	for i, w := range sparse.weight {
+	for i, w := range usual.weight {
 		sum += w
-		square += w * sparse.at[i] * sparse.at[i]
+		square += w * usual.at[i] * usual.at[i]
 	}
 	if math.Abs(sum-1) > 1e-12 || math.Abs(square-1) > 1e-12 {
 		t.Fatalf("weights of %g, variance %g", sum, square)
 	}
-	p := posterior{part: sparse, centre: 0.1, units: [][]observation{{{0.05, -1}, {0.1, 1}, {0.15, 1}}, {{0.05, -1}, {0.1, -1}}, {{0.2, 1}}}}
+	p := posterior{part: usual, centre: 0.1, units: [][]observation{{{0.05, -1}, {0.1, 1}, {0.15, 1}}, {{0.05, -1}, {0.1, -1}}, {{0.2, 1}}}}
 	for _, x := range [][]float64{{0, math.Log(0.05), -0.5}, {0.03, -2, 1}, {-0.02, -4, -2}} {
 		got := make([]float64, parameters)
 		p.gradient(got, x)
