@@ -96,10 +96,6 @@ func fitBackground(p posterior, plain *Curve, evidence float64) (*Curve, error) 
 	if best == nil {
 		return nil, fmt.Errorf("threshold: %w", err)
 	}
-	if p.part.tooFewFor(curveAt(p.centre, best.X)) {
-		p.part = p.part.finer
-		return fitBackground(p, plain, evidence)
-	}
 	if p.minus(plain.at)-best.F < evidence {
 		return nil, nil
 	}
