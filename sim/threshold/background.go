@@ -54,7 +54,7 @@ func (p withBackground) likelihood(x []float64) float64 {
 	stays, anew := c.Between/spread, c.Within/spread
 	for _, unit := range p.units {
 		like := 0.0
-		for i, node := range nodes {
+		for i, node := range p.part.at {
 			var at [len(rates)]float64
 			for k := range at {
 				at[k] = background[k]
@@ -70,7 +70,7 @@ func (p withBackground) likelihood(x []float64) float64 {
 					}
 				}
 			}
-			like += weights[i] * floats.Sum(at[:])
+			like += p.part.weight[i] * floats.Sum(at[:])
 		}
 		sum += math.Log(max(like, math.SmallestNonzeroFloat64))
 	}

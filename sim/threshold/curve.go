@@ -4,7 +4,6 @@ import (
 	"math"
 	"math/rand/v2"
 
-	"gonum.org/v1/gonum/integrate/quad"
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/stat/distuv"
 )
@@ -90,21 +89,4 @@ func (c *Curve) Resample(n int) []*Curve {
 		out[i] = curveAt(c.centre, x.RawVector().Data)
 	}
 	return out
-}
-
-// nodes and weights integrate over a standard normal part of a unit (Gauss and
-// Hermite); lnWeights are the logarithms of the latter.
-var nodes, weights, lnWeights = hermite()
-
-// numNodes is how many there are.
-const numNodes = 15
-
-func hermite() (x, w, ln [numNodes]float64) {
-	quad.Hermite{}.FixedLocations(x[:], w[:], math.Inf(-1), math.Inf(1))
-	for i := range x {
-		w[i] /= math.Sqrt(math.Pi)
-		ln[i] = math.Log(w[i])
-		x[i] *= math.Sqrt2
-	}
-	return x, w, ln
 }

@@ -46,18 +46,31 @@ func fit(units [][]Trial, suspect, enough float64) (*Curve, error) {
 	if err != nil {
 		return nil, err
 	}
-	problem := optimize.Problem{Func: p.minus, Grad: func(grad, x []float64) { p.gradient(grad, x) }}
-	best, err := optimize.Minimize(problem, []float64{0, math.Log(usualSpread), usualLogit}, near(), &optimize.BFGS{})
-	if best == nil {
-		return nil, fmt.Errorf("threshold: %w", err)
+	at, err := p.likeliest([]float64{0, math.Log(usualSpread), usualLogit})
+	for err == nil && p.part.tooFewFor(curveAt(p.centre, at)) {
+		p.part = p.part.finer
+		at, err = p.likeliest(at)
 	}
-	c, err := newCurve(p, best.X, p.curvature(best.X))
+	if err != nil {
+		return nil, err
+	}
+	c, err := newCurve(p, at, p.curvature(at))
 	if err == nil && c.Spread() >= suspect {
 		if with, err := fitBackground(p, c, enough); with != nil || err != nil {
 			return with, err
 		}
 	}
 	return c, err
+}
+
+// likeliest searches for the parameters of the largest density, from some on.
+func (p posterior) likeliest(from []float64) ([]float64, error) {
+	problem := optimize.Problem{Func: p.minus, Grad: func(grad, x []float64) { p.gradient(grad, x) }}
+	best, err := optimize.Minimize(problem, from, near(), &optimize.BFGS{})
+	if best == nil {
+		return nil, fmt.Errorf("threshold: %w", err)
+	}
+	return best.X, nil
 }
 
 // newCurve is the curve of an estimate, with the matrix of second derivatives of minus the
@@ -73,6 +86,7 @@ func newCurve(p posterior, x []float64, hessian *mat.SymDense) (*Curve, error) {
 
 // observe prepares trials for a fit. They fail if all went one way.
 func observe(units [][]Trial) (p posterior, err error) {
+	p.part = usual
 	p.units = make([][]observation, len(units))
 	sum := 0.0
 	for i, unit := range units {

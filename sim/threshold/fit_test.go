@@ -78,6 +78,35 @@ func TestFitFindsTheCurve(t *testing.T) {
 	}
 }
 
+// So are the ranges where nearly all of the spread stays with a unit, so that each fails from
+// some load on. With the usual nodes alone 16 of 40 held.
+func TestFitWhereMostStays(t *testing.T) {
+	const mean, spread, stays, sets = 0.18, 0.04, 5, 40 // stays: times as much as is new in a trial
+	load := math.Exp(at(-1.281552, mean, spread))
+	loads := ramp(math.Exp(mean-3.2*spread), math.Exp(mean-0.2*spread), 8)
+	within := spread / math.Hypot(1, stays)
+	held := 0
+	for set := range sets {
+		c, err := threshold.Fit(invented(rand.New(rand.NewPCG(7, uint64(set))), 64, loads, mean, within*stays, within))
+		if err != nil {
+			t.Fatal(err)
+		}
+		below := 0
+		for _, other := range c.Resample(200) {
+			if other.Share(load) < 0.1 {
+				below++
+			}
+		}
+		if below > 10 && below < 190 {
+			held++
+		}
+	}
+	t.Logf("held in %d of %d", held, sets)
+	if held < 32 {
+		t.Errorf("ranges of 90 %% hold the share of a tenth in %d of %d sets", held, sets)
+	}
+}
+
 // A thing that always fails above one load and never below it has its threshold
 // between the two loads tried next to it, and next to no spread.
 func TestFitOfASharpThreshold(t *testing.T) {
