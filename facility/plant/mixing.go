@@ -326,12 +326,17 @@ func (p *plant) dischargeBatch(l *load, unit int) {
 		return
 	}
 	if l.batches == 1 {
-		number := l.number
-		p.k.After(p.Vessels.PartFilled, "part-filled vessel", func() {
-			p.closePartFilled(number)
-			p.settle()
-		})
+		p.partFilled = append(p.partFilled, l.number)
+		p.k.After(p.Vessels.PartFilled, "part-filled vessel", p.waitedFor)
 	}
+}
+
+// partFilledDue ends the wait of the load whose first batch was mixed so long ago.
+func (p *plant) partFilledDue() {
+	number := p.partFilled[0] // all wait equally long
+	p.partFilled = append(p.partFilled[:0], p.partFilled[1:]...)
+	p.closePartFilled(number)
+	p.settle()
 }
 
 // closePartFilled sends off a vessel that has waited too long for its next

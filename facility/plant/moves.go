@@ -146,7 +146,7 @@ func (p *plant) vesselBack(v int) {
 	p.stations.vessels.left(now, 1, now.Sub(p.vessels[v].since))
 	p.vesselsInUse(p.vessels[v].class, -1)
 	next := p.vessels[v].serviceAt
-	p.vessels[v] = vessel{class: p.vessels[v].class, serviceAt: next}
+	p.vessels[v].rest()
 	if p.standsEmpty(v) || p.Vessels.Service.Every == 0 || now < next {
 		return
 	}

@@ -99,11 +99,12 @@ type plant struct {
 	mixers     mixers
 	vessels    []vessel
 	loading    *load
-	full       []*load // loaded, to be carried to an aerated place
-	active     []*load // on aerated places
-	due        dueTime // of what is on aerated places
-	emptied    []int   // vessels to be brought back
-	spare      []*load // records of loads that are gone, to use again
+	partFilled []uint64 // numbers of the loads that had their first batch, till they may wait no longer
+	full       []*load  // loaded, to be carried to an aerated place
+	active     []*load  // on aerated places
+	due        dueTime  // of what is on aerated places
+	emptied    []int    // vessels to be brought back
+	spare      []*load  // records of loads that are gone, to use again
 	pad        pad
 	screens    screens
 	product    productStore
@@ -135,8 +136,8 @@ type plant struct {
 	choices    []int     // of classes, to use again
 	again      bool      // settle once more: there may be more to do for the first stages
 
-	// What frequent events do, bound once: settle and day.
-	wake, midnight func()
+	// What frequent events do, bound once: settle, day and partFilledDue.
+	wake, midnight, waitedFor func()
 
 	evidence evidence // of the load last judged
 
@@ -204,7 +205,7 @@ func newState(p *Plant, k *sim.Kernel, replication int, key streams) *plant {
 		noise := random.AR1Lognormal{CV: p.Feedstocks[i].CV}
 		s.feedstockNoise = append(s.feedstockNoise, noise.Start(key.Stream("feedstock", uint64(i))))
 	}
-	s.wake, s.midnight = s.settle, s.day
+	s.wake, s.midnight, s.waitedFor = s.settle, s.day, s.partFilledDue
 	s.addMixers(p.Mixer.Units())
 	s.addScreens(p.Screening.Units())
 	s.holding.sources = make([]material.Parcel, 1+len(p.Feedstocks))
@@ -247,7 +248,7 @@ func (p *plant) addVessels(class, n int) {
 		p.classes[class].installed += n
 	}
 	for i := range n {
-		p.vessels = append(p.vessels, vessel{class: class, serviceAt: p.Vessels.Service.firstService(p.k.Now(), i, n)})
+		p.newVessel(class, p.Vessels.Service.firstService(p.k.Now(), i, n))
 	}
 }
 

@@ -62,7 +62,17 @@ type vessel struct {
 	load  *load
 	// serviceAt is when maintenance is next due.
 	serviceAt sim.Time
+	turned    func() // what happens when it has been turned round; bound once
 }
+
+// newVessel puts one more vessel into use.
+func (p *plant) newVessel(class int, serviceAt sim.Time) {
+	v := len(p.vessels)
+	p.vessels = append(p.vessels, vessel{class: class, serviceAt: serviceAt, turned: func() { p.turnedRound(v) }})
+}
+
+// rest returns an empty vessel to what it is between two loads, in the same class.
+func (v *vessel) rest() { *v = vessel{class: v.class, serviceAt: v.serviceAt, turned: v.turned} }
 
 // vesselFree reports whether a load could be begun in some vessel.
 func (p *plant) vesselFree() bool { return p.vesselsEmpty() || p.Vessels.Unlimited }
@@ -75,7 +85,7 @@ func (p *plant) emptyVessel() int {
 			return i
 		}
 	}
-	p.vessels = append(p.vessels, vessel{class: p.planned})
+	p.newVessel(p.planned, 0)
 	return len(p.vessels) - 1
 }
 
@@ -86,7 +96,8 @@ func (p *plant) newLoad(v int, plan batchPlan) *load {
 	l := p.blankLoad()
 	*l = load{}
 	l.number, l.vessel, l.plan, l.began = p.loads, v, plan, now
-	p.vessels[v] = vessel{class: p.vessels[v].class, state: vesselLoading, since: now, load: l, serviceAt: p.vessels[v].serviceAt}
+	u := &p.vessels[v]
+	u.state, u.since, u.load = vesselLoading, now, l
 	p.stations.vessels.entered(now, 1)
 	p.vesselsInUse(p.vessels[v].class, 1)
 	return l
@@ -183,14 +194,17 @@ func (p *plant) empty(l *load) {
 		p.move(p.books.vesselToPad, &l.parcel, l.number)
 		p.receive(l)
 	}
-	p.k.After(kind.turnaround, "vessel turned round", func() {
-		if p.hauled() {
-			p.emptied = append(p.emptied, v)
-		} else {
-			p.vesselBack(v)
-		}
-		p.settle()
-	})
+	p.k.After(kind.turnaround, "vessel turned round", p.vessels[v].turned)
+}
+
+// turnedRound ends the emptying and inspection of a vessel.
+func (p *plant) turnedRound(v int) {
+	if p.hauled() {
+		p.emptied = append(p.emptied, v)
+	} else {
+		p.vesselBack(v)
+	}
+	p.settle()
 }
 
 // releaseEarly makes the oldest load due that has stayed its minimum and met
