@@ -218,3 +218,20 @@ func TestCaseVesselAddedOnASign(t *testing.T) {
 	same(t, "vessels in use in January", rec.Months[0].Vessels.Peak, 1)
 	same(t, "vessels in use in February", rec.Months[1].Vessels.Peak, 2)
 }
+
+// Maintenance. One vessel, which is due for five days of it every 30 days, the first time
+// 720 h after the start. The cake is there, so a load is full 2.5 h after it is begun, stays
+// 240 h, and the vessel is back after 24 h: 266.5 h after it was begun, the first time at
+// 284.5 h.
+//
+//	load 2, 3   begun as the vessel is back, at 284.5 and 551 h
+//	load 4      back at 817.5 h the vessel is due: begun 120 h later, at 937.5 h, and due
+//	            again at 1537.5 h
+//	load 5, 6   at 1204 and 1470.5 h
+//	load 7      back at 1737 h it is due: begun at 1857 h
+func TestCaseVesselMaintenance(t *testing.T) {
+	m := paper()
+	m.Vessels.Installed, m.Vessels.Service = 1, Maintenance{Every: 30 * sim.Day, Takes: 5 * sim.Day}
+	_, d := follow(t, m, caseKey)
+	d.loadsBegun().at(t, "first batch of load", 4, 284.5, 551, 937.5, 1204, 1470.5, 1857)
+}
