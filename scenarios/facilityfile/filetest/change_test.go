@@ -21,11 +21,7 @@ var changes = flag.Int("changes", 150, "changed files that are read")
 // gives a plant that can be built, and that can be drawn, or errors that have their
 // places and say each thing once.
 func TestChangedFiles(t *testing.T) {
-	n := *changes
-	if testing.Short() {
-		n = min(n, 30)
-	}
-	taken, names := 0, examples.Names()
+	n, taken, names := *changes, 0, examples.Names()
 	for seed := range n {
 		text, done, err := Change(string(examples.Data(names[seed%len(names)])), uint64(seed))
 		if err != nil {
