@@ -55,9 +55,8 @@ func (d *Designs) Recall(of digest.Sum, into any) bool {
 		return false
 	}
 	to := reflect.ValueOf(into).Elem()
-	value, in := reflect.New(to.Type()).Elem(), reader{words: words}
-	in.value(value)
-	if in.short || len(in.words) > 0 {
+	value := reflect.New(to.Type()).Elem()
+	if !readWhole(words, value) {
 		return false
 	}
 	to.Set(value)

@@ -56,9 +56,7 @@ func (r *runs) Recall(run digest.Sum) (left plant.Played, ok bool) {
 	if space.words, ok = unpack(space.words[:0], space.bytes); !ok {
 		return left, false
 	}
-	in := reader{words: space.words}
-	in.value(reflect.ValueOf(&left).Elem())
-	if in.short || len(in.words) > 0 {
+	if !readWhole(space.words, reflect.ValueOf(&left).Elem()) {
 		return plant.Played{}, false
 	}
 	return left, true

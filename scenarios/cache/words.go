@@ -88,6 +88,14 @@ func (r *reader) length(n uint64) int {
 	return int(n)
 }
 
+// readWhole reads a value that is zero, and reports whether the words are what
+// [appendWords] has written of it, and nothing else.
+func readWhole(words []uint64, v reflect.Value) bool {
+	in := reader{words: words}
+	in.value(v)
+	return !in.short && len(in.words) == 0
+}
+
 // value reads what [appendWords] has written into one of the same type that is zero.
 func (r *reader) value(v reflect.Value) {
 	switch v.Kind() {
